@@ -1,0 +1,77 @@
+// `flinch assess CASE...`
+#include <fmt/format.h>
+
+#include <iostream>
+#include <iterator>
+
+#include "assess_json.hpp"
+#include "assess_text.hpp"
+#include "commands.hpp"
+#include "flinch/casefile/read_case.hpp"
+#include "flinch/text/display.hpp"
+#include "pack_source.hpp"
+
+namespace flinch::cli {
+namespace {
+
+struct NamedCase {
+  std::string file;
+  Case dog;
+};
+
+std::optional<std::string> case_bytes(std::string const& path) {
+  if (path == "-") return std::string(std::istreambuf_iterator<char>(std::cin), {});
+  return read_file(path);
+}
+
+}  // namespace
+
+Status assess(AssessOptions const& options, Session const& session) {
+  auto opened = open_pack(options.pack);
+  if (!opened.outcome) {
+    session.err << render(opened.outcome.diagnostics, opened.sources);
+    return Status::bad;
+  }
+  // All cases are read before the first is answered: a bad one spoils no half-written output.
+  auto const& pack = *opened.outcome.value;
+  std::vector<NamedCase> cases;
+  bool all_read = true;
+  for (auto const& path : options.cases) {
+    auto bytes = case_bytes(path);
+    if (!bytes) {
+      session.err << fmt::format("{}: error: cannot read this case file\n", inert(path));
+      all_read = false;
+      continue;
+    }
+    auto const name = path == "-" ? std::string("standard input") : path;
+    auto const file = opened.sources.add(name, std::move(*bytes));
+    auto dog = read_case(opened.sources, file, *pack);
+    session.err << render(dog.diagnostics, opened.sources);
+    if (dog)
+      cases.push_back({name, std::move(*dog.value)});
+    else
+      all_read = false;
+  }
+  if (!all_read) return Status::bad;
+
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  TextOptions const text{options.numbers ? Numbers::shown : Numbers::hidden, options.causes};
+  auto all = nlohmann::ordered_json::array();
+  bool is_first = true;
+  for (auto const& one : cases) {
+    auto const result = assessor.assess(one.dog);
+    if (options.json) {
+      all.push_back(assessment_json(tables, one.dog, result));
+      all.back()["file"] = one.file;
+      continue;
+    }
+    if (!is_first) session.out << '\n';
+    is_first = false;
+    session.out << assessment_text(tables, one.dog, result, text, session.look);
+  }
+  if (options.json) session.out << all.dump(2) << '\n';
+  return Status::fine;
+}
+
+}  // namespace flinch::cli

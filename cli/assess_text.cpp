@@ -1,0 +1,315 @@
+#include "assess_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <map>
+
+#include "flinch/assess/localisation.hpp"
+#include "flinch/assess/open_questions.hpp"
+#include "flinch/explain/reasons.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::size_t questions_shown = 6;
+constexpr std::size_t reasons_shown = 2;
+
+class AssessmentText {
+ public:
+  AssessmentText(Tables const& tables, Case const& dog, Assessment const& result,
+                 TextOptions const& options, Look const& look)
+      : tables_(tables),
+        pack_(tables.pack()),
+        dog_(dog),
+        result_(result),
+        options_(options),
+        page_(look) {}
+
+  std::string write() {
+    who();
+    how_soon();
+    could_be_higher();
+    contradictions();
+    where();
+    causes();
+    next_steps();
+    settled();
+    caution();
+    return page_.take();
+  }
+
+ private:
+  void who() {
+    std::string facts;
+    for (auto const sign :
+         {dog_sign::age, dog_sign::weight, dog_sign::breed, dog_sign::sex, dog_sign::neutered}) {
+      auto const* known = result_.find(sign);
+      if (known == nullptr) continue;
+      auto text = answer_text(pack_, sign, known->answer);
+      if (sign == dog_sign::neutered) text = text == "yes" ? "neutered" : "entire";
+      facts += (facts.empty() ? "" : ", ") + text;
+    }
+    page_.heading(dog_.name.empty() ? "A dog" : dog_.name);
+    if (!facts.empty()) page_.paragraph(facts);
+    if (!dog_.note.empty()) page_.paragraph("Note: " + dog_.note);
+    page_.blank();
+  }
+
+  void how_soon() {
+    page_.heading("HOW SOON");
+    auto const tiers = pack_.tiers.size();
+    if (!result_.tier) {
+      page_.line("  " + page_.marks(0, tiers) + "  " + page_.strong(" Too few answers to say "));
+      page_.paragraph(fmt::format(
+          "{} answered, {} needed before the ranking can say how soon. No alarm has fired "
+          "on what is known. Unknown is not no: see what is still open below.",
+          result_.counted_answers, pack_.needs_answers));
+      page_.blank();
+      return;
+    }
+    auto const& tier = pack_[*result_.tier];
+    page_.line(fmt::format("  {}  {}", page_.marks(tiers - index(*result_.tier), tiers),
+                           page_.strong(" " + inert(tier.title) + " ")));
+    page_.paragraph(tier.say);
+    bool named_alarm = false;
+    for (auto const& outcome : result_.alarms) {
+      if (outcome.truth != Truth::yes) continue;
+      auto const& alarm = pack_[outcome.alarm];
+      named_alarm = true;
+      page_.paragraph(fmt::format("{}. {}", alarm.title, alarm.because), 2, bullet());
+      if (!alarm.say.empty()) page_.paragraph(alarm.say, 4, "Do: ");
+    }
+    if (result_.ranking_tier == result_.tier && pack_[*result_.tier].harm) ranking_reason();
+    if (!named_alarm && result_.too_few_answers)
+      page_.paragraph("Few answers so far: the ranking below is thin.");
+    if (options_.numbers == Numbers::shown) tier_numbers();
+    page_.blank();
+  }
+
+  // Which causes make the tier's probability, most of it first.
+  void ranking_reason() {
+    std::string names;
+    double sum = 0;
+    auto const enough = result_.tiers[index(*result_.tier)].probability / 2;
+    for (auto const& ranked : result_.ranking) {
+      if (!ranked.cause || pack_[*ranked.cause].see > *result_.tier) continue;
+      names += (names.empty() ? "" : ", ") + pack_[*ranked.cause].title;
+      sum += ranked.posterior;
+      if (sum >= enough) break;
+    }
+    page_.paragraph(fmt::format("Likely enough to matter: {}.", names), 2, bullet());
+  }
+
+  void tier_numbers() {
+    for (std::size_t i = 0; i < result_.tiers.size(); ++i) {
+      auto const& tier = result_.tiers[i];
+      if (!tier.threshold) continue;
+      page_.line(
+          fmt::format("    {}  chance of a cause that needs it {:6.2f}%, enough from {:5.2f}%{}",
+                      fitted(pack_.tiers[i].name, 8), 100 * tier.probability, 100 * *tier.threshold,
+                      tier.is_reached ? "  reached" : ""));
+    }
+  }
+
+  void could_be_higher() {
+    if (result_.ceiling == result_.tier || !result_.ceiling) return;
+    auto const questions = open_questions(tables_, result_);
+    page_.heading("COULD BE HIGHER");
+    page_.paragraph(fmt::format("Up to \"{}\" until these are answered; unknown is not no:",
+                                pack_[*result_.ceiling].title));
+    for (std::size_t i = 0; i < std::min(questions.size(), questions_shown); ++i) {
+      auto const& question = questions[i];
+      auto const& sign = pack_[question.sign];
+      auto const ask =
+          sign.of_the_dog ? fmt::format("What is the dog's {}?", sign.label) : sign.ask;
+      page_.paragraph(
+          fmt::format("{}{}", question.could_not_tell ? "(could not be told) " : "", ask), 2,
+          fmt::format("{} ", fitted(pack_[question.could_reach].name, 6)));
+    }
+    if (questions.size() > questions_shown)
+      page_.paragraph(
+          fmt::format("... and {} more open questions", questions.size() - questions_shown));
+    page_.blank();
+  }
+
+  void contradictions() {
+    if (result_.contradictions.empty()) return;
+    page_.heading("ANSWERS THAT CLASH (the more dangerous one was counted)");
+    for (auto const& c : result_.contradictions) {
+      auto const counted = pack_[c.counted].label;
+      auto const against = pack_[c.against].label;
+      switch (c.kind) {
+        case Contradiction::Kind::part_without_whole:
+          page_.paragraph(
+              fmt::format("Yes to \"{}\", no to \"{}\", which includes it.", counted, against), 2,
+              bullet());
+          break;
+        case Contradiction::Kind::does_not_apply:
+          page_.paragraph(
+              fmt::format("\"{}\" is answered, but cannot apply, by \"{}\".", counted, against), 2,
+              bullet());
+          break;
+        case Contradiction::Kind::found_and_clear:
+          page_.paragraph(
+              fmt::format("\"{}\" was found at a site that is given as clear.", counted), 2,
+              bullet());
+          break;
+      }
+    }
+    page_.blank();
+  }
+
+  void where() {
+    auto const place = localise(tables_, result_);
+    page_.heading("WHERE");
+    for (auto const& found : place.found) {
+      std::string signs;
+      for (auto const sign : found.signs) signs += (signs.empty() ? "" : ", ") + pack_[sign].label;
+      page_.paragraph(fmt::format("{}: {}", site_text(pack_, found.mark), signs), 2, bullet());
+    }
+    if (place.found.empty()) {
+      constexpr double likely = 0.5;
+      bool const tells = !result_.too_few_answers && !place.regions.empty() &&
+                         place.regions[0].probability >= likely;
+      page_.paragraph(tells ? fmt::format("Not found by touch; the ranked causes point to the {}.",
+                                          pack_[place.regions[0].region].title)
+                            : "Not localised.");
+    }
+    if (options_.numbers == Numbers::shown && !result_.too_few_answers)
+      for (auto const& region : place.regions)
+        page_.line(fmt::format("    {}  {:6.2f}%", fitted(pack_[region.region].title, 20),
+                               100 * region.probability));
+    page_.blank();
+  }
+
+  void causes() {
+    page_.heading("WHAT IT MAY BE");
+    if (result_.too_few_answers) {
+      page_.paragraph("Too few answers to rank causes.");
+      page_.blank();
+      return;
+    }
+    std::size_t shown = 0;
+    for (auto const& ranked : result_.ranking) {
+      if (shown == options_.causes) break;
+      ++shown;
+      cause_line(shown, ranked);
+      if (ranked.cause) cause_reasons(*ranked.cause);
+    }
+    page_.blank();
+  }
+
+  void cause_line(std::size_t rank, Ranked const& ranked) {
+    constexpr std::size_t bar_width = 20;
+    auto const title = ranked.cause ? pack_[*ranked.cause].title : "None of the listed causes";
+    bool const is_mimic = ranked.cause && pack_[*ranked.cause].not_pain;
+    auto const tail =
+        options_.numbers == Numbers::shown
+            ? fmt::format(" {:5.1f}% from {:4.1f}%", 100 * ranked.posterior, 100 * ranked.prior)
+            : std::string();
+    auto const columns = page_.look().width - bar_width - 6 - tail.size();
+    auto const name = fitted(title + (is_mimic ? " (not pain)" : ""), columns);
+    page_.line(fmt::format("{:>2}  {} {}{}", rank, page_.bold(name),
+                           page_.bar(ranked.posterior, bar_width), tail));
+  }
+
+  void cause_reasons(CauseId cause) {
+    auto const all = reasons(result_, cause);
+    auto const shown =
+        options_.numbers == Numbers::shown ? all.size() : std::min(all.size(), reasons_shown);
+    for (std::size_t i = 0; i < shown; ++i) {
+      auto const& reason = all[i];
+      auto words = weight_in_words(reason.weight);
+      if (options_.numbers == Numbers::shown)
+        words += fmt::format(" ({:+.1f} dB{})", decibans(reason.weight),
+                             reason.share < 1 ? ", overlap" : "");
+      page_.paragraph(fmt::format("{}: {}", reason_text(pack_, reason), words), 4,
+                      reason.weight >= 0 ? "+ " : "- ");
+    }
+  }
+
+  // What to examine or test next, from the causes that stand highest, each step once.
+  void next_steps() {
+    if (result_.too_few_answers) return;
+    constexpr std::size_t causes_asked = 3;
+    constexpr double worth_a_test = 0.05;
+    std::vector<std::string> steps;
+    std::size_t asked = 0;
+    for (auto const& ranked : result_.ranking) {
+      if (!ranked.cause) continue;
+      if (asked++ == causes_asked || ranked.posterior < worth_a_test) break;
+      for (auto const& next : pack_[*ranked.cause].next)
+        if (std::find(steps.begin(), steps.end(), next) == steps.end()) steps.push_back(next);
+    }
+    if (steps.empty()) return;
+    page_.heading("NEXT, FOR THE VET");
+    for (auto const& step : steps) page_.paragraph(step, 2, bullet());
+    page_.blank();
+  }
+
+  // Answers that nobody gave, but that follow from those given.
+  void settled() {
+    std::map<std::pair<SignId, Origin>, std::string> by_cause;
+    for (auto const& known : result_.known) {
+      if (known.origin == Origin::given) continue;
+      auto& text = by_cause[{known.from, known.origin}];
+      auto const is_value =
+          known.origin == Origin::from_breed || known.origin == Origin::from_weight;
+      text += (text.empty() ? "" : ", ") + pack_[known.sign].label +
+              (is_value ? " " + answer_text(pack_, known.sign, known.answer) : "");
+    }
+    if (by_cause.empty()) return;
+    page_.heading("FOLLOWS FROM WHAT WAS SAID");
+    for (auto const& [key, signs] : by_cause) {
+      auto const label = pack_[key.first].label;
+      switch (key.second) {
+        case Origin::from_whole:
+          page_.paragraph(fmt::format("no to \"{}\": no {}", label, signs), 2, bullet());
+          break;
+        case Origin::from_part:
+          page_.paragraph(fmt::format("yes to \"{}\": yes {}", label, signs), 2, bullet());
+          break;
+        case Origin::inapplicable:
+          page_.paragraph(fmt::format("by \"{}\", cannot apply: {}", label, signs), 2, bullet());
+          break;
+        case Origin::from_breed:
+        case Origin::from_weight:
+        case Origin::given:
+          page_.paragraph(fmt::format("by the {}: {}", label, signs), 2, bullet());
+          break;
+      }
+    }
+    page_.blank();
+  }
+
+  void caution() {
+    page_.paragraph(
+        "Flinch supports people who decide; it does not diagnose. A licensed veterinarian and "
+        "local "
+        "rules decide. Give no human painkillers. If the dog gets worse, ring again at once.",
+        0);
+  }
+
+  [[nodiscard]] std::string_view bullet() const {
+    return page_.look().has_unicode ? "\u2022 " : "* ";
+  }
+
+  Tables const& tables_;
+  Pack const& pack_;
+  Case const& dog_;
+  Assessment const& result_;
+  TextOptions const& options_;
+  Page page_;
+};
+
+}  // namespace
+
+std::string assessment_text(Tables const& tables, Case const& dog, Assessment const& result,
+                            TextOptions const& options, Look const& look) {
+  return AssessmentText(tables, dog, result, options, look).write();
+}
+
+}  // namespace flinch::cli

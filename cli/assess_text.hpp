@@ -1,0 +1,21 @@
+#pragma once
+// An assessment for people to read.
+#include <string>
+
+#include "flinch/assess/assessment.hpp"
+#include "page.hpp"
+
+namespace flinch::cli {
+
+enum class Numbers : bool { hidden, shown };
+
+struct TextOptions {
+  Numbers numbers = Numbers::hidden;
+  std::size_t causes = 5;
+};
+
+[[nodiscard]] std::string assessment_text(Tables const& tables, Case const& dog,
+                                          Assessment const& result, TextOptions const& options,
+                                          Look const& look);
+
+}  // namespace flinch::cli

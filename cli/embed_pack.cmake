@@ -1,0 +1,16 @@
+# Writes OUTPUT: the files of the pack in FOLDER as C++ byte strings.
+file(GLOB_RECURSE files RELATIVE ${FOLDER} ${FOLDER}/*.flinch ${FOLDER}/*.yaml)
+list(SORT files)
+set(content "// Generated from the shipped pack.\n#include \"pack_source.hpp\"\n\nnamespace flinch::cli {\nnamespace {\n")
+set(table "")
+set(number 0)
+foreach(file IN LISTS files)
+  file(READ ${FOLDER}/${file} hex HEX)
+  string(REGEX REPLACE "([0-9a-f][0-9a-f])" "0x\\1," bytes "${hex}")
+  string(APPEND content "constexpr unsigned char file_${number}[] = {${bytes}0};\n")
+  string(APPEND table
+    "    {\"${file}\", {reinterpret_cast<char const*>(file_${number}), sizeof(file_${number}) - 1}},\n")
+  math(EXPR number "${number} + 1")
+endforeach()
+string(APPEND content "}  // namespace\n\nstd::vector<EmbeddedFile> const& embedded_pack() {\n  static std::vector<EmbeddedFile> const files = {\n${table}  };\n  return files;\n}\n\n}  // namespace flinch::cli\n")
+file(WRITE ${OUTPUT} "${content}")

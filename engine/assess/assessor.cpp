@@ -1,0 +1,245 @@
+// Truth of what the known answers bear on, the ranking, and the tiers.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <tuple>
+#include <utility>
+
+#include "flinch/assess/assessment.hpp"
+
+namespace flinch {
+
+Assessor::Assessor(Tables const& tables)
+    : tables_(tables),
+      known_at_(tables.pack().signs.size(), -1),
+      touched_(tables.root_count()),
+      stack_(tables.deepest_stack() + 1),
+      evidence_(tables.pack().causes.size() + 1) {}
+
+Assessment Assessor::assess(Case const& dog) {
+  take_answers(dog);
+  evaluate_touched();
+  count_overlaps();
+  rank();
+  set_tiers();
+  for (auto const& known : out_.known) known_at_[index(known.sign)] = -1;
+  return std::exchange(out_, {});
+}
+
+Truth Assessor::leaf(Tables::Leaf const& leaf) const {
+  auto const at = known_at_[index(leaf.sign)];
+  if (at < 0) return Truth::unknown;
+  auto const& answer = out_.known[static_cast<std::size_t>(at)].answer;
+  switch (leaf.kind) {
+    case Test::Kind::holds: {
+      if (auto const* yes = std::get_if<bool>(&answer)) return truth(*yes);
+      auto const& findings = std::get<Findings>(answer);
+      if (findings.found_somewhere) return Truth::yes;
+      return findings.clear_everywhere ? Truth::no : Truth::unknown;
+    }
+    case Test::Kind::at_site:
+      return at_site(std::get<Findings>(answer), leaf.mark);
+    case Test::Kind::is_value:
+    case Test::Kind::at_least:
+      return truth((leaf.values >> std::get<Choice>(answer).index & 1U) != 0);
+    case Test::Kind::in_range: {
+      auto const value = std::get<double>(answer);
+      bool const above = leaf.low_included ? value >= leaf.low : value > leaf.low;
+      bool const below = leaf.high_included ? value <= leaf.high : value < leaf.high;
+      return truth(above && below);
+    }
+    case Test::Kind::in_group:
+      return truth(tables_.in_group(leaf.group, std::get<Choice>(answer).index));
+  }
+  return Truth::unknown;
+}
+
+// Found inside the site: yes. The site, or one that covers it, checked and clear (on both sides
+// when either would do): no. Otherwise nobody knows: a dog tender "at the front leg" may be so at
+// the elbow.
+Truth Assessor::at_site(Findings const& findings, SiteMark const& mark) const {
+  for (auto const& found : findings.found)
+    if (tables_.covers(mark.site, found.site) &&
+        (mark.side == Side::any || mark.side == found.side))
+      return Truth::yes;
+  if (findings.clear_everywhere) return Truth::no;
+  bool left_clear = false;
+  bool right_clear = false;
+  for (auto const& clear : findings.clear) {
+    if (!tables_.covers(clear.site, mark.site)) continue;
+    left_clear = left_clear || clear.side != Side::right;
+    right_clear = right_clear || clear.side != Side::left;
+  }
+  bool const is_clear = mark.side == Side::left    ? left_clear
+                        : mark.side == Side::right ? right_clear
+                                                   : left_clear && right_clear;
+  return is_clear ? Truth::no : Truth::unknown;
+}
+
+Truth Assessor::evaluate(Tables::Root const& root) {
+  std::size_t height = 0;
+  for (auto const& step : tables_.steps(root)) {
+    switch (step.kind) {
+      case Tables::Step::Kind::leaf:
+        stack_[height++] = leaf(tables_.leaves()[step.detail]);
+        break;
+      case Tables::Step::Kind::negation:
+        stack_[height - 1] = negation(stack_[height - 1]);
+        break;
+      case Tables::Step::Kind::all:
+        for (height -= step.parts - 1;
+             auto const part : std::span(stack_).subspan(height, step.parts - 1))
+          stack_[height - 1] = both(stack_[height - 1], part);
+        break;
+      case Tables::Step::Kind::any:
+        for (height -= step.parts - 1;
+             auto const part : std::span(stack_).subspan(height, step.parts - 1))
+          stack_[height - 1] = either(stack_[height - 1], part);
+        break;
+      case Tables::Step::Kind::count: {
+        height -= step.parts;
+        std::uint32_t yes = 0;
+        std::uint32_t unknown = 0;
+        for (auto const part : std::span(stack_).subspan(height, step.parts)) {
+          yes += part == Truth::yes ? 1 : 0;
+          unknown += part == Truth::unknown ? 1 : 0;
+        }
+        stack_[height++] = at_least(step.detail, yes, unknown);
+        break;
+      }
+    }
+  }
+  return stack_[0];
+}
+
+// A condition none of whose signs is known is unknown, so only what hangs on known signs is looked
+// at.
+void Assessor::evaluate_touched() {
+  touched_roots_.clear();
+  for (auto const& known : out_.known)
+    for (auto const root : tables_.roots_of(known.sign))
+      if (!touched_[root]) {
+        touched_[root] = true;
+        touched_roots_.push_back(root);
+      }
+  std::sort(touched_roots_.begin(), touched_roots_.end());
+  for (auto const i : touched_roots_) {
+    touched_[i] = false;
+    auto const& root = tables_.root(i);
+    if (root.kind == RootKind::rule) evaluate_rule(root);
+    if (root.kind == RootKind::alarm)
+      out_.alarms.push_back({AlarmId{root.subject}, evaluate(root)});
+  }
+}
+
+void Assessor::evaluate_rule(Tables::Root const& root) {
+  RuleOutcome outcome{RuleId{root.subject}, Truth::unknown, 0,
+                      static_cast<std::uint32_t>(out_.contributions.size()), 0};
+  if (root.is_banded) {
+    auto const bands = tables_.steps(root);
+    for (std::uint32_t band = 0; band < bands.size(); ++band)
+      if (leaf(tables_.leaves()[bands[band].detail]) == Truth::yes) {
+        outcome.truth = Truth::yes;
+        outcome.band = band;
+      }
+  } else {
+    outcome.truth = evaluate(root);
+    outcome.band = outcome.truth == Truth::yes ? 0 : 1;
+  }
+  if (outcome.truth != Truth::unknown)
+    for (auto const& entry : tables_.entries(outcome.rule))
+      out_.contributions.push_back(
+          {outcome.rule, entry.cause, tables_.weight(entry, outcome.band), 1});
+  outcome.contribution_count =
+      static_cast<std::uint32_t>(out_.contributions.size()) - outcome.first_contribution;
+  out_.rules.push_back(outcome);
+}
+
+// Within an overlap, for each cause and each direction: the strongest in full, the next by the
+// share, the next by its square. Equal weights keep the order of the pack.
+void Assessor::count_overlaps() {
+  struct Member {
+    std::int32_t overlap;
+    CauseId cause;
+    bool speaks_for;
+    Contribution* contribution;
+  };
+  std::vector<Member> members;
+  for (auto& contribution : out_.contributions) {
+    auto const overlap = tables_.overlap_of(contribution.rule);
+    if (overlap >= 0)
+      members.push_back({overlap, contribution.cause, contribution.weight > 0, &contribution});
+  }
+  auto const group = [](Member const& m) { return std::tuple(m.overlap, m.cause, m.speaks_for); };
+  std::sort(members.begin(), members.end(), [&](Member const& a, Member const& b) {
+    if (group(a) != group(b)) return group(a) < group(b);
+    auto const strength_a = std::abs(a.contribution->weight);
+    auto const strength_b = std::abs(b.contribution->weight);
+    return strength_a != strength_b ? strength_a > strength_b
+                                    : a.contribution->rule < b.contribution->rule;
+  });
+  for (std::size_t i = 1; i < members.size(); ++i) {
+    if (group(members[i]) != group(members[i - 1])) continue;
+    auto const share = tables_.pack().overlaps[static_cast<std::size_t>(members[i].overlap)].share;
+    members[i].contribution->share = members[i - 1].contribution->share * share;
+  }
+}
+
+void Assessor::rank() {
+  auto const causes = tables_.pack().causes.size();
+  std::fill(evidence_.begin(), evidence_.end(), 0.0);
+  for (auto const& contribution : out_.contributions)
+    evidence_[index(contribution.cause)] += contribution.counted();
+  out_.ranking.resize(causes + 1);
+  auto highest = -std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i <= causes; ++i)
+    highest = std::max(highest, tables_.log_prior(i) + evidence_[i]);
+  double sum = 0;
+  for (std::size_t i = 0; i <= causes; ++i) {
+    auto& ranked = out_.ranking[i];
+    if (i < causes) ranked.cause = CauseId{static_cast<std::uint32_t>(i)};
+    ranked.prior = tables_.prior(i);
+    ranked.evidence = evidence_[i];
+    ranked.posterior = std::exp(tables_.log_prior(i) + evidence_[i] - highest);
+    sum += ranked.posterior;
+  }
+  for (auto& ranked : out_.ranking) ranked.posterior /= sum;
+  std::stable_sort(out_.ranking.begin(), out_.ranking.end(),
+                   [](Ranked const& a, Ranked const& b) { return a.posterior > b.posterior; });
+}
+
+void Assessor::set_tiers() {
+  auto const& pack = tables_.pack();
+  auto const higher = [](std::optional<TierId> a, std::optional<TierId> b) {
+    return !a ? b : !b ? a : std::min(*a, *b);
+  };
+  out_.tiers.resize(pack.tiers.size());
+  for (auto const& ranked : out_.ranking)
+    if (ranked.cause) out_.tiers[index(pack[*ranked.cause].see)].probability += ranked.posterior;
+  double needing_more = 0;
+  out_.too_few_answers = out_.counted_answers < pack.needs_answers;
+  for (std::size_t i = 0; i < out_.tiers.size(); ++i) {
+    auto& tier = out_.tiers[i];
+    needing_more += tier.probability;
+    tier.probability = needing_more;
+    tier.threshold = pack.tiers[i].threshold();
+    tier.is_reached = !tier.threshold || tier.probability >= *tier.threshold;
+    if (tier.is_reached && !out_.too_few_answers && !out_.ranking_tier)
+      out_.ranking_tier = TierId{static_cast<std::uint32_t>(i)};
+  }
+  auto possible = std::vector(tables_.alarms_by_tier().begin(), tables_.alarms_by_tier().end());
+  for (auto const& alarm : out_.alarms) {
+    auto const see = pack[alarm.alarm].see;
+    if (alarm.truth == Truth::yes) out_.alarm_tier = higher(out_.alarm_tier, see);
+    if (alarm.truth == Truth::no) --possible[index(see)];
+  }
+  out_.tier = higher(out_.alarm_tier, out_.ranking_tier);
+  out_.ceiling = out_.tier;
+  for (std::uint32_t i = 0; i < possible.size(); ++i)
+    if (possible[i] > 0) {
+      out_.ceiling = higher(out_.ceiling, TierId{i});
+      break;
+    }
+}
+
+}  // namespace flinch

@@ -1,0 +1,94 @@
+#include "flinch/assess/promises.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace flinch {
+namespace {
+
+std::string tier_name(Pack const& pack, std::optional<TierId> tier) {
+  return tier ? pack[*tier].name : "no tier";
+}
+
+std::string ranking_head(Pack const& pack, Assessment const& result) {
+  std::string out;
+  for (std::size_t i = 0; i < std::min<std::size_t>(3, result.ranking.size()); ++i) {
+    auto const& ranked = result.ranking[i];
+    out += fmt::format("{}{} {:.0f}%", out.empty() ? "" : ", ",
+                       ranked.cause ? pack[*ranked.cause].name : "none of the listed causes",
+                       100 * ranked.posterior);
+  }
+  return out;
+}
+
+// Place in the ranking among the listed causes, from 1.
+std::size_t rank_of(Assessment const& result, CauseId cause) {
+  std::size_t rank = 0;
+  for (auto const& ranked : result.ranking) {
+    if (!ranked.cause) continue;
+    ++rank;
+    if (*ranked.cause == cause) break;
+  }
+  return rank;
+}
+
+bool fired(Assessment const& result, AlarmId alarm) {
+  return std::any_of(result.alarms.begin(), result.alarms.end(), [&](AlarmOutcome const& outcome) {
+    return outcome.alarm == alarm && outcome.truth == Truth::yes;
+  });
+}
+
+}  // namespace
+
+std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& assessor,
+                                           Example const& example) {
+  auto const& pack = tables.pack();
+  auto const result = assessor.assess(example.dog);
+  std::vector<BrokenPromise> out;
+  auto const expect = [&](bool kept, Promise const& promise, std::string instead) {
+    if (!kept) out.push_back({promise.text, std::move(instead)});
+  };
+  for (auto const& promise : example.promises) {
+    CauseId const cause{promise.subject};
+    TierId const tier{promise.subject};
+    AlarmId const alarm{promise.subject};
+    using Kind = syntax::Promise::Kind;
+    switch (promise.kind) {
+      case Kind::first:
+        expect(rank_of(result, cause) == 1, promise, ranking_head(pack, result));
+        break;
+      case Kind::not_first:
+        expect(rank_of(result, cause) != 1, promise, ranking_head(pack, result));
+        break;
+      case Kind::among:
+        expect(rank_of(result, cause) <= promise.rank, promise,
+               fmt::format("rank {} ({})", rank_of(result, cause), ranking_head(pack, result)));
+        break;
+      case Kind::tier:
+        expect(result.tier == tier, promise,
+               fmt::format("{} ({})", tier_name(pack, result.tier), ranking_head(pack, result)));
+        break;
+      case Kind::tier_at_least:
+        expect(result.tier && *result.tier <= tier, promise,
+               fmt::format("{} ({})", tier_name(pack, result.tier), ranking_head(pack, result)));
+        break;
+      case Kind::ceiling:
+        expect(result.ceiling == tier, promise, tier_name(pack, result.ceiling));
+        break;
+      case Kind::alarm:
+        expect(fired(result, alarm), promise, "it did not fire");
+        break;
+      case Kind::not_alarm:
+        expect(!fired(result, alarm), promise, "it fired");
+        break;
+      case Kind::too_few:
+        expect(result.too_few_answers, promise,
+               fmt::format("{} answers counted", result.counted_answers));
+        break;
+    }
+  }
+  return out;
+}
+
+}  // namespace flinch

@@ -1,0 +1,154 @@
+#include "flinch/assess/tables.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace flinch {
+
+Tables::Tables(std::shared_ptr<Pack const> pack) : pack_(std::move(pack)) {
+  for (std::uint32_t i = 0; i < pack_->rules.size(); ++i) {
+    if (pack_->rules[i].condition)
+      add_root(RootKind::rule, i, *pack_->rules[i].condition);
+    else
+      add_banded_root(i);
+  }
+  for (std::uint32_t i = 0; i < pack_->alarms.size(); ++i)
+    add_root(RootKind::alarm, i, pack_->alarms[i].condition);
+  for (std::uint32_t i = 0; i < pack_->signs.size(); ++i)
+    if (pack_->signs[i].applies_if) add_root(RootKind::applies, i, *pack_->signs[i].applies_if);
+  index_signs();
+  weigh_rules();
+  set_priors();
+  cover_sites();
+}
+
+void Tables::add_root(RootKind kind, std::uint32_t subject, Condition const& condition) {
+  auto const first = static_cast<std::uint32_t>(steps_.size());
+  emit(condition, 1);
+  roots_.push_back(
+      {kind, false, subject, first, static_cast<std::uint32_t>(steps_.size()) - first});
+}
+
+void Tables::add_banded_root(std::uint32_t rule) {
+  auto const first = static_cast<std::uint32_t>(steps_.size());
+  for (auto const& band : pack_->rules[rule].bands)
+    steps_.push_back({Step::Kind::leaf, 0, add_leaf(band.test)});
+  roots_.push_back(
+      {RootKind::rule, true, rule, first, static_cast<std::uint32_t>(steps_.size()) - first});
+}
+
+// Postfix: the parts first, then what joins them. `depth` is the height of the stack afterwards.
+void Tables::emit(Condition const& condition, std::size_t depth) {
+  deepest_stack_ = std::max(deepest_stack_, depth);
+  switch (condition.kind) {
+    case Condition::Kind::test:
+      steps_.push_back({Step::Kind::leaf, 0, add_leaf(condition.test)});
+      return;
+    case Condition::Kind::meaning:
+      emit((*pack_)[condition.meaning].condition, depth);
+      return;
+    default:
+      break;
+  }
+  for (std::size_t i = 0; i < condition.parts.size(); ++i) emit(condition.parts[i], depth + i);
+  auto const parts = static_cast<std::uint32_t>(condition.parts.size());
+  auto const kind = condition.kind == Condition::Kind::negation ? Step::Kind::negation
+                    : condition.kind == Condition::Kind::all    ? Step::Kind::all
+                    : condition.kind == Condition::Kind::any    ? Step::Kind::any
+                                                                : Step::Kind::count;
+  steps_.push_back({kind, parts, condition.needed});
+}
+
+std::uint32_t Tables::add_leaf(Test const& test) {
+  Leaf leaf;
+  leaf.kind = test.kind;
+  leaf.sign = test.sign;
+  leaf.mark = test.mark;
+  leaf.low = test.low;
+  leaf.high = test.high;
+  leaf.low_included = test.low_included;
+  leaf.high_included = test.high_included;
+  leaf.group = static_cast<std::uint32_t>(index(test.group));
+  for (auto const value : test.values) leaf.values |= std::uint64_t{1} << value;
+  // `at least` takes the step and all beyond it.
+  if (test.kind == Test::Kind::at_least) leaf.values = ~std::uint64_t{0} << test.values.front();
+  leaves_.push_back(leaf);
+  return static_cast<std::uint32_t>(leaves_.size() - 1);
+}
+
+void Tables::index_signs() {
+  auto const signs = pack_->signs.size();
+  std::vector<std::vector<std::uint32_t>> roots(signs);
+  moves_ranking_.assign(signs, false);
+  for (std::uint32_t i = 0; i < roots_.size(); ++i) {
+    for (auto const& step : steps(roots_[i])) {
+      if (step.kind != Step::Kind::leaf) continue;
+      auto const sign = index(leaves_[step.detail].sign);
+      if (roots[sign].empty() || roots[sign].back() != i) roots[sign].push_back(i);
+      if (roots_[i].kind == RootKind::rule) moves_ranking_[sign] = true;
+    }
+  }
+  std::vector<std::vector<std::uint32_t>> parts(signs);
+  for (std::uint32_t i = 0; i < signs; ++i)
+    if (auto const whole = pack_->signs[i].part_of) parts[index(*whole)].push_back(i);
+  auto const flatten = [](auto const& lists, auto& all, auto& rows) {
+    rows.push_back(0);
+    for (auto const& list : lists) {
+      all.insert(all.end(), list.begin(), list.end());
+      rows.push_back(static_cast<std::uint32_t>(all.size()));
+    }
+  };
+  flatten(roots, roots_of_sign_, sign_rows_);
+  flatten(parts, parts_of_sign_, part_rows_);
+  alarms_by_tier_.assign(pack_->tiers.size(), 0);
+  for (auto const& alarm : pack_->alarms) ++alarms_by_tier_[index(alarm.see)];
+}
+
+void Tables::weigh_rules() {
+  auto const held = [&](double frequency) {
+    return std::clamp(frequency, pack_->hold_low, pack_->hold_high);
+  };
+  entry_rows_.push_back(0);
+  for (auto const& rule : pack_->rules) {
+    for (auto const& entry : rule.entries) {
+      entries_.push_back({entry.cause, static_cast<std::uint32_t>(weights_.size())});
+      if (rule.condition) {
+        auto const p = held(entry.frequencies.front());
+        auto const u = held(rule.usual.front());
+        weights_.push_back(std::log(p / u));
+        weights_.push_back(std::log((1 - p) / (1 - u)));
+      } else {
+        for (std::size_t band = 0; band < rule.bands.size(); ++band)
+          weights_.push_back(std::log(held(entry.frequencies[band]) / held(rule.usual[band])));
+      }
+    }
+    entry_rows_.push_back(static_cast<std::uint32_t>(entries_.size()));
+  }
+  overlap_of_rule_.assign(pack_->rules.size(), -1);
+  for (std::size_t i = 0; i < pack_->overlaps.size(); ++i)
+    for (auto const rule : pack_->overlaps[i].rules)
+      overlap_of_rule_[index(rule)] = static_cast<std::int32_t>(i);
+}
+
+void Tables::set_priors() {
+  double sum = pack_->unlisted;
+  for (auto const& cause : pack_->causes) sum += cause.base;
+  for (auto const& cause : pack_->causes) priors_.push_back(cause.base / sum);
+  priors_.push_back(sum > 0 ? pack_->unlisted / sum : 1);
+  for (auto const prior : priors_) log_priors_.push_back(std::log(prior));
+  for (auto const& members : pack_->group_breeds) {
+    std::vector<bool> bits(pack_->breeds.breeds.size());
+    for (auto const breed : members) bits[breed] = true;
+    group_bits_.push_back(std::move(bits));
+  }
+}
+
+void Tables::cover_sites() {
+  auto const count = pack_->sites.size();
+  site_bits_.assign(count * count, false);
+  for (std::uint32_t inner = 0; inner < count; ++inner)
+    for (std::optional<SiteId> outer = SiteId{inner}; outer; outer = (*pack_)[*outer].inside)
+      site_bits_[index(*outer) * count + inner] = true;
+}
+
+}  // namespace flinch

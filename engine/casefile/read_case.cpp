@@ -1,0 +1,170 @@
+#include "flinch/casefile/read_case.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "model/answer_builder.hpp"
+#include "model/measure_text.hpp"
+#include "text/nearest.hpp"
+#include "yaml/document.hpp"
+
+namespace flinch {
+namespace {
+
+using yaml::Node;
+
+class CaseReader {
+ public:
+  CaseReader(Pack const& pack, Report& report)
+      : pack_(pack), report_(report), builder_(pack, report) {}
+
+  Case read(Node const& root) {
+    if (root.kind != Node::Kind::map) {
+      report_.error(Code::case_shape, root.at,
+                    "a case is a map with `name`, `dog`, `answers` and `note`");
+      return {};
+    }
+    std::string name;
+    std::string note;
+    for (auto const& [key, at, value] : root.members) {
+      if (key == "name")
+        name = text(value);
+      else if (key == "note")
+        note = text(value);
+      else if (key == "dog")
+        dog(value);
+      else if (key == "answers")
+        answers(value);
+      else
+        unknown_key(key, at, {"name", "dog", "answers", "note"});
+    }
+    auto out = builder_.take();
+    out.name = std::move(name);
+    out.note = std::move(note);
+    return out;
+  }
+
+ private:
+  void unknown_key(std::string_view key, Place at, std::vector<std::string_view> const& known) {
+    auto& error = report_.error(Code::case_key, at, fmt::format("unknown key `{}`", key));
+    if (auto const near = nearest(key, known))
+      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    else if (pack_.find_sign(key))
+      error.notes.push_back({"answers to signs stand under `answers`", {}});
+    else
+      error.notes.push_back({fmt::format("keys here are {}", fmt::join(known, ", ")), {}});
+  }
+
+  std::string text(Node const& node) {
+    if (node.kind == Node::Kind::scalar) return node.scalar;
+    if (node.kind != Node::Kind::nothing)
+      report_.error(Code::case_shape, node.at, "a text is expected here");
+    return {};
+  }
+
+  void dog(Node const& node) {
+    if (node.kind != Node::Kind::map) {
+      report_.error(Code::case_shape, node.at,
+                    "`dog` holds species, age, weight, breed, sex, neutered");
+      return;
+    }
+    for (auto const& [key, at, value] : node.members) {
+      if (key == "species") {
+        species(value);
+        continue;
+      }
+      auto const sign = pack_.find_sign(key);
+      if (!sign || !pack_[*sign].of_the_dog) {
+        unknown_key(key, at, {"species", "age", "weight", "breed", "sex", "neutered", "size"});
+        continue;
+      }
+      answer(*sign, value, at);
+    }
+  }
+
+  void species(Node const& node) {
+    if (!pack_.species.empty() && text(node) != pack_.species)
+      report_.error(Code::case_species, node.at,
+                    fmt::format("this pack is for the species `{}`; nothing here holds for `{}`",
+                                pack_.species, node.scalar));
+  }
+
+  void answers(Node const& node) {
+    if (node.kind == Node::Kind::nothing) return;
+    if (node.kind != Node::Kind::map) {
+      report_.error(Code::case_shape, node.at,
+                    "`answers` holds the names of signs and their answers");
+      return;
+    }
+    for (auto const& [key, at, value] : node.members)
+      if (auto const sign = builder_.sign(key, at)) answer(*sign, value, at);
+  }
+
+  void answer(SignId sign, Node const& node, Place key_at) {
+    switch (node.kind) {
+      case Node::Kind::nothing:
+        report_.error(Code::case_shape, key_at,
+                      fmt::format("`{}` has no answer; write `can't tell` if nobody knows",
+                                  pack_[sign].name));
+        return;
+      case Node::Kind::scalar:
+        scalar(sign, node);
+        return;
+      case Node::Kind::list:
+        for (auto const& item : node.items) site(sign, item, &AnswerBuilder::found);
+        return;
+      case Node::Kind::map:
+        for (auto const& [key, at, value] : node.members) {
+          if (key != "found" && key != "clear") {
+            unknown_key(key, at, {"found", "clear"});
+            continue;
+          }
+          auto const place = key == "found" ? &AnswerBuilder::found : &AnswerBuilder::clear;
+          if (value.kind == Node::Kind::list)
+            for (auto const& item : value.items) site(sign, item, place);
+          else
+            site(sign, value, place);
+        }
+        return;
+    }
+  }
+
+  void site(SignId sign, Node const& node,
+            void (AnswerBuilder::*place)(SignId, std::string_view, Place)) {
+    if (node.kind != Node::Kind::scalar || node.scalar.empty()) {
+      report_.error(Code::case_shape, node.at, "a site is expected here, such as `left elbow`");
+      return;
+    }
+    (builder_.*place)(sign, node.scalar, node.at);
+  }
+
+  void scalar(SignId sign, Node const& node) {
+    auto const& s = pack_[sign];
+    if (node.scalar == "can't tell") return builder_.cannot_tell(sign, node.at);
+    if (s.kind == AnswerKind::number) {
+      if (auto const amount = read_amount(node.scalar))
+        return builder_.amount(sign, amount->value, amount->unit, node.at);
+    }
+    builder_.word(sign, node.scalar, node.at);
+  }
+
+  Pack const& pack_;
+  Report& report_;
+  AnswerBuilder builder_;
+};
+
+}  // namespace
+
+Outcome<Case> read_case(SourceSet const& sources, FileId file, Pack const& pack) {
+  Report report;
+  std::optional<Case> read;
+  if (auto const root = yaml::read(sources, file, {}, report))
+    read = CaseReader(pack, report).read(*root);
+  bool const sound = !report.has_errors();
+  Outcome<Case> out{std::nullopt, report.take()};
+  if (sound && read) out.value = std::move(read);
+  return out;
+}
+
+}  // namespace flinch

@@ -1,0 +1,75 @@
+#include "flinch/explain/reasons.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+namespace flinch {
+
+double decibans(double nats) { return 10 * nats / std::numbers::ln10; }
+
+std::string weight_in_words(double nats) {
+  struct Word {
+    double from;
+    std::string_view word;
+  };
+  constexpr std::array words = {Word{15, "very strongly"}, Word{10, "strongly"}, Word{5, "clearly"},
+                                Word{1, "a little"}, Word{0, "barely"}};
+  auto const strength = std::abs(decibans(nats));
+  auto const* word =
+      std::find_if(words.begin(), words.end(), [&](Word const& w) { return strength >= w.from; });
+  return fmt::format("{} {}", word->word, nats >= 0 ? "for" : "against");
+}
+
+std::vector<Reason> reasons(Assessment const& result, CauseId cause) {
+  std::vector<Reason> out;
+  for (auto const& rule : result.rules) {
+    for (std::uint32_t i = 0; i < rule.contribution_count; ++i) {
+      auto const& c = result.contributions[rule.first_contribution + i];
+      if (c.cause == cause) out.push_back({rule.rule, rule.truth, rule.band, c.counted(), c.share});
+    }
+  }
+  std::stable_sort(out.begin(), out.end(), [](Reason const& a, Reason const& b) {
+    return std::abs(a.weight) > std::abs(b.weight);
+  });
+  return out;
+}
+
+std::string reason_text(Pack const& pack, Reason const& reason) {
+  auto const& rule = pack[reason.rule];
+  if (!rule.bands.empty()) return fmt::format("{}: {}", rule.title, rule.bands[reason.band].text);
+  return reason.truth == Truth::yes ? rule.title : "not: " + rule.title;
+}
+
+std::string site_text(Pack const& pack, SiteMark const& mark) {
+  std::string_view const side = mark.side == Side::left    ? "left "
+                                : mark.side == Side::right ? "right "
+                                                           : "";
+  return fmt::format("{}{}", side, pack[mark.site].title);
+}
+
+std::string answer_text(Pack const& pack, SignId sign, Answer const& answer) {
+  auto const& s = pack[sign];
+  if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? "yes" : "no";
+  if (auto const* number = std::get_if<double>(&answer))
+    return s.unit.name.empty() ? fmt::format("{:.4g}", *number)
+                               : fmt::format("{:.4g} {}", *number, s.unit.name);
+  if (auto const* choice = std::get_if<Choice>(&answer))
+    return s.kind == AnswerKind::breed ? pack.breeds.breeds[choice->index].name
+                                       : s.values[choice->index].label;
+  auto const& findings = std::get<Findings>(answer);
+  if (findings.clear_everywhere && !findings.found_somewhere) return "nowhere";
+  std::string out;
+  for (auto const& mark : findings.found) out += (out.empty() ? "" : ", ") + site_text(pack, mark);
+  if (out.empty() && findings.found_somewhere) out = "somewhere";
+  std::string clear;
+  for (auto const& mark : findings.clear)
+    clear += (clear.empty() ? "" : ", ") + site_text(pack, mark);
+  if (!clear.empty()) out += (out.empty() ? "" : "; ") + ("clear: " + clear);
+  return out;
+}
+
+}  // namespace flinch

@@ -1,0 +1,22 @@
+#pragma once
+// What is still unasked and could raise the tier.
+#include <vector>
+
+#include "flinch/assess/assessment.hpp"
+
+namespace flinch {
+
+/// A question whose answer could let an alarm fire that asks for a higher tier than has been
+/// reached. Where a whole sign is unknown, the whole is asked: a no settles all its parts.
+struct OpenQuestion {
+  SignId sign{};
+  TierId could_reach{};         ///< the highest tier among `alarms`
+  std::vector<AlarmId> alarms;  ///< those that hang on it
+  bool could_not_tell = false;  ///< it was asked, and nobody could tell
+};
+
+/// Highest tier first; then those that anyone can answer; then those on which more alarms hang.
+[[nodiscard]] std::vector<OpenQuestion> open_questions(Tables const& tables,
+                                                       Assessment const& result);
+
+}  // namespace flinch

@@ -1,0 +1,20 @@
+#pragma once
+// Whether a pack keeps what its examples promise.
+#include <string>
+#include <vector>
+
+#include "flinch/assess/assessment.hpp"
+
+namespace flinch {
+
+/// A promise that was not kept, and what came out instead.
+struct BrokenPromise {
+  std::string promise;  ///< as written
+  std::string instead;
+};
+
+/// Assesses the example's dog; empty when every promise was kept.
+[[nodiscard]] std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& assessor,
+                                                         Example const& example);
+
+}  // namespace flinch

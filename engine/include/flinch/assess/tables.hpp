@@ -1,0 +1,139 @@
+#pragma once
+// A pack compiled for assessing: conditions as flat programs, an index from each sign to what hangs
+// on it, and every weight taken once. Immutable; one instance serves any number of threads.
+#include <cstdint>
+#include <memory>
+#include <span>
+#include <vector>
+
+#include "flinch/assess/truth.hpp"
+#include "flinch/model/pack.hpp"
+
+namespace flinch {
+
+/// Whose condition a program is.
+enum class RootKind : std::uint8_t { rule, alarm, applies };
+
+class Tables {
+ public:
+  explicit Tables(std::shared_ptr<Pack const> pack);
+
+  [[nodiscard]] Pack const& pack() const { return *pack_; }
+
+  /// A test made flat.
+  struct Leaf {
+    Test::Kind kind{};
+    bool low_included = true;
+    bool high_included = true;
+    SignId sign{};
+    SiteMark mark;
+    std::uint64_t values = 0;  ///< bit v: value v will do
+    double low = 0;
+    double high = 0;
+    std::uint32_t group = 0;
+  };
+
+  /// One step of a program in postfix order.
+  struct Step {
+    enum class Kind : std::uint8_t { leaf, negation, all, any, count };
+    Kind kind{};
+    std::uint32_t parts = 0;   ///< how many truths it takes from the stack
+    std::uint32_t detail = 0;  ///< the leaf's index, or how many are needed
+  };
+
+  /// A condition of a rule or alarm, or of a sign's `applies if`; for an `over` rule a run of
+  /// leaves, one a band.
+  struct Root {
+    RootKind kind{};
+    bool is_banded = false;
+    std::uint32_t subject = 0;  ///< the rule, alarm or sign
+    std::uint32_t first_step = 0;
+    std::uint32_t step_count = 0;
+  };
+
+  /// What a rule that holds (or not, or falls in a band) says of a cause: natural logarithms of
+  /// p/u, with p and u held within the pack's limits. Two weights for `if` (true, false), otherwise
+  /// one a band.
+  struct Entry {
+    CauseId cause{};
+    std::uint32_t first_weight = 0;
+  };
+
+  [[nodiscard]] std::span<Leaf const> leaves() const { return leaves_; }
+  [[nodiscard]] std::span<Step const> steps(Root const& root) const {
+    return std::span(steps_).subspan(root.first_step, root.step_count);
+  }
+  [[nodiscard]] Root const& root(std::size_t i) const { return roots_[i]; }
+  [[nodiscard]] std::size_t root_count() const { return roots_.size(); }
+  [[nodiscard]] Root const& rule_root(RuleId id) const { return roots_[index(id)]; }
+  [[nodiscard]] Root const& alarm_root(AlarmId id) const {
+    return roots_[pack_->rules.size() + index(id)];
+  }
+  /// The roots in whose condition the sign stands.
+  [[nodiscard]] std::span<std::uint32_t const> roots_of(SignId sign) const {
+    return row(roots_of_sign_, sign_rows_, index(sign));
+  }
+  [[nodiscard]] std::span<std::uint32_t const> parts_of(SignId sign) const {
+    return row(parts_of_sign_, part_rows_, index(sign));
+  }
+  [[nodiscard]] std::span<Entry const> entries(RuleId rule) const {
+    return std::span(entries_).subspan(entry_rows_[index(rule)],
+                                       entry_rows_[index(rule) + 1] - entry_rows_[index(rule)]);
+  }
+  /// ln(p/u) of an entry in the outcome `band` (for `if` rules: 0 true, 1 false).
+  [[nodiscard]] double weight(Entry const& entry, std::uint32_t band) const {
+    return weights_[entry.first_weight + band];
+  }
+  [[nodiscard]] bool in_group(std::uint32_t group, std::uint32_t breed) const {
+    return group_bits_[group][breed];
+  }
+  [[nodiscard]] bool covers(SiteId outer, SiteId inner) const {
+    return site_bits_[index(outer) * pack_->sites.size() + index(inner)];
+  }
+  /// The overlap that a rule is in, or -1.
+  [[nodiscard]] std::int32_t overlap_of(RuleId rule) const { return overlap_of_rule_[index(rule)]; }
+  /// Prior probability of a cause; index past the last cause: none of the listed.
+  [[nodiscard]] double prior(std::size_t cause) const { return priors_[cause]; }
+  [[nodiscard]] double log_prior(std::size_t cause) const { return log_priors_[cause]; }
+  /// How many alarms ask for each tier.
+  [[nodiscard]] std::span<std::uint32_t const> alarms_by_tier() const { return alarms_by_tier_; }
+  /// Whether some rule hangs on the sign: only such answers count towards "enough".
+  [[nodiscard]] bool moves_ranking(SignId sign) const { return moves_ranking_[index(sign)]; }
+  /// How deep the stack of a program can get.
+  [[nodiscard]] std::size_t deepest_stack() const { return deepest_stack_; }
+
+ private:
+  template <class T>
+  [[nodiscard]] static std::span<T const> row(std::vector<T> const& all,
+                                              std::vector<std::uint32_t> const& rows,
+                                              std::size_t i) {
+    return std::span(all).subspan(rows[i], rows[i + 1] - rows[i]);
+  }
+  void add_root(RootKind kind, std::uint32_t subject, Condition const& condition);
+  void add_banded_root(std::uint32_t rule);
+  void emit(Condition const& condition, std::size_t depth);
+  std::uint32_t add_leaf(Test const& test);
+  void index_signs();
+  void weigh_rules();
+  void set_priors();
+  void cover_sites();
+
+  std::shared_ptr<Pack const> pack_;
+  std::vector<Leaf> leaves_;
+  std::vector<Step> steps_;
+  std::vector<Root> roots_;
+  std::vector<std::uint32_t> roots_of_sign_, sign_rows_;
+  std::vector<std::uint32_t> parts_of_sign_, part_rows_;
+  std::vector<Entry> entries_;
+  std::vector<std::uint32_t> entry_rows_;
+  std::vector<double> weights_;
+  std::vector<std::int32_t> overlap_of_rule_;
+  std::vector<double> priors_, log_priors_;
+  std::vector<std::uint32_t> alarms_by_tier_;
+  std::vector<bool> moves_ranking_;
+  std::vector<std::vector<bool>> group_bits_;
+  std::vector<bool> site_bits_;
+  std::size_t deepest_stack_ = 0;
+};
+
+}  // namespace flinch

@@ -1,0 +1,25 @@
+#pragma once
+// A case file in YAML: the dog, and the answers by the names of the pack's signs.
+//
+//   name: Bramble
+//   dog: {species: dog, age: 11 years, weight: 68 lb, breed: labrador, sex: male, neutered: yes}
+//   answers:
+//     stiff_after_rest: yes
+//     tender: [left elbow, right elbow]
+//     swollen: {found: [left elbow], clear: [spine]}
+//     appetite: less
+//     temperature: 38.6 C
+//     trembling: can't tell
+//   note: free text
+#include "flinch/model/case.hpp"
+#include "flinch/model/pack.hpp"
+#include "flinch/text/diagnostic.hpp"
+
+namespace flinch {
+
+/// The case, or every mistake in it: keys and names that do not exist (with the nearest that does),
+/// units that do not fit, amounts that cannot be believed, a species that the pack is not for.
+/// Nothing is guessed.
+[[nodiscard]] Outcome<Case> read_case(SourceSet const& sources, FileId file, Pack const& pack);
+
+}  // namespace flinch

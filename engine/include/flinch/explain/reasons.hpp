@@ -1,0 +1,40 @@
+#pragma once
+// Why a cause stands where it does: the rules that counted, in words and in decibans.
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "flinch/assess/assessment.hpp"
+
+namespace flinch {
+
+/// Weight of evidence in decibans: 10 log10 of the ratio whose natural logarithm is `nats`.
+/// Source: Good IJ (1985) Weight of evidence: a brief survey. Bayesian Statistics 2:249-270.
+[[nodiscard]] double decibans(double nats);
+
+/// A weight in words: "barely for", "a little against", "clearly for", "strongly for", "very
+/// strongly against". The limits, 1, 5, 10 and 15 decibans, are a judgement.
+[[nodiscard]] std::string weight_in_words(double nats);
+
+struct Reason {
+  RuleId rule{};
+  Truth truth = Truth::unknown;
+  std::uint32_t band = 0;
+  double weight = 0;  ///< counted, in natural logarithms
+  double share = 1;   ///< below 1 when an overlap took some of it away
+};
+
+/// The rules that counted for or against a cause, strongest first.
+[[nodiscard]] std::vector<Reason> reasons(Assessment const& result, CauseId cause);
+
+/// What was seen, in the words of the rule: "Dry retching", "not: Dry retching", "Age: over 7
+/// years".
+[[nodiscard]] std::string reason_text(Pack const& pack, Reason const& reason);
+
+/// An answer in lay words: "yes", "less than usual", "39.8 C", "found at left elbow".
+[[nodiscard]] std::string answer_text(Pack const& pack, SignId sign, Answer const& answer);
+
+/// "left elbow" in the site's own words.
+[[nodiscard]] std::string site_text(Pack const& pack, SiteMark const& mark);
+
+}  // namespace flinch

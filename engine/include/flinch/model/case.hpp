@@ -1,0 +1,40 @@
+#pragma once
+// One dog: what was answered, sign by sign. What is absent, or could not be told, is unknown.
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "flinch/model/condition.hpp"
+
+namespace flinch {
+
+/// Where a sign was found, and which sites were checked and are clear.
+struct Findings {
+  bool found_somewhere = false;
+  bool clear_everywhere = false;
+  std::vector<SiteMark> found;
+  std::vector<SiteMark> clear;
+  friend bool operator==(Findings const&, Findings const&) = default;
+};
+
+/// The index of a step, choice or breed.
+struct Choice {
+  std::uint32_t index = 0;
+  friend bool operator==(Choice const&, Choice const&) = default;
+};
+
+/// Yes or no; a step, choice or breed; a number in the sign's unit; findings by site.
+using Answer = std::variant<bool, Choice, double, Findings>;
+
+struct Case {
+  std::string name;
+  std::string note;
+  /// At most one answer a sign, the dog's own signs (age, weight, ...) included; any order.
+  std::vector<std::pair<SignId, Answer>> answers;
+  /// Asked, and nobody could tell: unknown, and not asked again.
+  std::vector<SignId> cannot_tell;
+};
+
+}  // namespace flinch

@@ -1,0 +1,60 @@
+#pragma once
+// A resolved condition: names have become ids, quantities are in the sign's own unit.
+#include <cstdint>
+#include <limits>
+#include <vector>
+
+#include "flinch/syntax/tree.hpp"
+#include "flinch/text/source.hpp"
+
+namespace flinch {
+
+enum class SignId : std::uint32_t {};
+enum class MeansId : std::uint32_t {};
+enum class SiteId : std::uint32_t {};
+enum class GroupId : std::uint32_t {};
+
+using syntax::Side;
+
+/// A site, and the side of the dog; `any` where the site has no sides or any will do.
+struct SiteMark {
+  SiteId site{};
+  Side side = Side::any;
+  friend bool operator==(SiteMark const&, SiteMark const&) = default;
+  friend auto operator<=>(SiteMark const&, SiteMark const&) = default;
+};
+
+/// A question to one sign. Which members count depends on `kind`.
+struct Test {
+  enum class Kind : std::uint8_t {
+    holds,     ///< yes; or found somewhere
+    at_site,   ///< `mark`
+    is_value,  ///< one of `values`
+    at_least,  ///< step `values.front()` or beyond
+    in_range,  ///< between `low` and `high`
+    in_group   ///< the breed is in `group`
+  };
+  Kind kind = Kind::holds;
+  SignId sign{};
+  SiteMark mark;
+  std::vector<std::uint32_t> values;  ///< indices of steps or choices
+  double low = -std::numeric_limits<double>::infinity();
+  double high = std::numeric_limits<double>::infinity();
+  bool low_included = true;
+  bool high_included = true;
+  GroupId group{};
+  friend bool operator==(Test const&, Test const&) = default;
+};
+
+struct Condition {
+  enum class Kind : std::uint8_t { test, meaning, negation, all, any, count };
+  Kind kind = Kind::test;
+  Test test;                     ///< for `test`
+  MeansId meaning{};             ///< for `meaning`
+  std::uint32_t needed = 0;      ///< for `count`
+  std::vector<Condition> parts;  ///< for the others
+  Place at;
+  friend bool operator==(Condition const&, Condition const&) = default;
+};
+
+}  // namespace flinch

@@ -1,0 +1,36 @@
+#pragma once
+// Loading a pack: all its files, all its mistakes, in one go.
+//
+//   SourceSet sources;
+//   auto pack = load_pack("pack.flinch", read_file, sources);
+//   if (!pack) std::cerr << render(pack.diagnostics, sources);
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "flinch/model/pack.hpp"
+#include "flinch/syntax/parse.hpp"
+#include "flinch/text/diagnostic.hpp"
+
+namespace flinch {
+
+/// The bytes of a file of the pack, by its path relative to the pack's folder; nothing when there
+/// is none.
+using ReadFile = std::function<std::optional<std::string>(std::string_view path)>;
+
+struct LoadLimits {
+  syntax::Limits file;
+  std::size_t files = 1000;  ///< of one pack
+  std::size_t include_depth = 32;
+};
+
+/// Reads `entry` and what it includes, and resolves it. Diagnostics come in source order; a pack
+/// with errors has no value. Texts are added to `sources`.
+[[nodiscard]] Outcome<std::shared_ptr<Pack const>> load_pack(std::string_view entry,
+                                                             ReadFile const& read,
+                                                             SourceSet& sources,
+                                                             LoadLimits const& limits = {});
+
+}  // namespace flinch

@@ -1,0 +1,245 @@
+#pragma once
+// A resolved pack: every name is an id, every quantity in its sign's unit, every check passed.
+// Immutable once made by `load_pack`; the assessment's tables are built from it.
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <variant>
+#include <vector>
+
+#include "flinch/model/breed_table.hpp"
+#include "flinch/model/case.hpp"
+#include "flinch/model/condition.hpp"
+#include "flinch/model/units.hpp"
+
+namespace flinch {
+
+enum class TierId : std::uint32_t {};
+enum class SourceId : std::uint32_t {};
+enum class CauseId : std::uint32_t {};
+enum class RuleId : std::uint32_t {};
+enum class AlarmId : std::uint32_t {};
+
+template <class Id>
+[[nodiscard]] constexpr std::size_t index(Id id) {
+  return static_cast<std::size_t>(id);
+}
+
+using syntax::SeenBy;
+
+/// A publication, or the honest absence of one (common practice, judgement).
+struct Reference {
+  std::string name;
+  std::string text;
+  std::string doi;
+  std::string url;
+  std::string grade;
+  std::optional<syntax::ReadAs> read;
+};
+
+/// Urgency, most urgent first in the pack's list.
+struct Tier {
+  std::string name;
+  std::string title;
+  double within_s = 0;         ///< see the dog within so many seconds
+  std::optional<double> harm;  ///< missed cases against false alarms; none for the last tier
+  std::string say;
+  /// P(a cause that needs this tier or higher) from which it is reached: 1 / (1 + harm).
+  /// Source: Pauker SG, Kassirer JP (1980) N Engl J Med 302:1109-1117.
+  [[nodiscard]] std::optional<double> threshold() const;
+};
+
+struct Site {
+  std::string name;
+  std::string title;
+  std::optional<SiteId> inside;
+  bool paired = false;
+};
+
+/// A step or choice.
+struct Value {
+  std::string name;
+  std::string label;
+};
+
+enum class AnswerKind : std::uint8_t { yes_or_no, sites, steps, one_of, number, breed };
+
+struct Sign {
+  std::string name;
+  std::string label;
+  std::string ask;
+  std::string help;
+  AnswerKind kind = AnswerKind::yes_or_no;
+  std::vector<SiteId> within;  ///< for sites: the choice; empty for all
+  std::vector<Value> values;   ///< for steps and choices
+  Unit unit;                   ///< for numbers
+  double low = 0;              ///< for numbers: what is believable
+  double high = 0;
+  SeenBy seen_by = SeenBy::anyone;
+  double takes_s = 0;
+  bool may_hurt = false;
+  bool of_the_dog = false;  ///< age, weight, sex and the like: no question of its own
+  std::optional<SignId> part_of;
+  std::optional<Condition> applies_if;
+  std::vector<std::string> also_said;
+  Place at;
+};
+
+/// The signs that every pack has, at these places in its list.
+namespace dog_sign {
+inline constexpr SignId age{0}, weight{1}, sex{2}, neutered{3}, size{4}, breed{5};
+inline constexpr std::size_t count = 6;
+}  // namespace dog_sign
+
+struct Means {
+  std::string name;
+  std::string title;
+  Condition condition;
+};
+
+struct Cause {
+  std::string name;
+  std::string title;
+  std::vector<SiteId> affects;
+  double base = 0;  ///< relative weight among dogs presented for suspected pain, as written
+  TierId see{};
+  bool not_pain = false;
+  std::vector<std::string> also_said;
+  std::vector<std::string> next;
+  std::string because;
+  std::vector<SourceId> cites;
+  Place at;
+};
+
+/// A frequency from 0 to 1, and where it was counted; without a sample it is a judgement.
+struct Frequency {
+  double value = 0;
+  std::optional<double> sample_size;
+  std::optional<SourceId> source;
+};
+
+/// What one rule says of one cause; for `over` rules one share a band, otherwise one frequency.
+struct RuleEntry {
+  CauseId cause{};
+  std::vector<double> frequencies;
+  std::optional<double> sample_size;
+  std::optional<SourceId> source;
+};
+
+/// One band of an `over` rule, as a condition on its sign.
+struct Band {
+  Test test;
+  std::string text;
+};
+
+struct Rule {
+  std::string name;
+  std::string title;
+  std::optional<Condition> condition;  ///< or bands
+  SignId over{};
+  std::vector<Band> bands;
+  std::vector<double> usual;
+  std::optional<double> usual_sample_size;
+  std::optional<SourceId> usual_source;
+  std::vector<RuleEntry> entries;
+  std::string because;
+  std::vector<SourceId> cites;
+  Place at;
+};
+
+struct Alarm {
+  std::string name;
+  std::string title;
+  Condition condition;
+  TierId see{};
+  std::string say;
+  bool on_purpose = false;  ///< may use `not` over a danger sign
+  std::string because;
+  std::vector<SourceId> cites;
+  Place at;
+};
+
+struct Overlap {
+  std::string name;
+  double share = 1;
+  std::vector<RuleId> rules;
+};
+
+/// Home care, resolved and checked; doses stay as written until they are computed for a dog.
+struct Care {
+  std::string name;
+  std::string title;
+  std::optional<syntax::Dose> give;
+  std::string how;
+  std::optional<syntax::Quantity> at_most;
+  std::vector<syntax::Form> forms;
+  bool for_clinician = false;
+  std::vector<CauseId> causes;
+  std::optional<Condition> fit_if;
+  std::vector<Condition> never_if;
+  std::vector<Condition> ask_vet_if;
+  std::vector<Condition> stop_if;
+  char grade = 'D';
+  std::string because;
+  std::vector<SourceId> cites;
+};
+
+struct Promise {
+  syntax::Promise::Kind kind{};
+  std::uint32_t subject = 0;  ///< cause, tier or alarm, by `kind`
+  std::uint32_t rank = 0;     ///< for `among`
+  std::string text;           ///< as written
+};
+
+struct Example {
+  std::string name;
+  std::string title;
+  Case dog;
+  std::vector<Promise> promises;
+  Place at;
+};
+
+struct Pack {
+  std::string name;
+  std::string title;
+  std::string version;
+  std::string species;
+  double unlisted = 0;
+  double hold_low = 0.005;
+  double hold_high = 0.995;
+  std::uint32_t needs_answers = 3;
+  std::vector<Reference> sources;
+  std::vector<Tier> tiers;
+  std::vector<Site> sites;
+  BreedTable breeds;
+  std::vector<BreedGroup> groups;                        ///< of the table and of the pack
+  std::vector<std::vector<std::uint32_t>> group_breeds;  ///< sorted breed indices of each group
+  std::vector<Sign> signs;
+  std::vector<Means> means;
+  std::vector<Cause> causes;
+  std::vector<Rule> rules;
+  std::vector<Alarm> alarms;
+  std::vector<Overlap> overlaps;
+  std::vector<Care> care;
+  std::vector<Example> examples;
+
+  [[nodiscard]] std::optional<SignId> find_sign(std::string_view name) const;
+  [[nodiscard]] std::optional<SiteId> find_site(std::string_view name) const;
+  /// Whether `outer` is `inner` or covers it.
+  [[nodiscard]] bool covers(SiteId outer, SiteId inner) const;
+  [[nodiscard]] Sign const& operator[](SignId id) const { return signs[index(id)]; }
+  [[nodiscard]] Site const& operator[](SiteId id) const { return sites[index(id)]; }
+  [[nodiscard]] Cause const& operator[](CauseId id) const { return causes[index(id)]; }
+  [[nodiscard]] Rule const& operator[](RuleId id) const { return rules[index(id)]; }
+  [[nodiscard]] Alarm const& operator[](AlarmId id) const { return alarms[index(id)]; }
+  [[nodiscard]] Tier const& operator[](TierId id) const { return tiers[index(id)]; }
+  [[nodiscard]] Reference const& operator[](SourceId id) const { return sources[index(id)]; }
+  [[nodiscard]] Means const& operator[](MeansId id) const { return means[index(id)]; }
+
+  std::unordered_map<std::string, SignId> sign_index;
+  std::unordered_map<std::string, SiteId> site_index;
+};
+
+}  // namespace flinch

@@ -1,0 +1,393 @@
+#pragma once
+// The syntax tree of a rule file: what was written, nothing checked yet. `parse` makes it, `print`
+// writes it back; parse(print(tree)) == tree. docs/language.md is the grammar.
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "flinch/text/source.hpp"
+
+namespace flinch::syntax {
+
+/// An identifier or another single word, as written.
+struct Name {
+  std::string text;
+  Place at;
+  friend bool operator==(Name const&, Name const&) = default;
+};
+
+/// A quoted text: escapes resolved, each run of blanks with a line break in it made one space.
+struct Text {
+  std::string text;
+  Place at;
+  friend bool operator==(Text const&, Text const&) = default;
+};
+
+struct Number {
+  double value = 0;
+  Place at;
+  friend bool operator==(Number const&, Number const&) = default;
+};
+
+/// A number and the unit as written (`C`, `years`, `per minute`), empty when there is none.
+struct Quantity {
+  double value = 0;
+  std::string unit;
+  Place at;
+  friend bool operator==(Quantity const&, Quantity const&) = default;
+};
+
+/// How many were counted, and in which source it is printed.
+struct Sample {
+  Number size;
+  Name source;
+  friend bool operator==(Sample const&, Sample const&) = default;
+};
+
+/// `12%` (out_of 100) or `3 per 1000`.
+struct Frequency {
+  double count = 0;
+  double out_of = 100;
+  std::optional<Sample> sample;
+  Place at;
+  friend bool operator==(Frequency const&, Frequency const&) = default;
+};
+
+/// One frequency, or the per-cent shares of the bands of an `over` rule.
+struct Frequencies {
+  std::optional<Frequency> single;
+  std::vector<Number> shares;
+  std::optional<Sample> sample;  ///< of the shares; a single frequency has its own
+  Place at;
+  friend bool operator==(Frequencies const&, Frequencies const&) = default;
+};
+
+enum class Side : std::uint8_t { any, left, right };
+
+struct SitePlace {
+  Side side = Side::any;
+  Name site;
+  Place at;
+  friend bool operator==(SitePlace const&, SitePlace const&) = default;
+};
+
+enum class Comparison : std::uint8_t { at_least, above, at_most, below };
+
+struct AtSite {
+  SitePlace place;
+  friend bool operator==(AtSite const&, AtSite const&) = default;
+};
+struct AtLeastStep {
+  Name step;
+  friend bool operator==(AtLeastStep const&, AtLeastStep const&) = default;
+};
+struct IsValue {
+  std::vector<Name> values;  ///< any of them
+  friend bool operator==(IsValue const&, IsValue const&) = default;
+};
+struct Compares {
+  Comparison comparison{};
+  Quantity bound;
+  friend bool operator==(Compares const&, Compares const&) = default;
+};
+struct Between {
+  Quantity low;  ///< takes the unit of `high` when it has none
+  Quantity high;
+  friend bool operator==(Between const&, Between const&) = default;
+};
+struct InGroup {
+  Name group;
+  friend bool operator==(InGroup const&, InGroup const&) = default;
+};
+
+struct Test {
+  Name sign;
+  std::variant<std::monostate, AtSite, AtLeastStep, IsValue, Compares, Between, InGroup> test;
+  friend bool operator==(Test const&, Test const&) = default;
+};
+
+struct Condition {
+  enum class Kind : std::uint8_t { test, negation, all, any, count };
+  Kind kind = Kind::test;
+  Test test;                     ///< for `test`
+  Number needed;                 ///< for `count`: at least so many of the parts
+  std::vector<Condition> parts;  ///< for the others
+  Place at;
+  friend bool operator==(Condition const&, Condition const&) = default;
+};
+
+// --- statements --------------------------------------------------------------------------------
+
+struct Include {
+  Text file;
+  friend bool operator==(Include const&, Include const&) = default;
+};
+
+/// What every named statement begins with.
+struct Head {
+  Name name;
+  std::optional<Text> title;
+  friend bool operator==(Head const&, Head const&) = default;
+};
+
+struct Hold {
+  Frequency low;
+  Frequency high;
+  friend bool operator==(Hold const&, Hold const&) = default;
+};
+
+struct PackHead : Head {
+  std::optional<Name> species;
+  std::optional<Number> version;
+  std::optional<Text> breed_table;
+  std::optional<Frequency> unlisted;
+  std::optional<Hold> hold;
+  std::optional<Number> needs;
+  friend bool operator==(PackHead const&, PackHead const&) = default;
+};
+
+/// How much of a source its citer had read.
+enum class ReadAs : std::uint8_t { in_full, abstract, quoted, from_memory };
+
+struct Source : Head {
+  std::optional<Text> text;
+  std::optional<Name> doi;
+  std::optional<Name> url;
+  std::optional<Name> grade;
+  std::optional<ReadAs> read;
+  friend bool operator==(Source const&, Source const&) = default;
+};
+
+struct Tier : Head {
+  std::optional<Quantity> within;
+  std::optional<Number> harm;
+  std::optional<Text> say;
+  friend bool operator==(Tier const&, Tier const&) = default;
+};
+
+struct Site : Head {
+  std::optional<Name> inside;
+  bool paired = false;
+  friend bool operator==(Site const&, Site const&) = default;
+};
+
+struct Breeds {
+  Name name;
+  std::vector<Name> members;
+  friend bool operator==(Breeds const&, Breeds const&) = default;
+};
+
+/// A step or choice with its lay wording.
+struct Value {
+  Name name;
+  std::optional<Text> label;
+  friend bool operator==(Value const&, Value const&) = default;
+};
+
+struct YesOrNo {
+  friend bool operator==(YesOrNo const&, YesOrNo const&) = default;
+};
+struct Sites {
+  std::vector<Name> within;  ///< empty: all sites
+  friend bool operator==(Sites const&, Sites const&) = default;
+};
+struct Steps {
+  std::vector<Value> values;
+  friend bool operator==(Steps const&, Steps const&) = default;
+};
+struct OneOf {
+  std::vector<Value> values;
+  friend bool operator==(OneOf const&, OneOf const&) = default;
+};
+struct Measure {
+  std::optional<Name> unit;
+  Number low;
+  Number high;
+  friend bool operator==(Measure const&, Measure const&) = default;
+};
+struct Answer {
+  std::variant<YesOrNo, Sites, Steps, OneOf, Measure> kind;
+  Place at;
+  friend bool operator==(Answer const&, Answer const&) = default;
+};
+
+enum class SeenBy : std::uint8_t { anyone, hands, clinic };
+
+struct Sign : Head {
+  std::optional<Text> ask;
+  std::optional<Text> help;
+  std::optional<Answer> answer;
+  std::optional<SeenBy> seen_by;
+  std::optional<Quantity> takes;
+  bool may_hurt = false;
+  std::optional<Name> part_of;
+  std::optional<Condition> applies_if;
+  std::vector<Text> also_said;
+  friend bool operator==(Sign const&, Sign const&) = default;
+};
+
+struct Means : Head {
+  Condition condition;
+  friend bool operator==(Means const&, Means const&) = default;
+};
+
+struct Cause : Head {
+  std::vector<Name> affects;
+  std::optional<Frequency> base;
+  std::optional<Name> see;
+  bool not_pain = false;
+  std::vector<Text> also_said;
+  std::vector<Text> next;
+  std::optional<Text> because;
+  std::vector<Name> cites;
+  friend bool operator==(Cause const&, Cause const&) = default;
+};
+
+/// One band of an `over` rule: from `low` up to, not including, `high`; or a set of values.
+struct Band {
+  std::optional<Quantity> low;
+  std::optional<Quantity> high;
+  std::vector<Name> values;
+  Place at;
+  friend bool operator==(Band const&, Band const&) = default;
+};
+
+struct Over {
+  Name sign;
+  std::vector<Band> bands;
+  friend bool operator==(Over const&, Over const&) = default;
+};
+
+/// `in CAUSE FREQUENCIES`
+struct InCause {
+  Name cause;
+  Frequencies frequencies;
+  friend bool operator==(InCause const&, InCause const&) = default;
+};
+
+struct Rule : Head {
+  std::optional<Condition> condition;
+  std::optional<Over> over;
+  std::optional<Frequencies> usual;
+  std::vector<InCause> in;
+  std::optional<Text> because;
+  std::vector<Name> cites;
+  friend bool operator==(Rule const&, Rule const&) = default;
+};
+
+struct Alarm : Head {
+  std::optional<Condition> condition;
+  std::optional<Name> see;
+  std::optional<Text> say;
+  std::optional<Text> on_purpose;
+  std::optional<Text> because;
+  std::vector<Name> cites;
+  friend bool operator==(Alarm const&, Alarm const&) = default;
+};
+
+struct Overlap {
+  Name name;
+  Frequency shares;
+  std::vector<Name> rules;
+  friend bool operator==(Overlap const&, Overlap const&) = default;
+};
+
+enum class PerWeight : std::uint8_t { no, kg, kg_three_quarters };
+
+struct Dose {
+  Quantity amount;  ///< the least, when `up_to` is given
+  std::optional<Quantity> up_to;
+  PerWeight per = PerWeight::no;
+  std::optional<Name> route;
+  std::optional<Quantity> every;
+  std::optional<Quantity> duration;
+  friend bool operator==(Dose const&, Dose const&) = default;
+};
+
+enum class FormKind : std::uint8_t { tablet, capsule, liquid, spoon };
+enum class Splits : std::uint8_t { whole, halves, quarters };
+
+struct Form {
+  FormKind kind{};
+  Quantity strength;
+  std::optional<Name> per;  ///< for a liquid: the unit of volume
+  Splits splits = Splits::whole;
+  friend bool operator==(Form const&, Form const&) = default;
+};
+
+struct Care : Head {
+  std::optional<Dose> give;
+  std::optional<Text> how;
+  std::optional<Quantity> at_most;
+  std::vector<Form> forms;
+  bool for_clinician = false;
+  std::vector<Name> causes;  ///< what it is for
+  std::optional<Condition> fit_if;
+  std::vector<Condition> never_if;
+  std::vector<Condition> ask_vet_if;
+  std::vector<Condition> stop_if;
+  std::optional<Name> grade;
+  std::optional<Text> because;
+  std::vector<Name> cites;
+  friend bool operator==(Care const&, Care const&) = default;
+};
+
+/// `age 11 years`, `breed pug`
+struct Setting {
+  Name name;
+  std::variant<Quantity, Name> value;
+  friend bool operator==(Setting const&, Setting const&) = default;
+};
+
+/// `found tender at left elbow`; no places: found, the place unknown.
+struct Finding {
+  Name sign;
+  std::vector<SitePlace> places;
+  friend bool operator==(Finding const&, Finding const&) = default;
+};
+
+struct Promise {
+  enum class Kind : std::uint8_t {
+    first,
+    not_first,
+    among,
+    tier,
+    tier_at_least,
+    ceiling,
+    alarm,
+    not_alarm,
+    too_few
+  };
+  Kind kind{};
+  Name name;    ///< the cause, tier or alarm
+  Number rank;  ///< for `among`
+  Place at;
+  friend bool operator==(Promise const&, Promise const&) = default;
+};
+
+struct Example : Head {
+  std::vector<Setting> dog;
+  std::vector<Name> yes;
+  std::vector<Name> no;
+  std::vector<Name> unknown;
+  std::vector<Finding> found;
+  std::vector<Finding> clear;
+  std::vector<Setting> with;
+  std::vector<Promise> expect;
+  friend bool operator==(Example const&, Example const&) = default;
+};
+
+using Statement = std::variant<Include, PackHead, Source, Tier, Site, Breeds, Sign, Means, Cause,
+                               Rule, Alarm, Overlap, Care, Example>;
+
+/// The statements of one file, in order.
+struct File {
+  std::vector<Statement> statements;
+  std::vector<std::size_t> damaged;  ///< indices of statements that lost a clause to an error
+  friend bool operator==(File const&, File const&) = default;
+};
+
+}  // namespace flinch::syntax

@@ -1,0 +1,70 @@
+#pragma once
+// What is wrong with a text, where, and what would fit instead.
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "flinch/text/source.hpp"
+
+namespace flinch {
+
+/// Every kind of mistake that can be reported; `diagnostic_codes.def` lists them.
+enum class Code {
+#define FLINCH_CODE(name, text) name,
+#include "flinch/text/diagnostic_codes.def"
+#undef FLINCH_CODE
+};
+
+/// The code as printed, such as `unknown-name`.
+[[nodiscard]] std::string_view code_text(Code code);
+/// All codes, in the order of the list.
+[[nodiscard]] std::vector<Code> all_codes();
+
+enum class Severity { warning, error };
+
+/// A remark below a diagnostic; without a place it is only words.
+struct Note {
+  std::string message;
+  std::optional<Place> at;
+};
+
+struct Diagnostic {
+  Code code{};
+  Severity severity = Severity::error;
+  Place at;
+  std::string message;
+  std::vector<Note> notes;
+};
+
+/// Diagnostics being gathered, most of them while something is still half read.
+class Report {
+ public:
+  /// Adds an error and returns it, so that notes can be hung on.
+  Diagnostic& error(Code code, Place at, std::string message);
+  /// Adds a warning and returns it.
+  Diagnostic& warning(Code code, Place at, std::string message);
+  [[nodiscard]] bool has_errors() const { return errors_ > 0; }
+  [[nodiscard]] std::size_t error_count() const { return errors_; }
+  /// Everything so far, ordered by file and place.
+  [[nodiscard]] std::vector<Diagnostic> take();
+
+ private:
+  std::vector<Diagnostic> diagnostics_;
+  std::size_t errors_ = 0;
+};
+
+/// A value, or the reasons why there is none; warnings ride along with a value.
+template <class T>
+struct [[nodiscard]] Outcome {
+  std::optional<T> value;
+  std::vector<Diagnostic> diagnostics;
+  explicit operator bool() const { return value.has_value(); }
+};
+
+/// Diagnostics for people: place, message and code, the line with a caret, notes. At most
+/// `shown_at_most` are printed, then a count of the rest.
+[[nodiscard]] std::string render(std::vector<Diagnostic> const& diagnostics,
+                                 SourceSet const& sources, std::size_t shown_at_most = 100);
+
+}  // namespace flinch

@@ -1,0 +1,49 @@
+#pragma once
+// Answers made from what was written, checked against the sign that they answer. Used by the
+// examples of a pack and by the reader of case files, so that both accept the same.
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "flinch/model/pack.hpp"
+#include "flinch/text/diagnostic.hpp"
+
+namespace flinch {
+
+class AnswerBuilder {
+ public:
+  AnswerBuilder(Pack const& pack, Report& report) : pack_(pack), report_(report) {}
+
+  /// The sign of this name; unknown names are reported with the nearest.
+  [[nodiscard]] std::optional<SignId> sign(std::string_view name, Place at);
+
+  /// Yes or no: also of a sign by sites, found somewhere or nowhere.
+  void yes_or_no(SignId sign, bool yes, Place at);
+  void cannot_tell(SignId sign, Place at);
+  /// A step, choice, breed, or `yes` / `no`.
+  void word(SignId sign, std::string_view word, Place at);
+  /// A number with its unit as written.
+  void amount(SignId sign, double value, std::string_view unit, Place at);
+  /// `site` may be preceded by its side: `left elbow`.
+  void found(SignId sign, std::string_view site, Place at);
+  void clear(SignId sign, std::string_view site, Place at);
+
+  /// The answers so far, one a sign, in the order of the signs.
+  [[nodiscard]] Case take();
+
+ private:
+  void set(SignId sign, Answer answer, Place at);
+  [[nodiscard]] bool is_new(SignId sign, Place at);
+  [[nodiscard]] Findings* findings(SignId sign, Place at);
+  [[nodiscard]] std::optional<SiteMark> site(SignId sign, std::string_view text, Place at);
+
+  Pack const& pack_;
+  Report& report_;
+  Case case_;
+  std::unordered_map<std::uint32_t, Place> answered_;
+};
+
+}  // namespace flinch

@@ -1,0 +1,178 @@
+#include "flinch/model/breed_table.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <unordered_map>
+
+#include "model/measure_text.hpp"
+#include "text/nearest.hpp"
+#include "yaml/document.hpp"
+
+namespace flinch {
+namespace {
+
+using yaml::Node;
+constexpr std::array<std::string_view, size_class_count> size_names = {"toy", "small", "medium",
+                                                                       "large", "giant"};
+
+// `Labrador-Retriever` and `labrador_retriever` are the same words.
+std::string plain_words(std::string_view text) {
+  std::string out;
+  for (char const c : text)
+    out += c == '_' || c == '-' ? ' ' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  return out;
+}
+
+class TableReader {
+ public:
+  TableReader(Report& report) : report_(report) {}
+
+  BreedTable read(Node const& root) {
+    if (root.kind != Node::Kind::map) {
+      report_.error(Code::breed_table, root.at,
+                    "a breed table is a map with `groups` and `breeds`");
+      return {};
+    }
+    for (auto const& [key, at, value] : root.members) {
+      if (key == "sizes")
+        sizes(value);
+      else if (key != "groups" && key != "breeds")
+        report_.error(
+            Code::breed_table, at,
+            fmt::format("unknown key `{}`; there are `sizes`, `groups` and `breeds`", key));
+    }
+    if (auto const* groups = root.find("groups")) read_groups(*groups);
+    if (auto const* breeds = root.find("breeds")) read_breeds(*breeds);
+    return std::move(table_);
+  }
+
+ private:
+  void sizes(Node const& node) {
+    std::vector<WeightRange> ranges;
+    for (auto const name : size_names) {
+      auto const* value = node.find(name);
+      if (value == nullptr) {
+        report_.error(Code::breed_table, node.at, fmt::format("size `{}` has no weights", name));
+        return;
+      }
+      if (auto const range = weight(*value)) ranges.push_back(*range);
+    }
+    if (ranges.size() == size_class_count) table_.size_by_weight = std::move(ranges);
+  }
+
+  void read_groups(Node const& node) {
+    for (auto const& [key, at, value] : node.members) {
+      if (value.kind != Node::Kind::scalar)
+        report_.error(Code::breed_table, at, "a group has a text that describes it");
+      else
+        table_.groups.push_back({key, value.scalar});
+    }
+  }
+
+  void read_breeds(Node const& node) {
+    for (auto const& [key, at, value] : node.members) {
+      if (value.kind != Node::Kind::map) {
+        report_.error(Code::breed_table, at,
+                      fmt::format("breed `{}` needs `name`, `size`, `weight`", key));
+        continue;
+      }
+      Breed breed;
+      breed.key = key;
+      for (auto const& [field, field_at, content] : value.members) {
+        if (field == "name" && content.kind == Node::Kind::scalar)
+          breed.name = content.scalar;
+        else if (field == "size")
+          breed.size = size(content);
+        else if (field == "weight")
+          breed.adult_weight = weight(content).value_or(WeightRange{});
+        else if (field == "also")
+          for (auto const& item : content.items) breed.also.push_back(item.scalar);
+        else if (field == "groups")
+          for (auto const& item : content.items) group(breed, item);
+        else
+          report_.error(Code::breed_table, field_at,
+                        fmt::format("`{}` is not a part of a breed; there are `name`, `size`, "
+                                    "`weight`, `also` and `groups`",
+                                    field));
+      }
+      if (breed.name.empty())
+        report_.error(Code::breed_table, at, fmt::format("breed `{}` has no name", key));
+      remember(breed, at);
+      table_.breeds.push_back(std::move(breed));
+    }
+  }
+
+  void remember(Breed const& breed, Place at) {
+    auto names = breed.also;
+    names.push_back(breed.key);
+    for (auto const& name : names) {
+      auto const [earlier, is_new] = seen_.emplace(plain_words(name), at);
+      if (!is_new)
+        report_.error(Code::breed_table, at, fmt::format("`{}` is the name of two breeds", name))
+            .notes.push_back({"first given here", earlier->second});
+    }
+  }
+
+  std::optional<SizeClass> size(Node const& node) {
+    auto const found = std::find(size_names.begin(), size_names.end(), node.scalar);
+    if (found == size_names.end()) {
+      report_.error(
+          Code::breed_table, node.at,
+          fmt::format("`{}` is no size; there are {}", node.scalar, fmt::join(size_names, ", ")));
+      return std::nullopt;
+    }
+    return static_cast<SizeClass>(found - size_names.begin());
+  }
+
+  std::optional<WeightRange> weight(Node const& node) {
+    auto const range = read_range(node.scalar, Dimension::mass);
+    if (!range || range->low >= range->high) {
+      report_.error(Code::breed_table, node.at, "weights are written `25 to 36 kg`");
+      return std::nullopt;
+    }
+    return WeightRange{range->low, range->high};
+  }
+
+  void group(Breed& breed, Node const& node) {
+    std::vector<std::string_view> names;
+    for (std::uint32_t i = 0; i < table_.groups.size(); ++i) {
+      if (table_.groups[i].key == node.scalar) {
+        breed.groups.push_back(i);
+        return;
+      }
+      names.push_back(table_.groups[i].key);
+    }
+    auto& error =
+        report_.error(Code::breed_table, node.at, fmt::format("unknown group `{}`", node.scalar));
+    if (auto const near = nearest(node.scalar, names))
+      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+  }
+
+  Report& report_;
+  BreedTable table_;
+  std::unordered_map<std::string, Place> seen_;
+};
+
+}  // namespace
+
+std::optional<std::uint32_t> BreedTable::find(std::string_view name) const {
+  auto const wanted = plain_words(name);
+  for (std::uint32_t i = 0; i < breeds.size(); ++i) {
+    auto const& breed = breeds[i];
+    bool const is_it = plain_words(breed.key) == wanted || plain_words(breed.name) == wanted ||
+                       std::any_of(breed.also.begin(), breed.also.end(),
+                                   [&](auto const& also) { return plain_words(also) == wanted; });
+    if (is_it) return i;
+  }
+  return std::nullopt;
+}
+
+BreedTable read_breed_table(SourceSet const& sources, FileId file, Report& report) {
+  auto const root = yaml::read(sources, file, {}, report);
+  if (!root) return {};
+  return TableReader(report).read(*root);
+}
+
+}  // namespace flinch

@@ -1,0 +1,160 @@
+// Alarms that a further danger sign would silence, and circular applicability.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "model/checks.hpp"
+#include "model/walk.hpp"
+
+namespace flinch {
+namespace {
+
+// Which answers an alarm uses as true: for signs with values, which values.
+class DangerSigns {
+ public:
+  explicit DangerSigns(Pack const& pack)
+      : pack_(pack), signs_(pack.signs.size()), values_(pack.signs.size()) {
+    for (auto const& alarm : pack.alarms)
+      walk_tests(pack, alarm.condition,
+                 [&](Condition const& leaf, Polarity polarity) { add(leaf.test, polarity); });
+  }
+
+  [[nodiscard]] bool is_danger(SignId sign) const { return signs_[index(sign)]; }
+  [[nodiscard]] bool is_danger(SignId sign, std::uint32_t value) const {
+    auto const& values = values_[index(sign)];
+    return std::find(values.begin(), values.end(), value) != values.end();
+  }
+
+ private:
+  void add(Test const& test, Polarity polarity) {
+    auto const& sign = pack_[test.sign];
+    if (sign.of_the_dog || sign.kind == AnswerKind::number) return;
+    if (sign.kind == AnswerKind::steps || sign.kind == AnswerKind::one_of) {
+      for (std::uint32_t value = 0; value < sign.values.size(); ++value) {
+        bool const is_in = test.kind == Test::Kind::at_least
+                               ? value >= test.values.front()
+                               : std::binary_search(test.values.begin(), test.values.end(), value);
+        bool const counts = sign.kind == AnswerKind::steps
+                                ? value > 0 && is_in == (polarity == Polarity::positive)
+                                : is_in && polarity == Polarity::positive;
+        if (!counts) continue;
+        signs_[index(test.sign)] = true;
+        values_[index(test.sign)].push_back(value);
+      }
+      return;
+    }
+    if (polarity == Polarity::positive) signs_[index(test.sign)] = true;
+  }
+
+  Pack const& pack_;
+  std::vector<bool> signs_;
+  std::vector<std::vector<std::uint32_t>> values_;
+};
+
+class SilencedAlarms {
+ public:
+  SilencedAlarms(Pack const& pack, Report& report) : pack_(pack), report_(report), danger_(pack) {}
+
+  void check(Alarm const& alarm) {
+    if (alarm.on_purpose) return;
+    walk_tests(pack_, alarm.condition, [&](Condition const& leaf, Polarity polarity) {
+      if (auto const culprit = silencer(leaf.test, polarity)) {
+        report_
+            .error(
+                Code::danger_silenced, leaf.at,
+                fmt::format("alarm `{}` would become less true when the danger sign `{}` is added",
+                            alarm.name, pack_[*culprit].name))
+            .notes.push_back({"leave it out, or say why it stands with `on purpose`", {}});
+      }
+    });
+  }
+
+ private:
+  // The danger sign whose adding, or worsening, makes this test work against its alarm.
+  [[nodiscard]] std::optional<SignId> silencer(Test const& test, Polarity polarity) const {
+    auto const& sign = pack_[test.sign];
+    if (sign.of_the_dog || sign.kind == AnswerKind::number) return std::nullopt;
+    if (sign.kind == AnswerKind::steps) {
+      if (danger_.is_danger(test.sign) && falls_when_worse(sign, test, polarity)) return test.sign;
+      return std::nullopt;
+    }
+    if (polarity == Polarity::positive) return std::nullopt;
+    if (sign.kind == AnswerKind::one_of) {
+      for (auto const value : test.values)
+        if (danger_.is_danger(test.sign, value)) return test.sign;
+      return std::nullopt;
+    }
+    return related_danger(test.sign);
+  }
+
+  [[nodiscard]] static bool falls_when_worse(Sign const& sign, Test const& test,
+                                             Polarity polarity) {
+    bool was_true = false;
+    for (std::uint32_t value = 0; value < sign.values.size(); ++value) {
+      bool const is_in = test.kind == Test::Kind::at_least
+                             ? value >= test.values.front()
+                             : std::binary_search(test.values.begin(), test.values.end(), value);
+      bool const is_true = is_in == (polarity == Polarity::positive);
+      if (was_true && !is_true) return true;
+      was_true = is_true;
+    }
+    return false;
+  }
+
+  // The sign itself, a whole or a part of it, or what decides whether it applies: a further yes to
+  // any of these takes away the no that the alarm builds on.
+  [[nodiscard]] std::optional<SignId> related_danger(SignId sign) const {
+    if (danger_.is_danger(sign)) return sign;
+    for (auto whole = pack_[sign].part_of; whole; whole = pack_[*whole].part_of)
+      if (danger_.is_danger(*whole)) return whole;
+    for (std::uint32_t i = 0; i < pack_.signs.size(); ++i)
+      for (auto whole = pack_.signs[i].part_of; whole; whole = pack_[*whole].part_of)
+        if (*whole == sign && danger_.is_danger(SignId{i})) return SignId{i};
+    std::optional<SignId> found;
+    if (auto const& applies = pack_[sign].applies_if)
+      walk_tests(pack_, *applies, [&](Condition const& leaf, Polarity) {
+        if (danger_.is_danger(leaf.test.sign)) found = leaf.test.sign;
+      });
+    return found;
+  }
+
+  Pack const& pack_;
+  Report& report_;
+  DangerSigns danger_;
+};
+
+}  // namespace
+
+void check_danger_signs(Pack const& pack, Report& report) {
+  SilencedAlarms silenced(pack, report);
+  for (auto const& alarm : pack.alarms) silenced.check(alarm);
+}
+
+void check_applies_cycles(Pack const& pack, Report& report) {
+  enum class State : std::uint8_t { unseen, open, done };
+  std::vector<State> states(pack.signs.size(), State::unseen);
+  constexpr std::size_t deepest_chain = 64;
+  auto const visit = [&](auto const& self, SignId id, std::size_t depth) -> void {
+    if (states[index(id)] != State::unseen) return;
+    states[index(id)] = State::open;
+    auto const follow = [&](SignId next, Place at) {
+      if (states[index(next)] == State::open)
+        report.error(Code::applies_cycle, at,
+                     fmt::format("whether `{}` applies depends on itself", pack[next].name));
+      else if (depth == deepest_chain)
+        report.error(Code::too_deep, at,
+                     fmt::format("whether `{}` applies hangs on more than {} other signs in a row",
+                                 pack[id].name, deepest_chain));
+      else
+        self(self, next, depth + 1);
+    };
+    if (auto const whole = pack[id].part_of) follow(*whole, pack[id].at);
+    if (auto const& applies = pack[id].applies_if)
+      walk_tests(pack, *applies,
+                 [&](Condition const& leaf, Polarity) { follow(leaf.test.sign, leaf.at); });
+    states[index(id)] = State::done;
+  };
+  for (std::uint32_t i = 0; i < pack.signs.size(); ++i) visit(visit, SignId{i}, 0);
+}
+
+}  // namespace flinch

@@ -1,0 +1,28 @@
+#include "flinch/model/pack.hpp"
+
+namespace flinch {
+
+std::optional<double> Tier::threshold() const {
+  if (!harm) return std::nullopt;
+  return 1 / (1 + *harm);
+}
+
+std::optional<SignId> Pack::find_sign(std::string_view wanted) const {
+  auto const found = sign_index.find(std::string(wanted));
+  if (found == sign_index.end()) return std::nullopt;
+  return found->second;
+}
+
+std::optional<SiteId> Pack::find_site(std::string_view wanted) const {
+  auto const found = site_index.find(std::string(wanted));
+  if (found == site_index.end()) return std::nullopt;
+  return found->second;
+}
+
+bool Pack::covers(SiteId outer, SiteId inner) const {
+  for (std::optional<SiteId> site = inner; site; site = (*this)[*site].inside)
+    if (*site == outer) return true;
+  return false;
+}
+
+}  // namespace flinch

@@ -1,0 +1,193 @@
+// What sets tiers by itself, what may be done at home, and what the pack promises.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "flinch/syntax/print.hpp"
+#include "model/answer_builder.hpp"
+#include "model/resolver.hpp"
+
+namespace flinch {
+namespace {
+
+std::string title_or_name(syntax::Head const& head) {
+  if (head.title) return head.title->text;
+  auto out = head.name.text;
+  std::replace(out.begin(), out.end(), '_', ' ');
+  return out;
+}
+
+}  // namespace
+
+void Resolver::alarms() {
+  for (auto const& written : written_alarms_) {
+    auto const& a = *written.statement;
+    Alarm out;
+    out.name = a.name.text;
+    out.title = title_or_name(a);
+    out.at = a.name.at;
+    out.say = a.say ? a.say->text : "";
+    if (a.condition) {
+      if (auto resolved = condition(*a.condition)) out.condition = std::move(*resolved);
+    } else if (!written.damaged) {
+      missing("alarm", a.name, "if");
+    }
+    if (a.see) {
+      if (auto const tier = tier_names_.find(*a.see, report_)) out.see = TierId{*tier};
+    } else if (!written.damaged) {
+      missing("alarm", a.name, "see");
+    }
+    out.on_purpose = a.on_purpose.has_value();
+    rationale("alarm", written, out.because, out.cites);
+    pack_.alarms.push_back(std::move(out));
+  }
+}
+
+void Resolver::care() {
+  for (auto const& written : written_care_) {
+    auto const& c = *written.statement;
+    Care out;
+    out.name = c.name.text;
+    out.title = title_or_name(c);
+    out.give = c.give;
+    out.how = c.how ? c.how->text : "";
+    out.at_most = c.at_most;
+    out.forms = c.forms;
+    out.for_clinician = c.for_clinician;
+    if (!c.give && !c.how && !written.damaged) missing("care", c.name, "give");
+    for (auto const& name : c.causes)
+      if (auto const cause = cause_names_.find(name, report_))
+        out.causes.push_back(CauseId{*cause});
+    if (c.fit_if) out.fit_if = condition(*c.fit_if);
+    auto const resolve_all = [&](std::vector<syntax::Condition> const& from,
+                                 std::vector<Condition>& to) {
+      for (auto const& one : from)
+        if (auto resolved = condition(one)) to.push_back(std::move(*resolved));
+    };
+    resolve_all(c.never_if, out.never_if);
+    resolve_all(c.ask_vet_if, out.ask_vet_if);
+    resolve_all(c.stop_if, out.stop_if);
+    care_dose(c);
+    if (c.grade) {
+      if (c.grade->text.size() == 1 && c.grade->text[0] >= 'A' && c.grade->text[0] <= 'D')
+        out.grade = c.grade->text[0];
+      else
+        report_.error(Code::care_grade, c.grade->at, "`grade` is A, B, C or D");
+    } else if (!written.damaged) {
+      missing("care", c.name, "grade");
+    }
+    rationale("care", written, out.because, out.cites);
+    pack_.care.push_back(std::move(out));
+  }
+}
+
+// Amounts are masses, volumes, times or plain counts; intervals and durations are times.
+void Resolver::care_dose(syntax::Care const& written) {
+  auto const check = [&](syntax::Quantity const& amount) {
+    auto const unit = find_unit(amount.unit);
+    bool const fits =
+        unit && (unit->dimension == Dimension::mass || unit->dimension == Dimension::volume ||
+                 unit->dimension == Dimension::time || unit->dimension == Dimension::none);
+    if (!fits)
+      report_.error(Code::unit_misfit, amount.at,
+                    fmt::format("unit `{}` does not fit an amount; masses, volumes and times do",
+                                amount.unit));
+  };
+  if (auto const& dose = written.give) {
+    if (!dose->up_to || !dose->amount.unit.empty()) check(dose->amount);
+    if (dose->up_to) check(*dose->up_to);
+    if (dose->every) (void)quantity(*dose->every, Dimension::time);
+    if (dose->duration) (void)quantity(*dose->duration, Dimension::time);
+  }
+  if (written.at_most) check(*written.at_most);
+  for (auto const& form : written.forms) {
+    check(form.strength);
+    if (form.per) {
+      auto const unit = find_unit(form.per->text);
+      if (!unit || unit->dimension != Dimension::volume)
+        report_.error(Code::unit_misfit, form.per->at,
+                      fmt::format("a liquid has its strength per volume; these fit: {}",
+                                  units_that_fit(Dimension::volume)));
+    }
+  }
+}
+
+void Resolver::examples() {
+  for (auto const& written : written_examples_) {
+    auto const& e = *written.statement;
+    Example out;
+    out.name = e.name.text;
+    out.title = title_or_name(e);
+    out.at = e.name.at;
+    example_answers(e, out);
+    if (e.expect.empty() && !written.damaged) missing("example", e.name, "expect");
+    for (auto const& p : e.expect)
+      if (auto resolved = promise(p)) out.promises.push_back(std::move(*resolved));
+    pack_.examples.push_back(std::move(out));
+  }
+}
+
+void Resolver::example_answers(syntax::Example const& written, Example& out) {
+  AnswerBuilder builder(pack_, report_);
+  auto const setting = [&](syntax::Setting const& s) {
+    auto const sign = builder.sign(s.name.text, s.name.at);
+    if (!sign) return;
+    if (auto const* quantity = std::get_if<syntax::Quantity>(&s.value))
+      builder.amount(*sign, quantity->value, quantity->unit, quantity->at);
+    else
+      builder.word(*sign, std::get<syntax::Name>(s.value).text, std::get<syntax::Name>(s.value).at);
+  };
+  auto const side_and_site = [](syntax::SitePlace const& place) {
+    return (place.side == Side::left    ? "left "
+            : place.side == Side::right ? "right "
+                                        : "") +
+           place.site.text;
+  };
+  for (auto const& s : written.dog) setting(s);
+  for (auto const& s : written.with) setting(s);
+  for (auto const& name : written.yes)
+    if (auto const sign = builder.sign(name.text, name.at)) builder.yes_or_no(*sign, true, name.at);
+  for (auto const& name : written.no)
+    if (auto const sign = builder.sign(name.text, name.at))
+      builder.yes_or_no(*sign, false, name.at);
+  for (auto const& name : written.unknown)
+    if (auto const sign = builder.sign(name.text, name.at)) builder.cannot_tell(*sign, name.at);
+  for (auto const& finding : written.found) {
+    auto const sign = builder.sign(finding.sign.text, finding.sign.at);
+    if (!sign) continue;
+    if (finding.places.empty()) builder.found(*sign, "", finding.sign.at);
+    for (auto const& place : finding.places) builder.found(*sign, side_and_site(place), place.at);
+  }
+  for (auto const& finding : written.clear) {
+    auto const sign = builder.sign(finding.sign.text, finding.sign.at);
+    if (!sign) continue;
+    for (auto const& place : finding.places) builder.clear(*sign, side_and_site(place), place.at);
+  }
+  out.dog = builder.take();
+  out.dog.name = out.name;
+}
+
+std::optional<Promise> Resolver::promise(syntax::Promise const& written) {
+  using Kind = syntax::Promise::Kind;
+  Promise out;
+  out.kind = written.kind;
+  out.text = syntax::print(written);
+  if (written.kind == Kind::too_few) return out;
+  bool const is_cause =
+      written.kind == Kind::first || written.kind == Kind::not_first || written.kind == Kind::among;
+  bool const is_alarm = written.kind == Kind::alarm || written.kind == Kind::not_alarm;
+  auto const& names = is_cause ? cause_names_ : is_alarm ? alarm_names_ : tier_names_;
+  auto const found = names.find(written.name, report_);
+  if (!found) return std::nullopt;
+  out.subject = *found;
+  if (written.kind == Kind::among) {
+    if (written.rank.value < 1 || written.rank.value > 100) {
+      report_.error(Code::count_range, written.rank.at, "a rank from 1 to 100 fits here");
+      return std::nullopt;
+    }
+    out.rank = static_cast<std::uint32_t>(written.rank.value);
+  }
+  return out;
+}
+
+}  // namespace flinch

@@ -1,0 +1,157 @@
+// Which statements there are, and what they are called.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "model/resolver.hpp"
+
+namespace flinch {
+namespace {
+
+syntax::Name built_in(char const* text) { return {text, {}}; }
+
+// The dog's own signs. Ranges are wide: they catch a slip of the pen (310 kg), not a rare dog.
+std::vector<Sign> dog_signs() {
+  std::vector<Sign> signs(dog_sign::count);
+  auto const define = [&](SignId id, char const* name, char const* label, AnswerKind kind) {
+    auto& sign = signs[index(id)];
+    sign.name = name;
+    sign.label = label;
+    sign.kind = kind;
+    sign.of_the_dog = true;
+  };
+  define(dog_sign::age, "age", "age", AnswerKind::number);
+  define(dog_sign::weight, "weight", "weight", AnswerKind::number);
+  define(dog_sign::sex, "sex", "sex", AnswerKind::one_of);
+  define(dog_sign::neutered, "neutered", "neutered", AnswerKind::yes_or_no);
+  define(dog_sign::size, "size", "size", AnswerKind::steps);
+  define(dog_sign::breed, "breed", "breed", AnswerKind::breed);
+  auto& age = signs[index(dog_sign::age)];
+  age.unit = *find_unit("years");
+  age.high = 30;
+  auto& weight = signs[index(dog_sign::weight)];
+  weight.unit = *find_unit("kg");
+  weight.low = 0.1;
+  weight.high = 130;
+  signs[index(dog_sign::sex)].values = {{"male", "male"}, {"female", "female"}};
+  signs[index(dog_sign::size)].values = {{"toy", "toy"},
+                                         {"small", "small"},
+                                         {"medium", "medium"},
+                                         {"large", "large"},
+                                         {"giant", "giant"}};
+  return signs;
+}
+
+}  // namespace
+
+Resolver::Resolver(std::vector<syntax::File> const& files, BreedTable breeds, Report& report)
+    : files_(files), report_(report) {
+  pack_.breeds = std::move(breeds);
+}
+
+Pack Resolver::resolve() {
+  for (auto const& file : files_) collect(file);
+  define_names();
+  pack_head();
+  sources();
+  tiers();
+  sites();
+  groups();
+  signs();
+  means();
+  sign_relations();
+  causes();
+  rules();
+  overlaps();
+  alarms();
+  care();
+  examples();
+  return std::move(pack_);
+}
+
+void Resolver::collect(syntax::File const& file) {
+  auto damaged = file.damaged.begin();
+  for (std::size_t i = 0; i < file.statements.size(); ++i) {
+    bool const is_damaged = damaged != file.damaged.end() && *damaged == i;
+    if (is_damaged) ++damaged;
+    std::visit(
+        [&]<class T>(T const& s) {
+          if constexpr (std::is_same_v<T, syntax::PackHead>)
+            written_packs_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Source>)
+            written_sources_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Tier>) written_tiers_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Site>) written_sites_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Breeds>)
+            written_breeds_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Sign>) written_signs_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Means>)
+            written_means_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Cause>)
+            written_causes_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Rule>) written_rules_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Alarm>)
+            written_alarms_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Overlap>)
+            written_overlaps_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Care>) written_care_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Example>)
+            written_examples_.push_back({&s, is_damaged});
+        },
+        file.statements[i]);
+  }
+}
+
+void Resolver::define_names() {
+  auto const define_all = [&](auto const& written, Symbols& names, std::uint32_t from = 0) {
+    for (auto const& w : written) names.define(w.statement->name, from++, report_);
+  };
+  define_all(written_sources_, source_names_);
+  define_all(written_tiers_, tier_names_);
+  define_all(written_sites_, site_names_);
+  pack_.signs = dog_signs();
+  for (std::uint32_t i = 0; i < pack_.signs.size(); ++i)
+    sign_names_.define(built_in(pack_.signs[i].name.c_str()), i, report_);
+  define_all(written_signs_, sign_names_, dog_sign::count);
+  first_means_ = static_cast<std::uint32_t>(dog_sign::count + written_signs_.size());
+  define_all(written_means_, sign_names_, first_means_);
+  define_all(written_causes_, cause_names_);
+  define_all(written_rules_, rule_names_);
+  define_all(written_alarms_, alarm_names_);
+  define_all(written_overlaps_, overlap_names_);
+  define_all(written_care_, care_names_);
+  define_all(written_examples_, example_names_);
+  for (auto const& group : pack_.breeds.groups) {
+    group_names_.define(built_in(group.key.c_str()),
+                        static_cast<std::uint32_t>(pack_.groups.size()), report_);
+    pack_.groups.push_back(group);
+  }
+  define_all(written_breeds_, group_names_, static_cast<std::uint32_t>(pack_.groups.size()));
+}
+
+void Resolver::missing(std::string_view kind, syntax::Name const& name, std::string_view clause) {
+  report_.error(Code::missing_clause, name.at,
+                fmt::format("{} `{}` has no `{}`", kind, name.text, clause));
+}
+
+std::vector<SourceId> Resolver::cited(std::vector<syntax::Name> const& names) {
+  std::vector<SourceId> out;
+  for (auto const& name : names)
+    if (auto const found = source_names_.find(name, report_)) out.push_back(SourceId{*found});
+  return out;
+}
+
+std::optional<double> Resolver::quantity(syntax::Quantity const& written, Dimension dimension) {
+  auto const unit = find_unit(written.unit);
+  if (!unit || unit->dimension != dimension) {
+    report_.error(Code::unit_misfit, written.at,
+                  written.unit.empty()
+                      ? fmt::format("this needs a unit: {}", units_that_fit(dimension))
+                      : fmt::format("unit `{}` does not fit here; these do: {}", written.unit,
+                                    units_that_fit(dimension)));
+    return std::nullopt;
+  }
+  return convert(written.value, *unit, Unit{"", dimension, 1, 0});
+}
+
+}  // namespace flinch

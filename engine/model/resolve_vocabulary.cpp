@@ -1,0 +1,324 @@
+// The words of a pack: its head, sources, tiers, sites, breeds, signs and meanings.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <limits>
+#include <span>
+#include <tuple>
+
+#include "flinch/syntax/print.hpp"
+#include "model/resolver.hpp"
+#include "text/nearest.hpp"
+
+namespace flinch {
+namespace {
+
+// States of a meaning whose size is not known yet.
+constexpr auto meaning_unseen = std::numeric_limits<std::size_t>::max();
+constexpr auto meaning_open = meaning_unseen - 1;
+constexpr std::size_t deepest_chain =
+    32;                                  // of sites in sites, parts of parts, meanings of meanings
+constexpr std::size_t most_values = 64;  // steps or choices of one sign: they are kept as bits
+
+std::string spoken(std::string const& name) {
+  auto out = name;
+  std::replace(out.begin(), out.end(), '_', ' ');
+  return out;
+}
+
+std::string title_or_name(syntax::Head const& head) {
+  return head.title ? head.title->text : spoken(head.name.text);
+}
+
+std::string text_or_empty(std::optional<syntax::Text> const& text) {
+  return text ? text->text : "";
+}
+
+}  // namespace
+
+void Resolver::pack_head() {
+  if (written_packs_.empty()) {
+    report_.error(Code::no_pack, {}, "no `pack` statement names this pack");
+    return;
+  }
+  for (auto const& again : std::span(written_packs_).subspan(1))
+    report_.error(Code::doubled_name, again.statement->name.at, "a pack has one `pack` statement")
+        .notes.push_back({"first given here", written_packs_.front().statement->name.at});
+  auto const& head = *written_packs_.front().statement;
+  pack_.name = head.name.text;
+  pack_.title = title_or_name(head);
+  if (head.species) pack_.species = head.species->text;
+  if (head.version) pack_.version = syntax::print_number(head.version->value);
+  if (head.unlisted)
+    pack_.unlisted = frequency(*head.unlisted).value_or(0);
+  else if (!written_packs_.front().damaged)
+    missing("pack", head.name, "unlisted");
+  if (head.hold) {
+    auto const low = frequency(head.hold->low);
+    auto const high = frequency(head.hold->high);
+    if (low && high && (*low <= 0 || *high >= 1 || *low >= *high))
+      report_.error(Code::hold_limits, head.hold->low.at,
+                    "`hold` keeps frequencies above 0 % and below 100 %, the lower limit first");
+    else if (low && high)
+      std::tie(pack_.hold_low, pack_.hold_high) = std::pair(*low, *high);
+  }
+  if (head.needs)
+    pack_.needs_answers = static_cast<std::uint32_t>(std::max(0.0, head.needs->value));
+}
+
+void Resolver::sources() {
+  for (auto const& written : written_sources_) {
+    auto const& s = *written.statement;
+    Reference out{s.name.text,
+                  text_or_empty(s.text),
+                  s.doi ? s.doi->text : "",
+                  s.url ? s.url->text : "",
+                  s.grade ? s.grade->text : "",
+                  s.read};
+    if (!s.text && !written.damaged) missing("source", s.name, "text");
+    pack_.sources.push_back(std::move(out));
+  }
+}
+
+void Resolver::tiers() {
+  for (auto const& written : written_tiers_) {
+    auto const& t = *written.statement;
+    bool const is_last = &written == &written_tiers_.back();
+    Tier out{t.name.text, title_or_name(t), 0, {}, text_or_empty(t.say)};
+    if (t.within)
+      out.within_s = quantity(*t.within, Dimension::time).value_or(0);
+    else if (!written.damaged)
+      missing("tier", t.name, "within");
+    if (t.harm) out.harm = t.harm->value;
+    if (!t.harm && !is_last && !written.damaged) missing("tier", t.name, "harm");
+    if (!t.say && !written.damaged) missing("tier", t.name, "say");
+    if (t.harm && t.harm->value <= 0)
+      report_.error(Code::tier_order, t.harm->at, "`harm` counts false alarms and is above zero");
+    if (is_last && t.harm)
+      report_.error(Code::tier_order, t.harm->at,
+                    "the last tier is where a dog stays by itself, so it has no `harm`");
+    if (!pack_.tiers.empty()) {
+      auto const& before = pack_.tiers.back();
+      if (t.within && out.within_s <= before.within_s)
+        report_.error(
+            Code::tier_order, t.within->at,
+            fmt::format("tiers stand most urgent first: `within` must be longer than that of "
+                        "`{}`",
+                        before.name));
+      if (out.harm && before.harm && *out.harm >= *before.harm)
+        report_.error(Code::tier_order, t.harm->at,
+                      fmt::format("a less urgent tier has less `harm` than `{}`", before.name));
+    }
+    pack_.tiers.push_back(std::move(out));
+  }
+  if (pack_.tiers.empty() && !written_packs_.empty())
+    report_.error(Code::no_tiers, written_packs_.front().statement->name.at,
+                  "a pack needs at least one `tier`");
+}
+
+void Resolver::sites() {
+  for (auto const& written : written_sites_) {
+    auto const& s = *written.statement;
+    Site out{s.name.text, title_or_name(s), std::nullopt, s.paired};
+    if (s.inside)
+      if (auto const outer = site_names_.find(*s.inside, report_)) out.inside = SiteId{*outer};
+    pack_.site_index.emplace(out.name, SiteId{static_cast<std::uint32_t>(pack_.sites.size())});
+    pack_.sites.push_back(std::move(out));
+  }
+  for (std::size_t i = 0; i < pack_.sites.size(); ++i) {
+    std::size_t steps = 0;
+    for (auto outer = pack_.sites[i].inside; outer; outer = pack_[*outer].inside) {
+      if (pack_[*outer].paired) pack_.sites[i].paired = true;
+      if (++steps > deepest_chain) {
+        report_.error(Code::site_cycle, written_sites_[i].statement->name.at,
+                      fmt::format("site `{}` lies inside itself, or more than {} deep",
+                                  pack_.sites[i].name, deepest_chain));
+        pack_.sites[i].inside.reset();
+        break;
+      }
+    }
+  }
+}
+
+void Resolver::groups() {
+  pack_.group_breeds.resize(pack_.groups.size());
+  for (std::uint32_t breed = 0; breed < pack_.breeds.breeds.size(); ++breed)
+    for (auto const group : pack_.breeds.breeds[breed].groups)
+      pack_.group_breeds[group].push_back(breed);
+  for (auto const& written : written_breeds_) {
+    std::vector<std::uint32_t> members;
+    for (auto const& name : written.statement->members) {
+      if (auto const breed = pack_.breeds.find(name.text)) {
+        members.push_back(*breed);
+        continue;
+      }
+      std::vector<std::string_view> keys;
+      for (auto const& breed : pack_.breeds.breeds) keys.push_back(breed.key);
+      auto& error =
+          report_.error(Code::unknown_name, name.at, fmt::format("unknown breed `{}`", name.text));
+      if (auto const near = nearest(name.text, keys))
+        error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    }
+    std::sort(members.begin(), members.end());
+    pack_.groups.push_back({written.statement->name.text, spoken(written.statement->name.text)});
+    pack_.group_breeds.push_back(std::move(members));
+  }
+}
+
+void Resolver::signs() {
+  for (auto const& written : written_signs_) {
+    auto const& s = *written.statement;
+    Sign out;
+    out.name = s.name.text;
+    out.label = title_or_name(s);
+    out.ask = text_or_empty(s.ask);
+    out.help = text_or_empty(s.help);
+    out.may_hurt = s.may_hurt;
+    out.at = s.name.at;
+    for (auto const& also : s.also_said) out.also_said.push_back(also.text);
+    if (s.takes) out.takes_s = quantity(*s.takes, Dimension::time).value_or(0);
+    if (s.seen_by) out.seen_by = *s.seen_by;
+    if (!written.damaged) {
+      if (!s.ask) missing("sign", s.name, "ask");
+      if (!s.answer) missing("sign", s.name, "answer");
+      if (!s.seen_by) missing("sign", s.name, "seen by");
+    }
+    if (s.answer) sign_answer(written, out);
+    pack_.signs.push_back(std::move(out));
+  }
+  for (std::uint32_t i = 0; i < pack_.signs.size(); ++i)
+    pack_.sign_index.emplace(pack_.signs[i].name, SignId{i});
+}
+
+std::vector<Value> Resolver::values(std::vector<syntax::Value> const& written,
+                                    std::string_view kind) {
+  std::vector<Value> out;
+  for (auto const& value : written) {
+    auto const twice = std::find_if(out.begin(), out.end(),
+                                    [&](Value const& v) { return v.name == value.name.text; });
+    if (twice != out.end())
+      report_
+          .error(Code::doubled_name, value.name.at,
+                 fmt::format("{} `{}` is given twice", kind, value.name.text))
+          .notes.push_back(
+              {"first given here", written[static_cast<std::size_t>(twice - out.begin())].name.at});
+    out.push_back({value.name.text, value.label ? value.label->text : spoken(value.name.text)});
+  }
+  if (out.size() < 2 || out.size() > most_values)
+    report_.error(Code::value_count, written.front().name.at,
+                  fmt::format("a sign has from 2 to {} {}s", most_values, kind));
+  return out;
+}
+
+void Resolver::sign_answer(Written<syntax::Sign> const& written, Sign& out) {
+  auto const& answer = written.statement->answer->kind;
+  if (auto const* sites = std::get_if<syntax::Sites>(&answer)) {
+    out.kind = AnswerKind::sites;
+    for (auto const& name : sites->within)
+      if (auto const site = site_names_.find(name, report_)) out.within.push_back(SiteId{*site});
+  } else if (auto const* steps = std::get_if<syntax::Steps>(&answer)) {
+    out.kind = AnswerKind::steps;
+    out.values = values(steps->values, "step");
+  } else if (auto const* one_of = std::get_if<syntax::OneOf>(&answer)) {
+    out.kind = AnswerKind::one_of;
+    out.values = values(one_of->values, "choice");
+  } else if (auto const* measure = std::get_if<syntax::Measure>(&answer)) {
+    out.kind = AnswerKind::number;
+    out.low = measure->low.value;
+    out.high = measure->high.value;
+    out.unit = *find_unit("");
+    if (measure->unit) {
+      if (auto const unit = find_unit(measure->unit->text)) {
+        out.unit = *unit;
+      } else {
+        auto& error = report_.error(Code::unknown_name, measure->unit->at,
+                                    fmt::format("unknown unit `{}`", measure->unit->text));
+        if (auto const near = nearest(measure->unit->text, unit_names()))
+          error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+      }
+    }
+    if (out.low >= out.high)
+      report_.error(Code::empty_range, cover(measure->low.at, measure->high.at),
+                    "the range runs from the lower to the higher number");
+  }
+}
+
+void Resolver::sign_relations() {
+  for (std::size_t i = 0; i < written_signs_.size(); ++i) {
+    auto const& s = *written_signs_[i].statement;
+    auto& out = pack_.signs[dog_sign::count + i];
+    if (s.part_of) {
+      auto const whole = sign_names_.find(*s.part_of, report_);
+      bool const is_sign = whole && *whole < first_means_;
+      if (is_sign && pack_.signs[*whole].kind == AnswerKind::yes_or_no &&
+          out.kind == AnswerKind::yes_or_no)
+        out.part_of = SignId{*whole};
+      else if (whole)
+        report_.error(Code::part_misfit, s.part_of->at,
+                      "a part and its whole are both signs with the answer `yes or no`");
+    }
+    if (s.applies_if) {
+      if (out.kind == AnswerKind::number || out.kind == AnswerKind::one_of)
+        report_.error(Code::part_misfit, s.applies_if->at,
+                      "`applies if` fits signs that have a no: yes or no, sites, steps");
+      out.applies_if = condition(*s.applies_if);
+    }
+  }
+  for (std::size_t i = 0; i < written_signs_.size(); ++i) {
+    std::size_t steps = 0;
+    auto& sign = pack_.signs[dog_sign::count + i];
+    for (auto whole = sign.part_of; whole; whole = pack_[*whole].part_of)
+      if (++steps > deepest_chain) {
+        report_.error(Code::part_cycle, written_signs_[i].statement->part_of->at,
+                      fmt::format("sign `{}` is a part of itself, or more than {} deep", sign.name,
+                                  deepest_chain));
+        sign.part_of.reset();
+        break;
+      }
+  }
+}
+
+void Resolver::means() {
+  pack_.means.resize(written_means_.size());
+  means_tests_.assign(written_means_.size(), meaning_unseen);
+  for (std::size_t i = 0; i < written_means_.size(); ++i) {
+    auto const& m = *written_means_[i].statement;
+    pack_.means[i].name = m.name.text;
+    pack_.means[i].title = title_or_name(m);
+  }
+  for (std::size_t i = 0; i < written_means_.size(); ++i) resolve_meaning(i, 0);
+}
+
+// A meaning may name another, but not, however far round, itself. Those it names are resolved
+// first, so that it is known how large it is when opened up.
+void Resolver::resolve_meaning(std::size_t meaning, std::size_t depth) {
+  if (means_tests_[meaning] != meaning_unseen) return;
+  means_tests_[meaning] = meaning_open;
+  auto const& written = written_means_[meaning].statement->condition;
+  bool sound = true;
+  auto const follow = [&](auto const& self, syntax::Condition const& c) -> void {
+    for (auto const& inner : c.parts) self(self, inner);
+    if (c.kind != syntax::Condition::Kind::test) return;
+    auto const found = sign_names_.find(c.test.sign.text);
+    if (!found || *found < first_means_) return;
+    auto const other = *found - first_means_;
+    if (means_tests_[other] == meaning_open) {
+      report_.error(Code::means_cycle, c.at,
+                    fmt::format("meaning `{}` is made of itself", pack_.means[other].name));
+      sound = false;
+    } else if (means_tests_[other] == meaning_unseen && depth == deepest_chain) {
+      report_.error(
+          Code::too_deep, c.at,
+          fmt::format("meanings are made of each other more than {} deep", deepest_chain));
+      sound = false;
+    } else {
+      resolve_meaning(other, depth + 1);
+    }
+  };
+  follow(follow, written);
+  auto resolved = sound ? condition(written) : std::nullopt;
+  means_tests_[meaning] = resolved ? tests_in(*resolved) : 1;
+  if (resolved) pack_.means[meaning].condition = std::move(*resolved);
+}
+
+}  // namespace flinch

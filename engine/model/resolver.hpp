@@ -1,0 +1,114 @@
+#pragma once
+// From the syntax trees of a pack's files to the pack: names become ids, quantities are converted,
+// and what cannot be meant is reported. One class, because everything shares the tables of names;
+// its members live in one file for each part of the job.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "flinch/model/pack.hpp"
+#include "flinch/syntax/tree.hpp"
+#include "flinch/text/diagnostic.hpp"
+#include "model/symbols.hpp"
+
+namespace flinch {
+
+class Resolver {
+ public:
+  Resolver(std::vector<syntax::File> const& files, BreedTable breeds, Report& report);
+
+  /// The pack as far as it could be resolved; sound only if the report has no errors.
+  [[nodiscard]] Pack resolve();
+
+ private:
+  template <class T>
+  struct Written {
+    T const* statement;
+    bool damaged;  ///< lost a clause to a syntax error: what is missing was reported already
+  };
+
+  // resolve_names.cpp: which statements there are, and what they are called
+  void collect(syntax::File const& file);
+  void define_names();
+
+  // resolve_vocabulary.cpp: pack, sources, tiers, sites, breeds, signs, means
+  void pack_head();
+  void sources();
+  void tiers();
+  void sites();
+  void groups();
+  void signs();
+  void sign_answer(Written<syntax::Sign> const& written, Sign& out);
+  void sign_relations();
+  void means();
+  void resolve_meaning(std::size_t meaning, std::size_t depth);
+  [[nodiscard]] std::vector<Value> values(std::vector<syntax::Value> const& written,
+                                          std::string_view kind);
+
+  // resolve_condition.cpp
+  [[nodiscard]] std::optional<Condition> condition(syntax::Condition const& written);
+  [[nodiscard]] std::optional<Condition> part(syntax::Condition const& written);
+  [[nodiscard]] std::size_t tests_in(Condition const& condition) const;
+  [[nodiscard]] std::optional<Condition> test(syntax::Test const& written);
+  [[nodiscard]] std::optional<std::uint32_t> value_of(Sign const& sign, syntax::Name const& name);
+  [[nodiscard]] std::optional<double> amount(Sign const& sign, syntax::Quantity const& written);
+  [[nodiscard]] std::optional<SiteMark> site_mark(Sign const& sign,
+                                                  syntax::SitePlace const& written);
+  void misfit(Sign const& sign, Place at);
+
+  // resolve_ranking.cpp: causes, rules, overlaps
+  void causes();
+  void rules();
+  void rule_bands(syntax::Over const& written, Rule& out);
+  void check_number_bands(syntax::Over const& written, Rule const& rule);
+  void check_value_bands(syntax::Over const& written, Rule const& rule);
+  void rule_frequencies(Written<syntax::Rule> const& written, Rule& out);
+  [[nodiscard]] std::vector<double> shares(syntax::Frequencies const& written, Rule const& rule);
+  [[nodiscard]] std::optional<double> frequency(syntax::Frequency const& written);
+  void sample(std::optional<syntax::Sample> const& written, std::optional<double>& size,
+              std::optional<SourceId>& source);
+  void overlaps();
+
+  // resolve_advice.cpp: alarms, care, examples
+  void alarms();
+  void care();
+  void care_dose(syntax::Care const& written);
+  void examples();
+  void example_answers(syntax::Example const& written, Example& out);
+  [[nodiscard]] std::optional<Promise> promise(syntax::Promise const& written);
+
+  void missing(std::string_view kind, syntax::Name const& name, std::string_view clause);
+  template <class T>
+  void rationale(std::string_view kind, Written<T> const& written, std::string& because,
+                 std::vector<SourceId>& cites);
+  [[nodiscard]] std::vector<SourceId> cited(std::vector<syntax::Name> const& names);
+  [[nodiscard]] std::optional<double> quantity(syntax::Quantity const& written,
+                                               Dimension dimension);
+
+  std::vector<syntax::File> const& files_;
+  Report& report_;
+  Pack pack_;
+
+  std::vector<Written<syntax::PackHead>> written_packs_;
+  std::vector<Written<syntax::Source>> written_sources_;
+  std::vector<Written<syntax::Tier>> written_tiers_;
+  std::vector<Written<syntax::Site>> written_sites_;
+  std::vector<Written<syntax::Breeds>> written_breeds_;
+  std::vector<Written<syntax::Sign>> written_signs_;
+  std::vector<Written<syntax::Means>> written_means_;
+  std::vector<Written<syntax::Cause>> written_causes_;
+  std::vector<Written<syntax::Rule>> written_rules_;
+  std::vector<Written<syntax::Alarm>> written_alarms_;
+  std::vector<Written<syntax::Overlap>> written_overlaps_;
+  std::vector<Written<syntax::Care>> written_care_;
+  std::vector<Written<syntax::Example>> written_examples_;
+
+  Symbols source_names_{"source"}, tier_names_{"tier"}, site_names_{"site"},
+      group_names_{"group of breeds"}, sign_names_{"sign"}, cause_names_{"cause"},
+      rule_names_{"rule"}, alarm_names_{"alarm"}, overlap_names_{"overlap"}, care_names_{"care"},
+      example_names_{"example"};
+  std::vector<std::size_t> means_tests_;  ///< how many tests each meaning opens up to
+  std::uint32_t first_means_ = 0;         ///< indices of sign_names_ from here on are meanings
+};
+
+}  // namespace flinch

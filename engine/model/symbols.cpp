@@ -1,0 +1,46 @@
+#include "model/symbols.hpp"
+
+#include <fmt/format.h>
+
+#include "text/nearest.hpp"
+
+namespace flinch {
+
+void Symbols::define(syntax::Name const& name, std::uint32_t index, Report& report) {
+  auto const [entry, is_new] = entries_.try_emplace(name.text, Entry{index, name.at});
+  if (!is_new)
+    report
+        .error(Code::doubled_name, name.at,
+               fmt::format("{} `{}` is defined twice", kind_, name.text))
+        .notes.push_back({"first defined here", entry->second.at});
+}
+
+std::optional<std::uint32_t> Symbols::find(std::string_view name) const {
+  auto const found = entries_.find(std::string(name));
+  if (found == entries_.end()) return std::nullopt;
+  return found->second.index;
+}
+
+std::optional<std::uint32_t> Symbols::find(syntax::Name const& name, Report& report) const {
+  if (auto const index = find(name.text)) return index;
+  auto& error =
+      report.error(Code::unknown_name, name.at, fmt::format("unknown {} `{}`", kind_, name.text));
+  if (auto const hint = near(name.text))
+    error.notes.push_back({fmt::format("did you mean `{}`?", *hint), place_of(*hint)});
+  return std::nullopt;
+}
+
+std::optional<Place> Symbols::place_of(std::string_view name) const {
+  auto const found = entries_.find(std::string(name));
+  if (found == entries_.end()) return std::nullopt;
+  return found->second.at;
+}
+
+std::optional<std::string> Symbols::near(std::string_view name) const {
+  std::vector<std::string_view> names;
+  names.reserve(entries_.size());
+  for (auto const& [known, entry] : entries_) names.push_back(known);
+  return nearest(name, names);
+}
+
+}  // namespace flinch

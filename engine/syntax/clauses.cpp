@@ -1,0 +1,175 @@
+#include "syntax/clauses.hpp"
+
+#include <array>
+#include <iterator>
+
+namespace flinch::syntax {
+namespace {
+
+// Readers made from a production and the member that it fills.
+
+template <auto production, auto member, class T>
+bool fill(Stretch const& stretch, Report& report, T& statement) {
+  auto value = production(stretch, report);
+  if (!value) return false;
+  statement.*member = std::move(*value);
+  return true;
+}
+
+template <auto production, auto member, class T>
+bool append(Stretch const& stretch, Report& report, T& statement) {
+  auto value = production(stretch, report);
+  if (!value) return false;
+  (statement.*member).push_back(std::move(*value));
+  return true;
+}
+
+template <auto production, auto member, class T>
+bool append_all(Stretch const& stretch, Report& report, T& statement) {
+  auto values = production(stretch, report);
+  if (!values) return false;
+  (statement.*member)
+      .insert((statement.*member).end(), std::make_move_iterator(values->begin()),
+              std::make_move_iterator(values->end()));
+  return true;
+}
+
+template <auto member, class T>
+bool mark(Stretch const& stretch, Report& report, T& statement) {
+  statement.*member = true;
+  return grammar::nothing(stretch, report);
+}
+
+using namespace grammar;
+
+constexpr std::array pack_clauses = {
+    Clause<PackHead>{"species", fill<name, &PackHead::species>},
+    Clause<PackHead>{"version", fill<number, &PackHead::version>},
+    Clause<PackHead>{"breed table", fill<text, &PackHead::breed_table>},
+    Clause<PackHead>{"unlisted", fill<frequency, &PackHead::unlisted>},
+    Clause<PackHead>{"hold", fill<hold, &PackHead::hold>},
+    Clause<PackHead>{"needs", fill<needed_answers, &PackHead::needs>},
+};
+
+constexpr std::array source_clauses = {
+    Clause<Source>{"text", fill<text, &Source::text>},
+    Clause<Source>{"doi", fill<visible, &Source::doi>},
+    Clause<Source>{"url", fill<visible, &Source::url>},
+    Clause<Source>{"grade", fill<visible, &Source::grade>},
+    Clause<Source>{"read", fill<read_as, &Source::read>},
+};
+
+constexpr std::array tier_clauses = {
+    Clause<Tier>{"within", fill<quantity, &Tier::within>},
+    Clause<Tier>{"harm", fill<number, &Tier::harm>},
+    Clause<Tier>{"say", fill<text, &Tier::say>},
+};
+
+constexpr std::array sign_clauses = {
+    Clause<Sign>{"ask", fill<text, &Sign::ask>},
+    Clause<Sign>{"help", fill<text, &Sign::help>},
+    Clause<Sign>{"answer", fill<answer, &Sign::answer>},
+    Clause<Sign>{"seen by", fill<seen_by, &Sign::seen_by>},
+    Clause<Sign>{"takes", fill<quantity, &Sign::takes>},
+    Clause<Sign>{"may hurt", mark<&Sign::may_hurt>},
+    Clause<Sign>{"part of", fill<name, &Sign::part_of>},
+    Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>},
+    Clause<Sign>{"also said", append_all<texts, &Sign::also_said>, Often::repeatedly},
+};
+
+constexpr std::array cause_clauses = {
+    Clause<Cause>{"affects", append_all<names, &Cause::affects>, Often::repeatedly},
+    Clause<Cause>{"base", fill<frequency, &Cause::base>},
+    Clause<Cause>{"see", fill<name, &Cause::see>},
+    Clause<Cause>{"not pain", mark<&Cause::not_pain>},
+    Clause<Cause>{"also said", append_all<texts, &Cause::also_said>, Often::repeatedly},
+    Clause<Cause>{"next", append<text, &Cause::next>, Often::repeatedly},
+    Clause<Cause>{"because", fill<text, &Cause::because>},
+    Clause<Cause>{"cite", append_all<names, &Cause::cites>, Often::repeatedly},
+};
+
+constexpr std::array rule_clauses = {
+    Clause<Rule>{"if", fill<condition, &Rule::condition>},
+    Clause<Rule>{"over", fill<over, &Rule::over>},
+    Clause<Rule>{"usual", fill<frequencies, &Rule::usual>},
+    Clause<Rule>{"in", append_all<in_causes, &Rule::in>, Often::repeatedly},
+    Clause<Rule>{"because", fill<text, &Rule::because>},
+    Clause<Rule>{"cite", append_all<names, &Rule::cites>, Often::repeatedly},
+};
+
+constexpr std::array alarm_clauses = {
+    Clause<Alarm>{"if", fill<condition, &Alarm::condition>},
+    Clause<Alarm>{"see", fill<name, &Alarm::see>},
+    Clause<Alarm>{"say", fill<text, &Alarm::say>},
+    Clause<Alarm>{"on purpose", fill<text, &Alarm::on_purpose>},
+    Clause<Alarm>{"because", fill<text, &Alarm::because>},
+    Clause<Alarm>{"cite", append_all<names, &Alarm::cites>, Often::repeatedly},
+};
+
+constexpr std::array care_clauses = {
+    Clause<Care>{"give", fill<dose, &Care::give>},
+    Clause<Care>{"how", fill<text, &Care::how>},
+    Clause<Care>{"at most", fill<quantity, &Care::at_most>},
+    Clause<Care>{"form", append<form, &Care::forms>, Often::repeatedly},
+    Clause<Care>{"for clinician", mark<&Care::for_clinician>},
+    Clause<Care>{"for", append_all<names, &Care::causes>, Often::repeatedly},
+    Clause<Care>{"fit if", fill<condition, &Care::fit_if>},
+    Clause<Care>{"never if", append<condition, &Care::never_if>, Often::repeatedly},
+    Clause<Care>{"ask vet if", append<condition, &Care::ask_vet_if>, Often::repeatedly},
+    Clause<Care>{"stop if", append<condition, &Care::stop_if>, Often::repeatedly},
+    Clause<Care>{"grade", fill<visible, &Care::grade>},
+    Clause<Care>{"because", fill<text, &Care::because>},
+    Clause<Care>{"cite", append_all<names, &Care::cites>, Often::repeatedly},
+};
+
+constexpr std::array example_clauses = {
+    Clause<Example>{"dog", append_all<settings, &Example::dog>, Often::repeatedly},
+    Clause<Example>{"yes", append_all<names, &Example::yes>, Often::repeatedly},
+    Clause<Example>{"no", append_all<names, &Example::no>, Often::repeatedly},
+    Clause<Example>{"unknown", append_all<names, &Example::unknown>, Often::repeatedly},
+    Clause<Example>{"found", append<found, &Example::found>, Often::repeatedly},
+    Clause<Example>{"clear", append<grammar::clear, &Example::clear>, Often::repeatedly},
+    Clause<Example>{"with", append_all<settings, &Example::with>, Often::repeatedly},
+    Clause<Example>{"expect", append_all<promises, &Example::expect>, Often::repeatedly},
+};
+
+}  // namespace
+
+template <>
+std::span<Clause<PackHead> const> clauses_of() {
+  return pack_clauses;
+}
+template <>
+std::span<Clause<Source> const> clauses_of() {
+  return source_clauses;
+}
+template <>
+std::span<Clause<Tier> const> clauses_of() {
+  return tier_clauses;
+}
+template <>
+std::span<Clause<Sign> const> clauses_of() {
+  return sign_clauses;
+}
+template <>
+std::span<Clause<Cause> const> clauses_of() {
+  return cause_clauses;
+}
+template <>
+std::span<Clause<Rule> const> clauses_of() {
+  return rule_clauses;
+}
+template <>
+std::span<Clause<Alarm> const> clauses_of() {
+  return alarm_clauses;
+}
+template <>
+std::span<Clause<Care> const> clauses_of() {
+  return care_clauses;
+}
+template <>
+std::span<Clause<Example> const> clauses_of() {
+  return example_clauses;
+}
+
+}  // namespace flinch::syntax

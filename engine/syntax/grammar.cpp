@@ -1,0 +1,427 @@
+// The grammar of the rule language, in Boost.Spirit X3; the only file that compiles it.
+#include "syntax/grammar.hpp"
+
+#include <fmt/format.h>
+
+#include "flinch/text/display.hpp"
+#include "syntax/lower.hpp"
+#include "syntax/terminals.hpp"
+
+namespace flinch::syntax {
+namespace {
+
+using namespace terminals;
+
+// --- depth ------------------------------------------------------------------------------------
+
+struct Nesting {
+  std::size_t depth = 0;
+  std::size_t deepest = 0;
+};
+struct nesting_tag {};
+constexpr char const* nested_less = "less nesting";  // what is "expected" where the limit is passed
+
+// Counts up and down around a recursive rule: X3 recurses on the stack, and input is hostile.
+template <class Subject>
+struct NestedDirective : x3::unary_parser<Subject, NestedDirective<Subject>> {
+  using base = x3::unary_parser<Subject, NestedDirective<Subject>>;
+  static bool const is_pass_through_unary = true;
+  static bool const handles_container = Subject::handles_container;
+  constexpr explicit NestedDirective(Subject const& s) : base(s) {}
+  template <class Context, class RContext, class Attribute>
+  bool parse(It& first, It const& last, Context const& context, RContext& rcontext,
+             Attribute& attribute) const {
+    auto& nesting = x3::get<nesting_tag>(context).get();
+    if (nesting.depth == nesting.deepest) throw x3::expectation_failure<It>(first, nested_less);
+    ++nesting.depth;
+    bool const matched = this->subject.parse(first, last, context, rcontext, attribute);
+    --nesting.depth;
+    return matched;
+  }
+};
+struct NestedGenerator {
+  template <class Subject>
+  constexpr auto operator[](Subject const& subject) const {
+    return NestedDirective<Subject>(subject);
+  }
+};
+constexpr NestedGenerator nested;
+
+// --- tokens -----------------------------------------------------------------------------------
+
+NameToken const a_name("a name");
+NameToken const a_sign("the name of a sign");
+NameToken const a_site("the name of a site");
+NameToken const a_step("the name of a step");
+NameToken const a_value("the name of a value");
+NameToken const a_group("the name of a group of breeds");
+NameToken const a_cause("the name of a cause");
+NameToken const a_source("the name of a source");
+NumberToken const a_number("a number");
+NumberToken const an_amount("an amount such as `39.5 C`");
+NumberToken const a_frequency("a frequency such as `12%`");
+NumberToken const a_count("a whole number");
+VisibleToken const a_visible("a reference or a grade");
+TextToken const a_text;
+UnitToken const a_unit;
+EndOfClause const clause_end;
+Mark const comma(",");
+Mark const colon(":");
+Mark const opening("(");
+Mark const closing(")");
+
+// --- productions ------------------------------------------------------------------------------
+
+template <class Id, class Attribute>
+using Rule = x3::rule<Id, Attribute>;
+
+Rule<struct quantity_id, shapes::Quantity> const quantity = "an amount such as `39.5 C`";
+auto const quantity_def = an_amount >> -a_unit;
+
+Rule<struct sample_id, shapes::Sample> const sample = "a sample such as `of 70 from SOURCE`";
+auto const sample_def = Word("of") > a_count > Word("from") > a_source;
+
+Rule<struct scale_id, shapes::Token> const scale = "`%` or `per 1000`";
+auto const scale_def = KeptMark("%") | (Word("per") > a_count);
+
+Rule<struct frequency_id, shapes::Frequency> const frequency = "a frequency such as `12%`";
+auto const frequency_def = a_frequency > scale > -sample;
+
+Rule<struct shares_id, std::vector<shapes::Token>> const shares = "the shares of the other bands";
+auto const shares_def = +a_number;
+Rule<struct share_or_scale_id, x3::variant<shapes::Token, std::vector<shapes::Token>>> const
+    scale_or_shares = "`%`, `per 1000` or the shares of the other bands";
+auto const scale_or_shares_def = scale | shares;
+Rule<struct frequencies_id, shapes::Frequencies> const frequencies =
+    "a frequency such as `12%`, or one share for each band";
+auto const frequencies_def = a_frequency > scale_or_shares > -sample;
+
+Rule<struct in_cause_id, shapes::InCause> const in_cause = "a cause and its frequency";
+auto const in_cause_def = a_cause > frequencies;
+Rule<struct in_causes_id, std::vector<shapes::InCause>> const in_causes = "causes";
+auto const in_causes_def = in_cause % comma;
+
+Rule<struct hold_id, shapes::Hold> const hold = "limits such as `0.5% to 99.5%`";
+auto const hold_def = frequency > Word("to") > frequency;
+
+Rule<struct site_place_id, shapes::SitePlace> const site_place = "the name of a site";
+auto const site_place_def = -(KeptWord("left") | KeptWord("right")) >> a_site;
+
+Rule<struct comparison_id, shapes::Token> const comparison = "a comparison";
+auto const comparison_def = KeptMark(">=") | KeptMark(">") | KeptMark("<=") | KeptMark("<") |
+                            KeptWord("over") | KeptWord("under");
+
+Rule<struct at_step_id, shapes::AtLeastStep> const at_step = "`at least STEP`";
+auto const at_step_def = KeptWord("at least") > a_step;
+Rule<struct at_site_id, shapes::AtSite> const at_site = "`at SITE`";
+auto const at_site_def = KeptWord("at") > site_place;
+Rule<struct is_value_id, shapes::IsValue> const is_value = "`is VALUE`";
+// `or` goes on with this list only before a bare name that no further test follows.
+Rule<struct value_list_id, std::vector<shapes::Token>> const value_list = "the name of a value";
+auto const test_follows = Word("at") | Word("is") | Word("between") | Word("over") | Word("under") |
+                          Word("in") | Mark(">") | Mark("<");
+auto const another_value = Word("or") >> a_value >> !test_follows;
+auto const value_list_def = a_value >> *another_value;
+auto const is_value_def = KeptWord("is") > value_list;
+Rule<struct compares_id, shapes::Compares> const compares = "a comparison";
+auto const compares_def = comparison > quantity;
+Rule<struct between_id, shapes::Between> const between = "`between A and B`";
+auto const between_def = KeptWord("between") > quantity > Word("and") > quantity;
+Rule<struct in_group_id, shapes::InGroup> const in_group = "`in GROUP`";
+auto const in_group_def = KeptWord("in") > a_group;
+Rule<struct any_test_id, shapes::AnyTest> const any_test = "a test";
+auto const any_test_def = at_step | at_site | is_value | between | compares | in_group;
+Rule<struct test_id, shapes::Test> const test = "a sign";
+auto const test_def = a_sign >> -any_test;
+
+Rule<struct condition_id, shapes::Condition> const condition = "a condition";
+Rule<struct operand_id, shapes::Operand> const operand = "a condition";
+Rule<struct negation_id, shapes::Negation> const negation = "`not`";
+auto const negation_def = KeptWord("not") > operand;
+Rule<struct group_id, shapes::Condition> const group = "a condition in parentheses";
+auto const group_def = opening > condition > closing;
+Rule<struct parts_id, std::vector<shapes::Condition>> const parts = "conditions";
+auto const parts_def = condition % comma;
+Rule<struct counted_id, shapes::Counted> const counted = "`at least N of (...)`";
+auto const counted_def = Word("at") > Word("least") > a_count > Word("of") > opening > parts
+                         > closing;
+auto const operand_def = nested[negation | group | counted | test];
+Rule<struct link_id, shapes::Link> const link = "`and` or `or`";
+auto const link_def = (KeptWord("and") | KeptWord("or")) > operand;
+auto const condition_def = operand >> *link;
+
+Rule<struct names_id, std::vector<shapes::Token>> const names = "names";
+auto const names_def = a_name % comma;
+Rule<struct texts_id, std::vector<shapes::Token>> const texts = "texts";
+auto const texts_def = a_text % comma;
+
+Rule<struct head_id, shapes::Head> const head = "a name";
+auto const head_def = a_name >> -a_text;
+Rule<struct site_id, shapes::Site> const site = "a site";
+auto const site_def = head >> -(Word("in") > a_site) >> -KeptWord("paired");
+Rule<struct breeds_id, shapes::Breeds> const breeds = "a group of breeds";
+auto const breeds_def = a_name > names;
+Rule<struct means_id, shapes::Means> const means = "a meaning";
+auto const means_def = head > colon > condition;
+Rule<struct overlap_id, shapes::Overlap> const overlap = "an overlap";
+auto const overlap_def = a_name > Word("shares") > frequency > colon > names;
+
+Rule<struct value_id, shapes::Value> const value = "the name of a value";
+auto const value_def = a_value >> -a_text;
+Rule<struct sites_id, shapes::Sites> const sites = "`sites`";
+auto const sites_def = KeptWord("sites") >> -(Word("in") > names);
+Rule<struct values_id, std::vector<shapes::Value>> const values = "values";
+auto const values_def = value % comma;
+Rule<struct steps_id, shapes::Steps> const steps = "`steps`";
+auto const steps_def = KeptWord("steps") > values;
+Rule<struct one_of_id, shapes::OneOf> const one_of = "`one of`";
+auto const one_of_def = KeptWord("one of") > values;
+Rule<struct measure_id, shapes::Measure> const measure = "`number`";
+auto const measure_def = KeptWord("number") >> -(Word("in") > a_unit) > Word("from") > a_number >
+                         Word("to") > a_number;
+Rule<struct answer_id, shapes::Answer> const answer =
+    "`yes or no`, `sites`, `steps`, `one of` or `number`";
+auto const answer_def = KeptWord("yes or no") | sites | steps | one_of | measure;
+
+Rule<struct end_id, shapes::End> const end_band = "`under` or `over`";
+auto const end_band_def = (KeptWord("under") | KeptWord("over")) > quantity;
+Rule<struct range_id, shapes::Range> const range_band = "`A to B`";
+auto const range_band_def = quantity > Word("to") > quantity;
+Rule<struct value_band_id, shapes::Values> const value_band = "the name of a value";
+auto const value_band_def = a_value >> *(Word("or") > a_value);
+Rule<struct band_id, shapes::Band> const band = "a band such as `under 1 year`, `1 to 7 years`";
+auto const band_def = end_band | range_band | value_band;
+Rule<struct over_id, shapes::Over> const over = "bands";
+auto const over_def = a_sign > colon > (band % comma);
+
+Rule<struct per_weight_id, shapes::Token> const per_weight = "`per kg`";
+auto const per_weight_def = KeptWord("per kg^0.75") | KeptWord("per kg");
+Rule<struct dose_id, shapes::Dose> const dose = "an amount such as `10 mg per kg`";
+auto const dose_def = quantity >> -(Word("to") > quantity) >> -per_weight >>
+                      -(Word("by") > a_name) >> -(Word("every") > quantity) >>
+                      -(Word("for") > quantity);
+Rule<struct form_id, shapes::Form> const form = "`tablet`, `capsule`, `liquid` or `spoon`";
+auto const form_def = (KeptWord("tablet") | KeptWord("capsule") | KeptWord("liquid") |
+                       KeptWord("spoon")) > quantity > -(Word("per") > a_unit) >
+                      -(KeptWord("whole") | KeptWord("in halves") | KeptWord("in quarters"));
+
+Rule<struct setting_value_id, x3::variant<shapes::Quantity, shapes::Token>> const setting_value =
+    "a value or an amount";
+auto const setting_value_def = quantity | a_value;
+Rule<struct setting_id, shapes::Setting> const setting = "a name and its value";
+auto const setting_def = a_name > setting_value;
+Rule<struct settings_id, std::vector<shapes::Setting>> const settings = "names and values";
+auto const settings_def = setting % comma;
+
+Rule<struct places_id, std::vector<shapes::SitePlace>> const places = "sites";
+auto const places_def = site_place % comma;
+Rule<struct found_id, shapes::Finding> const found = "a finding";
+auto const found_def = a_sign >> -(Word("at") > places);
+Rule<struct clear_id, shapes::Finding> const clear = "a finding";
+auto const clear_def = a_sign > Word("at") > places;
+
+Rule<struct ranked_id, shapes::RankedPromise> const ranked_promise = "`among N`";
+auto const ranked_promise_def = KeptWord("among") > a_count > a_cause;
+Rule<struct named_id, shapes::NamedPromise> const named_promise = "a promise";
+auto const named_promise_def =
+    (KeptWord("first") | KeptWord("not first") | KeptWord("tier at least") | KeptWord("tier") |
+     KeptWord("ceiling") | KeptWord("not alarm") | KeptWord("alarm")) > a_name;
+Rule<struct promise_id, shapes::Promise> const promise =
+    "`first`, `among`, `tier`, `ceiling`, `alarm` or `too few answers`";
+auto const promise_def = KeptWord("too few answers") | ranked_promise | named_promise;
+Rule<struct promises_id, std::vector<shapes::Promise>> const promises = "promises";
+auto const promises_def = promise % comma;
+
+Rule<struct seen_by_id, shapes::Token> const seen_by = "`anyone`, `hands` or `clinic`";
+auto const seen_by_def = KeptWord("anyone") | KeptWord("hands") | KeptWord("clinic");
+Rule<struct read_as_id, shapes::Token> const read_as =
+    "`in full`, `abstract`, `quoted` or `from memory`";
+auto const read_as_def =
+    KeptWord("in full") | KeptWord("abstract") | KeptWord("quoted") | KeptWord("from memory");
+
+BOOST_SPIRIT_DEFINE(quantity, sample, scale, frequency, shares, scale_or_shares, frequencies,
+                    in_cause, in_causes, hold)
+BOOST_SPIRIT_DEFINE(site_place, comparison, at_step, at_site, value_list, is_value, compares,
+                    between, in_group, any_test, test)
+BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)
+BOOST_SPIRIT_DEFINE(names, texts, head, site, breeds, means, overlap)
+BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, sites, steps, one_of, measure, answer)
+BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
+BOOST_SPIRIT_DEFINE(per_weight, dose, form, setting_value, setting, settings)
+BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promise, promises)
+
+// --- running one production -------------------------------------------------------------------
+
+// The token that stands where something else was expected, cut to what fits in a message.
+std::string_view found_token(It p, It end) {
+  constexpr std::ptrdiff_t longest = 40;
+  It stop = word_end(p, end);
+  if (stop == p) stop = p + 1;
+  auto const length = static_cast<std::size_t>(std::min(stop - p, longest));
+  std::string_view const token(p, static_cast<std::size_t>(end - p));
+  return token.substr(0, std::max<std::size_t>(1, whole_character(token, length)));
+}
+
+// Where the last token before `p` ends: a line break between would put the caret on the wrong line.
+It last_end(It begin, It p) {
+  while (p != begin && is_blank(p[-1])) --p;
+  return p;
+}
+
+void report_expected(Stretch const& stretch, It begin, It where, It end, std::string const& what,
+                     Report& report) {
+  auto const offset = [&](It p) {
+    return static_cast<std::uint32_t>(p - stretch.file_text.data());
+  };
+  It const p = skip_blanks(where, end);
+  if (what == nested_less) {
+    report.error(Code::too_deep, {stretch.file, {offset(p), offset(p)}},
+                 fmt::format("conditions nest more than {} deep", stretch.deepest));
+    return;
+  }
+  if (p == end) {
+    auto const at = offset(last_end(begin, where));
+    report.error(Code::expected, {stretch.file, {at, at}},
+                 fmt::format("expected {} after this", what));
+    return;
+  }
+  auto const token = found_token(p, end);
+  Place const at{stretch.file, {offset(p), offset(p + token.size())}};
+  report.error(Code::expected, at, fmt::format("expected {}, found `{}`", what, token));
+}
+
+template <class Production, class Shape>
+bool run(Production const& production, Shape& shape, Stretch const& stretch, Report& report) {
+  It const begin = stretch.file_text.data() + stretch.span.begin;
+  It const end = stretch.file_text.data() + stretch.span.end;
+  It p = begin;
+  Nesting nesting{0, stretch.deepest};
+  auto const whole = x3::with<nesting_tag>(std::ref(nesting))[x3::eps > production > clause_end];
+  try {
+    return x3::parse(p, end, whole, shape);
+  } catch (x3::expectation_failure<It> const& failure) {
+    report_expected(stretch, begin, failure.where(), end, failure.which(), report);
+    return false;
+  }
+}
+
+template <class Tree, class Shape, class Production>
+std::optional<Tree> read(Production const& production, Stretch const& stretch, Report& report) {
+  Shape shape;
+  if (!run(production, shape, stretch, report)) return std::nullopt;
+  return Lowering(stretch, report).lower(shape);
+}
+
+}  // namespace
+
+namespace grammar {
+
+using shapes::Token;
+using Tokens = std::vector<Token>;
+
+std::optional<Text> text(Stretch const& s, Report& r) {
+  Token token;
+  if (!run(a_text, token, s, r)) return std::nullopt;
+  return Lowering(s, r).text(token);
+}
+std::optional<std::vector<Text>> texts(Stretch const& s, Report& r) {
+  Tokens tokens;
+  if (!run(syntax::texts, tokens, s, r)) return std::nullopt;
+  return Lowering(s, r).texts(tokens);
+}
+std::optional<Name> name(Stretch const& s, Report& r) {
+  Token token;
+  if (!run(a_name, token, s, r)) return std::nullopt;
+  return Lowering(s, r).name(token);
+}
+std::optional<std::vector<Name>> names(Stretch const& s, Report& r) {
+  Tokens tokens;
+  if (!run(syntax::names, tokens, s, r)) return std::nullopt;
+  return Lowering(s, r).names(tokens);
+}
+std::optional<Name> visible(Stretch const& s, Report& r) {
+  Token token;
+  if (!run(a_visible, token, s, r)) return std::nullopt;
+  return Lowering(s, r).name(token);
+}
+std::optional<Number> number(Stretch const& s, Report& r) {
+  Token token;
+  if (!run(a_number, token, s, r)) return std::nullopt;
+  return Lowering(s, r).number(token);
+}
+std::optional<Number> needed_answers(Stretch const& s, Report& r) {
+  Token token;
+  if (!run(a_count > Word("answers"), token, s, r)) return std::nullopt;
+  return Lowering(s, r).number(token);
+}
+std::optional<Quantity> quantity(Stretch const& s, Report& r) {
+  return read<Quantity, shapes::Quantity>(syntax::quantity, s, r);
+}
+std::optional<Frequency> frequency(Stretch const& s, Report& r) {
+  return read<Frequency, shapes::Frequency>(syntax::frequency, s, r);
+}
+std::optional<Frequencies> frequencies(Stretch const& s, Report& r) {
+  return read<Frequencies, shapes::Frequencies>(syntax::frequencies, s, r);
+}
+std::optional<std::vector<InCause>> in_causes(Stretch const& s, Report& r) {
+  return read<std::vector<InCause>, std::vector<shapes::InCause>>(syntax::in_causes, s, r);
+}
+std::optional<Hold> hold(Stretch const& s, Report& r) {
+  return read<Hold, shapes::Hold>(syntax::hold, s, r);
+}
+std::optional<Condition> condition(Stretch const& s, Report& r) {
+  return read<Condition, shapes::Condition>(syntax::condition, s, r);
+}
+std::optional<Over> over(Stretch const& s, Report& r) {
+  return read<Over, shapes::Over>(syntax::over, s, r);
+}
+std::optional<Head> head(Stretch const& s, Report& r) {
+  return read<Head, shapes::Head>(syntax::head, s, r);
+}
+std::optional<Site> site(Stretch const& s, Report& r) {
+  return read<Site, shapes::Site>(syntax::site, s, r);
+}
+std::optional<Breeds> breeds(Stretch const& s, Report& r) {
+  return read<Breeds, shapes::Breeds>(syntax::breeds, s, r);
+}
+std::optional<Means> means(Stretch const& s, Report& r) {
+  return read<Means, shapes::Means>(syntax::means, s, r);
+}
+std::optional<Overlap> overlap(Stretch const& s, Report& r) {
+  return read<Overlap, shapes::Overlap>(syntax::overlap, s, r);
+}
+std::optional<Answer> answer(Stretch const& s, Report& r) {
+  return read<Answer, shapes::Answer>(syntax::answer, s, r);
+}
+std::optional<SeenBy> seen_by(Stretch const& s, Report& r) {
+  Token token;
+  if (!run(syntax::seen_by, token, s, r)) return std::nullopt;
+  return Lowering(s, r).seen_by(token);
+}
+std::optional<ReadAs> read_as(Stretch const& s, Report& r) {
+  Token token;
+  if (!run(syntax::read_as, token, s, r)) return std::nullopt;
+  return Lowering(s, r).read_as(token);
+}
+std::optional<Dose> dose(Stretch const& s, Report& r) {
+  return read<Dose, shapes::Dose>(syntax::dose, s, r);
+}
+std::optional<Form> form(Stretch const& s, Report& r) {
+  return read<Form, shapes::Form>(syntax::form, s, r);
+}
+std::optional<std::vector<Setting>> settings(Stretch const& s, Report& r) {
+  return read<std::vector<Setting>, std::vector<shapes::Setting>>(syntax::settings, s, r);
+}
+std::optional<Finding> found(Stretch const& s, Report& r) {
+  return read<Finding, shapes::Finding>(syntax::found, s, r);
+}
+std::optional<Finding> clear(Stretch const& s, Report& r) {
+  return read<Finding, shapes::Finding>(syntax::clear, s, r);
+}
+std::optional<std::vector<Promise>> promises(Stretch const& s, Report& r) {
+  return read<std::vector<Promise>, std::vector<shapes::Promise>>(syntax::promises, s, r);
+}
+bool nothing(Stretch const& s, Report& r) { return run(x3::eps, x3::unused, s, r); }
+
+}  // namespace grammar
+}  // namespace flinch::syntax

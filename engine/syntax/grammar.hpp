@@ -1,0 +1,55 @@
+#pragma once
+// The productions of docs/language.md, one function each. X3 stays behind this header.
+#include <cstddef>
+#include <optional>
+#include <string_view>
+
+#include "flinch/syntax/tree.hpp"
+#include "flinch/text/diagnostic.hpp"
+
+namespace flinch::syntax {
+
+/// A stretch of a file that one production must cover from end to end.
+struct Stretch {
+  FileId file{};
+  std::string_view file_text;
+  Span span;
+  std::size_t deepest = 64;  ///< how deep conditions may nest
+};
+
+namespace grammar {
+
+// Each reports one error at most, and then gives nothing.
+std::optional<Text> text(Stretch const&, Report&);
+std::optional<std::vector<Text>> texts(Stretch const&, Report&);
+std::optional<Name> name(Stretch const&, Report&);
+std::optional<std::vector<Name>> names(Stretch const&, Report&);
+std::optional<Name> visible(Stretch const&, Report&);
+std::optional<Number> number(Stretch const&, Report&);
+std::optional<Number> needed_answers(Stretch const&, Report&);
+std::optional<Quantity> quantity(Stretch const&, Report&);
+std::optional<Frequency> frequency(Stretch const&, Report&);
+std::optional<Frequencies> frequencies(Stretch const&, Report&);
+std::optional<std::vector<InCause>> in_causes(Stretch const&, Report&);
+std::optional<Hold> hold(Stretch const&, Report&);
+std::optional<Condition> condition(Stretch const&, Report&);
+std::optional<Over> over(Stretch const&, Report&);
+std::optional<Head> head(Stretch const&, Report&);
+std::optional<Site> site(Stretch const&, Report&);
+std::optional<Breeds> breeds(Stretch const&, Report&);
+std::optional<Means> means(Stretch const&, Report&);
+std::optional<Overlap> overlap(Stretch const&, Report&);
+std::optional<Answer> answer(Stretch const&, Report&);
+std::optional<SeenBy> seen_by(Stretch const&, Report&);
+std::optional<ReadAs> read_as(Stretch const&, Report&);
+std::optional<Dose> dose(Stretch const&, Report&);
+std::optional<Form> form(Stretch const&, Report&);
+std::optional<std::vector<Setting>> settings(Stretch const&, Report&);
+std::optional<Finding> found(Stretch const&, Report&);
+std::optional<Finding> clear(Stretch const&, Report&);
+std::optional<std::vector<Promise>> promises(Stretch const&, Report&);
+/// Nothing may follow the clause's own words.
+bool nothing(Stretch const&, Report&);
+
+}  // namespace grammar
+}  // namespace flinch::syntax

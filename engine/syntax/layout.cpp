@@ -1,0 +1,75 @@
+#include "syntax/layout.hpp"
+
+#include "syntax/words.hpp"
+
+namespace flinch::syntax {
+
+std::vector<Line> read_lines(std::string_view text, FileId file, Report& report) {
+  std::vector<Line> lines;
+  bool at_line_start = true;
+  bool in_text = false;
+  std::uint32_t opened = 0;      // where the open text began
+  std::uint32_t line_begin = 0;  // where the present line began
+  char last = '\0';              // the last character that counts
+  auto const size = static_cast<std::uint32_t>(text.size());
+
+  auto const give_up_open_text = [&] {
+    report.error(Code::open_text, {file, {opened, opened + 1}}, "this text is never closed")
+        .notes.push_back({"a text ends with `\"`; a quote inside it is written `\\\"`", {}});
+    in_text = false;
+  };
+
+  for (std::uint32_t i = 0; i < size; ++i) {
+    char const c = text[i];
+    if (c == '\n') {
+      at_line_start = true;
+      line_begin = i + 1;
+      continue;
+    }
+    if (in_text && at_line_start && i == line_begin && !is_blank(c)) give_up_open_text();
+    if (is_blank(c)) continue;
+    if (in_text) {
+      at_line_start = false;
+      if (c == '\\')
+        ++i;
+      else if (c == '"')
+        in_text = false;
+      continue;
+    }
+    if (c == '#') {
+      while (i + 1 < size && text[i + 1] != '\n') ++i;
+      continue;
+    }
+    if (at_line_start) {
+      if (!lines.empty()) lines.back().end = i;
+      lines.push_back({i, size, i == line_begin, last == ','});
+      at_line_start = false;
+    }
+    last = c;
+    if (c == '"') {
+      in_text = true;
+      opened = i;
+    }
+  }
+  if (in_text) give_up_open_text();
+  return lines;
+}
+
+std::string_view word_at(std::string_view text, std::uint32_t at) {
+  auto end = at;
+  while (end < text.size() && is_word_part(text[end])) ++end;
+  return text.substr(at, end - at);
+}
+
+std::uint32_t phrase_at(std::string_view text, std::uint32_t at, std::string_view phrase) {
+  for (;;) {
+    auto const word = phrase.substr(0, phrase.find(' '));
+    if (word_at(text, at) != word) return 0;
+    at += static_cast<std::uint32_t>(word.size());
+    if (word.size() == phrase.size()) return at;
+    phrase.remove_prefix(word.size() + 1);
+    while (at < text.size() && (text[at] == ' ' || text[at] == '\t')) ++at;
+  }
+}
+
+}  // namespace flinch::syntax

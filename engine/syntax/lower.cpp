@@ -1,0 +1,373 @@
+#include "syntax/lower.hpp"
+
+#include <boost/variant/get.hpp>
+#include <charconv>
+
+#include "syntax/words.hpp"
+
+namespace flinch::syntax {
+namespace {
+
+std::string_view view(shapes::Token token) {
+  return {token.begin, static_cast<std::size_t>(token.end - token.begin)};
+}
+
+// A phrase as written, each run of blanks made one.
+std::string phrase(shapes::Token token) {
+  std::string out;
+  for (char const c : view(token)) {
+    if (!is_blank(c))
+      out += c;
+    else if (!out.empty() && out.back() != ' ')
+      out += ' ';
+  }
+  return out;
+}
+
+template <class... Cases>
+struct Overloaded : Cases... {
+  using result_type = void;
+  using Cases::operator()...;
+};
+template <class... Cases>
+Overloaded(Cases...) -> Overloaded<Cases...>;
+
+}  // namespace
+
+Place Lowering::place(shapes::Token token) const {
+  auto const* const start = stretch_.file_text.data();
+  return {stretch_.file,
+          {static_cast<std::uint32_t>(token.begin - start),
+           static_cast<std::uint32_t>(token.end - start)}};
+}
+
+Name Lowering::name(shapes::Token token) { return {phrase(token), place(token)}; }
+
+Text Lowering::text(shapes::Token token) {
+  auto const inside = view(token).substr(1, view(token).size() - 2);
+  std::string out;
+  for (std::size_t i = 0; i < inside.size(); ++i) {
+    if (inside[i] == '\\' && i + 1 < inside.size()) {
+      out += inside[++i];
+    } else if (is_blank(inside[i])) {
+      auto const stop = std::min(inside.find_first_not_of(" \t\r\n", i), inside.size());
+      auto const blanks = inside.substr(i, stop - i);
+      out += blanks.find('\n') == std::string_view::npos ? blanks : " ";
+      i = stop - 1;
+    } else {
+      out += inside[i];
+    }
+  }
+  return {std::move(out), place(token)};
+}
+
+Number Lowering::number(shapes::Token token) {
+  double value = 0;
+  auto const [stop, error] = std::from_chars(token.begin, token.end, value);
+  if (error != std::errc{} || stop != token.end)
+    report_.error(Code::number_range, place(token), "this number is too large");
+  return {value, place(token)};
+}
+
+SeenBy Lowering::seen_by(shapes::Token token) {
+  return view(token) == "anyone"  ? SeenBy::anyone
+         : view(token) == "hands" ? SeenBy::hands
+                                  : SeenBy::clinic;
+}
+
+ReadAs Lowering::read_as(shapes::Token token) {
+  auto const words = phrase(token);
+  return words == "in full"    ? ReadAs::in_full
+         : words == "abstract" ? ReadAs::abstract
+         : words == "quoted"   ? ReadAs::quoted
+                               : ReadAs::from_memory;
+}
+
+std::vector<Name> Lowering::names(std::vector<shapes::Token> const& tokens) {
+  std::vector<Name> out;
+  out.reserve(tokens.size());
+  for (auto const token : tokens) out.push_back(name(token));
+  return out;
+}
+
+std::vector<Text> Lowering::texts(std::vector<shapes::Token> const& tokens) {
+  std::vector<Text> out;
+  for (auto const token : tokens) out.push_back(text(token));
+  return out;
+}
+
+Quantity Lowering::lower(shapes::Quantity const& shape) {
+  auto const amount = number(shape.number);
+  if (!shape.unit) return {amount.value, {}, amount.at};
+  return {amount.value, phrase(*shape.unit), cover(amount.at, place(*shape.unit))};
+}
+
+Sample Lowering::lower(shapes::Sample const& shape) {
+  return {number(shape.size), name(shape.source)};
+}
+
+Frequency Lowering::lower(shapes::Frequency const& shape) {
+  Frequency out;
+  out.count = number(shape.count).value;
+  out.out_of = view(shape.scale) == "%" ? 100 : number(shape.scale).value;
+  out.at = cover(place(shape.count), place(shape.scale));
+  if (shape.sample) out.sample = lower(*shape.sample);
+  return out;
+}
+
+Frequencies Lowering::lower(shapes::Frequencies const& shape) {
+  Frequencies out;
+  std::optional<Sample> sample;
+  if (shape.sample) sample = lower(*shape.sample);
+  if (auto const* scale = boost::get<shapes::Token>(&shape.rest.get())) {
+    out.single = lower(shapes::Frequency{shape.first, *scale, {}});
+    out.at = out.single->at;
+    out.single->sample = std::move(sample);
+    return out;
+  }
+  auto const& others = boost::get<std::vector<shapes::Token>>(shape.rest.get());
+  out.shares.push_back(number(shape.first));
+  for (auto const token : others) out.shares.push_back(number(token));
+  out.at = cover(out.shares.front().at, out.shares.back().at);
+  out.sample = std::move(sample);
+  return out;
+}
+
+InCause Lowering::lower(shapes::InCause const& shape) {
+  return {name(shape.cause), lower(shape.frequencies)};
+}
+
+Hold Lowering::lower(shapes::Hold const& shape) { return {lower(shape.low), lower(shape.high)}; }
+
+SitePlace Lowering::lower(shapes::SitePlace const& shape) {
+  SitePlace out{Side::any, name(shape.site), place(shape.site)};
+  if (!shape.side) return out;
+  out.side = view(*shape.side) == "left" ? Side::left : Side::right;
+  out.at = cover(place(*shape.side), out.at);
+  return out;
+}
+
+Test Lowering::lower_test(shapes::Test const& shape) {
+  Test out{name(shape.sign), {}};
+  if (!shape.test) return out;
+  boost::apply_visitor(
+      Overloaded{[&](shapes::AtSite const& test) { out.test = AtSite{lower(test.place)}; },
+                 [&](shapes::AtLeastStep const& test) { out.test = AtLeastStep{name(test.step)}; },
+                 [&](shapes::IsValue const& test) { out.test = IsValue{names(test.values)}; },
+                 [&](shapes::Compares const& test) {
+                   auto const word = view(test.comparison);
+                   auto const comparison = word == ">="                    ? Comparison::at_least
+                                           : word == ">" || word == "over" ? Comparison::above
+                                           : word == "<="                  ? Comparison::at_most
+                                                                           : Comparison::below;
+                   out.test = Compares{comparison, lower(test.bound)};
+                 },
+                 [&](shapes::Between const& test) {
+                   out.test = Between{lower(test.low), lower(test.high)};
+                 },
+                 [&](shapes::InGroup const& test) { out.test = InGroup{name(test.group)}; }},
+      shape.test->get());
+  return out;
+}
+
+Condition Lowering::operand(shapes::Operand const& shape) {
+  Condition out;
+  boost::apply_visitor(Overloaded{[&](shapes::Test const& test) {
+                                    out.test = lower_test(test);
+                                    out.at = out.test.sign.at;
+                                  },
+                                  [&](shapes::x3::forward_ast<shapes::Negation> const& negation) {
+                                    out.kind = Condition::Kind::negation;
+                                    out.parts.push_back(operand(negation.get().operand));
+                                    out.at =
+                                        cover(place(negation.get().word), out.parts.front().at);
+                                  },
+                                  [&](shapes::x3::forward_ast<shapes::Condition> const& group) {
+                                    out = condition(group.get());
+                                  },
+                                  [&](shapes::x3::forward_ast<shapes::Counted> const& counted) {
+                                    out.kind = Condition::Kind::count;
+                                    out.needed = number(counted.get().needed);
+                                    for (auto const& part : counted.get().parts)
+                                      out.parts.push_back(condition(part));
+                                    out.at = cover(out.needed.at, out.parts.back().at);
+                                  }},
+                       shape.get());
+  return out;
+}
+
+Condition Lowering::condition(shapes::Condition const& shape) {
+  if (shape.rest.empty()) return operand(shape.first);
+  Condition out;
+  auto const word = view(shape.rest.front().word);
+  out.kind = word == "and" ? Condition::Kind::all : Condition::Kind::any;
+  out.parts.push_back(operand(shape.first));
+  for (auto const& link : shape.rest) {
+    if (view(link.word) != word && sound_) {
+      sound_ = false;
+      report_.error(Code::mixed_and_or, place(link.word),
+                    "`and` and `or` meet here: put parentheses around what belongs together");
+    }
+    out.parts.push_back(operand(link.operand));
+  }
+  out.at = cover(out.parts.front().at, out.parts.back().at);
+  return out;
+}
+
+std::optional<Condition> Lowering::lower(shapes::Condition const& shape) {
+  auto out = condition(shape);
+  if (!sound_) return std::nullopt;
+  return out;
+}
+
+Head Lowering::lower(shapes::Head const& shape) {
+  Head out{name(shape.name), std::nullopt};
+  if (shape.title) out.title = text(*shape.title);
+  return out;
+}
+
+Site Lowering::lower(shapes::Site const& shape) {
+  Site out{lower(shape.head), std::nullopt, shape.paired.has_value()};
+  if (shape.inside) out.inside = name(*shape.inside);
+  return out;
+}
+
+Breeds Lowering::lower(shapes::Breeds const& shape) {
+  return {name(shape.name), names(shape.members)};
+}
+
+std::optional<Means> Lowering::lower(shapes::Means const& shape) {
+  auto condition = lower(shape.condition);
+  if (!condition) return std::nullopt;
+  return Means{lower(shape.head), std::move(*condition)};
+}
+
+Overlap Lowering::lower(shapes::Overlap const& shape) {
+  return {name(shape.name), lower(shape.shares), names(shape.rules)};
+}
+
+Value Lowering::lower(shapes::Value const& shape) {
+  Value out{name(shape.name), std::nullopt};
+  if (shape.label) out.label = text(*shape.label);
+  return out;
+}
+
+Answer Lowering::lower(shapes::Answer const& shape) {
+  Answer out;
+  boost::apply_visitor(
+      Overloaded{[&](shapes::Token const& words) {
+                   out = {YesOrNo{}, place(words)};
+                 },
+                 [&](shapes::Sites const& sites) {
+                   out = {Sites{names(sites.within)}, place(sites.word)};
+                 },
+                 [&](shapes::Steps const& steps) {
+                   out = {Steps{lower(steps.values)}, place(steps.word)};
+                 },
+                 [&](shapes::OneOf const& one_of) {
+                   out = {OneOf{lower(one_of.values)}, place(one_of.words)};
+                 },
+                 [&](shapes::Measure const& measure) {
+                   Measure number_kind{std::nullopt, number(measure.low), number(measure.high)};
+                   if (measure.unit) number_kind.unit = name(*measure.unit);
+                   out = {number_kind, place(measure.word)};
+                 }},
+      shape.get());
+  return out;
+}
+
+Over Lowering::lower(shapes::Over const& shape) {
+  Over out{name(shape.sign), {}};
+  for (auto const& band : shape.bands) {
+    Band lowered;
+    boost::apply_visitor(
+        Overloaded{[&](shapes::End const& end) {
+                     auto bound = lower(end.bound);
+                     lowered.at = cover(place(end.word), bound.at);
+                     (view(end.word) == "under" ? lowered.high : lowered.low) = std::move(bound);
+                   },
+                   [&](shapes::Range const& range) {
+                     lowered.low = lower(range.low);
+                     lowered.high = lower(range.high);
+                     lowered.at = cover(lowered.low->at, lowered.high->at);
+                   },
+                   [&](shapes::Values const& values) {
+                     lowered.values.push_back(name(values.first));
+                     for (auto const other : values.others) lowered.values.push_back(name(other));
+                     lowered.at = cover(lowered.values.front().at, lowered.values.back().at);
+                   }},
+        band.get());
+    out.bands.push_back(std::move(lowered));
+  }
+  return out;
+}
+
+Dose Lowering::lower(shapes::Dose const& shape) {
+  Dose out{lower(shape.amount), {}, PerWeight::no, {}, {}, {}};
+  if (shape.up_to) out.up_to = lower(*shape.up_to);
+  if (shape.per)
+    out.per = phrase(*shape.per) == "per kg" ? PerWeight::kg : PerWeight::kg_three_quarters;
+  if (shape.route) out.route = name(*shape.route);
+  if (shape.every) out.every = lower(*shape.every);
+  if (shape.duration) out.duration = lower(*shape.duration);
+  return out;
+}
+
+Form Lowering::lower(shapes::Form const& shape) {
+  auto const kind = view(shape.kind);
+  Form out{kind == "tablet"    ? FormKind::tablet
+           : kind == "capsule" ? FormKind::capsule
+           : kind == "liquid"  ? FormKind::liquid
+                               : FormKind::spoon,
+           lower(shape.strength), std::nullopt, Splits::whole};
+  if (shape.per) out.per = name(*shape.per);
+  if (shape.splits)
+    out.splits = phrase(*shape.splits) == "in halves"     ? Splits::halves
+                 : phrase(*shape.splits) == "in quarters" ? Splits::quarters
+                                                          : Splits::whole;
+  return out;
+}
+
+Setting Lowering::lower(shapes::Setting const& shape) {
+  Setting out{name(shape.name), Name{}};
+  if (auto const* quantity = boost::get<shapes::Quantity>(&shape.value.get()))
+    out.value = lower(*quantity);
+  else
+    out.value = name(boost::get<shapes::Token>(shape.value.get()));
+  return out;
+}
+
+Finding Lowering::lower(shapes::Finding const& shape) {
+  return {name(shape.sign), lower(shape.places)};
+}
+
+Promise Lowering::lower(shapes::Promise const& shape) {
+  Promise out;
+  auto const kind_of = [](std::string const& words) {
+    return words == "first"           ? Promise::Kind::first
+           : words == "not first"     ? Promise::Kind::not_first
+           : words == "tier"          ? Promise::Kind::tier
+           : words == "tier at least" ? Promise::Kind::tier_at_least
+           : words == "ceiling"       ? Promise::Kind::ceiling
+           : words == "alarm"         ? Promise::Kind::alarm
+                                      : Promise::Kind::not_alarm;
+  };
+  boost::apply_visitor(Overloaded{[&](shapes::RankedPromise const& ranked) {
+                                    out = {Promise::Kind::among, name(ranked.name),
+                                           number(ranked.rank),
+                                           cover(place(ranked.kind), place(ranked.name))};
+                                  },
+                                  [&](shapes::NamedPromise const& named) {
+                                    out = {kind_of(phrase(named.kind)),
+                                           name(named.name),
+                                           {},
+                                           cover(place(named.kind), place(named.name))};
+                                  },
+                                  [&](shapes::Token const& words) {
+                                    out = {Promise::Kind::too_few, {}, {}, place(words)};
+                                  }},
+                       shape.get());
+  return out;
+}
+
+}  // namespace flinch::syntax

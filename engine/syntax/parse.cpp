@@ -1,0 +1,226 @@
+#include "flinch/syntax/parse.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "flinch/text/display.hpp"
+#include "syntax/clauses.hpp"
+#include "syntax/layout.hpp"
+#include "syntax/words.hpp"
+#include "text/nearest.hpp"
+
+namespace flinch::syntax {
+namespace {
+
+class FileParser {
+ public:
+  FileParser(std::string_view text, FileId file, Limits const& limits, Report& report)
+      : text_(text), file_(file), limits_(limits), report_(report) {}
+
+  File parse() {
+    lines_ = read_lines(text_, file_, report_);
+    for (std::size_t i = 0; i < lines_.size();) {
+      auto next = i + 1;
+      while (next < lines_.size() && !lines_[next].in_first_column) ++next;
+      statement(std::span(lines_).subspan(i, next - i));
+      if (report_.error_count() >= limits_.errors) {
+        report_.error(Code::too_many_errors, {file_, {lines_[i].begin, lines_[i].begin}},
+                      "too many errors: reading stops here");
+        break;
+      }
+      i = next;
+    }
+    return std::move(out_);
+  }
+
+ private:
+  using Reader = void (FileParser::*)(std::span<Line const>);
+  struct Keyword {
+    std::string_view word;
+    Reader read;
+  };
+  static std::array<Keyword, 14> const keywords;
+
+  [[nodiscard]] Place place(std::uint32_t begin, std::uint32_t end) const {
+    return {file_, {begin, end}};
+  }
+  [[nodiscard]] Stretch stretch(std::uint32_t begin, std::uint32_t end) const {
+    return {file_, text_, {begin, end}, limits_.depth};
+  }
+
+  void statement(std::span<Line const> lines) {
+    auto const& first = lines.front();
+    auto const word = word_at(text_, first.begin);
+    if (!first.in_first_column) {
+      report_.error(Code::indented_start, place(first.begin, first.begin + 1),
+                    "a file starts with a statement in the first column");
+      return;
+    }
+    auto const* known = std::find_if(keywords.begin(), keywords.end(),
+                                     [&](auto const& k) { return k.word == word; });
+    if (known == keywords.end()) return unknown_statement(first.begin, word);
+    (this->*known->read)(lines);
+  }
+
+  void unknown_statement(std::uint32_t at, std::string_view word) {
+    std::vector<std::string_view> words;
+    for (auto const& keyword : keywords) words.push_back(keyword.word);
+    if (word.empty()) {
+      report_.error(Code::unknown_statement, place(at, at + 1),
+                    "a line in the first column starts a statement with its keyword");
+      return;
+    }
+    auto const size = static_cast<std::uint32_t>(std::min<std::size_t>(word.size(), 60));
+    auto& error = report_.error(Code::unknown_statement, place(at, at + size),
+                                fmt::format("unknown statement `{}`", word.substr(0, size)));
+    if (auto const near = nearest(word, words))
+      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    else
+      error.notes.push_back({fmt::format("statements are {}", fmt::join(words, ", ")), {}});
+  }
+
+  // The lines from `i` on that belong together with line `i`: up to the next that starts a clause.
+  template <class T>
+  static Clause<T> const* clause_at(std::string_view text, Line const& line) {
+    if (line.after_comma) return nullptr;
+    for (auto const& clause : clauses_of<T>())
+      if (phrase_at(text, line.begin, clause.phrase) != 0) return &clause;
+    return nullptr;
+  }
+
+  template <class T>
+  void with_clauses(std::span<Line const> lines) {
+    std::size_t next = 1;
+    while (next < lines.size() && clause_at<T>(text_, lines[next]) == nullptr) ++next;
+    auto const after_keyword =
+        lines[0].begin + static_cast<std::uint32_t>(word_at(text_, lines[0].begin).size());
+    auto const errors = report_.error_count();
+    auto head = read_with_hint<T>(stretch(after_keyword, lines[next - 1].end),
+                                  lines.subspan(1, next - 1), grammar::head);
+    if (!head) return;
+    T out;
+    static_cast<Head&>(out) = std::move(*head);
+    read_clauses(lines.subspan(next), out);
+    if (report_.error_count() > errors) out_.damaged.push_back(out_.statements.size());
+    out_.statements.emplace_back(std::move(out));
+  }
+
+  template <class T>
+  void read_clauses(std::span<Line const> lines, T& out) {
+    std::array<std::optional<Place>, 16> seen;
+    for (std::size_t i = 0; i < lines.size();) {
+      auto const* clause = clause_at<T>(text_, lines[i]);
+      auto next = i + 1;
+      while (next < lines.size() && clause_at<T>(text_, lines[next]) == nullptr) ++next;
+      auto const after = phrase_at(text_, lines[i].begin, clause->phrase);
+      auto& earlier = seen.at(static_cast<std::size_t>(clause - clauses_of<T>().data()));
+      auto const at = place(lines[i].begin, after);
+      if (earlier && clause->often == Often::once) {
+        report_.error(Code::clause_twice, at, fmt::format("`{}` is given twice", clause->phrase))
+            .notes.push_back({"first given here", *earlier});
+      } else {
+        earlier = at;
+        read_with_hint<T>(stretch(after, lines[next - 1].end), lines.subspan(i + 1, next - i - 1),
+                          [&](Stretch const& s, Report& r) { return clause->read(s, r, out); });
+      }
+      i = next;
+    }
+  }
+
+  // Reads a clause; where it fails at the start of a further line, that line was probably meant as
+  // a clause of its own, and the nearest clause words are named.
+  template <class T, class Read>
+  auto read_with_hint(Stretch const& s, std::span<Line const> further, Read const& read) {
+    Report own;
+    auto result = read(s, own);
+    for (auto& diagnostic : own.take()) {
+      auto const at = diagnostic.at.span.begin;
+      bool const heads_line = std::any_of(further.begin(), further.end(),
+                                          [&](Line const& line) { return line.begin == at; });
+      if (heads_line) name_clauses<T>(word_at(text_, at), diagnostic);
+      auto& error = report_.error(diagnostic.code, diagnostic.at, std::move(diagnostic.message));
+      error.notes = std::move(diagnostic.notes);
+    }
+    return result;
+  }
+
+  template <class T>
+  void name_clauses(std::string_view word, Diagnostic& diagnostic) {
+    std::vector<std::string_view> firsts;
+    std::vector<std::string_view> phrases;
+    for (auto const& clause : clauses_of<T>()) {
+      firsts.push_back(clause.phrase.substr(0, clause.phrase.find(' ')));
+      phrases.push_back(clause.phrase);
+    }
+    auto const near = nearest(word, firsts);
+    if (near) {
+      auto const index = std::find(firsts.begin(), firsts.end(), *near) - firsts.begin();
+      diagnostic.notes.push_back(
+          {fmt::format("did you mean `{}`?", phrases[static_cast<std::size_t>(index)]), {}});
+    } else {
+      diagnostic.notes.push_back(
+          {fmt::format("clauses that fit here: {}", fmt::join(phrases, ", ")), {}});
+    }
+  }
+
+  template <auto production>
+  void whole(std::span<Line const> lines) {
+    auto const after_keyword =
+        lines[0].begin + static_cast<std::uint32_t>(word_at(text_, lines[0].begin).size());
+    auto statement = production(stretch(after_keyword, lines.back().end), report_);
+    if (statement) out_.statements.emplace_back(std::move(*statement));
+  }
+
+  static std::optional<Include> include(Stretch const& s, Report& r) {
+    auto file = grammar::text(s, r);
+    if (!file) return std::nullopt;
+    return Include{std::move(*file)};
+  }
+
+  std::string_view text_;
+  FileId file_;
+  Limits const& limits_;
+  Report& report_;
+  std::vector<Line> lines_;
+  File out_;
+};
+
+std::array<FileParser::Keyword, 14> const FileParser::keywords = {{
+    {"include", &FileParser::whole<FileParser::include>},
+    {"pack", &FileParser::with_clauses<PackHead>},
+    {"source", &FileParser::with_clauses<Source>},
+    {"tier", &FileParser::with_clauses<Tier>},
+    {"site", &FileParser::whole<grammar::site>},
+    {"breeds", &FileParser::whole<grammar::breeds>},
+    {"sign", &FileParser::with_clauses<Sign>},
+    {"means", &FileParser::whole<grammar::means>},
+    {"cause", &FileParser::with_clauses<Cause>},
+    {"rule", &FileParser::with_clauses<Rule>},
+    {"alarm", &FileParser::with_clauses<Alarm>},
+    {"overlap", &FileParser::whole<grammar::overlap>},
+    {"care", &FileParser::with_clauses<Care>},
+    {"example", &FileParser::with_clauses<Example>},
+}};
+
+}  // namespace
+
+File parse(SourceSet const& sources, FileId file, Limits const& limits, Report& report) {
+  auto const text = sources[file].text();
+  if (text.size() > limits.bytes) {
+    report.error(
+        Code::too_large, {file, {0, 0}},
+        fmt::format("the file has {} bytes; at most {} are read", text.size(), limits.bytes));
+    return {};
+  }
+  if (auto const bad = find_invalid_utf8(text); bad != std::string_view::npos) {
+    auto const at = static_cast<std::uint32_t>(bad);
+    report.error(Code::bad_utf8, {file, {at, at + 1}},
+                 "this byte is not valid UTF-8: save the file as UTF-8");
+    return {};
+  }
+  return FileParser(text, file, limits, report).parse();
+}
+
+}  // namespace flinch::syntax

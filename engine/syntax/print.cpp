@@ -1,0 +1,370 @@
+#include "flinch/syntax/print.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <charconv>
+
+namespace flinch::syntax {
+namespace {
+
+std::string quoted(Text const& text) {
+  std::string out = "\"";
+  for (char const c : text.text) {
+    if (c == '"' || c == '\\') out += '\\';
+    out += c;
+  }
+  return out + '"';
+}
+
+std::string list(std::vector<Name> const& names, std::string_view between = ", ") {
+  std::string out;
+  for (auto const& name : names) out += (out.empty() ? "" : std::string(between)) + name.text;
+  return out;
+}
+
+std::string list(std::vector<Text> const& texts) {
+  std::string out;
+  for (auto const& text : texts) out += (out.empty() ? "" : ", ") + quoted(text);
+  return out;
+}
+
+std::string show(Quantity const& quantity) {
+  auto out = print_number(quantity.value);
+  if (quantity.unit == "%") return out + '%';
+  return quantity.unit.empty() ? out : out + ' ' + quantity.unit;
+}
+
+std::string show(Sample const& sample) {
+  return fmt::format(" of {} from {}", print_number(sample.size.value), sample.source.text);
+}
+
+std::string show(Frequency const& f) {
+  auto out = f.out_of == 100
+                 ? print_number(f.count) + '%'
+                 : fmt::format("{} per {}", print_number(f.count), print_number(f.out_of));
+  return f.sample ? out + show(*f.sample) : out;
+}
+
+std::string show(Frequencies const& f) {
+  if (f.single) return show(*f.single);
+  std::string out;
+  for (auto const& share : f.shares) out += (out.empty() ? "" : " ") + print_number(share.value);
+  return f.sample ? out + show(*f.sample) : out;
+}
+
+std::string show(SitePlace const& place) {
+  return (place.side == Side::left    ? "left "
+          : place.side == Side::right ? "right "
+                                      : "") +
+         place.site.text;
+}
+
+std::string list(std::vector<SitePlace> const& places) {
+  std::string out;
+  for (auto const& place : places) out += (out.empty() ? "" : ", ") + show(place);
+  return out;
+}
+
+struct ShowTest {
+  std::string operator()(std::monostate) const { return {}; }
+  std::string operator()(AtSite const& t) const { return " at " + show(t.place); }
+  std::string operator()(AtLeastStep const& t) const { return " at least " + t.step.text; }
+  std::string operator()(IsValue const& t) const { return " is " + list(t.values, " or "); }
+  std::string operator()(Compares const& t) const {
+    constexpr std::array words = {">=", ">", "<=", "<"};
+    return fmt::format(" {} {}", words.at(static_cast<std::size_t>(t.comparison)), show(t.bound));
+  }
+  std::string operator()(Between const& t) const {
+    return fmt::format(" between {} and {}", show(t.low), show(t.high));
+  }
+  std::string operator()(InGroup const& t) const { return " in " + t.group.text; }
+};
+
+std::string show(Condition const& c);
+
+std::string in_parentheses(Condition const& c) {
+  bool const joined = c.kind == Condition::Kind::all || c.kind == Condition::Kind::any;
+  return joined ? '(' + show(c) + ')' : show(c);
+}
+
+// `x is a or y` would read y as another value of x, so such a test stands in parentheses.
+std::string in_disjunction(Condition const& c, bool is_last) {
+  bool const takes_or =
+      c.kind == Condition::Kind::test && std::holds_alternative<IsValue>(c.test.test) && !is_last;
+  return takes_or ? '(' + show(c) + ')' : in_parentheses(c);
+}
+
+std::string show(Condition const& c) {
+  std::string out;
+  switch (c.kind) {
+    case Condition::Kind::test:
+      return c.test.sign.text + std::visit(ShowTest{}, c.test.test);
+    case Condition::Kind::negation:
+      return "not " + in_disjunction(c.parts.front(), false);
+    case Condition::Kind::all:
+      for (auto const& part : c.parts) out += (out.empty() ? "" : " and ") + in_parentheses(part);
+      return out;
+    case Condition::Kind::any:
+      for (auto const& part : c.parts)
+        out += (out.empty() ? "" : " or ") + in_disjunction(part, &part == &c.parts.back());
+      return out;
+    case Condition::Kind::count:
+      for (auto const& part : c.parts) out += (out.empty() ? "" : ", ") + show(part);
+      return fmt::format("at least {} of ({})", print_number(c.needed.value), out);
+  }
+  return out;
+}
+
+std::string show(std::vector<Value> const& values) {
+  std::string out;
+  for (auto const& value : values) {
+    out += (out.empty() ? "" : ", ") + value.name.text;
+    if (value.label) out += ' ' + quoted(*value.label);
+  }
+  return out;
+}
+
+struct ShowAnswer {
+  std::string operator()(YesOrNo) const { return "yes or no"; }
+  std::string operator()(Sites const& s) const {
+    return s.within.empty() ? "sites" : "sites in " + list(s.within);
+  }
+  std::string operator()(Steps const& s) const { return "steps " + show(s.values); }
+  std::string operator()(OneOf const& o) const { return "one of " + show(o.values); }
+  std::string operator()(Measure const& m) const {
+    return fmt::format("number {}from {} to {}", m.unit ? "in " + m.unit->text + ' ' : "",
+                       print_number(m.low.value), print_number(m.high.value));
+  }
+};
+
+std::string show(Band const& band) {
+  if (!band.values.empty()) return list(band.values, " or ");
+  if (!band.low) return "under " + show(*band.high);
+  if (!band.high) return "over " + show(*band.low);
+  return show(*band.low) + " to " + show(*band.high);
+}
+
+std::string show(Dose const& dose) {
+  auto out = show(dose.amount);
+  if (dose.up_to) out += " to " + show(*dose.up_to);
+  if (dose.per != PerWeight::no) out += dose.per == PerWeight::kg ? " per kg" : " per kg^0.75";
+  if (dose.route) out += " by " + dose.route->text;
+  if (dose.every) out += " every " + show(*dose.every);
+  if (dose.duration) out += " for " + show(*dose.duration);
+  return out;
+}
+
+std::string show(Form const& form) {
+  constexpr std::array kinds = {"tablet", "capsule", "liquid", "spoon"};
+  constexpr std::array splits = {"", " in halves", " in quarters"};
+  return fmt::format("{} {}{}{}", kinds.at(static_cast<std::size_t>(form.kind)),
+                     show(form.strength), form.per ? " per " + form.per->text : "",
+                     splits.at(static_cast<std::size_t>(form.splits)));
+}
+
+std::string show(Setting const& setting) {
+  if (auto const* quantity = std::get_if<Quantity>(&setting.value))
+    return setting.name.text + ' ' + show(*quantity);
+  return setting.name.text + ' ' + std::get<Name>(setting.value).text;
+}
+
+std::string show(Promise const& promise) {
+  constexpr std::array words = {"first",         "not first", "among", "tier",
+                                "tier at least", "ceiling",   "alarm", "not alarm"};
+  if (promise.kind == Promise::Kind::too_few) return "too few answers";
+  std::string const word = words.at(static_cast<std::size_t>(promise.kind));
+  if (promise.kind == Promise::Kind::among)
+    return fmt::format("{} {} {}", word, print_number(promise.rank.value), promise.name.text);
+  return word + ' ' + promise.name.text;
+}
+
+template <class T>
+std::string joined(std::vector<T> const& items) {
+  std::string out;
+  for (auto const& item : items) out += (out.empty() ? "" : ", ") + show(item);
+  return out;
+}
+
+// Writes a statement line by line; clauses without content are left out.
+class Lines {
+ public:
+  Lines(std::string_view keyword, Head const& head) {
+    out_ = fmt::format("{} {}", keyword, head.name.text);
+    if (head.title) out_ += ' ' + quoted(*head.title);
+    out_ += '\n';
+  }
+  void line(std::string_view keyword, std::string const& content) {
+    if (content.empty()) return;
+    out_ += fmt::format("  {} {}\n", keyword, content);
+  }
+  void word(std::string_view keyword, bool present) {
+    if (present) out_ += fmt::format("  {}\n", keyword);
+  }
+  void text(std::string_view keyword, std::optional<Text> const& text) {
+    if (text) line(keyword, quoted(*text));
+  }
+  void name(std::string_view keyword, std::optional<Name> const& name) {
+    if (name) line(keyword, name->text);
+  }
+  void number(std::string_view keyword, std::optional<Number> const& number) {
+    if (number) line(keyword, print_number(number->value));
+  }
+  void condition(std::string_view keyword, std::optional<Condition> const& condition) {
+    if (condition) line(keyword, show(*condition));
+  }
+  template <class T>
+  void shown(std::string_view keyword, std::optional<T> const& value) {
+    if (value) line(keyword, show(*value));
+  }
+  [[nodiscard]] std::string take() { return std::move(out_); }
+
+ private:
+  std::string out_;
+};
+
+struct PrintStatement {
+  std::string operator()(Include const& s) const { return "include " + quoted(s.file) + '\n'; }
+  std::string operator()(PackHead const& s) const {
+    Lines out("pack", s);
+    out.name("species", s.species);
+    out.number("version", s.version);
+    out.text("breed table", s.breed_table);
+    out.shown("unlisted", s.unlisted);
+    if (s.hold) out.line("hold", show(s.hold->low) + " to " + show(s.hold->high));
+    if (s.needs) out.line("needs", print_number(s.needs->value) + " answers");
+    return out.take();
+  }
+  std::string operator()(Source const& s) const {
+    constexpr std::array words = {"in full", "abstract", "quoted", "from memory"};
+    Lines out("source", s);
+    out.text("text", s.text);
+    out.name("doi", s.doi);
+    out.name("url", s.url);
+    out.name("grade", s.grade);
+    if (s.read) out.line("read", words.at(static_cast<std::size_t>(*s.read)));
+    return out.take();
+  }
+  std::string operator()(Tier const& s) const {
+    Lines out("tier", s);
+    out.shown("within", s.within);
+    out.number("harm", s.harm);
+    out.text("say", s.say);
+    return out.take();
+  }
+  std::string operator()(Site const& s) const {
+    auto out = "site " + s.name.text;
+    if (s.title) out += ' ' + quoted(*s.title);
+    if (s.inside) out += " in " + s.inside->text;
+    return out + (s.paired ? " paired\n" : "\n");
+  }
+  std::string operator()(Breeds const& s) const {
+    return fmt::format("breeds {} {}\n", s.name.text, list(s.members));
+  }
+  std::string operator()(Sign const& s) const {
+    constexpr std::array seen_by = {"anyone", "hands", "clinic"};
+    Lines out("sign", s);
+    out.text("ask", s.ask);
+    out.text("help", s.help);
+    if (s.answer) out.line("answer", std::visit(ShowAnswer{}, s.answer->kind));
+    if (s.seen_by) out.line("seen by", seen_by.at(static_cast<std::size_t>(*s.seen_by)));
+    out.shown("takes", s.takes);
+    out.word("may hurt", s.may_hurt);
+    out.name("part of", s.part_of);
+    out.condition("applies if", s.applies_if);
+    out.line("also said", list(s.also_said));
+    return out.take();
+  }
+  std::string operator()(Means const& s) const {
+    return fmt::format("means {}{}: {}\n", s.name.text, s.title ? ' ' + quoted(*s.title) : "",
+                       show(s.condition));
+  }
+  std::string operator()(Cause const& s) const {
+    Lines out("cause", s);
+    out.word("not pain", s.not_pain);
+    out.line("affects", list(s.affects));
+    out.shown("base", s.base);
+    out.name("see", s.see);
+    out.line("also said", list(s.also_said));
+    for (auto const& next : s.next) out.line("next", quoted(next));
+    out.text("because", s.because);
+    out.line("cite", list(s.cites));
+    return out.take();
+  }
+  std::string operator()(Rule const& s) const {
+    Lines out("rule", s);
+    out.condition("if", s.condition);
+    if (s.over) out.line("over", s.over->sign.text + ": " + joined(s.over->bands));
+    out.shown("usual", s.usual);
+    for (auto const& in : s.in) out.line("in", in.cause.text + ' ' + show(in.frequencies));
+    out.text("because", s.because);
+    out.line("cite", list(s.cites));
+    return out.take();
+  }
+  std::string operator()(Alarm const& s) const {
+    Lines out("alarm", s);
+    out.condition("if", s.condition);
+    out.name("see", s.see);
+    out.text("say", s.say);
+    out.text("on purpose", s.on_purpose);
+    out.text("because", s.because);
+    out.line("cite", list(s.cites));
+    return out.take();
+  }
+  std::string operator()(Overlap const& s) const {
+    return fmt::format("overlap {} shares {}: {}\n", s.name.text, show(s.shares), list(s.rules));
+  }
+  std::string operator()(Care const& s) const {
+    Lines out("care", s);
+    out.word("for clinician", s.for_clinician);
+    out.line("for", list(s.causes));
+    out.shown("give", s.give);
+    out.text("how", s.how);
+    out.shown("at most", s.at_most);
+    for (auto const& form : s.forms) out.line("form", show(form));
+    out.condition("fit if", s.fit_if);
+    for (auto const& c : s.never_if) out.line("never if", show(c));
+    for (auto const& c : s.ask_vet_if) out.line("ask vet if", show(c));
+    for (auto const& c : s.stop_if) out.line("stop if", show(c));
+    out.name("grade", s.grade);
+    out.text("because", s.because);
+    out.line("cite", list(s.cites));
+    return out.take();
+  }
+  std::string operator()(Example const& s) const {
+    Lines out("example", s);
+    out.line("dog", joined(s.dog));
+    out.line("yes", list(s.yes));
+    out.line("no", list(s.no));
+    out.line("unknown", list(s.unknown));
+    for (auto const& f : s.found)
+      out.line("found", f.sign.text + (f.places.empty() ? "" : " at " + list(f.places)));
+    for (auto const& f : s.clear) out.line("clear", f.sign.text + " at " + list(f.places));
+    out.line("with", joined(s.with));
+    out.line("expect", joined(s.expect));
+    return out.take();
+  }
+};
+
+}  // namespace
+
+std::string print_number(double value) {
+  std::array<char, 400> digits{};
+  auto const [end, error] =
+      std::to_chars(digits.data(), digits.data() + digits.size(), value, std::chars_format::fixed);
+  return {digits.data(), error == std::errc{} ? end : digits.data()};
+}
+
+std::string print(Condition const& condition) { return show(condition); }
+
+std::string print(Promise const& promise) { return show(promise); }
+
+std::string print(Statement const& statement) { return std::visit(PrintStatement{}, statement); }
+
+std::string print(File const& file) {
+  std::string out;
+  for (auto const& statement : file.statements) out += (out.empty() ? "" : "\n") + print(statement);
+  return out;
+}
+
+}  // namespace flinch::syntax
