@@ -223,7 +223,9 @@ void Assessor::set_tiers() {
     needing_more += tier.probability;
     tier.probability = needing_more;
     tier.threshold = pack.tiers[i].threshold();
-    tier.is_reached = !tier.threshold || tier.probability >= *tier.threshold;
+    // Rounding must not lower a tier: a probability at the threshold reaches it.
+    constexpr double rounding = 1e-12;
+    tier.is_reached = !tier.threshold || tier.probability >= *tier.threshold * (1 - rounding);
     if (tier.is_reached && !out_.too_few_answers && !out_.ranking_tier)
       out_.ranking_tier = TierId{static_cast<std::uint32_t>(i)};
   }

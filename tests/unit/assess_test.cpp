@@ -1,0 +1,258 @@
+#include "flinch/assess/assessment.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "support/small_pack.hpp"
+
+namespace flinch {
+namespace {
+
+using test::assess;
+using test::pack_of;
+using test::posterior;
+using test::tier_name;
+
+char const* const words = R"(
+sign a "a"
+  ask "?"
+  answer yes or no
+  seen by anyone
+sign b "b"
+  ask "?"
+  answer yes or no
+  seen by anyone
+sign breathing "trouble breathing"
+  ask "?"
+  answer yes or no
+  seen by anyone
+sign noisy "noisy breathing"
+  ask "?"
+  answer yes or no
+  part of breathing
+  seen by anyone
+sign only_male "straining male"
+  ask "?"
+  answer yes or no
+  applies if sex is male
+  seen by anyone
+sign tender "tender"
+  ask "?"
+  answer sites
+  seen by hands
+sign appetite "appetite"
+  ask "?"
+  answer steps normal, less, nothing
+  seen by anyone
+cause grave "Grave"
+  base 10 per 1000
+  see now
+  because "x"
+  cite judgement
+cause mild "Mild"
+  base 90 per 1000
+  see watch
+  because "x"
+  cite judgement
+)";
+
+std::string rule(std::string const& name, std::string const& condition, std::string const& rest) {
+  return "rule " + name + " \"" + name + "\"\n  if " + condition + "\n" + rest +
+         "  because \"x\"\n  cite judgement\n";
+}
+std::string alarm(std::string const& name, std::string const& condition, std::string const& tier) {
+  return "alarm " + name + " \"" + name + "\"\n  if " + condition + "\n  see " + tier +
+         "\n  because \"x\"\n  cite judgement\n";
+}
+
+TEST(Ranking, PriorsAreTheBasesScaledToOne) {
+  auto const pack = pack_of(words);
+  auto const result = assess(pack, "answers:\n");
+  EXPECT_DOUBLE_EQ(posterior(*pack, result, "grave"), 0.05);
+  EXPECT_DOUBLE_EQ(posterior(*pack, result, "mild"), 0.45);
+  EXPECT_DOUBLE_EQ(posterior(*pack, result, ""), 0.5);
+}
+
+// By hand: a true, p = 0.8, u = 0.1: odds of grave against each of the others times 8.
+// 0.05 * 8 = 0.4; 0.4 / (0.4 + 0.45 + 0.5) = 0.4 / 1.35.
+TEST(Ranking, ATrueConditionWeighsByFrequencyOverUsual) {
+  auto const pack = pack_of(words + rule("r", "a", "  usual 10%\n  in grave 80%\n"));
+  EXPECT_NEAR(posterior(*pack, assess(pack, "answers:\n  a: yes\n"), "grave"), 0.4 / 1.35, 1e-15);
+  // False: times 0.2 / 0.9.
+  auto const against = 0.05 * 0.2 / 0.9;
+  EXPECT_NEAR(posterior(*pack, assess(pack, "answers:\n  a: no\n"), "grave"),
+              against / (against + 0.95), 1e-15);
+  EXPECT_DOUBLE_EQ(posterior(*pack, assess(pack, "answers:\n  a: can't tell\n"), "grave"), 0.05);
+}
+
+TEST(Ranking, FrequenciesAreHeldWithinTheLimits) {
+  auto const pack = pack_of(words + rule("r", "a", "  usual 0%\n  in grave 100%\n"));
+  auto const result = assess(pack, "answers:\n  a: yes\n");
+  ASSERT_EQ(result.contributions.size(), 1U);
+  EXPECT_DOUBLE_EQ(result.contributions[0].weight, std::log(0.995 / 0.005));
+}
+
+TEST(Ranking, BandsTakeThePlaceOfFrequencies) {
+  auto const pack = pack_of(
+      std::string(words) +
+      "rule r \"r\"\n  over age: under 1 year, 1 to 7 years, over 7 years\n  usual 20 50 30\n"
+      "  in grave 10 30 60\n  because \"x\"\n  cite judgement\n");
+  auto const weight = [&](std::string const& age) {
+    auto const result = assess(pack, "dog: {age: " + age + "}\n");
+    return result.contributions.at(0).weight;
+  };
+  EXPECT_DOUBLE_EQ(weight("11 months"), std::log(0.1 / 0.2));
+  EXPECT_DOUBLE_EQ(weight("1 year"), std::log(0.3 / 0.5));
+  EXPECT_DOUBLE_EQ(weight("84 months"), std::log(0.6 / 0.3));
+  EXPECT_DOUBLE_EQ(weight("15 years"), std::log(0.6 / 0.3));
+}
+
+// By hand: three rules for grave with ratios 8, 4, 2 in an overlap of one half count
+// ln 8 + ln 4 / 2 + ln 2 / 4; one against stands alone and counts in full.
+TEST(Ranking, OverlapCountsTheStrongestInFullAndTheOthersLess) {
+  auto const pack =
+      pack_of(words + rule("weak", "a", "  usual 10%\n  in grave 20%\n") +
+              rule("strong", "a or b", "  usual 10%\n  in grave 80%\n") +
+              rule("middle", "a and not b", "  usual 10%\n  in grave 40%\n") +
+              rule("contrary", "appetite is normal", "  usual 50%\n  in grave 25%\n") +
+              "overlap o shares 50%: weak, strong, middle, contrary\n");
+  auto const result = assess(pack, "answers:\n  a: yes\n  b: no\n  appetite: normal\n");
+  auto const expected = std::log(8) + std::log(4) / 2 + std::log(2) / 4 - std::log(2);
+  auto const grave =
+      std::find_if(result.ranking.begin(), result.ranking.end(),
+                   [&](Ranked const& r) { return r.cause && (*pack)[*r.cause].name == "grave"; });
+  ASSERT_NE(grave, result.ranking.end());
+  EXPECT_NEAR(grave->evidence, expected, 1e-14);
+}
+
+TEST(Tiers, TheThresholdIsReachedAtExactlyOneOverOnePlusHarm) {
+  // Grave needs `now`, reached at 1/20: its prior is exactly that.
+  auto const pack = pack_of(words + rule("r", "a", "  usual 10%\n  in mild 10%\n"));
+  auto const result = assess(pack, "answers:\n  a: yes\n");
+  EXPECT_EQ(tier_name(*pack, result.tier), "now");
+  EXPECT_DOUBLE_EQ(result.tiers[0].probability, 0.05);
+  EXPECT_FALSE(result.alarm_tier);
+}
+
+TEST(Tiers, WithTooFewAnswersTheBaseRatesSayNothing) {
+  auto const pack = pack_of(words + rule("r", "a", "  usual 10%\n  in mild 20%\n"));
+  auto const result = assess(pack, "dog: {age: 3 years, sex: male}\nanswers:\n  b: yes\n");
+  EXPECT_TRUE(result.too_few_answers);
+  EXPECT_FALSE(result.tier);
+  EXPECT_EQ(result.counted_answers, 0U)
+      << "no rule hangs on b, and the dog's own facts do not count";
+}
+
+TEST(Tiers, AnAlarmSetsItsTierEvenWithTooFewAnswers) {
+  auto const pack = pack_of(words + alarm("x", "b", "soon"));
+  auto const result = assess(pack, "answers:\n  b: yes\n");
+  EXPECT_EQ(tier_name(*pack, result.tier), "soon");
+  EXPECT_TRUE(result.too_few_answers);
+}
+
+TEST(Tiers, TheCeilingIsTheHighestThatUnknownAnswersLeaveOpen) {
+  auto const pack = pack_of(words + alarm("high", "a and b", "now") + alarm("low", "b", "soon"));
+  EXPECT_EQ(tier_name(*pack, assess(pack, "answers:\n  b: no\n").ceiling), "none");
+  EXPECT_EQ(tier_name(*pack, assess(pack, "answers:\n  a: no\n").ceiling), "soon");
+  EXPECT_EQ(tier_name(*pack, assess(pack, "answers:\n").ceiling), "now");
+}
+
+TEST(FollowsFrom, ANoToTheWholeIsANoToItsParts) {
+  auto const pack = pack_of(words);
+  auto const result = assess(pack, "answers:\n  breathing: no\n");
+  auto const* part = result.find(*pack->find_sign("noisy"));
+  ASSERT_NE(part, nullptr);
+  EXPECT_EQ(part->answer, Answer(false));
+  EXPECT_EQ(part->origin, Origin::from_whole);
+}
+
+TEST(FollowsFrom, AYesToThePartIsAYesToTheWhole) {
+  auto const pack = pack_of(words);
+  auto const result = assess(pack, "answers:\n  noisy: yes\n");
+  EXPECT_EQ(result.find(*pack->find_sign("breathing"))->answer, Answer(true));
+}
+
+TEST(FollowsFrom, ANoToAPartOrAYesToTheWholeSaysNothingOfTheOther) {
+  auto const pack = pack_of(words);
+  EXPECT_EQ(assess(pack, "answers:\n  noisy: no\n").find(*pack->find_sign("breathing")), nullptr);
+  EXPECT_EQ(assess(pack, "answers:\n  breathing: yes\n").find(*pack->find_sign("noisy")), nullptr);
+}
+
+TEST(FollowsFrom, WhatCannotApplyIsANo) {
+  auto const pack = pack_of(words);
+  auto const female = assess(pack, "dog: {sex: female}\n");
+  EXPECT_EQ(female.find(*pack->find_sign("only_male"))->answer, Answer(false));
+  EXPECT_EQ(female.find(*pack->find_sign("only_male"))->origin, Origin::inapplicable);
+  EXPECT_EQ(assess(pack, "dog: {sex: male}\n").find(*pack->find_sign("only_male")), nullptr);
+  EXPECT_EQ(assess(pack, "answers:\n").find(*pack->find_sign("only_male")), nullptr);
+}
+
+TEST(Contradictions, TheMoreDangerousAnswerCountsAndIsReported) {
+  auto const pack = pack_of(words + alarm("x", "breathing", "now"));
+  auto const result = assess(pack, "answers:\n  breathing: no\n  noisy: yes\n");
+  EXPECT_EQ(tier_name(*pack, result.tier), "now");
+  ASSERT_EQ(result.contradictions.size(), 1U);
+  EXPECT_EQ(result.contradictions[0].kind, Contradiction::Kind::part_without_whole);
+  auto const odd = assess(pack, "dog: {sex: female}\nanswers:\n  only_male: yes\n");
+  ASSERT_EQ(odd.contradictions.size(), 1U);
+  EXPECT_EQ(odd.contradictions[0].kind, Contradiction::Kind::does_not_apply);
+  EXPECT_EQ(odd.find(*pack->find_sign("only_male"))->answer, Answer(true));
+  auto const sites = assess(pack, "answers:\n  tender: {found: [left elbow], clear: [foreleg]}\n");
+  ASSERT_EQ(sites.contradictions.size(), 1U);
+  EXPECT_EQ(sites.contradictions[0].kind, Contradiction::Kind::found_and_clear);
+}
+
+TEST(Sites, ASiteCoversTheSitesInsideItAndUnknownIsNotNo) {
+  struct Row {
+    char const* condition;
+    char const* answer;
+    Truth truth;
+  };
+  for (auto const& row :
+       {Row{"tender at foreleg", "left elbow", Truth::yes},
+        Row{"tender at left elbow", "left elbow", Truth::yes},
+        Row{"tender at right elbow", "left elbow", Truth::unknown},
+        Row{"tender at elbow", "left foreleg", Truth::unknown},
+        Row{"tender at belly", "left elbow", Truth::unknown},
+        Row{"tender at left elbow", "elbow", Truth::unknown},
+        Row{"tender", "left elbow", Truth::yes}, Row{"tender", "yes", Truth::yes},
+        Row{"tender at elbow", "yes", Truth::unknown}, Row{"tender at elbow", "no", Truth::no},
+        Row{"tender at elbow", "{clear: [foreleg]}", Truth::no},
+        Row{"tender at elbow", "{clear: [left elbow]}", Truth::unknown},
+        Row{"tender at elbow", "{clear: [left elbow, right foreleg]}", Truth::no},
+        Row{"tender at left elbow", "{clear: [left elbow]}", Truth::no},
+        Row{"tender at foreleg", "{clear: [elbow]}", Truth::unknown},
+        Row{"tender", "{clear: [belly]}", Truth::unknown}}) {
+    auto const pack = pack_of(words + alarm("x", row.condition, "now"));
+    auto const result = assess(pack, std::string("answers:\n  tender: ") + row.answer + "\n");
+    ASSERT_EQ(result.alarms.size(), 1U);
+    EXPECT_EQ(result.alarms[0].truth, row.truth) << row.condition << " given " << row.answer;
+  }
+}
+
+TEST(Steps, AtLeastTakesTheStepAndAllBeyond) {
+  auto const pack = pack_of(words + alarm("x", "appetite at least less", "now"));
+  EXPECT_EQ(assess(pack, "answers:\n  appetite: normal\n").alarms[0].truth, Truth::no);
+  EXPECT_EQ(assess(pack, "answers:\n  appetite: less\n").alarms[0].truth, Truth::yes);
+  EXPECT_EQ(assess(pack, "answers:\n  appetite: nothing\n").alarms[0].truth, Truth::yes);
+}
+
+TEST(Assessor, IsFreshForEachCase) {
+  auto const pack =
+      pack_of(words + alarm("x", "b", "soon") + rule("r", "a", "  usual 10%\n  in grave 80%\n"));
+  Tables const tables(pack);
+  Assessor reused(tables);
+  auto const first = test::case_of(*pack, "answers:\n  a: yes\n  noisy: yes\n");
+  auto const second = test::case_of(*pack, "answers:\n  b: yes\n");
+  (void)reused.assess(first);
+  auto const again = reused.assess(second);
+  auto const fresh = Assessor(tables).assess(second);
+  EXPECT_EQ(again.known.size(), fresh.known.size());
+  EXPECT_EQ(again.tier, fresh.tier);
+  EXPECT_EQ(posterior(*pack, again, "grave"), posterior(*pack, fresh, "grave"));
+}
+
+}  // namespace
+}  // namespace flinch

@@ -1,0 +1,68 @@
+#include "flinch/assess/localisation.hpp"
+
+#include <gtest/gtest.h>
+
+#include "flinch/explain/reasons.hpp"
+#include "support/small_pack.hpp"
+
+namespace flinch {
+namespace {
+
+char const* const text = R"(
+sign tender "tender"
+  ask "?"
+  answer sites
+  seen by hands
+sign swollen "swollen"
+  ask "?"
+  answer sites
+  seen by hands
+cause sore_elbow "Sore elbow"
+  affects elbow
+  base 30 per 1000
+  see watch
+  because "x"
+  cite judgement
+cause sore_belly "Sore belly"
+  affects belly
+  base 70 per 1000
+  see watch
+  because "x"
+  cite judgement
+)";
+
+Localisation place(std::string const& yaml, std::string* words = nullptr) {
+  auto const pack = test::pack_of(text);
+  Tables const tables(pack);
+  auto const result = Assessor(tables).assess(test::case_of(*pack, yaml));
+  auto out = localise(tables, result);
+  if (words != nullptr)
+    for (auto const& found : out.found) *words += site_text(*pack, found.mark) + "; ";
+  return out;
+}
+
+TEST(Localisation, PlacesWithMoreSignsComeFirst) {
+  std::string words;
+  (void)place("answers:\n  tender: [belly, left elbow]\n  swollen: [left elbow]\n", &words);
+  EXPECT_EQ(words, "left elbow; belly; ");
+}
+
+TEST(Localisation, ASiteThatOnlyRepeatsOneInsideItIsLeftOut) {
+  std::string words;
+  (void)place("answers:\n  tender: [left foreleg, left elbow]\n", &words);
+  EXPECT_EQ(words, "left elbow; ");
+  words.clear();
+  (void)place("answers:\n  tender: [left elbow]\n  swollen: [right foreleg]\n", &words);
+  EXPECT_EQ(words, "right front leg; left elbow; ");
+}
+
+// Bases 30, 70 and 100 (unlisted): 15 % and 35 %.
+TEST(Localisation, RegionsCarryTheProbabilityOfTheirCauses) {
+  auto const out = place("answers:\n");
+  ASSERT_EQ(out.regions.size(), 2U);
+  EXPECT_DOUBLE_EQ(out.regions[0].probability, 0.35);
+  EXPECT_DOUBLE_EQ(out.regions[1].probability, 0.15);
+}
+
+}  // namespace
+}  // namespace flinch

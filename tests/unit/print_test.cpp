@@ -1,0 +1,51 @@
+// parse(print(tree)) == tree, over everything that is written in the language.
+#include "flinch/syntax/print.hpp"
+
+#include <gtest/gtest.h>
+
+#include "flinch/syntax/parse.hpp"
+#include "support/source_tree.hpp"
+
+namespace flinch {
+namespace {
+
+syntax::File parsed(std::string const& text) {
+  SourceSet sources;
+  Report report;
+  auto const file = sources.add("t.flinch", text);
+  auto tree = syntax::parse(sources, file, {}, report);
+  EXPECT_EQ(render(report.take(), sources), "") << text;
+  return tree;
+}
+
+TEST(Print, WhatIsPrintedReadsBackTheSame) {
+  for (auto const& block : test::fenced_blocks(test::source_file("docs/language.md"), "flinch")) {
+    auto const tree = parsed(block);
+    ASSERT_FALSE(tree.statements.empty());
+    auto const printed = print(tree);
+    EXPECT_EQ(parsed(printed), tree) << printed;
+    EXPECT_EQ(print(parsed(printed)), printed);
+  }
+}
+
+TEST(Print, ParenthesesStandWhereAndMeetsOr) {
+  auto const condition = [](std::string const& text) {
+    auto const tree = parsed("means m: " + text);
+    return print(std::get<syntax::Means>(tree.statements.at(0)).condition);
+  };
+  for (auto const* text : {"a and (b or c)", "not (a or b)", "(x is p) or y", "x is p or q",
+                           "at least 2 of (a, b and c, not d)", "t between 1 and 3 years",
+                           "a at left elbow or b at least less"})
+    EXPECT_EQ(condition(text), text);
+  EXPECT_EQ(condition("((a)) and ((b))"), "a and b");
+}
+
+TEST(PrintNumber, WritesTheShortestDigitsWithoutExponent) {
+  EXPECT_EQ(syntax::print_number(0.1), "0.1");
+  EXPECT_EQ(syntax::print_number(1e21), "1000000000000000000000");
+  EXPECT_EQ(syntax::print_number(12), "12");
+  EXPECT_EQ(syntax::print_number(-0.005), "-0.005");
+}
+
+}  // namespace
+}  // namespace flinch

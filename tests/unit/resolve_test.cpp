@@ -1,0 +1,120 @@
+// What resolving makes of names and quantities; its mistakes are golden cases.
+#include <gtest/gtest.h>
+
+#include "support/small_pack.hpp"
+
+namespace flinch {
+namespace {
+
+using test::load;
+using test::pack_of;
+using test::preamble;
+
+char const* const signs = R"(
+sign fever "fever"
+  ask "Fever?"
+  answer number in C from 30 to 44
+  seen by clinic
+sign lame "lame"
+  ask "Lame?"
+  answer yes or no
+  seen by anyone
+)";
+
+TEST(Resolve, QuantitiesComeInTheUnitOfTheirSign) {
+  auto const pack = pack_of(std::string(signs) +
+                            "means hot: fever >= 103.1 F\n"
+                            "means young: age between 6 and 18 months\n");
+  auto const& hot = pack->means[0].condition.test;
+  EXPECT_DOUBLE_EQ(hot.low, 39.5);
+  auto const& young = pack->means[1].condition.test;
+  EXPECT_EQ(young.low, 0.5);
+  EXPECT_EQ(young.high, 1.5);
+}
+
+TEST(Resolve, SitesInPairedSitesArePaired) {
+  auto const pack = pack_of("");
+  EXPECT_TRUE((*pack)[*pack->find_site("elbow")].paired);
+  EXPECT_FALSE((*pack)[*pack->find_site("belly")].paired);
+  EXPECT_TRUE(pack->covers(*pack->find_site("foreleg"), *pack->find_site("elbow")));
+  EXPECT_FALSE(pack->covers(*pack->find_site("elbow"), *pack->find_site("foreleg")));
+}
+
+TEST(Resolve, NamesMayBeUsedBeforeTheyAreDefined) {
+  auto const loaded = load({{"pack.flinch", "include \"rules.flinch\"\n" + std::string(preamble)},
+                            {"rules.flinch", "means hot: fever >= 39.5 C\n" + std::string(signs)}});
+  EXPECT_TRUE(loaded.outcome) << loaded.messages();
+}
+
+TEST(Resolve, ThresholdsFollowPaukerAndKassirer) {
+  auto const pack = pack_of("");
+  EXPECT_DOUBLE_EQ(*pack->tiers[0].threshold(), 0.05);
+  EXPECT_DOUBLE_EQ(*pack->tiers[1].threshold(), 0.2);
+  EXPECT_FALSE(pack->tiers[2].threshold());
+}
+
+TEST(Resolve, ABreedTableGivesSizesGroupsAndOtherNames) {
+  auto const loaded = load(
+      {{"pack.flinch", std::string(preamble) + "breeds favourites pug, labrador\n"},
+       {"breeds.yaml",
+        "sizes: {toy: 0 to 5 kg, small: 5 to 10 kg, medium: 10 to 25 kg, large: 25 to 45 kg, "
+        "giant: 45 to 130 kg}\ngroups: {short_nosed: \"Short nose\"}\nbreeds:\n"
+        "  pug: {name: Pug, size: small, weight: 6 to 9 kg, groups: [short_nosed]}\n"
+        "  labrador_retriever: {name: Labrador Retriever, size: large, weight: 25 to 36 kg, also: "
+        "[labrador, lab]}\n"}});
+  EXPECT_FALSE(loaded.outcome) << "the pack names no breed table, so `pug` is unknown";
+  auto const named = load(
+      {{"pack.flinch",
+        "pack p \"P\"\n  breed table \"breeds.yaml\"\n  unlisted 1 per 10\n"
+        "tier watch \"W\"\n  within 1 day\n  say \"x\"\nbreeds favourites pug, "
+        "labrador_retriever\n"},
+       {"breeds.yaml",
+        "groups: {short_nosed: \"Short nose\"}\nbreeds:\n"
+        "  pug: {name: Pug, size: small, weight: 6 to 9 kg, groups: [short_nosed]}\n"
+        "  labrador_retriever: {name: Labrador Retriever, size: large, weight: 25 to 36 kg, also: "
+        "[labrador, lab]}\n"}});
+  ASSERT_TRUE(named.outcome) << named.messages();
+  auto const& pack = **named.outcome.value;
+  EXPECT_EQ(pack.breeds.find("Lab"), 1U);
+  EXPECT_EQ(pack.breeds.find("labrador-retriever"), 1U);
+  EXPECT_EQ(pack.breeds.find("whippet"), std::nullopt);
+  ASSERT_EQ(pack.groups.size(), 2U);
+  EXPECT_EQ(pack.group_breeds[0], std::vector<std::uint32_t>{0});
+  EXPECT_EQ(pack.group_breeds[1], (std::vector<std::uint32_t>{0, 1}));
+}
+
+TEST(Resolve, MeaningsThatOpenUpWithoutEndStop) {
+  std::string text = std::string(signs) + "means m0: lame and lame\n";
+  for (int i = 1; i < 30; ++i)
+    text += "means m" + std::to_string(i) + ": m" + std::to_string(i - 1) + " and m" +
+            std::to_string(i - 1) + "\n";
+  auto const loaded = load({{"pack.flinch", preamble + text}});
+  ASSERT_FALSE(loaded.outcome);
+  EXPECT_EQ(loaded.outcome.diagnostics.front().code, Code::condition_size) << loaded.messages();
+}
+
+TEST(Resolve, LongChainsStop) {
+  std::string sites;
+  for (int i = 0; i < 5000; ++i)
+    sites += "site s" + std::to_string(i) + " in s" + std::to_string(i + 1) + "\n";
+  std::string meanings = signs;
+  for (int i = 0; i < 5000; ++i)
+    meanings += "means m" + std::to_string(i) + ": m" + std::to_string(i + 1) + "\n";
+  EXPECT_FALSE(load({{"pack.flinch", preamble + sites + "site s5000\n"}}).outcome);
+  EXPECT_FALSE(load({{"pack.flinch", preamble + meanings + "means m5000: lame\n"}}).outcome);
+}
+
+TEST(Load, FilesBeyondTheLimitAreNotRead) {
+  LoadLimits limits;
+  limits.files = 2;
+  auto const loaded =
+      load({{"pack.flinch", "include \"a.flinch\"\ninclude \"b.flinch\"\n" + std::string(preamble)},
+            {"a.flinch", ""},
+            {"b.flinch", ""}},
+           limits);
+  ASSERT_FALSE(loaded.outcome);
+  EXPECT_EQ(loaded.outcome.diagnostics.front().code, Code::include_limit);
+}
+
+}  // namespace
+}  // namespace flinch
