@@ -36,6 +36,10 @@ Json diagnostic_json(Diagnostic const& d, SourceSet const& sources) {
   return out;
 }
 
+std::string counted(std::size_t number, std::string_view what) {
+  return fmt::format("{} {}{}", number, what, number == 1 ? "" : "s");
+}
+
 struct Counts {
   std::size_t figures = 0;     ///< frequencies with a sample
   std::size_t judgements = 0;  ///< frequencies without
@@ -86,8 +90,8 @@ Status check(CheckOptions const& options, Session const& session) {
     if (options.json)
       session.out << out.dump(2) << '\n';
     else
-      session.err << fmt::format("{} errors, {} warnings: the pack cannot be used\n", errors,
-                                 warnings);
+      session.err << fmt::format("{}, {}: the pack cannot be used\n", counted(errors, "error"),
+                                 counted(warnings, "warning"));
     return Status::bad;
   }
 
@@ -115,10 +119,11 @@ Status check(CheckOptions const& options, Session const& session) {
     session.out << fmt::format(
         "{} {}: {} signs, {} causes, {} rules, {} alarms, {} sources\n"
         "{} frequencies counted in published samples, {} judged\n"
-        "{} of {} examples as promised, {} warnings\n",
+        "{} of {} examples as promised, {}\n",
         pack.name, pack.version, pack.signs.size() - dog_sign::count, pack.causes.size(),
         pack.rules.size(), pack.alarms.size(), pack.sources.size(), counts.figures,
-        counts.judgements, pack.examples.size() - broken.size(), pack.examples.size(), warnings);
+        counts.judgements, pack.examples.size() - broken.size(), pack.examples.size(),
+        counted(warnings, "warning"));
   }
   return broken.empty() ? Status::fine : Status::no;
 }

@@ -29,9 +29,10 @@ OpenedPack open_pack(std::string const& location) {
     return opened;
   }
   std::error_code ignored;
-  auto const entry = std::filesystem::is_directory(location, ignored)
-                         ? (std::filesystem::path(location) / "pack.flinch").string()
-                         : location;
+  auto const entry =
+      std::filesystem::is_directory(location, ignored)
+          ? (std::filesystem::path(location) / "pack.flinch").lexically_normal().string()
+          : location;
   opened.outcome = load_pack(
       entry, [](std::string_view path) { return read_file(std::string(path)); }, opened.sources);
   return opened;

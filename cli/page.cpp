@@ -102,8 +102,10 @@ std::string Page::marks(std::size_t filled, std::size_t all) const {
 }
 
 std::string Page::bar(double share, std::size_t width) const {
-  auto const filled = static_cast<std::size_t>(
+  constexpr double worth_a_mark = 0.01;  // what is possible at all shows at least one mark
+  auto filled = static_cast<std::size_t>(
       std::lround(std::clamp(share, 0.0, 1.0) * static_cast<double>(width)));
+  if (filled == 0 && share >= worth_a_mark) filled = 1;
   std::string out;
   for (std::size_t i = 0; i < width; ++i)
     out += i < filled ? (look_.has_unicode ? "\u2588" : "=") : (look_.has_unicode ? "\u2591" : ".");

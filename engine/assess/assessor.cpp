@@ -5,6 +5,7 @@
 #include <tuple>
 #include <utility>
 
+#include "assess/evaluate.hpp"
 #include "flinch/assess/assessment.hpp"
 
 namespace flinch {
@@ -29,87 +30,11 @@ Assessment Assessor::assess(Case const& dog) {
 Truth Assessor::leaf(Tables::Leaf const& leaf) const {
   auto const at = known_at_[index(leaf.sign)];
   if (at < 0) return Truth::unknown;
-  auto const& answer = out_.known[static_cast<std::size_t>(at)].answer;
-  switch (leaf.kind) {
-    case Test::Kind::holds: {
-      if (auto const* yes = std::get_if<bool>(&answer)) return truth(*yes);
-      auto const& findings = std::get<Findings>(answer);
-      if (findings.found_somewhere) return Truth::yes;
-      return findings.clear_everywhere ? Truth::no : Truth::unknown;
-    }
-    case Test::Kind::at_site:
-      return at_site(std::get<Findings>(answer), leaf.mark);
-    case Test::Kind::is_value:
-    case Test::Kind::at_least:
-      return truth((leaf.values >> std::get<Choice>(answer).index & 1U) != 0);
-    case Test::Kind::in_range: {
-      auto const value = std::get<double>(answer);
-      bool const above = leaf.low_included ? value >= leaf.low : value > leaf.low;
-      bool const below = leaf.high_included ? value <= leaf.high : value < leaf.high;
-      return truth(above && below);
-    }
-    case Test::Kind::in_group:
-      return truth(tables_.in_group(leaf.group, std::get<Choice>(answer).index));
-  }
-  return Truth::unknown;
-}
-
-// Found inside the site: yes. The site, or one that covers it, checked and clear (on both sides
-// when either would do): no. Otherwise nobody knows: a dog tender "at the front leg" may be so at
-// the elbow.
-Truth Assessor::at_site(Findings const& findings, SiteMark const& mark) const {
-  for (auto const& found : findings.found)
-    if (tables_.covers(mark.site, found.site) &&
-        (mark.side == Side::any || mark.side == found.side))
-      return Truth::yes;
-  if (findings.clear_everywhere) return Truth::no;
-  bool left_clear = false;
-  bool right_clear = false;
-  for (auto const& clear : findings.clear) {
-    if (!tables_.covers(clear.site, mark.site)) continue;
-    left_clear = left_clear || clear.side != Side::right;
-    right_clear = right_clear || clear.side != Side::left;
-  }
-  bool const is_clear = mark.side == Side::left    ? left_clear
-                        : mark.side == Side::right ? right_clear
-                                                   : left_clear && right_clear;
-  return is_clear ? Truth::no : Truth::unknown;
+  return leaf_truth(tables_, leaf, out_.known[static_cast<std::size_t>(at)].answer);
 }
 
 Truth Assessor::evaluate(Tables::Root const& root) {
-  std::size_t height = 0;
-  for (auto const& step : tables_.steps(root)) {
-    switch (step.kind) {
-      case Tables::Step::Kind::leaf:
-        stack_[height++] = leaf(tables_.leaves()[step.detail]);
-        break;
-      case Tables::Step::Kind::negation:
-        stack_[height - 1] = negation(stack_[height - 1]);
-        break;
-      case Tables::Step::Kind::all:
-        for (height -= step.parts - 1;
-             auto const part : std::span(stack_).subspan(height, step.parts - 1))
-          stack_[height - 1] = both(stack_[height - 1], part);
-        break;
-      case Tables::Step::Kind::any:
-        for (height -= step.parts - 1;
-             auto const part : std::span(stack_).subspan(height, step.parts - 1))
-          stack_[height - 1] = either(stack_[height - 1], part);
-        break;
-      case Tables::Step::Kind::count: {
-        height -= step.parts;
-        std::uint32_t yes = 0;
-        std::uint32_t unknown = 0;
-        for (auto const part : std::span(stack_).subspan(height, step.parts)) {
-          yes += part == Truth::yes ? 1 : 0;
-          unknown += part == Truth::unknown ? 1 : 0;
-        }
-        stack_[height++] = at_least(step.detail, yes, unknown);
-        break;
-      }
-    }
-  }
-  return stack_[0];
+  return flinch::evaluate(tables_, root, stack_, [&](Tables::Leaf const& l) { return leaf(l); });
 }
 
 // A condition none of whose signs is known is unknown, so only what hangs on known signs is looked

@@ -4,64 +4,101 @@
 #include <map>
 #include <tuple>
 
+#include "assess/evaluate.hpp"
+
 namespace flinch {
 namespace {
 
-// The sign to ask: the topmost unknown whole that the sign is a part of, or the sign itself.
-SignId to_ask(Tables const& tables, Assessment const& result, SignId sign) {
-  auto const& pack = tables.pack();
-  auto const is_open = [&](SignId s) {
-    return result.find(s) == nullptr &&
-           !std::binary_search(result.cannot_tell.begin(), result.cannot_tell.end(), s);
-  };
-  auto asked = sign;
-  for (auto whole = pack[sign].part_of; whole; whole = pack[*whole].part_of)
-    if (is_open(*whole)) asked = *whole;
-  return asked;
-}
+class Questions {
+ public:
+  Questions(Tables const& tables, Assessment const& result)
+      : tables_(tables),
+        pack_(tables.pack()),
+        result_(result),
+        stack_(tables.deepest_stack() + 1) {}
+
+  // What an alarm that is still unknown hangs on.
+  void add(AlarmId alarm) {
+    auto const& root = tables_.alarm_root(alarm);
+    for (auto const& step : tables_.steps(root)) {
+      if (step.kind != Tables::Step::Kind::leaf) continue;
+      auto const sign = tables_.leaves()[step.detail].sign;
+      auto const* known = result_.find(sign);
+      // Findings may know one site and not another.
+      if (known != nullptr && !std::holds_alternative<Findings>(known->answer)) continue;
+      auto const asked = to_ask(sign);
+      auto& question = questions_[asked];
+      auto const see = pack_[alarm].see;
+      question.could_reach = question.alarms.empty() ? see : std::min(question.could_reach, see);
+      question.sign = asked;
+      if (question.alarms.empty() || question.alarms.back() != alarm)
+        question.alarms.push_back(alarm);
+      question.is_decisive =
+          question.is_decisive || decides(root, sign, Truth::yes) || decides(root, sign, Truth::no);
+    }
+  }
+
+  std::vector<OpenQuestion> take() {
+    std::vector<OpenQuestion> out;
+    for (auto& [sign, question] : questions_) {
+      question.could_not_tell = is_told_unknown(sign);
+      out.push_back(std::move(question));
+    }
+    auto const rank = [&](OpenQuestion const& q) {
+      return std::tuple(q.could_reach, q.could_not_tell, !q.is_decisive, pack_[q.sign].seen_by,
+                        -static_cast<std::int64_t>(q.alarms.size()));
+    };
+    std::stable_sort(out.begin(), out.end(), [&](OpenQuestion const& a, OpenQuestion const& b) {
+      return rank(a) < rank(b);
+    });
+    return out;
+  }
+
+ private:
+  [[nodiscard]] bool is_told_unknown(SignId sign) const {
+    return std::binary_search(result_.cannot_tell.begin(), result_.cannot_tell.end(), sign);
+  }
+
+  // The topmost unknown whole that the sign is a part of, or the sign itself: a no to the whole
+  // settles all its parts at once.
+  [[nodiscard]] SignId to_ask(SignId sign) const {
+    auto asked = sign;
+    for (auto whole = pack_[sign].part_of; whole; whole = pack_[*whole].part_of)
+      if (result_.find(*whole) == nullptr && !is_told_unknown(*whole)) asked = *whole;
+    return asked;
+  }
+
+  // Whether the alarm would fire if each test on the sign came out so, all else as it is.
+  [[nodiscard]] bool decides(Tables::Root const& root, SignId sign, Truth supposed) {
+    auto const truth_of = [&](Tables::Leaf const& leaf) {
+      if (leaf.sign == sign) return supposed;
+      auto const* known = result_.find(leaf.sign);
+      return known == nullptr ? Truth::unknown : leaf_truth(tables_, leaf, known->answer);
+    };
+    return evaluate(tables_, root, stack_, truth_of) == Truth::yes;
+  }
+
+  Tables const& tables_;
+  Pack const& pack_;
+  Assessment const& result_;
+  std::vector<Truth> stack_;
+  std::map<SignId, OpenQuestion> questions_;
+};
 
 }  // namespace
 
 std::vector<OpenQuestion> open_questions(Tables const& tables, Assessment const& result) {
-  auto const& pack = tables.pack();
-  std::map<SignId, OpenQuestion> questions;
+  Questions questions(tables, result);
   auto known_alarm = result.alarms.begin();
-  for (std::uint32_t i = 0; i < pack.alarms.size(); ++i) {
+  for (std::uint32_t i = 0; i < tables.pack().alarms.size(); ++i) {
     AlarmId const id{i};
     auto truth = Truth::unknown;
     if (known_alarm != result.alarms.end() && known_alarm->alarm == id)
       truth = (known_alarm++)->truth;
-    auto const see = pack[id].see;
-    bool const would_raise = !result.tier || see < *result.tier;
-    if (truth != Truth::unknown || !would_raise) continue;
-    for (auto const& step : tables.steps(tables.alarm_root(id))) {
-      if (step.kind != Tables::Step::Kind::leaf) continue;
-      auto const sign = tables.leaves()[step.detail].sign;
-      auto const* known = result.find(sign);
-      bool const is_settled = known != nullptr && !std::holds_alternative<Findings>(known->answer);
-      if (is_settled) continue;
-      auto& question = questions
-                           .try_emplace(to_ask(tables, result, sign),
-                                        OpenQuestion{to_ask(tables, result, sign), see, {}, false})
-                           .first->second;
-      question.could_reach = std::min(question.could_reach, see);
-      if (question.alarms.empty() || question.alarms.back() != id) question.alarms.push_back(id);
-    }
+    bool const would_raise = !result.tier || tables.pack()[id].see < *result.tier;
+    if (truth == Truth::unknown && would_raise) questions.add(id);
   }
-  std::vector<OpenQuestion> out;
-  for (auto& [sign, question] : questions) {
-    question.could_not_tell =
-        std::binary_search(result.cannot_tell.begin(), result.cannot_tell.end(), sign);
-    out.push_back(std::move(question));
-  }
-  std::stable_sort(out.begin(), out.end(), [&](OpenQuestion const& a, OpenQuestion const& b) {
-    auto const rank = [&](OpenQuestion const& q) {
-      return std::tuple(q.could_reach, q.could_not_tell, pack[q.sign].seen_by,
-                        -static_cast<std::int64_t>(q.alarms.size()));
-    };
-    return rank(a) < rank(b);
-  });
-  return out;
+  return questions.take();
 }
 
 }  // namespace flinch

@@ -112,7 +112,7 @@ void Resolver::rules() {
     if (!r.condition && !r.over && !written.damaged) missing("rule", r.name, "if");
     if (r.condition) out.condition = condition(*r.condition);
     if (r.over && !both) rule_bands(*r.over, out);
-    rule_frequencies(written, out);
+    if (!both) rule_frequencies(written, out);
     rationale("rule", written, out.because, out.cites);
     pack_.rules.push_back(std::move(out));
   }
@@ -186,8 +186,11 @@ void Resolver::rule_bands(syntax::Over const& written, Rule& out) {
 
 void Resolver::check_number_bands(syntax::Over const& written, Rule const& rule) {
   auto const& sign = pack_[rule.over];
-  auto const unit = sign.unit.name.empty() ? "" : ' ' + std::string(sign.unit.name);
-  auto const show = [&](double value) { return syntax::print_number(value) + unit; };
+  auto const show = [&](double value) {
+    auto unit = std::string(sign.unit.name);
+    if (value == 1 && sign.unit.dimension == Dimension::time) unit.pop_back();  // 1 year
+    return syntax::print_number(value) + (unit.empty() ? "" : " ") + unit;
+  };
   auto const& first = rule.bands.front().test;
   if (first.low > sign.low)
     report_.error(
@@ -250,7 +253,7 @@ std::vector<double> Resolver::shares(syntax::Frequencies const& written, Rule co
   }
   if (written.single || written.shares.size() != rule.bands.size()) {
     report_.error(Code::share_count, written.at,
-                  fmt::format("{} bands need {} shares in per cent, such as `60 40`",
+                  fmt::format("{} bands need {} shares in per cent, one for each",
                               rule.bands.size(), rule.bands.size()));
     return {};
   }

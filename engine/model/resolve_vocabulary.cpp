@@ -38,7 +38,9 @@ std::string text_or_empty(std::optional<syntax::Text> const& text) {
 
 void Resolver::pack_head() {
   if (written_packs_.empty()) {
-    report_.error(Code::no_pack, {}, "no `pack` statement names this pack");
+    // Where something could not be read, the missing head may be just that.
+    if (!report_.has_errors())
+      report_.error(Code::no_pack, {}, "no `pack` statement names this pack");
     return;
   }
   for (auto const& again : std::span(written_packs_).subspan(1))
@@ -48,7 +50,7 @@ void Resolver::pack_head() {
   pack_.name = head.name.text;
   pack_.title = title_or_name(head);
   if (head.species) pack_.species = head.species->text;
-  if (head.version) pack_.version = syntax::print_number(head.version->value);
+  if (head.version) pack_.version = head.version->text;
   if (head.unlisted)
     pack_.unlisted = frequency(*head.unlisted).value_or(0);
   else if (!written_packs_.front().damaged)
@@ -62,8 +64,14 @@ void Resolver::pack_head() {
     else if (low && high)
       std::tie(pack_.hold_low, pack_.hold_high) = std::pair(*low, *high);
   }
-  if (head.needs)
-    pack_.needs_answers = static_cast<std::uint32_t>(std::max(0.0, head.needs->value));
+  if (head.needs) {
+    constexpr double most_needed = 100;
+    if (head.needs->value < 0 || head.needs->value > most_needed)
+      report_.error(Code::count_range, head.needs->at,
+                    fmt::format("a number of answers from 0 to {} fits here", most_needed));
+    else
+      pack_.needs_answers = static_cast<std::uint32_t>(head.needs->value);
+  }
 }
 
 void Resolver::sources() {
@@ -94,7 +102,7 @@ void Resolver::tiers() {
     if (!t.say && !written.damaged) missing("tier", t.name, "say");
     if (t.harm && t.harm->value <= 0)
       report_.error(Code::tier_order, t.harm->at, "`harm` counts false alarms and is above zero");
-    if (is_last && t.harm)
+    else if (is_last && t.harm)
       report_.error(Code::tier_order, t.harm->at,
                     "the last tier is where a dog stays by itself, so it has no `harm`");
     if (!pack_.tiers.empty()) {

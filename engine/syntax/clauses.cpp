@@ -44,7 +44,7 @@ using namespace grammar;
 
 constexpr std::array pack_clauses = {
     Clause<PackHead>{"species", fill<name, &PackHead::species>},
-    Clause<PackHead>{"version", fill<number, &PackHead::version>},
+    Clause<PackHead>{"version", fill<visible, &PackHead::version>},
     Clause<PackHead>{"breed table", fill<text, &PackHead::breed_table>},
     Clause<PackHead>{"unlisted", fill<frequency, &PackHead::unlisted>},
     Clause<PackHead>{"hold", fill<hold, &PackHead::hold>},

@@ -285,6 +285,8 @@ void report_expected(Stretch const& stretch, It begin, It where, It end, std::st
                  fmt::format("expected {} after this", what));
     return;
   }
+  bool const is_open_text = *p == '"' && TextToken::match(p, end) == nullptr;
+  if (is_open_text) return;  // reported where the lines were read
   auto const token = found_token(p, end);
   Place const at{stretch.file, {offset(p), offset(p + token.size())}};
   report.error(Code::expected, at, fmt::format("expected {}, found `{}`", what, token));

@@ -96,20 +96,18 @@ class FileParser {
     while (next < lines.size() && clause_at<T>(text_, lines[next]) == nullptr) ++next;
     auto const after_keyword =
         lines[0].begin + static_cast<std::uint32_t>(word_at(text_, lines[0].begin).size());
-    auto const errors = report_.error_count();
     auto head = read_with_hint<T>(stretch(after_keyword, lines[next - 1].end),
                                   lines.subspan(1, next - 1), grammar::head);
     if (!head) return;
     T out;
     static_cast<Head&>(out) = std::move(*head);
-    read_clauses(lines.subspan(next), out);
-    if (report_.error_count() > errors) out_.damaged.push_back(out_.statements.size());
+    if (!read_clauses(lines.subspan(next), out)) out_.damaged.push_back(out_.statements.size());
     out_.statements.emplace_back(std::move(out));
-  }
-
+  }  // Whether each clause could be read.
   template <class T>
-  void read_clauses(std::span<Line const> lines, T& out) {
+  bool read_clauses(std::span<Line const> lines, T& out) {
     std::array<std::optional<Place>, 16> seen;
+    bool sound = true;
     for (std::size_t i = 0; i < lines.size();) {
       auto const* clause = clause_at<T>(text_, lines[i]);
       auto next = i + 1;
@@ -120,13 +118,17 @@ class FileParser {
       if (earlier && clause->often == Often::once) {
         report_.error(Code::clause_twice, at, fmt::format("`{}` is given twice", clause->phrase))
             .notes.push_back({"first given here", *earlier});
+        sound = false;
       } else {
         earlier = at;
-        read_with_hint<T>(stretch(after, lines[next - 1].end), lines.subspan(i + 1, next - i - 1),
-                          [&](Stretch const& s, Report& r) { return clause->read(s, r, out); });
+        bool const is_read = read_with_hint<T>(
+            stretch(after, lines[next - 1].end), lines.subspan(i + 1, next - i - 1),
+            [&](Stretch const& piece, Report& report) { return clause->read(piece, report, out); });
+        sound = sound && is_read;
       }
       i = next;
     }
+    return sound;
   }
 
   // Reads a clause; where it fails at the start of a further line, that line was probably meant as

@@ -228,7 +228,7 @@ struct PrintStatement {
   std::string operator()(PackHead const& s) const {
     Lines out("pack", s);
     out.name("species", s.species);
-    out.number("version", s.version);
+    out.name("version", s.version);
     out.text("breed table", s.breed_table);
     out.shown("unlisted", s.unlisted);
     if (s.hold) out.line("hold", show(s.hold->low) + " to " + show(s.hold->high));

@@ -117,7 +117,6 @@ class Assessor {
   void follow_no_to_parts(SignId sign);
   void check_applies(std::uint32_t root, SignId from);
   [[nodiscard]] Truth leaf(Tables::Leaf const& leaf) const;
-  [[nodiscard]] Truth at_site(Findings const& findings, SiteMark const& mark) const;
   [[nodiscard]] Truth evaluate(Tables::Root const& root);
   void evaluate_touched();
   void evaluate_rule(Tables::Root const& root);

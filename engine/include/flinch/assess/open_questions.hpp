@@ -13,9 +13,11 @@ struct OpenQuestion {
   TierId could_reach{};         ///< the highest tier among `alarms`
   std::vector<AlarmId> alarms;  ///< those that hang on it
   bool could_not_tell = false;  ///< it was asked, and nobody could tell
+  bool is_decisive = false;     ///< its answer alone could make one of the alarms fire
 };
 
-/// Highest tier first; then those that anyone can answer; then those on which more alarms hang.
+/// Highest tier first; then those that alone could fire an alarm; then those that anyone can
+/// answer; then those on which more alarms hang. What could not be told comes last in its tier.
 [[nodiscard]] std::vector<OpenQuestion> open_questions(Tables const& tables,
                                                        Assessment const& result);
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "flinch/assess/truth.hpp"
+#include "flinch/model/case.hpp"
 #include "flinch/model/pack.hpp"
 
 namespace flinch {

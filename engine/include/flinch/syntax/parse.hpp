@@ -17,7 +17,7 @@ namespace flinch::syntax {
 struct Limits {
   std::size_t bytes = std::size_t{64} << 20U;  ///< of one file
   std::size_t depth = 64;                      ///< nesting of conditions
-  std::size_t errors = 1000;                   ///< reading of a file stops after so many
+  std::size_t errors = 100;                    ///< reading of a file stops after so many
 };
 
 /// Everything that could be read, in order; every error is in the report. A statement with a wrong

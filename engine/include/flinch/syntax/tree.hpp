@@ -141,7 +141,7 @@ struct Hold {
 
 struct PackHead : Head {
   std::optional<Name> species;
-  std::optional<Number> version;
+  std::optional<Name> version;
   std::optional<Text> breed_table;
   std::optional<Frequency> unlisted;
   std::optional<Hold> hold;

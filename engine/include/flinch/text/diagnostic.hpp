@@ -65,6 +65,6 @@ struct [[nodiscard]] Outcome {
 /// Diagnostics for people: place, message and code, the line with a caret, notes. At most
 /// `shown_at_most` are printed, then a count of the rest.
 [[nodiscard]] std::string render(std::vector<Diagnostic> const& diagnostics,
-                                 SourceSet const& sources, std::size_t shown_at_most = 100);
+                                 SourceSet const& sources, std::size_t shown_at_most = 200);
 
 }  // namespace flinch

@@ -1,0 +1,14 @@
+"""Every kind of mistake that the program can report has a golden case that shows it."""
+
+import pathlib
+import re
+import sys
+
+definitions, folder = map(pathlib.Path, sys.argv[1:])
+codes = re.findall(r'FLINCH_CODE\(\w+, "([\w-]+)"\)', definitions.read_text())
+shown = set()
+for messages in folder.glob("cases/*/err.txt"):
+    shown.update(re.findall(r"\[([\w-]+)\]$", messages.read_text(), re.MULTILINE))
+missing = [code for code in codes if code not in shown]
+print(f"{len(codes)} kinds of mistake, {len(missing)} without a golden case: {' '.join(missing)}")
+sys.exit(1 if missing or len(codes) < 40 else 0)

@@ -1,0 +1,242 @@
+// What must hold for every pack and every case. Seeds are fixed and printed with each failure.
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <thread>
+
+#include "property/random_pack.hpp"
+#include "property/slow_evaluator.hpp"
+#include "support/small_pack.hpp"
+
+namespace flinch::test {
+namespace {
+
+constexpr unsigned packs_tried = 600;
+constexpr int cases_each = 20;
+
+// Calls `check(pack, seed)` for each sound random pack; most must be.
+template <class Check>
+void for_random_packs(Alarms alarms, unsigned first_seed, unsigned at_least, Check const& check) {
+  unsigned sound = 0;
+  for (unsigned seed = first_seed; seed < first_seed + packs_tried; ++seed) {
+    auto const loaded = load({{"pack.flinch", random_pack(seed, alarms)}});
+    if (!loaded.outcome) continue;
+    ++sound;
+    check(*loaded.outcome.value, seed);
+    if (testing::Test::HasFailure()) return;
+  }
+  EXPECT_GE(sound, at_least) << "too few random packs are sound to say anything";
+}
+
+std::optional<std::size_t> tier_index(std::optional<TierId> tier) {
+  return tier ? std::optional(index(*tier)) : std::nullopt;
+}
+
+TEST(Properties, TheEngineEqualsTheSlowEvaluator) {
+  for_random_packs(
+      Alarms::on_purpose, 1000, 100, [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+        Tables const tables(pack);
+        Assessor assessor(tables);
+        std::mt19937 random(seed);
+        for (int i = 0; i < cases_each; ++i) {
+          SCOPED_TRACE(fmt::format("pack seed {}, case {}", seed, i));
+          auto const dog = random_case(*pack, random);
+          auto const fast = assessor.assess(dog);
+          auto const slow = evaluate_slowly(*pack, dog);
+          for (auto const& ranked : fast.ranking)
+            EXPECT_NEAR(ranked.posterior,
+                        static_cast<double>(
+                            slow.posterior.at(ranked.cause ? (*pack)[*ranked.cause].name : "")),
+                        1e-12);
+          EXPECT_EQ(fast.counted_answers, slow.counted_answers);
+          EXPECT_EQ(tier_index(fast.alarm_tier), slow.alarm_tier);
+          if (slow.nearest_threshold > 1e-9L) {
+            EXPECT_EQ(tier_index(fast.ranking_tier), slow.ranking_tier);
+            EXPECT_EQ(tier_index(fast.ceiling), slow.ceiling);
+          }
+          for (auto const& alarm : fast.alarms)
+            EXPECT_EQ(static_cast<int>(alarm.truth) - 1, slow.alarms.at((*pack)[alarm.alarm].name));
+        }
+      });
+}
+
+TEST(Properties, PosteriorsSumToOne) {
+  for_random_packs(
+      Alarms::on_purpose, 2000, 100, [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+        Tables const tables(pack);
+        Assessor assessor(tables);
+        std::mt19937 random(seed);
+        for (int i = 0; i < cases_each; ++i) {
+          double sum = 0;
+          for (auto const& ranked : assessor.assess(random_case(*pack, random)).ranking)
+            sum += ranked.posterior;
+          EXPECT_NEAR(sum, 1, 1e-12) << "pack seed " << seed;
+        }
+      });
+}
+
+bool same(Assessment const& a, Assessment const& b) {
+  auto const same_ranking = std::equal(a.ranking.begin(), a.ranking.end(), b.ranking.begin(),
+                                       b.ranking.end(), [](Ranked const& x, Ranked const& y) {
+                                         return x.cause == y.cause && x.posterior == y.posterior;
+                                       });
+  return same_ranking && a.tier == b.tier && a.ceiling == b.ceiling &&
+         a.counted_answers == b.counted_answers &&
+         a.contradictions.size() == b.contradictions.size();
+}
+
+TEST(Properties, TheOrderOfAnswersNeverMatters) {
+  for_random_packs(
+      Alarms::on_purpose, 3000, 100, [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+        Tables const tables(pack);
+        Assessor assessor(tables);
+        std::mt19937 random(seed);
+        for (int i = 0; i < cases_each; ++i) {
+          auto dog = random_case(*pack, random);
+          auto const before = assessor.assess(dog);
+          std::shuffle(dog.answers.begin(), dog.answers.end(), random);
+          std::shuffle(dog.cannot_tell.begin(), dog.cannot_tell.end(), random);
+          EXPECT_TRUE(same(before, assessor.assess(dog))) << "pack seed " << seed << ", case " << i;
+        }
+      });
+}
+
+TEST(Properties, UnknownChangesNothing) {
+  for_random_packs(
+      Alarms::on_purpose, 4000, 100, [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+        Tables const tables(pack);
+        Assessor assessor(tables);
+        std::mt19937 random(seed);
+        for (int i = 0; i < cases_each; ++i) {
+          auto dog = random_case(*pack, random);
+          auto const before = assessor.assess(dog);
+          for (std::uint32_t s = dog_sign::count; s < pack->signs.size(); ++s) {
+            SignId const sign{s};
+            bool const answered = std::any_of(dog.answers.begin(), dog.answers.end(),
+                                              [&](auto const& a) { return a.first == sign; });
+            bool const asked = std::count(dog.cannot_tell.begin(), dog.cannot_tell.end(), sign) > 0;
+            if (!answered && !asked) dog.cannot_tell.push_back(sign);
+          }
+          EXPECT_TRUE(same(before, assessor.assess(dog))) << "pack seed " << seed << ", case " << i;
+        }
+      });
+}
+
+// A danger sign is one that an alarm uses as true. Adding one: a sign that was unknown or no
+// becomes yes; a further site is found; a step goes up; a choice goes to a value that an alarm asks
+// for.
+void add_danger(Pack const& pack, Case& dog, std::mt19937& random) {
+  std::vector<std::pair<SignId, Answer>> additions;
+  std::function<void(Condition const&, bool)> const look = [&](Condition const& c, bool positive) {
+    if (c.kind == Condition::Kind::negation) return look(c.parts.front(), !positive);
+    for (auto const& part : c.parts) look(part, positive);
+    if (c.kind != Condition::Kind::test || !positive) return;
+    auto const& sign = pack[c.test.sign];
+    if (sign.kind == AnswerKind::yes_or_no) additions.emplace_back(c.test.sign, true);
+    if (sign.kind == AnswerKind::sites) {
+      Findings found{true, false, {}, {}};
+      if (c.test.kind == Test::Kind::at_site) found.found.push_back(c.test.mark);
+      additions.emplace_back(c.test.sign, found);
+    }
+    if (sign.kind == AnswerKind::steps || sign.kind == AnswerKind::one_of)
+      for (auto const value : c.test.values) additions.emplace_back(c.test.sign, Choice{value});
+  };
+  for (auto const& alarm : pack.alarms) look(alarm.condition, true);
+  if (additions.empty()) return;
+  auto const& [sign, answer] =
+      additions[std::uniform_int_distribution<std::size_t>(0, additions.size() - 1)(random)];
+  auto const at = std::find_if(dog.answers.begin(), dog.answers.end(),
+                               [&, s = sign](auto const& a) { return a.first == s; });
+  std::erase(dog.cannot_tell, sign);
+  if (at == dog.answers.end()) {
+    dog.answers.emplace_back(sign, answer);
+  } else if (auto const* step = std::get_if<Choice>(&answer);
+             step != nullptr && pack[sign].kind == AnswerKind::steps) {
+    at->second = Choice{std::max(step->index, std::get<Choice>(at->second).index)};
+  } else if (auto const* more = std::get_if<Findings>(&answer)) {
+    auto& findings = std::get<Findings>(at->second);
+    findings.found_somewhere = true;
+    findings.clear_everywhere = false;
+    findings.found.insert(findings.found.end(), more->found.begin(), more->found.end());
+  } else if (pack[sign].kind == AnswerKind::one_of) {
+    return;  // one choice takes the place of another: nothing is added
+  } else {
+    at->second = answer;
+  }
+}
+
+TEST(Properties, TheAlarmTierNeverFallsWhenADangerSignIsAdded) {
+  std::size_t rose = 0;
+  for_random_packs(Alarms::sound, 5000, 60,
+                   [&](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+                     Tables const tables(pack);
+                     Assessor assessor(tables);
+                     std::mt19937 random(seed);
+                     for (int i = 0; i < cases_each; ++i) {
+                       auto dog = random_case(*pack, random);
+                       auto before = assessor.assess(dog).alarm_tier;
+                       for (int step = 0; step < 4; ++step) {
+                         add_danger(*pack, dog, random);
+                         auto const after = assessor.assess(dog).alarm_tier;
+                         EXPECT_TRUE(!before || (after && *after <= *before))
+                             << "pack seed " << seed << ", case " << i;
+                         if (after != before) ++rose;
+                         before = after;
+                       }
+                     }
+                   });
+  EXPECT_GT(rose, 100U) << "the additions did nothing";
+}
+
+TEST(Properties, TheCeilingIsNeverBelowWhatACompletionReaches) {
+  for_random_packs(
+      Alarms::on_purpose, 6000, 100, [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+        Tables const tables(pack);
+        Assessor assessor(tables);
+        std::mt19937 random(seed);
+        for (int i = 0; i < cases_each; ++i) {
+          auto dog = random_case(*pack, random);
+          auto const before = assessor.assess(dog);
+          for (std::uint32_t s = 0; s < pack->signs.size(); ++s) {
+            SignId const sign{s};
+            if (sign == dog_sign::breed || before.find(sign) != nullptr) continue;
+            std::erase(dog.cannot_tell, sign);
+            dog.answers.emplace_back(sign, random_answer(*pack, sign, random));
+          }
+          auto const after = assessor.assess(dog);
+          // Contradictory completions may undo what followed from given answers; they complete
+          // nothing.
+          if (after.contradictions.size() != before.contradictions.size()) continue;
+          EXPECT_TRUE(!after.alarm_tier || (before.ceiling && *before.ceiling <= *after.alarm_tier))
+              << "pack seed " << seed << ", case " << i;
+        }
+      });
+}
+
+TEST(Properties, TablesServeManyThreads) {
+  unsigned seed = 1001;
+  auto loaded = load({{"pack.flinch", random_pack(seed, Alarms::on_purpose)}});
+  while (!loaded.outcome) loaded = load({{"pack.flinch", random_pack(++seed, Alarms::on_purpose)}});
+  auto const& pack = *loaded.outcome.value;
+  Tables const tables(pack);
+  std::vector<Case> cases;
+  std::mt19937 random(7);
+  for (int i = 0; i < 200; ++i) cases.push_back(random_case(*pack, random));
+  std::vector<Assessment> alone;
+  Assessor assessor(tables);
+  for (auto const& dog : cases) alone.push_back(assessor.assess(dog));
+  std::vector<int> differing(4);
+  std::vector<std::thread> threads;
+  for (std::size_t t = 0; t < differing.size(); ++t)
+    threads.emplace_back([&, t] {
+      Assessor own(tables);
+      for (std::size_t i = 0; i < cases.size(); ++i)
+        if (!same(own.assess(cases[i]), alone[i])) ++differing[t];
+    });
+  for (auto& thread : threads) thread.join();
+  EXPECT_EQ(differing, std::vector<int>(4, 0));
+}
+
+}  // namespace
+}  // namespace flinch::test

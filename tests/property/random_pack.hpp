@@ -1,0 +1,24 @@
+#pragma once
+// Packs and cases by chance, from a seed: the same seed gives the same text.
+#include <random>
+#include <string>
+
+#include "flinch/model/pack.hpp"
+
+namespace flinch::test {
+
+/// Whether alarms may use `not` over a danger sign (they then say `on purpose`).
+enum class Alarms : bool { sound, on_purpose };
+
+/// The text of a pack with signs of every kind, wholes and parts, rules with and without bands,
+/// overlaps and alarms. It may break a check of the whole (a condition that never varies): such a
+/// pack is thrown away by the caller.
+[[nodiscard]] std::string random_pack(unsigned seed, Alarms alarms);
+
+/// Answers to about half of the signs, contradictions included.
+[[nodiscard]] Case random_case(Pack const& pack, std::mt19937& random);
+
+/// A random answer to a sign; sites answers may hold clear sites as well.
+[[nodiscard]] Answer random_answer(Pack const& pack, SignId sign, std::mt19937& random);
+
+}  // namespace flinch::test

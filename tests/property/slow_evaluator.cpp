@@ -1,0 +1,231 @@
+#include "property/slow_evaluator.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <set>
+
+namespace flinch::test {
+namespace {
+
+using Answers = std::map<SignId, Answer>;
+
+// -1 false, 0 unknown, 1 true.
+int kleene_and(int a, int b) { return a < b ? a : b; }
+int kleene_or(int a, int b) { return a > b ? a : b; }
+
+int test_truth(Pack const& pack, Test const& test, Answers const& answers) {
+  auto const found = answers.find(test.sign);
+  if (found == answers.end()) return 0;
+  auto const& answer = found->second;
+  if (test.kind == Test::Kind::holds) {
+    if (std::holds_alternative<bool>(answer)) return std::get<bool>(answer) ? 1 : -1;
+    auto const& f = std::get<Findings>(answer);
+    return f.found_somewhere ? 1 : f.clear_everywhere ? -1 : 0;
+  }
+  if (test.kind == Test::Kind::at_site) {
+    auto const& f = std::get<Findings>(answer);
+    // Ancestors of the asked site, itself included: clear there means clear here.
+    std::set<SiteId> above;
+    for (std::optional<SiteId> s = test.mark.site; s; s = pack.sites[index(*s)].inside)
+      above.insert(*s);
+    for (auto const& mark : f.found)
+      for (std::optional<SiteId> s = mark.site; s; s = pack.sites[index(*s)].inside)
+        if (*s == test.mark.site && (test.mark.side == Side::any || test.mark.side == mark.side))
+          return 1;
+    if (f.clear_everywhere) return -1;
+    std::set<Side> clear;
+    for (auto const& mark : f.clear) {
+      if (above.count(mark.site) == 0) continue;
+      if (mark.side == Side::any) clear.insert({Side::left, Side::right});
+      clear.insert(mark.side);
+    }
+    bool const both = clear.count(Side::left) != 0 && clear.count(Side::right) != 0;
+    return (test.mark.side == Side::any ? both : clear.count(test.mark.side) != 0) ? -1 : 0;
+  }
+  if (test.kind == Test::Kind::is_value)
+    return std::count(test.values.begin(), test.values.end(), std::get<Choice>(answer).index) > 0
+               ? 1
+               : -1;
+  if (test.kind == Test::Kind::at_least)
+    return std::get<Choice>(answer).index >= test.values.at(0) ? 1 : -1;
+  if (test.kind == Test::Kind::in_group) {
+    auto const& group = pack.group_breeds[index(test.group)];
+    return std::count(group.begin(), group.end(), std::get<Choice>(answer).index) > 0 ? 1 : -1;
+  }
+  auto const value = std::get<double>(answer);
+  if (value < test.low || value > test.high) return -1;
+  if (value == test.low && !test.low_included) return -1;
+  if (value == test.high && !test.high_included) return -1;
+  return 1;
+}
+
+int truth_of(Pack const& pack, Condition const& c, Answers const& answers) {
+  switch (c.kind) {
+    case Condition::Kind::test:
+      return test_truth(pack, c.test, answers);
+    case Condition::Kind::meaning:
+      return truth_of(pack, pack.means[index(c.meaning)].condition, answers);
+    case Condition::Kind::negation:
+      return -truth_of(pack, c.parts.at(0), answers);
+    case Condition::Kind::all: {
+      int out = 1;
+      for (auto const& part : c.parts) out = kleene_and(out, truth_of(pack, part, answers));
+      return out;
+    }
+    case Condition::Kind::any: {
+      int out = -1;
+      for (auto const& part : c.parts) out = kleene_or(out, truth_of(pack, part, answers));
+      return out;
+    }
+    case Condition::Kind::count: {
+      // The or of the ands of all subsets of the needed size, by the definition of "at least".
+      std::vector<int> truths;
+      for (auto const& part : c.parts) truths.push_back(truth_of(pack, part, answers));
+      int out = -1;
+      for (unsigned subset = 0; subset < (1U << truths.size()); ++subset) {
+        int all = 1;
+        unsigned size = 0;
+        for (std::size_t i = 0; i < truths.size(); ++i)
+          if ((subset >> i & 1U) != 0) {
+            all = kleene_and(all, truths[i]);
+            ++size;
+          }
+        if (size >= c.needed) out = kleene_or(out, all);
+      }
+      return out;
+    }
+  }
+  return 0;
+}
+
+// What follows by meaning alone, to a fixed point.
+Answers close(Pack const& pack, Case const& dog) {
+  Answers answers;
+  for (auto const& [sign, answer] : dog.answers) answers[sign] = answer;
+  for (auto const& [sign, answer] : dog.answers)
+    if (answer == Answer(true))
+      for (auto whole = pack[sign].part_of; whole; whole = pack[*whole].part_of)
+        answers[*whole] = true;
+  for (bool changed = true; changed;) {
+    changed = false;
+    for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
+      SignId const sign{i};
+      if (answers.count(sign) != 0) continue;
+      auto const& s = pack.signs[i];
+      bool no = s.part_of && answers.count(*s.part_of) != 0 && answers[*s.part_of] == Answer(false);
+      no = no || (s.applies_if && truth_of(pack, *s.applies_if, answers) == -1);
+      if (!no) continue;
+      changed = true;
+      if (s.kind == AnswerKind::sites)
+        answers[sign] = Findings{false, true, {}, {}};
+      else if (s.kind == AnswerKind::steps)
+        answers[sign] = Choice{0};
+      else
+        answers[sign] = false;
+    }
+  }
+  return answers;
+}
+
+std::optional<std::size_t> urgent(std::optional<std::size_t> a, std::optional<std::size_t> b) {
+  if (!a) return b;
+  if (!b) return a;
+  return std::min(*a, *b);
+}
+
+}  // namespace
+
+SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
+  SlowResult out;
+  auto const answers = close(pack, dog);
+  auto const hold = [&](double frequency) {
+    return static_cast<long double>(std::min(std::max(frequency, pack.hold_low), pack.hold_high));
+  };
+
+  // Weight of each rule for each cause it names.
+  std::map<std::pair<std::size_t, std::size_t>, long double> weights;  // (cause, rule)
+  for (std::size_t r = 0; r < pack.rules.size(); ++r) {
+    auto const& rule = pack.rules[r];
+    for (auto const& entry : rule.entries) {
+      auto const key = std::pair(index(entry.cause), r);
+      if (rule.condition) {
+        auto const p = hold(entry.frequencies.at(0));
+        auto const u = hold(rule.usual.at(0));
+        auto const truth = truth_of(pack, *rule.condition, answers);
+        if (truth == 1) weights[key] = std::log(p / u);
+        if (truth == -1) weights[key] = std::log((1 - p) / (1 - u));
+        continue;
+      }
+      for (std::size_t band = 0; band < rule.bands.size(); ++band)
+        if (test_truth(pack, rule.bands[band].test, answers) == 1)
+          weights[key] = std::log(hold(entry.frequencies.at(band)) / hold(rule.usual.at(band)));
+    }
+  }
+  for (auto const& overlap : pack.overlaps)
+    for (std::size_t cause = 0; cause < pack.causes.size(); ++cause)
+      for (bool const positive : {true, false}) {
+        std::vector<long double*> members;
+        for (auto const rule : overlap.rules)
+          if (auto const found = weights.find({cause, index(rule)});
+              found != weights.end() && (found->second > 0) == positive)
+            members.push_back(&found->second);
+        std::stable_sort(members.begin(), members.end(),
+                         [](auto const* a, auto const* b) { return std::abs(*a) > std::abs(*b); });
+        long double share = 1;
+        for (auto* member : members) {
+          *member *= share;
+          share *= overlap.share;
+        }
+      }
+
+  long double total = pack.unlisted;
+  std::vector<long double> mass;
+  for (std::size_t cause = 0; cause < pack.causes.size(); ++cause) {
+    long double weight = pack.causes[cause].base;
+    for (auto const& [key, w] : weights)
+      if (key.first == cause) weight *= std::exp(w);
+    mass.push_back(weight);
+    total += weight;
+  }
+  for (std::size_t cause = 0; cause < pack.causes.size(); ++cause)
+    out.posterior[pack.causes[cause].name] = mass[cause] / total;
+  out.posterior[""] = pack.unlisted / total;
+
+  for (auto const& [sign, answer] : dog.answers) {
+    bool const overridden = answer == Answer(false) && answers.at(sign) == Answer(true);
+    bool used = false;
+    std::function<void(Condition const&)> const look = [&](Condition const& c) {
+      if (c.kind == Condition::Kind::test && c.test.sign == sign) used = true;
+      if (c.kind == Condition::Kind::meaning) look(pack.means[index(c.meaning)].condition);
+      for (auto const& part : c.parts) look(part);
+    };
+    for (auto const& rule : pack.rules) {
+      if (rule.condition) look(*rule.condition);
+      if (!rule.condition && rule.over == sign) used = true;
+    }
+    if (used && !overridden && !pack[sign].of_the_dog) ++out.counted_answers;
+  }
+
+  for (std::size_t tier = 0; tier < pack.tiers.size(); ++tier) {
+    long double chance = 0;
+    for (std::size_t cause = 0; cause < pack.causes.size(); ++cause)
+      if (index(pack.causes[cause].see) <= tier) chance += mass[cause] / total;
+    auto const& harm = pack.tiers[tier].harm;
+    auto const threshold = harm ? 1.0L / (1.0L + static_cast<long double>(*harm)) : 0.0L;
+    if (harm) out.nearest_threshold = std::min(out.nearest_threshold, std::abs(chance - threshold));
+    if (chance >= threshold && !out.ranking_tier && out.counted_answers >= pack.needs_answers)
+      out.ranking_tier = tier;
+  }
+  std::optional<std::size_t> possible;
+  for (auto const& alarm : pack.alarms) {
+    auto const truth = truth_of(pack, alarm.condition, answers);
+    out.alarms[alarm.name] = truth;
+    if (truth == 1) out.alarm_tier = urgent(out.alarm_tier, index(alarm.see));
+    if (truth >= 0) possible = urgent(possible, index(alarm.see));
+  }
+  out.ceiling = urgent(urgent(out.alarm_tier, out.ranking_tier), possible);
+  return out;
+}
+
+}  // namespace flinch::test

@@ -1,0 +1,27 @@
+#pragma once
+// A second, slow and obvious implementation of the semantics, written from the description in
+// docs/ranking.md and docs/language.md and sharing no code with the engine: every rule is evaluated
+// for every case, by walking the condition.
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "flinch/model/pack.hpp"
+
+namespace flinch::test {
+
+struct SlowResult {
+  std::map<std::string, long double> posterior;  ///< by cause; "" for none of the listed
+  std::map<std::string, int> alarms;             ///< -1 false, 0 unknown, 1 true
+  std::optional<std::size_t> alarm_tier;         ///< index of the tier
+  std::optional<std::size_t> ranking_tier;
+  std::optional<std::size_t> ceiling;
+  std::size_t counted_answers = 0;
+  /// How near the nearest tier's probability came to its threshold: rounding may decide there.
+  long double nearest_threshold = 1;
+};
+
+[[nodiscard]] SlowResult evaluate_slowly(Pack const& pack, Case const& dog);
+
+}  // namespace flinch::test
