@@ -54,7 +54,7 @@ TEST(Parse, ReportsEachFaultOfAFileInOneRun) {
       "  ask \"?\"\n"
       "  ask \"?\"\n");
   EXPECT_EQ(codes(parsed),
-            (std::vector{Code::open_text, Code::expected, Code::unknown_statement, Code::expected,
+            (std::vector{Code::open_text, Code::unknown_statement, Code::expected,
                          Code::expected, Code::expected, Code::clause_twice}))
       << parsed.text;
 }
