@@ -19,8 +19,10 @@ class FileParser {
   FileParser(std::string_view text, FileId file, Limits const& limits, Report& report)
       : text_(text), file_(file), limits_(limits), report_(report) {}
 
-  File parse() {
-    lines_ = read_lines(text_, file_, report_);
+  File parse() {    lines_ = read_lines(text_, file_, report_);
+    // Statements are large; growing step by step would copy each of them many times.
+    out_.statements.reserve(static_cast<std::size_t>(std::count_if(
+        lines_.begin(), lines_.end(), [](Line const& line) { return line.in_first_column; })));
     for (std::size_t i = 0; i < lines_.size();) {
       auto next = i + 1;
       while (next < lines_.size() && !lines_[next].in_first_column) ++next;
