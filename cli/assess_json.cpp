@@ -82,7 +82,7 @@ class AssessmentJson {
                      {"ask", pack_[question.sign].ask},
                      {"could_reach", pack_[question.could_reach].name},
                      {"could_not_tell", question.could_not_tell},
-{"decisive", question.is_decisive},
+                     {"decisive", question.is_decisive},
                      {"alarms", std::move(names)}});
     }
     return out;

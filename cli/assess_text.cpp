@@ -203,14 +203,18 @@ class AssessmentText {
   }
 
   void cause_line(std::size_t rank, Ranked const& ranked) {
-    constexpr std::size_t bar_width = 20;
+    constexpr std::size_t widest_bar = 20;
+    constexpr std::size_t narrowest_name = 12;
+    auto const width = page_.look().width;
+    auto const bar_width = std::min(widest_bar, width / 4);
     auto const title = ranked.cause ? pack_[*ranked.cause].title : "None of the listed causes";
     bool const is_mimic = ranked.cause && pack_[*ranked.cause].not_pain;
     auto const tail =
         options_.numbers == Numbers::shown
             ? fmt::format(" {:5.1f}% from {:4.1f}%", 100 * ranked.posterior, 100 * ranked.prior)
             : std::string();
-    auto const columns = page_.look().width - bar_width - 6 - tail.size();
+    auto const taken = bar_width + 6 + tail.size();
+    auto const columns = std::max(narrowest_name, width > taken ? width - taken : 0);
     auto const name = fitted(title + (is_mimic ? " (not pain)" : ""), columns);
     page_.line(fmt::format("{:>2}  {} {}{}", rank, page_.bold(name),
                            page_.bar(ranked.posterior, bar_width), tail));

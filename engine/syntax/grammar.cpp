@@ -177,7 +177,7 @@ auto const steps_def = KeptWord("steps") > values;
 Rule<struct one_of_id, shapes::OneOf> const one_of = "`one of`";
 auto const one_of_def = KeptWord("one of") > values;
 Rule<struct measure_id, shapes::Measure> const measure = "`number`";
-auto const measure_def = KeptWord("number") >> -(Word("in") > a_unit) > Word("from") > a_number >
+auto const measure_def = KeptWord("number") > -(Word("in") > a_unit) > Word("from") > a_number >
                          Word("to") > a_number;
 Rule<struct answer_id, shapes::Answer> const answer =
     "`yes or no`, `sites`, `steps`, `one of` or `number`";

@@ -192,7 +192,9 @@ SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
     out.posterior[pack.causes[cause].name] = mass[cause] / total;
   out.posterior[""] = pack.unlisted / total;
 
-  for (auto const& [sign, answer] : dog.answers) {
+  for (auto const& given : dog.answers) {
+    auto const sign = given.first;
+    auto const& answer = given.second;
     bool const overridden = answer == Answer(false) && answers.at(sign) == Answer(true);
     bool used = false;
     std::function<void(Condition const&)> const look = [&](Condition const& c) {

@@ -12,11 +12,11 @@ import termios
 program, case = sys.argv[1:]
 
 
-def on_terminal(columns, **settings):
+def on_terminal(columns, *options, **settings):
     primary, secondary = pty.openpty()
     fcntl.ioctl(secondary, termios.TIOCSWINSZ, struct.pack("HHHH", 24, columns, 0, 0))
     environment = {"PATH": os.environ["PATH"], "TERM": "xterm-256color", "LC_ALL": "C.UTF-8"} | settings
-    process = subprocess.Popen([program, "assess", case], stdin=secondary, stdout=secondary, stderr=secondary,
+    process = subprocess.Popen([program, "assess", *options, case], stdin=secondary, stdout=secondary, stderr=secondary,
                                env=environment, close_fds=True)
     os.close(secondary)
     output = b""
