@@ -58,8 +58,8 @@ double convert(double value, Unit const& from, Unit const& to) {
 std::string units_that_fit(Dimension dimension) {
   std::string out;
   for (auto const& unit : units) {
-    bool const is_singular = dimension == Dimension::time && unit.name.back() != 's';
-    if (unit.dimension != dimension || unit.name.empty() || is_singular) continue;
+    if (unit.dimension != dimension || unit.name.empty()) continue;
+    if (dimension == Dimension::time && !unit.name.ends_with('s')) continue;  // the singulars
     out += (out.empty() ? "`" : ", `") + std::string(unit.name) + "`";
   }
   return out;

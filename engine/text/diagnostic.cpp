@@ -36,9 +36,11 @@ std::string excerpt(SourceSet const& sources, Place at) {
   auto length = std::min<std::size_t>(at.span.end - at.span.begin, line.size() - offset);
   if (line.size() > window) {
     auto const start = offset > window / 2 ? whole_character(line, offset - window / 2) : 0;
-    line = line.substr(start, whole_character(line.substr(start), window));
+    // Bytes that are not UTF-8 have no whole characters to keep: the place itself must stay in.
+    auto const end = std::max(start + whole_character(line.substr(start), window), offset);
+    line = line.substr(start, end - start);
     offset -= start;
-    length = std::min(length, line.size() - std::min(offset, line.size()));
+    length = std::min(length, line.size() - offset);
   }
   std::string const number = fmt::format("{:>3}", position.line);
   std::string carets;
@@ -55,12 +57,6 @@ std::string excerpt(SourceSet const& sources, Place at) {
 }  // namespace
 
 std::string_view code_text(Code code) { return code_texts.at(static_cast<std::size_t>(code)); }
-
-std::vector<Code> all_codes() {
-  std::vector<Code> codes;
-  for (std::size_t i = 0; i < code_texts.size(); ++i) codes.push_back(static_cast<Code>(i));
-  return codes;
-}
 
 Diagnostic& Report::error(Code code, Place at, std::string message) {
   ++errors_;

@@ -35,6 +35,9 @@ TEST(Units, UnknownOnesAreNotGuessed) {
 
 TEST(Units, TheOnesThatFitAreNamed) {
   EXPECT_EQ(units_that_fit(Dimension::temperature), "`C`, `F`");
+  EXPECT_EQ(units_that_fit(Dimension::time),
+            "`seconds`, `minutes`, `hours`, `days`, `weeks`, `months`, `years`");
+  EXPECT_EQ(units_that_fit(Dimension::none), "");
 }
 
 }  // namespace

@@ -18,9 +18,6 @@ enum class Code {
 
 /// The code as printed, such as `unknown-name`.
 [[nodiscard]] std::string_view code_text(Code code);
-/// All codes, in the order of the list.
-[[nodiscard]] std::vector<Code> all_codes();
-
 enum class Severity { warning, error };
 
 /// A remark below a diagnostic; without a place it is only words.
