@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "flinch/syntax/print.hpp"
+#include "model/fit.hpp"
 #include "text/nearest.hpp"
 
 namespace flinch {
@@ -106,18 +107,9 @@ void AnswerBuilder::amount(SignId sign, double value, std::string_view unit_name
     report_.error(Code::answer_misfit, at, fmt::format("`{}` is not a number", s.name));
     return;
   }
-  auto const unit = find_unit(unit_name);
-  if (!unit || unit->dimension != s.unit.dimension) {
-    auto const fitting = s.unit.dimension == Dimension::none
-                             ? std::string("it is a plain number")
-                             : "these fit: " + units_that_fit(s.unit.dimension);
-    report_.error(Code::unit_misfit, at,
-                  unit_name.empty()
-                      ? fmt::format("`{}` needs a unit; {}", s.name, fitting)
-                      : fmt::format("unit `{}` does not fit `{}`; {}", unit_name, s.name, fitting));
-    return;
-  }
-  auto const converted = convert(value, *unit, s.unit);
+  auto const fitting = fitting_amount(s, value, unit_name, at, report_);
+  if (!fitting) return;
+  auto const converted = *fitting;
   if (converted < s.low || converted > s.high) {
     report_.error(
         Code::answer_range, at,
@@ -144,19 +136,7 @@ std::optional<SiteMark> AnswerBuilder::site(SignId sign, std::string_view text, 
     return std::nullopt;
   }
   mark.site = *found;
-  if (mark.side != Side::any && !pack_[mark.site].paired) {
-    report_.error(Code::no_sides, at, fmt::format("site `{}` has no left and right", name));
-    return std::nullopt;
-  }
-  auto const& within = pack_[sign].within;
-  bool const in_choice = within.empty() || std::any_of(within.begin(), within.end(), [&](SiteId s) {
-                           return pack_.covers(s, mark.site) || pack_.covers(mark.site, s);
-                         });
-  if (!in_choice) {
-    report_.error(Code::site_outside, at,
-                  fmt::format("`{}` is not asked about at `{}`", pack_[sign].name, name));
-    return std::nullopt;
-  }
+  if (!site_fits(pack_, pack_[sign], mark, at, report_)) return std::nullopt;
   return mark;
 }
 

@@ -6,19 +6,9 @@
 #include "flinch/syntax/print.hpp"
 #include "model/answer_builder.hpp"
 #include "model/resolver.hpp"
+#include "model/wording.hpp"
 
 namespace flinch {
-namespace {
-
-std::string title_or_name(syntax::Head const& head) {
-  if (head.title) return head.title->text;
-  auto out = head.name.text;
-  std::replace(out.begin(), out.end(), '_', ' ');
-  return out;
-}
-
-}  // namespace
-
 void Resolver::alarms() {
   for (auto const& written : written_alarms_) {
     auto const& a = *written.statement;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 
+#include "model/fit.hpp"
 #include "model/resolver.hpp"
 #include "text/nearest.hpp"
 
@@ -23,6 +24,19 @@ std::string_view how_to_test(AnswerKind kind) {
       "is a breed: write `breed in GROUP`"};
   return ways.at(static_cast<std::size_t>(kind));
 }
+
+// Which way of testing fits which kind of answer.
+bool fits(Sign const& sign, std::monostate) {
+  return sign.kind == AnswerKind::yes_or_no || sign.kind == AnswerKind::sites;
+}
+bool fits(Sign const& sign, syntax::AtSite const&) { return sign.kind == AnswerKind::sites; }
+bool fits(Sign const& sign, syntax::AtLeastStep const&) { return sign.kind == AnswerKind::steps; }
+bool fits(Sign const& sign, syntax::IsValue const&) {
+  return sign.kind == AnswerKind::steps || sign.kind == AnswerKind::one_of;
+}
+bool fits(Sign const& sign, syntax::Compares const&) { return sign.kind == AnswerKind::number; }
+bool fits(Sign const& sign, syntax::Between const&) { return sign.kind == AnswerKind::number; }
+bool fits(Sign const& sign, syntax::InGroup const&) { return sign.kind == AnswerKind::breed; }
 
 }  // namespace
 
@@ -76,10 +90,6 @@ std::optional<Condition> Resolver::part(syntax::Condition const& written) {
   return out;
 }
 
-void Resolver::misfit(Sign const& sign, Place at) {
-  report_.error(Code::test_misfit, at, fmt::format("`{}` {}", sign.name, how_to_test(sign.kind)));
-}
-
 std::optional<Condition> Resolver::test(syntax::Test const& written) {
   auto const found = sign_names_.find(written.sign, report_);
   if (!found) return std::nullopt;
@@ -95,88 +105,91 @@ std::optional<Condition> Resolver::test(syntax::Test const& written) {
     out.meaning = MeansId{*found - first_means_};
     return out;
   }
-  auto const& sign = pack_.signs[*found];
-  auto& test = out.test;
-  test.sign = SignId{*found};
   // A sign whose own statement is damaged has no known kind of answer: say nothing about the test.
   bool const kind_unknown =
       *found >= dog_sign::count && !written_signs_[*found - dog_sign::count].statement->answer;
   if (kind_unknown) return std::nullopt;
-
-  bool sound = true;
-  auto const fits = [&](AnswerKind kind) {
-    if (sign.kind == kind) return true;
-    misfit(sign, written.sign.at);
-    sound = false;
-    return false;
-  };
-  if (std::holds_alternative<std::monostate>(written.test)) {
-    if (sign.kind != AnswerKind::yes_or_no && sign.kind != AnswerKind::sites) {
-      misfit(sign, written.sign.at);
-      return std::nullopt;
-    }
-  } else if (auto const* at = std::get_if<syntax::AtSite>(&written.test)) {
-    test.kind = Test::Kind::at_site;
-    if (fits(AnswerKind::sites)) {
-      auto const mark = site_mark(sign, at->place);
-      sound = mark.has_value();
-      if (mark) test.mark = *mark;
-    }
-  } else if (auto const* step = std::get_if<syntax::AtLeastStep>(&written.test)) {
-    test.kind = Test::Kind::at_least;
-    if (fits(AnswerKind::steps)) {
-      auto const value = value_of(sign, step->step);
-      sound = value.has_value();
-      if (value) test.values = {*value};
-    }
-  } else if (auto const* is = std::get_if<syntax::IsValue>(&written.test)) {
-    test.kind = Test::Kind::is_value;
-    if (sign.kind == AnswerKind::steps || fits(AnswerKind::one_of)) {
-      for (auto const& name : is->values) {
-        auto const value = value_of(sign, name);
-        sound = sound && value.has_value();
-        if (value) test.values.push_back(*value);
-      }
-      std::sort(test.values.begin(), test.values.end());
-    }
-  } else if (auto const* compares = std::get_if<syntax::Compares>(&written.test)) {
-    test.kind = Test::Kind::in_range;
-    if (fits(AnswerKind::number)) {
-      auto const bound = amount(sign, compares->bound);
-      sound = bound.has_value();
-      using syntax::Comparison;
-      bool const is_low =
-          compares->comparison == Comparison::at_least || compares->comparison == Comparison::above;
-      (is_low ? test.low : test.high) = bound.value_or(0);
-      test.low_included = compares->comparison != Comparison::above;
-      test.high_included = compares->comparison != Comparison::below;
-    }
-  } else if (auto const* between = std::get_if<syntax::Between>(&written.test)) {
-    test.kind = Test::Kind::in_range;
-    if (fits(AnswerKind::number)) {
-      auto low_written = between->low;
-      if (low_written.unit.empty()) low_written.unit = between->high.unit;
-      auto const high = amount(sign, between->high);
-      auto const low = high ? amount(sign, low_written) : std::nullopt;
-      sound = low && high;
-      if (sound && *low > *high) {
-        report_.error(Code::empty_range, cover(between->low.at, between->high.at),
-                      "the range runs from the lower to the higher amount");
-        sound = false;
-      }
-      test.low = low.value_or(0);
-      test.high = high.value_or(0);
-    }
-  } else if (auto const* in = std::get_if<syntax::InGroup>(&written.test)) {
-    test.kind = Test::Kind::in_group;
-    if (fits(AnswerKind::breed)) {
-      auto const group = group_names_.find(in->group, report_);
-      sound = group.has_value();
-      if (group) test.group = GroupId{*group};
-    }
+  out.test.sign = SignId{*found};
+  auto const& sign = pack_.signs[*found];
+  if (!std::visit([&](auto const& how) { return fits(sign, how); }, written.test)) {
+    report_.error(Code::test_misfit, written.sign.at,
+                  fmt::format("`{}` {}", sign.name, how_to_test(sign.kind)));
+    return std::nullopt;
   }
-  if (!sound) return std::nullopt;
+  if (!std::visit([&](auto const& how) { return fill(out.test, sign, how); }, written.test))
+    return std::nullopt;
   return out;
+}
+
+// Each way of testing fills in its part of the test; false when something in it was reported.
+
+bool Resolver::fill(Test& test, Sign const&, std::monostate) {
+  test.kind = Test::Kind::holds;
+  return true;
+}
+
+bool Resolver::fill(Test& test, Sign const& sign, syntax::AtSite const& at) {
+  test.kind = Test::Kind::at_site;
+  auto const site = site_names_.find(at.place.site, report_);
+  if (!site) return false;
+  test.mark = {SiteId{*site}, at.place.side};
+  return site_fits(pack_, sign, test.mark, at.place.at, report_);
+}
+
+bool Resolver::fill(Test& test, Sign const& sign, syntax::AtLeastStep const& at_least) {
+  test.kind = Test::Kind::at_least;
+  auto const value = value_of(sign, at_least.step);
+  if (value) test.values = {*value};
+  return value.has_value();
+}
+
+bool Resolver::fill(Test& test, Sign const& sign, syntax::IsValue const& is) {
+  test.kind = Test::Kind::is_value;
+  bool sound = true;
+  for (auto const& name : is.values) {
+    auto const value = value_of(sign, name);
+    sound = sound && value.has_value();
+    if (value) test.values.push_back(*value);
+  }
+  std::sort(test.values.begin(), test.values.end());
+  return sound;
+}
+
+bool Resolver::fill(Test& test, Sign const& sign, syntax::Compares const& compares) {
+  using syntax::Comparison;
+  test.kind = Test::Kind::in_range;
+  auto const bound = amount(sign, compares.bound);
+  if (!bound) return false;
+  bool const is_low =
+      compares.comparison == Comparison::at_least || compares.comparison == Comparison::above;
+  (is_low ? test.low : test.high) = *bound;
+  test.low_included = compares.comparison != Comparison::above;
+  test.high_included = compares.comparison != Comparison::below;
+  return true;
+}
+
+bool Resolver::fill(Test& test, Sign const& sign, syntax::Between const& between) {
+  test.kind = Test::Kind::in_range;
+  auto low_written = between.low;
+  if (low_written.unit.empty()) low_written.unit = between.high.unit;
+  auto const high = amount(sign, between.high);
+  auto const low = high ? amount(sign, low_written) : std::nullopt;
+  if (!low) return false;
+  if (*low > *high) {
+    report_.error(Code::empty_range, cover(between.low.at, between.high.at),
+                  "the range runs from the lower to the higher amount");
+    return false;
+  }
+  test.low = *low;
+  test.high = *high;
+  return true;
+}
+
+bool Resolver::fill(Test& test, Sign const&, syntax::InGroup const& in) {
+  test.kind = Test::Kind::in_group;
+  auto const group = group_names_.find(in.group, report_);
+  if (group) test.group = GroupId{*group};
+  return group.has_value();
 }
 
 std::optional<std::uint32_t> Resolver::value_of(Sign const& sign, syntax::Name const& name) {
@@ -200,39 +213,7 @@ std::optional<std::uint32_t> Resolver::value_of(Sign const& sign, syntax::Name c
 }
 
 std::optional<double> Resolver::amount(Sign const& sign, syntax::Quantity const& written) {
-  auto const unit = find_unit(written.unit);
-  if (!unit || unit->dimension != sign.unit.dimension) {
-    auto const fitting = sign.unit.dimension == Dimension::none
-                             ? std::string("it is a plain number")
-                             : "these fit: " + units_that_fit(sign.unit.dimension);
-    report_.error(Code::unit_misfit, written.at,
-                  written.unit.empty() ? fmt::format("`{}` needs a unit; {}", sign.name, fitting)
-                                       : fmt::format("unit `{}` does not fit `{}`; {}",
-                                                     written.unit, sign.name, fitting));
-    return std::nullopt;
-  }
-  return convert(written.value, *unit, sign.unit);
-}
-
-std::optional<SiteMark> Resolver::site_mark(Sign const& sign, syntax::SitePlace const& written) {
-  auto const found = site_names_.find(written.site, report_);
-  if (!found) return std::nullopt;
-  SiteMark const mark{SiteId{*found}, written.side};
-  if (mark.side != Side::any && !pack_[mark.site].paired) {
-    report_.error(Code::no_sides, written.at,
-                  fmt::format("site `{}` has no left and right", written.site.text));
-    return std::nullopt;
-  }
-  bool const in_choice =
-      sign.within.empty() || std::any_of(sign.within.begin(), sign.within.end(), [&](SiteId site) {
-        return pack_.covers(site, mark.site) || pack_.covers(mark.site, site);
-      });
-  if (!in_choice) {
-    report_.error(Code::site_outside, written.at,
-                  fmt::format("`{}` is not asked about at `{}`", sign.name, written.site.text));
-    return std::nullopt;
-  }
-  return mark;
+  return fitting_amount(sign, written.value, written.unit, written.at, report_);
 }
 
 }  // namespace flinch

@@ -6,18 +6,13 @@
 
 #include "flinch/syntax/print.hpp"
 #include "model/resolver.hpp"
+#include "model/wording.hpp"
 
 namespace flinch {
 namespace {
 
 // Published shares are rounded to a decimal or so, and may sum to 99.9.
 constexpr double share_tolerance = 0.15;
-
-std::string spoken(std::string const& name) {
-  auto out = name;
-  std::replace(out.begin(), out.end(), '_', ' ');
-  return out;
-}
 
 std::string band_text(syntax::Band const& band) {
   auto const show = [](syntax::Quantity const& q) {
@@ -56,7 +51,7 @@ void Resolver::causes() {
     auto const& c = *written.statement;
     Cause out;
     out.name = c.name.text;
-    out.title = c.title ? c.title->text : spoken(c.name.text);
+    out.title = title_or_name(c);
     out.not_pain = c.not_pain;
     out.at = c.name.at;
     for (auto const& name : c.affects)
@@ -103,7 +98,7 @@ void Resolver::rules() {
     auto const& r = *written.statement;
     Rule out;
     out.name = r.name.text;
-    out.title = r.title ? r.title->text : spoken(r.name.text);
+    out.title = title_or_name(r);
     out.at = r.name.at;
     bool const both = r.condition && r.over;
     if (both)

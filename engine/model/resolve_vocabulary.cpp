@@ -8,6 +8,7 @@
 
 #include "flinch/syntax/print.hpp"
 #include "model/resolver.hpp"
+#include "model/wording.hpp"
 #include "text/nearest.hpp"
 
 namespace flinch {
@@ -19,16 +20,6 @@ constexpr auto meaning_open = meaning_unseen - 1;
 constexpr std::size_t deepest_chain =
     32;                                  // of sites in sites, parts of parts, meanings of meanings
 constexpr std::size_t most_values = 64;  // steps or choices of one sign: they are kept as bits
-
-std::string spoken(std::string const& name) {
-  auto out = name;
-  std::replace(out.begin(), out.end(), '_', ' ');
-  return out;
-}
-
-std::string title_or_name(syntax::Head const& head) {
-  return head.title ? head.title->text : spoken(head.name.text);
-}
 
 std::string text_or_empty(std::optional<syntax::Text> const& text) {
   return text ? text->text : "";

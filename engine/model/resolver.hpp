@@ -52,9 +52,13 @@ class Resolver {
   [[nodiscard]] std::optional<Condition> test(syntax::Test const& written);
   [[nodiscard]] std::optional<std::uint32_t> value_of(Sign const& sign, syntax::Name const& name);
   [[nodiscard]] std::optional<double> amount(Sign const& sign, syntax::Quantity const& written);
-  [[nodiscard]] std::optional<SiteMark> site_mark(Sign const& sign,
-                                                  syntax::SitePlace const& written);
-  void misfit(Sign const& sign, Place at);
+  [[nodiscard]] bool fill(Test& test, Sign const& sign, std::monostate);
+  [[nodiscard]] bool fill(Test& test, Sign const& sign, syntax::AtSite const& at);
+  [[nodiscard]] bool fill(Test& test, Sign const& sign, syntax::AtLeastStep const& at_least);
+  [[nodiscard]] bool fill(Test& test, Sign const& sign, syntax::IsValue const& is);
+  [[nodiscard]] bool fill(Test& test, Sign const& sign, syntax::Compares const& compares);
+  [[nodiscard]] bool fill(Test& test, Sign const& sign, syntax::Between const& between);
+  [[nodiscard]] bool fill(Test& test, Sign const& sign, syntax::InGroup const& in);
 
   // resolve_ranking.cpp: causes, rules, overlaps
   void causes();

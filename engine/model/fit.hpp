@@ -1,0 +1,21 @@
+#pragma once
+// Whether an amount or a site fits the sign that it is said of. Rules, examples and case files ask
+// the same, and are told the same.
+#include <optional>
+#include <string_view>
+
+#include "flinch/model/pack.hpp"
+#include "flinch/text/diagnostic.hpp"
+
+namespace flinch {
+
+/// The amount in the sign's own unit; a unit that is missing or does not fit is reported.
+[[nodiscard]] std::optional<double> fitting_amount(Sign const& sign, double value,
+                                                   std::string_view unit, Place at, Report& report);
+
+/// Whether the sign may be found there: a side only where the site has sides, and a site within the
+/// sign's choice (or covering part of it). What does not fit is reported.
+[[nodiscard]] bool site_fits(Pack const& pack, Sign const& sign, SiteMark const& mark, Place at,
+                             Report& report);
+
+}  // namespace flinch
