@@ -12,7 +12,7 @@ set(flags "")
 if(SANITIZE)
   set(flags -fsanitize=address,undefined)
 endif()
-run(${CMAKE_COMMAND} -S ${SOURCE} -B ${SCRATCH}/build -DCMAKE_PREFIX_PATH=${SCRATCH}/installed
+run(${CMAKE_COMMAND} -G Ninja -S ${SOURCE} -B ${SCRATCH}/build -DCMAKE_PREFIX_PATH=${SCRATCH}/installed
   -DCMAKE_CXX_COMPILER=${COMPILER} "-DCMAKE_CXX_FLAGS=${flags}")
 run(${CMAKE_COMMAND} --build ${SCRATCH}/build)
 run(${SCRATCH}/build/consumer)
