@@ -1,0 +1,8 @@
+execute_process(COMMAND ${PROGRAM} ${OUTPUT} RESULT_VARIABLE status)
+if(NOT status EQUAL 0)
+  message(FATAL_ERROR "the simulation failed")
+endif()
+execute_process(COMMAND ${CMAKE_COMMAND} -E compare_files ${OUTPUT} ${PAGE} RESULT_VARIABLE differs)
+if(differs)
+  message(FATAL_ERROR "docs/simulation.md is not what comes out now: read the difference, then build update-simulation")
+endif()

@@ -1,0 +1,129 @@
+#include "pack/drawn_dogs.hpp"
+
+#include <algorithm>
+
+namespace flinch::test {
+namespace {
+
+// The tests of a condition that is one test or several joined by `or`; nothing for any other.
+std::vector<Test const*> alternatives(Condition const& condition) {
+  if (condition.kind == Condition::Kind::test) return {&condition.test};
+  if (condition.kind != Condition::Kind::any) return {};
+  std::vector<Test const*> out;
+  for (auto const& part : condition.parts) {
+    if (part.kind != Condition::Kind::test) return {};
+    out.push_back(&part.test);
+  }
+  return out;
+}
+
+}  // namespace
+
+DogDrawer::DogDrawer(Tables const& tables, Chance& chance)
+    : tables_(tables), pack_(tables.pack()), assessor_(tables), chance_(chance) {}
+
+std::optional<CauseId> DogDrawer::draw_cause() {
+  auto left = chance_.next();
+  for (std::uint32_t cause = 0; cause < pack_.causes.size(); ++cause) {
+    left -= tables_.prior(cause);
+    if (left < 0) return CauseId{cause};
+  }
+  return std::nullopt;
+}
+
+DrawnDog DogDrawer::draw(std::optional<CauseId> truth, double hidden) {
+  Answers answers;
+  for (auto const& rule : pack_.rules) draw_rule(rule, truth, answers);
+  DrawnDog out{truth, {}};
+  for (auto& [sign, answer] : answers)
+    if (pack_[sign].of_the_dog || chance_.next() >= hidden)
+      out.dog.answers.emplace_back(sign, std::move(answer));
+  drop_contradictions(out.dog);
+  return out;
+}
+
+void DogDrawer::draw_rule(Rule const& rule, std::optional<CauseId> truth, Answers& answers) {
+  auto const* shares = &rule.usual;
+  for (auto const& entry : rule.entries)
+    if (truth && entry.cause == *truth) shares = &entry.frequencies;
+  if (!rule.condition) return draw_band(rule, *shares, answers);
+  auto const tests = alternatives(*rule.condition);
+  if (!tests.empty()) draw_tests(tests, shares->front(), answers);
+}
+
+void DogDrawer::draw_tests(std::vector<Test const*> const& tests, double frequency,
+                           Answers& answers) {
+  bool const is_true = chance_.next() < frequency;
+  auto const chosen = chance_.below(tests.size());
+  for (std::size_t i = 0; i < tests.size(); ++i) {
+    // One of the alternatives holds; of the others nothing is known.
+    if (is_true && i != chosen) continue;
+    settle(*tests[i], is_true, answers);
+  }
+}
+
+void DogDrawer::draw_band(Rule const& rule, std::vector<double> const& shares, Answers& answers) {
+  if (answers.count(rule.over) != 0) return;
+  auto left = chance_.next();
+  std::size_t band = 0;
+  while (band + 1 < shares.size() && (left -= shares[band]) >= 0) ++band;
+  settle(rule.bands[band].test, true, answers);
+}
+
+void DogDrawer::settle(Test const& test, bool is_true, Answers& answers) {
+  auto const& sign = pack_[test.sign];
+  if (sign.kind == AnswerKind::sites) return settle_sites(test, is_true, answers);
+  if (answers.count(test.sign) != 0 || sign.kind == AnswerKind::breed) return;
+  if (sign.kind == AnswerKind::yes_or_no) {
+    answers[test.sign] = is_true;
+  } else if (sign.kind == AnswerKind::number) {
+    auto const low = std::max(test.low, sign.low);
+    auto const high = std::min(test.high, sign.high);
+    // Inside the range, or between it and the farther end of what is believable.
+    auto const outside = low > sign.low ? (sign.low + low) / 2 : (high + sign.high) / 2;
+    answers[test.sign] = is_true ? (low + high) / 2 : outside;
+  } else {
+    std::vector<std::uint32_t> fitting;
+    for (std::uint32_t value = 0; value < sign.values.size(); ++value) {
+      bool const is_in = test.kind == Test::Kind::at_least
+                             ? value >= test.values.front()
+                             : std::count(test.values.begin(), test.values.end(), value) > 0;
+      if (is_in == is_true) fitting.push_back(value);
+    }
+    if (!fitting.empty()) answers[test.sign] = Choice{fitting[chance_.below(fitting.size())]};
+  }
+}
+
+void DogDrawer::settle_sites(Test const& test, bool is_true, Answers& answers) {
+  auto& findings = std::get<Findings>(answers.try_emplace(test.sign, Findings{}).first->second);
+  if (test.kind != Test::Kind::at_site) {
+    findings.found_somewhere = findings.found_somewhere || is_true;
+    return;
+  }
+  auto mark = test.mark;
+  auto const overlaps = [&](SiteMark const& other) {
+    return tables_.covers(other.site, mark.site) || tables_.covers(mark.site, other.site);
+  };
+  bool const is_settled = std::any_of(findings.found.begin(), findings.found.end(), overlaps) ||
+                          std::any_of(findings.clear.begin(), findings.clear.end(), overlaps);
+  if (is_settled) return;
+  if (!is_true) {
+    findings.clear.push_back(mark);
+    return;
+  }
+  if (mark.side == Side::any && pack_[mark.site].paired)
+    mark.side = chance_.below(2) == 0 ? Side::left : Side::right;
+  findings.found.push_back(mark);
+  findings.found_somewhere = true;
+}
+
+// Signs drawn apart may say no to a whole and yes to its part, or yes to what cannot apply.
+void DogDrawer::drop_contradictions(Case& dog) {
+  auto const result = assessor_.assess(dog);
+  for (auto const& c : result.contradictions) {
+    auto const wrong = c.kind == Contradiction::Kind::part_without_whole ? c.against : c.counted;
+    std::erase_if(dog.answers, [&](auto const& answer) { return answer.first == wrong; });
+  }
+}
+
+}  // namespace flinch::test

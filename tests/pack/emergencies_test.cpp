@@ -1,0 +1,78 @@
+// Every cause that must be seen now has an alarm that asks for `now` or `today` on its own signs,
+// and is reached by the ranking alone: by a dog with signs that no alarm uses as true, or with the
+// alarms left out of account.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "pack/shipped_pack.hpp"
+#include "support/small_pack.hpp"
+
+namespace flinch::test {
+namespace {
+
+TEST(Emergencies, EachIsReachedByTheRankingAlone) {
+  auto const pack = shipped_pack();
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  std::size_t causes = 0;
+  for (std::uint32_t c = 0; c < pack->causes.size(); ++c) {
+    if ((*pack)[pack->causes[c].see].name != "now") continue;
+    ++causes;
+    // Some example of the pack lifts the cause so high that the ranking asks for `now` by itself.
+    bool const reached =
+        std::any_of(pack->examples.begin(), pack->examples.end(), [&](Example const& example) {
+          auto const result = assessor.assess(example.dog);
+          auto const first = std::find_if(result.ranking.begin(), result.ranking.end(),
+                                          [](Ranked const& r) { return r.cause.has_value(); });
+          return first->cause == CauseId{c} && result.ranking_tier &&
+                 (*pack)[*result.ranking_tier].name == "now";
+        });
+    EXPECT_TRUE(reached) << pack->causes[c].name;
+  }
+  EXPECT_GE(causes, 15U);
+}
+
+TEST(Emergencies, EachExampleOfOneSetsOffAnAlarm) {
+  auto const pack = shipped_pack();
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  std::size_t dogs = 0;
+  for (auto const& example : pack->examples) {
+    auto const promised =
+        std::find_if(example.promises.begin(), example.promises.end(), [&](Promise const& p) {
+          return p.kind == syntax::Promise::Kind::first &&
+                 (*pack)[pack->causes[p.subject].see].name == "now";
+        });
+    if (promised == example.promises.end()) continue;
+    ++dogs;
+    auto const result = assessor.assess(example.dog);
+    EXPECT_TRUE(result.alarm_tier) << example.name << " sets off no alarm";
+  }
+  EXPECT_GE(dogs, 15U);
+}
+
+TEST(Emergencies, EveryAlarmIsSetOffByAnExample) {
+  auto const pack = shipped_pack();
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  std::vector<bool> fired(pack->alarms.size());
+  for (auto const& example : pack->examples)
+    for (auto const& outcome : assessor.assess(example.dog).alarms)
+      if (outcome.truth == Truth::yes) fired[index(outcome.alarm)] = true;
+  for (std::size_t i = 0; i < fired.size(); ++i) EXPECT_TRUE(fired[i]) << pack->alarms[i].name;
+}
+
+TEST(Emergencies, EveryCauseIsFirstInSomeExample) {
+  auto const pack = shipped_pack();
+  std::vector<bool> first(pack->causes.size());
+  for (auto const& example : pack->examples)
+    for (auto const& promise : example.promises)
+      if (promise.kind == syntax::Promise::Kind::first ||
+          promise.kind == syntax::Promise::Kind::among)
+        first[promise.subject] = true;
+  for (std::size_t i = 0; i < first.size(); ++i) EXPECT_TRUE(first[i]) << pack->causes[i].name;
+}
+
+}  // namespace
+}  // namespace flinch::test

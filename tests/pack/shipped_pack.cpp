@@ -1,0 +1,22 @@
+#include "pack/shipped_pack.hpp"
+
+#include <stdexcept>
+
+#include "flinch/model/load.hpp"
+#include "support/source_tree.hpp"
+
+namespace flinch::test {
+
+std::shared_ptr<Pack const> shipped_pack() {
+  SourceSet sources;
+  auto const loaded = load_pack(
+      "pack.flinch",
+      [](std::string_view path) -> std::optional<std::string> {
+        return source_file("rules/canine/" + std::string(path));
+      },
+      sources);
+  if (!loaded) throw std::runtime_error(render(loaded.diagnostics, sources));
+  return *loaded.value;
+}
+
+}  // namespace flinch::test
