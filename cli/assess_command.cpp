@@ -9,6 +9,7 @@
 #include "commands.hpp"
 #include "flinch/casefile/read_case.hpp"
 #include "flinch/text/display.hpp"
+#include "json_text.hpp"
 #include "pack_source.hpp"
 
 namespace flinch::cli {
@@ -70,7 +71,7 @@ Status assess(AssessOptions const& options, Session const& session) {
     is_first = false;
     session.out << assessment_text(tables, one.dog, result, text, session.look);
   }
-  if (options.json) session.out << all.dump(2) << '\n';
+  if (options.json) session.out << json_text(all);
   return Status::fine;
 }
 

@@ -6,6 +6,7 @@
 
 #include "commands.hpp"
 #include "flinch/assess/promises.hpp"
+#include "json_text.hpp"
 #include "pack_source.hpp"
 
 namespace flinch::cli {
@@ -88,7 +89,7 @@ Status check(CheckOptions const& options, Session const& session) {
   if (!opened.outcome) {
     auto const errors = diagnostics.size() - warnings;
     if (options.json)
-      session.out << out.dump(2) << '\n';
+      session.out << json_text(out);
     else
       session.err << fmt::format("{}, {}: the pack cannot be used\n", counted(errors, "error"),
                                  counted(warnings, "warning"));
@@ -107,7 +108,7 @@ Status check(CheckOptions const& options, Session const& session) {
         out["broken"].push_back({{"example", example->name},
                                  {"promise", promise.promise},
                                  {"instead", promise.instead}});
-    session.out << out.dump(2) << '\n';
+    session.out << json_text(out);
   } else {
     for (auto const& [example, promises] : broken) {
       auto const position = opened.sources[example->at.file].position(example->at.span.begin);

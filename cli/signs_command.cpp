@@ -9,6 +9,7 @@
 #include "commands.hpp"
 #include "flinch/syntax/print.hpp"
 #include "flinch/text/display.hpp"
+#include "json_text.hpp"
 #include "pack_source.hpp"
 
 namespace flinch::cli {
@@ -110,7 +111,7 @@ Status list_signs(SignsOptions const& options, Session const& session) {
   if (options.json) {
     auto all = nlohmann::ordered_json::array();
     for (auto const* sign : chosen) all.push_back(sign_json(pack, *sign));
-    session.out << all.dump(2) << '\n';
+    session.out << json_text(all);
   } else {
     Page page(session.look);
     for (auto const* sign : chosen) write_sign(pack, *sign, page);

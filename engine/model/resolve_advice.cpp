@@ -119,8 +119,16 @@ void Resolver::examples() {
 
 void Resolver::example_answers(syntax::Example const& written, Example& out) {
   AnswerBuilder builder(pack_, report_);
+  auto const sign_of = [&](syntax::Name const& name) -> std::optional<SignId> {
+    auto const found = sign_names_.find(name, report_);
+    if (found && *found < first_means_) return SignId{*found};
+    if (found)
+      report_.error(Code::answer_misfit, name.at,
+                    fmt::format("`{}` is a meaning: an example answers signs", name.text));
+    return std::nullopt;
+  };
   auto const setting = [&](syntax::Setting const& s) {
-    auto const sign = builder.sign(s.name.text, s.name.at);
+    auto const sign = sign_of(s.name);
     if (!sign) return;
     if (auto const* quantity = std::get_if<syntax::Quantity>(&s.value))
       builder.amount(*sign, quantity->value, quantity->unit, quantity->at);
@@ -136,20 +144,19 @@ void Resolver::example_answers(syntax::Example const& written, Example& out) {
   for (auto const& s : written.dog) setting(s);
   for (auto const& s : written.with) setting(s);
   for (auto const& name : written.yes)
-    if (auto const sign = builder.sign(name.text, name.at)) builder.yes_or_no(*sign, true, name.at);
+    if (auto const sign = sign_of(name)) builder.yes_or_no(*sign, true, name.at);
   for (auto const& name : written.no)
-    if (auto const sign = builder.sign(name.text, name.at))
-      builder.yes_or_no(*sign, false, name.at);
+    if (auto const sign = sign_of(name)) builder.yes_or_no(*sign, false, name.at);
   for (auto const& name : written.unknown)
-    if (auto const sign = builder.sign(name.text, name.at)) builder.cannot_tell(*sign, name.at);
+    if (auto const sign = sign_of(name)) builder.cannot_tell(*sign, name.at);
   for (auto const& finding : written.found) {
-    auto const sign = builder.sign(finding.sign.text, finding.sign.at);
+    auto const sign = sign_of(finding.sign);
     if (!sign) continue;
     if (finding.places.empty()) builder.found(*sign, "", finding.sign.at);
     for (auto const& place : finding.places) builder.found(*sign, side_and_site(place), place.at);
   }
   for (auto const& finding : written.clear) {
-    auto const sign = builder.sign(finding.sign.text, finding.sign.at);
+    auto const sign = sign_of(finding.sign);
     if (!sign) continue;
     for (auto const& place : finding.places) builder.clear(*sign, side_and_site(place), place.at);
   }

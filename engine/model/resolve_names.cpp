@@ -70,6 +70,10 @@ Pack Resolver::resolve() {
 }
 
 void Resolver::collect(syntax::File const& file) {
+  for (auto const& name : file.lost)
+    for (auto* names : {&source_names_, &tier_names_, &site_names_, &group_names_, &sign_names_,
+                        &cause_names_, &rule_names_, &alarm_names_})
+      names->forgive(name);
   auto damaged = file.damaged.begin();
   for (std::size_t i = 0; i < file.statements.size(); ++i) {
     bool const is_damaged = damaged != file.damaged.end() && *damaged == i;

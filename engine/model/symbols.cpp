@@ -23,6 +23,7 @@ std::optional<std::uint32_t> Symbols::find(std::string_view name) const {
 
 std::optional<std::uint32_t> Symbols::find(syntax::Name const& name, Report& report) const {
   if (auto const index = find(name.text)) return index;
+  if (forgiven_.count(name.text) != 0) return std::nullopt;
   auto& error =
       report.error(Code::unknown_name, name.at, fmt::format("unknown {} `{}`", kind_, name.text));
   if (auto const hint = near(name.text))

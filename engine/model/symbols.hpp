@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <unordered_set>
 
 #include "flinch/syntax/tree.hpp"
 #include "flinch/text/diagnostic.hpp"
@@ -19,6 +20,8 @@ class Symbols {
 
   /// Gives the name to `index`. A name that is taken is reported, and keeps its first meaning.
   void define(syntax::Name const& name, std::uint32_t index, Report& report);
+  /// Makes `find` say nothing about a name: the statement that defines it could not be read.
+  void forgive(std::string const& name) { forgiven_.insert(name); }
   /// The index behind the name; an unknown one is reported with the nearest known name.
   [[nodiscard]] std::optional<std::uint32_t> find(syntax::Name const& name, Report& report) const;
   [[nodiscard]] std::optional<std::uint32_t> find(std::string_view name) const;
@@ -34,6 +37,7 @@ class Symbols {
   };
   std::string_view kind_;
   std::unordered_map<std::string, Entry> entries_;
+  std::unordered_set<std::string> forgiven_;
 };
 
 }  // namespace flinch

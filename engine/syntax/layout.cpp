@@ -8,9 +8,11 @@ std::vector<Line> read_lines(std::string_view text, FileId file, Report& report)
   std::vector<Line> lines;
   bool at_line_start = true;
   bool in_text = false;
-  std::uint32_t opened = 0;      // where the open text began
-  std::uint32_t line_begin = 0;  // where the present line began
-  char last = '\0';              // the last character that counts
+  std::uint32_t opened =
+      0;  // where the open text began  // Some editors put a byte order mark before the first line.
+  std::uint32_t const first = text.starts_with("\xEF\xBB\xBF") ? 3 : 0;
+  std::uint32_t line_begin = first;  // where the present line began
+  char last = '\0';                  // the last character that counts
   auto const size = static_cast<std::uint32_t>(text.size());
 
   auto const give_up_open_text = [&] {
@@ -19,7 +21,7 @@ std::vector<Line> read_lines(std::string_view text, FileId file, Report& report)
     in_text = false;
   };
 
-  for (std::uint32_t i = 0; i < size; ++i) {
+  for (std::uint32_t i = first; i < size; ++i) {
     char const c = text[i];
     if (c == '\n') {
       at_line_start = true;

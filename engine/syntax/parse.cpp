@@ -19,7 +19,8 @@ class FileParser {
   FileParser(std::string_view text, FileId file, Limits const& limits, Report& report)
       : text_(text), file_(file), limits_(limits), report_(report) {}
 
-  File parse() {    lines_ = read_lines(text_, file_, report_);
+  File parse() {
+    lines_ = read_lines(text_, file_, report_);
     // Statements are large; growing step by step would copy each of them many times.
     out_.statements.reserve(static_cast<std::size_t>(std::count_if(
         lines_.begin(), lines_.end(), [](Line const& line) { return line.in_first_column; })));
@@ -83,7 +84,14 @@ class FileParser {
       error.notes.push_back({fmt::format("statements are {}", fmt::join(words, ", ")), {}});
   }
 
-  // The lines from `i` on that belong together with line `i`: up to the next that starts a clause.
+  // Keeps the name of a statement that could not be read: those who use it are not to blame.
+  void lose(Line const& line) {
+    auto at = line.begin + static_cast<std::uint32_t>(word_at(text_, line.begin).size());
+    while (at < text_.size() && is_blank(text_[at])) ++at;
+    if (auto const name = word_at(text_, at); !name.empty()) out_.lost.emplace_back(name);
+  }
+
+  // The clause that begins with this line, if one does.
   template <class T>
   static Clause<T> const* clause_at(std::string_view text, Line const& line) {
     if (line.after_comma) return nullptr;
@@ -100,12 +108,14 @@ class FileParser {
         lines[0].begin + static_cast<std::uint32_t>(word_at(text_, lines[0].begin).size());
     auto head = read_with_hint<T>(stretch(after_keyword, lines[next - 1].end),
                                   lines.subspan(1, next - 1), grammar::head);
-    if (!head) return;
+    if (!head) return lose(lines[0]);
     T out;
     static_cast<Head&>(out) = std::move(*head);
     if (!read_clauses(lines.subspan(next), out)) out_.damaged.push_back(out_.statements.size());
     out_.statements.emplace_back(std::move(out));
-  }  // Whether each clause could be read.
+  }
+
+  // Whether each clause could be read.
   template <class T>
   bool read_clauses(std::span<Line const> lines, T& out) {
     std::array<std::optional<Place>, 16> seen;
@@ -174,7 +184,8 @@ class FileParser {
     auto const after_keyword =
         lines[0].begin + static_cast<std::uint32_t>(word_at(text_, lines[0].begin).size());
     auto statement = production(stretch(after_keyword, lines.back().end), report_);
-    if (statement) out_.statements.emplace_back(std::move(*statement));
+    if (!statement) return lose(lines[0]);
+    out_.statements.emplace_back(std::move(*statement));
   }
 
   static std::optional<Include> include(Stretch const& s, Report& r) {

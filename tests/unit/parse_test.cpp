@@ -53,9 +53,8 @@ TEST(Parse, ReportsEachFaultOfAFileInOneRun) {
       "  answer maybe\n"
       "  ask \"?\"\n"
       "  ask \"?\"\n");
-  EXPECT_EQ(codes(parsed),
-            (std::vector{Code::open_text, Code::unknown_statement, Code::expected,
-                         Code::expected, Code::expected, Code::clause_twice}))
+  EXPECT_EQ(codes(parsed), (std::vector{Code::open_text, Code::unknown_statement, Code::expected,
+                                        Code::expected, Code::expected, Code::clause_twice}))
       << parsed.text;
 }
 
@@ -142,6 +141,13 @@ TEST(Parse, BadUtf8IsReportedAtItsByte) {
   auto const parsed = parse("means m: a\n# \xFF\n");
   ASSERT_EQ(codes(parsed), std::vector{Code::bad_utf8});
   EXPECT_EQ(parsed.diagnostics[0].at.span.begin, 13U);
+}
+
+TEST(Parse, LineEndsAndByteOrderMarksOfOtherSystemsAreTaken) {
+  auto const plain = parse("tier now \"Now\"\n  say \"Go\n    now.\"\n");
+  auto const other = parse("\xEF\xBB\xBFtier now \"Now\"\r\n  say \"Go\r\n    now.\"\r\n");
+  EXPECT_EQ(other.text, "");
+  EXPECT_EQ(other.tree, plain.tree);
 }
 
 TEST(Parse, NumbersAreReadAsWritten) {

@@ -93,6 +93,15 @@ TEST(Resolve, MeaningsThatOpenUpWithoutEndStop) {
   EXPECT_EQ(loaded.outcome.diagnostics.front().code, Code::condition_size) << loaded.messages();
 }
 
+TEST(Resolve, WhatFollowsFromAFaultStaysSilent) {
+  auto const loaded =
+      load({{"pack.flinch", preamble + std::string(signs) +
+                                "means broken: lame and\nsite lost in\n"
+                                "means uses: broken or lame\nsite inner in lost\n"}});
+  ASSERT_FALSE(loaded.outcome);
+  EXPECT_EQ(loaded.outcome.diagnostics.size(), 2U) << loaded.messages();
+}
+
 TEST(Resolve, LongChainsStop) {
   std::string sites;
   for (int i = 0; i < 5000; ++i)

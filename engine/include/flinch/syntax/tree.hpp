@@ -387,6 +387,7 @@ using Statement = std::variant<Include, PackHead, Source, Tier, Site, Breeds, Si
 struct File {
   std::vector<Statement> statements;
   std::vector<std::size_t> damaged;  ///< indices of statements that lost a clause to an error
+  std::vector<std::string> lost;     ///< names of statements that could not be read at all
   friend bool operator==(File const&, File const&) = default;
 };
 
