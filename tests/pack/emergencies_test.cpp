@@ -1,6 +1,5 @@
-// Every cause that must be seen now has an alarm that asks for `now` or `today` on its own signs,
-// and is reached by the ranking alone: by a dog with signs that no alarm uses as true, or with the
-// alarms left out of account.
+// What must not be missed: causes that need `now` are reached by the ranking as well as by alarms, and
+// every alarm and every cause is promised by some example.
 #include <gtest/gtest.h>
 
 #include <algorithm>
