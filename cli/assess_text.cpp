@@ -74,19 +74,28 @@ class AssessmentText {
     page_.line(fmt::format("  {}  {}", page_.marks(tiers - index(*result_.tier), tiers),
                            page_.strong(" " + inert(tier.title) + " ")));
     page_.paragraph(tier.say);
-    bool named_alarm = false;
-    for (auto const& outcome : result_.alarms) {
-      if (outcome.truth != Truth::yes) continue;
-      auto const& alarm = pack_[outcome.alarm];
-      named_alarm = true;
-      page_.paragraph(fmt::format("{}. {}", alarm.title, alarm.because), 2, bullet());
-      if (!alarm.say.empty()) page_.paragraph(alarm.say, 4, "Do: ");
-    }
+    bool const named_alarm = result_.alarm_tier.has_value();
+    for (auto const& outcome : result_.alarms)
+      if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == *result_.tier)
+        fired_alarm(pack_[outcome.alarm]);
+    for (auto const& outcome : result_.alarms)
+      if (outcome.truth == Truth::yes && pack_[outcome.alarm].see != *result_.tier)
+        lesser_alarm(pack_[outcome.alarm]);
     if (result_.ranking_tier == result_.tier && pack_[*result_.tier].harm) ranking_reason();
     if (!named_alarm && result_.too_few_answers)
       page_.paragraph("Few answers so far: the ranking below is thin.");
     if (options_.numbers == Numbers::shown) tier_numbers();
     page_.blank();
+  }
+
+  void fired_alarm(Alarm const& alarm) {
+    page_.paragraph(fmt::format("{}. {}", alarm.title, alarm.because), 2, bullet());
+    if (!alarm.say.empty()) page_.paragraph(alarm.say, 4, "Do: ");
+  }
+
+  // What a less urgent alarm says to do would soften what the tier says: only its finding is named.
+  void lesser_alarm(Alarm const& alarm) {
+    page_.paragraph(fmt::format("Also: {}. {}", alarm.title, alarm.because), 2, bullet());
   }
 
   // Which causes make the tier's probability, most of it first.
