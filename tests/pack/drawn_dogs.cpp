@@ -42,6 +42,32 @@ DrawnDog DogDrawer::draw(std::optional<CauseId> truth, double hidden) {
   return out;
 }
 
+Case DogDrawer::typical(CauseId cause, std::function<bool(SignId)> const& allowed) {
+  Answers answers;
+  for (auto const& rule : pack_.rules) {
+    auto const entry = std::find_if(rule.entries.begin(), rule.entries.end(),
+                                    [&](RuleEntry const& e) { return e.cause == cause; });
+    if (entry == rule.entries.end()) continue;
+    std::size_t best = 0;
+    for (std::size_t band = 1; band < rule.usual.size(); ++band)
+      if (entry->frequencies[band] * rule.usual[best] > entry->frequencies[best] * rule.usual[band])
+        best = band;
+    if (!rule.condition) {
+      if (allowed(rule.over)) settle(rule.bands[best].test, true, answers);
+      continue;
+    }
+    bool const is_true = entry->frequencies.front() > rule.usual.front();
+    auto const tests = alternatives(*rule.condition);
+    auto const one = std::find_if(tests.begin(), tests.end(),
+                                  [&](Test const* test) { return allowed(test->sign); });
+    if (one != tests.end()) settle(**one, is_true, answers);
+  }
+  Case dog;
+  for (auto& [sign, answer] : answers) dog.answers.emplace_back(sign, std::move(answer));
+  drop_contradictions(dog);
+  return dog;
+}
+
 void DogDrawer::draw_rule(Rule const& rule, std::optional<CauseId> truth, Answers& answers) {
   auto const* shares = &rule.usual;
   for (auto const& entry : rule.entries)

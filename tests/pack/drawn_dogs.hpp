@@ -1,6 +1,7 @@
 #pragma once
 // Dogs drawn from a pack's own frequencies: a cause, then answers as the rules say they come with
 // it.
+#include <functional>
 #include <map>
 #include <optional>
 
@@ -23,6 +24,10 @@ class DogDrawer {
   /// A dog with this cause (none: without any), of whose answers `hidden` (0 to 1) are left out;
   /// age, sex and the like are always known.
   [[nodiscard]] DrawnDog draw(std::optional<CauseId> truth, double hidden);
+  /// The dog that speaks most for a cause: every rule over allowed signs has the outcome in which
+  /// the cause is more frequent than usual. Rules over breeds and over several signs at once are
+  /// left out.
+  [[nodiscard]] Case typical(CauseId cause, std::function<bool(SignId)> const& allowed);
   /// A cause by the pack's base rates.
   [[nodiscard]] std::optional<CauseId> draw_cause();
 

@@ -1,9 +1,11 @@
-// What must not be missed: causes that need `now` are reached by the ranking as well as by alarms, and
-// every alarm and every cause is promised by some example.
+// What must not be missed: causes that need `now` are reached by the ranking as well as by alarms,
+// and every alarm and every cause is promised by some example.
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <set>
 
+#include "pack/drawn_dogs.hpp"
 #include "pack/shipped_pack.hpp"
 #include "support/small_pack.hpp"
 
@@ -62,15 +64,58 @@ TEST(Emergencies, EveryAlarmIsSetOffByAnExample) {
   for (std::size_t i = 0; i < fired.size(); ++i) EXPECT_TRUE(fired[i]) << pack->alarms[i].name;
 }
 
-TEST(Emergencies, EveryCauseIsFirstInSomeExample) {
+// The signs that some alarm uses as true.
+std::set<SignId> danger_signs(Pack const& pack, Tables const& tables) {
+  std::set<SignId> out;
+  for (std::uint32_t a = 0; a < pack.alarms.size(); ++a)
+    for (auto const& step : tables.steps(tables.alarm_root(AlarmId{a})))
+      if (step.kind == Tables::Step::Kind::leaf) out.insert(tables.leaves()[step.detail].sign);
+  for (std::uint32_t s = 0; s < dog_sign::count; ++s) out.erase(SignId{s});
+  // A yes to a part is a yes to the whole.
+  for (std::uint32_t s = 0; s < pack.signs.size(); ++s)
+    for (auto whole = pack.signs[s].part_of; whole; whole = pack[*whole].part_of)
+      if (out.count(*whole) != 0) out.insert(SignId{s});
+  return out;
+}
+
+TEST(Emergencies, EachIsReachedFromSignsThatNoAlarmUses) {
+  auto const pack = shipped_pack();
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  auto const danger = danger_signs(*pack, tables);
+  Chance chance(1);
+  DogDrawer drawer(tables, chance);
+  std::size_t causes = 0;
+  for (std::uint32_t c = 0; c < pack->causes.size(); ++c) {
+    if ((*pack)[pack->causes[c].see].name != "now") continue;
+    ++causes;
+    auto const dog =
+        drawer.typical(CauseId{c}, [&](SignId sign) { return danger.count(sign) == 0; });
+    auto const result = assessor.assess(dog);
+    for (auto const& outcome : result.alarms)
+      EXPECT_NE(outcome.truth, Truth::yes)
+          << pack->causes[c].name << " sets off " << (*pack)[outcome.alarm].name;
+    std::string known;
+    for (auto const& answer : dog.answers) known += (*pack)[answer.first].name + " ";
+    EXPECT_EQ(tier_name(*pack, result.ranking_tier), "now")
+        << pack->causes[c].name << " from " << known;
+  }
+  EXPECT_GE(causes, 15U);
+}
+
+TEST(Promises, EveryCauseComesFirstInSomeExampleAndMustNotInAnother) {
   auto const pack = shipped_pack();
   std::vector<bool> first(pack->causes.size());
+  std::vector<bool> not_first(pack->causes.size());
   for (auto const& example : pack->examples)
-    for (auto const& promise : example.promises)
-      if (promise.kind == syntax::Promise::Kind::first ||
-          promise.kind == syntax::Promise::Kind::among)
-        first[promise.subject] = true;
-  for (std::size_t i = 0; i < first.size(); ++i) EXPECT_TRUE(first[i]) << pack->causes[i].name;
+    for (auto const& promise : example.promises) {
+      if (promise.kind == syntax::Promise::Kind::first) first[promise.subject] = true;
+      if (promise.kind == syntax::Promise::Kind::not_first) not_first[promise.subject] = true;
+    }
+  for (std::size_t i = 0; i < first.size(); ++i) {
+    EXPECT_TRUE(first[i]) << pack->causes[i].name << " is first in no example";
+    EXPECT_TRUE(not_first[i]) << pack->causes[i].name << " has no near miss";
+  }
 }
 
 }  // namespace

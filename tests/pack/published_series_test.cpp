@@ -46,7 +46,28 @@ constexpr std::array figures = {
     Figure{"bloody_diarrhoea", "vomiting", 80, 108, "mortier2015"},
     Figure{"womb_infection", "discharge_vulva", 74.03, 77, "hiew_loi"},  // 57/77
     Figure{"prostate_disease", "straining_stool", 34, 289, "cazzuli2023"},
-    Figure{"corneal_ulcer", "eye_tender", 46.16, 834, "oneill2017cud"},  // 385/834
+    Figure{"corneal_ulcer", "eye_tender", 46.16, 834, "oneill2017cud"},            // 385/834
+    Figure{"steroid_meningitis", "stiff_all_over", 83, 29, "huveta_srma"},         // 24/29
+    Figure{"steroid_meningitis", "meningitis_breeds", 75.41, 61, "lau2019"},       // 46/61
+    Figure{"syringomyelia", "plays_less", 37.7, 130, "rusbridge2019"},             // less active
+    Figure{"syringomyelia", "shuns_touch", 30, 130, "rusbridge2019"},              // touch aversion
+    Figure{"syringomyelia", "rubs_head", 28.5, 130, "rusbridge2019"},              // head rubbing
+    Figure{"syringomyelia", "spine_tender_anywhere", 54.6, 130, "rusbridge2019"},  // spinal pain
+    Figure{"elbow_arthritis", "lags_on_walks", 19.97, 616, "oneill2020"},          // 123/616
+    Figure{"lumbosacral_stenosis", "stiff_in_hard_work", 85.5, 131, "danielsson1999"},
+    Figure{"disc_extrusion_neck", "front_leg_with_neck", 15, 80,
+           "neckdachs2024"},                                                   // nerve-root sign
+    Figure{"hind_limb_clot", "cannot_walk", 35, 100, "ruehl2020"},             // non-ambulatory
+    Figure{"hind_limb_clot", "hind_pulse_weak", 74.19, 31, "lakebakaar2012"},  // 17 + 6 of 31
+    Figure{"hind_limb_clot", "legs_tire", 38.5, 13, "goncalves2008"},          // 5/13
+    Figure{"heatstroke", "ran_in_warmth", 74.2, 1259, "hall2020exertion"},     // exertional
+    Figure{"tetanus", "tetanus_wound", 73.81, 42, "zitzl2022"},                // 31/42
+    Figure{"heatstroke", "lethargic", 47.79, 856, "hall2021"},
+    Figure{"heatstroke", "very_hot", 50, 54, "bruchim2006"},           // 27/54
+    Figure{"prostate_disease", "lethargic", 27, 289, "cazzuli2023"},   // lethargy
+    Figure{"eye_abscess", "stain_positive", 19.5, 41, "fischer2018"},  // corneal ulcer, 8/41
+    Figure{"tremor_poisoning", "drools", 57.69, 26, "dutil2023"},      // 15/26, metaldehyde
+    Figure{"tremor_poisoning", "seizure", 65.38, 26, "dutil2023"},     // 17/26, metaldehyde
 };
 
 TEST(PublishedSeries, ThePackStoresTheFiguresAsPrinted) {
