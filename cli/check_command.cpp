@@ -6,6 +6,7 @@
 
 #include "commands.hpp"
 #include "flinch/assess/promises.hpp"
+#include "flinch/explain/figures.hpp"
 #include "json_text.hpp"
 #include "pack_source.hpp"
 
@@ -41,19 +42,11 @@ std::string counted(std::size_t number, std::string_view what) {
   return fmt::format("{} {}{}", number, what, number == 1 ? "" : "s");
 }
 
-struct Counts {
-  std::size_t figures = 0;     ///< frequencies with a sample
-  std::size_t judgements = 0;  ///< frequencies without
-};
-
-Counts count_frequencies(Pack const& pack) {
-  Counts counts;
-  for (auto const& rule : pack.rules) {
-    ++(rule.usual_sample_size ? counts.figures : counts.judgements);
-    for (auto const& entry : rule.entries)
-      ++(entry.sample_size ? counts.figures : counts.judgements);
-  }
-  return counts;
+BackingCounts count_all_figures(Pack const& pack) {
+  BackingCounts all;
+  for (auto const& rule : pack.rules)
+    for (auto const& entry : rule.entries) all.add(backing(entry));
+  return all;
 }
 
 struct BrokenExample {
@@ -97,7 +90,7 @@ Status check(CheckOptions const& options, Session const& session) {
   }
 
   auto const& pack = **opened.outcome.value;
-  auto const counts = count_frequencies(pack);
+  auto const counts = count_all_figures(pack);
   auto const broken = run_examples(pack, *opened.outcome.value);
   if (options.json) {
     out["pack"] = pack.name;
@@ -119,11 +112,11 @@ Status check(CheckOptions const& options, Session const& session) {
     }
     session.out << fmt::format(
         "{} {}: {} signs, {} causes, {} rules, {} alarms, {} sources\n"
-        "{} frequencies counted in published samples, {} judged\n"
+        "{} figures counted in published samples, {} derived from sources, {} judged\n"
         "{} of {} examples as promised, {}\n",
         pack.name, pack.version, pack.signs.size() - dog_sign::count, pack.causes.size(),
-        pack.rules.size(), pack.alarms.size(), pack.sources.size(), counts.figures,
-        counts.judgements, pack.examples.size() - broken.size(), pack.examples.size(),
+        pack.rules.size(), pack.alarms.size(), pack.sources.size(), counts.counted, counts.derived,
+        counts.judged, pack.examples.size() - broken.size(), pack.examples.size(),
         counted(warnings, "warning"));
   }
   return broken.empty() ? Status::fine : Status::no;

@@ -32,6 +32,13 @@ struct SignsOptions {
 };
 [[nodiscard]] Status list_signs(SignsOptions const& options, Session const& session);
 
+struct ListOptions {
+  std::string what;  ///< one of `names_of_lists`
+  std::string pack;
+};
+[[nodiscard]] std::vector<std::string> names_of_lists();
+[[nodiscard]] Status list_pack(ListOptions const& options, Session const& session);
+
 struct CheckOptions {
   std::string pack;
   bool json = false;

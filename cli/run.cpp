@@ -53,6 +53,16 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
   signs_app->add_flag("--json", signs_options.json, "For programs");
   signs_app->callback([&] { status = list_signs(signs_options, session); });
 
+  ListOptions list_options;
+  auto* list_app = app.add_subcommand(
+      "list", "The pack as a page in Markdown: its causes, rules, alarms, sources or figures");
+  list_app->add_option("what", list_options.what, "causes, rules, alarms, sources or figures")
+      ->required()
+      ->type_name("WHAT")
+      ->check(CLI::IsMember(names_of_lists()));
+  list_app->add_option("--pack", list_options.pack, pack_help)->type_name("PACK");
+  list_app->callback([&] { status = list_pack(list_options, session); });
+
   CheckOptions check_options;
   auto* check_app =
       app.add_subcommand("check", "Check a pack: mistakes, warnings, and its examples");

@@ -34,12 +34,18 @@ Localisation localise(Tables const& tables, Assessment const& result) {
     while (pack[site].inside) site = *pack[site].inside;
     return site;
   };
+  std::set<SiteId> found_regions;
+  for (auto const& [mark, signs] : places) found_regions.insert(region_of(mark.site));
+  auto const is_found = [&](SiteId region) { return found_regions.count(region) != 0; };
   std::map<SiteId, double> regions;
   for (auto const& ranked : result.ranking) {
     if (!ranked.cause) continue;
     std::set<SiteId> affected;
     for (auto const site : pack[*ranked.cause].affects) affected.insert(region_of(site));
-    for (auto const region : affected) regions[region] += ranked.posterior;
+    // A cause that may sit in several places is where something was found, if anything was.
+    bool const is_found_in_one = std::any_of(affected.begin(), affected.end(), is_found);
+    for (auto const region : affected)
+      if (!is_found_in_one || is_found(region)) regions[region] += ranked.posterior;
   }
   for (auto const& [region, probability] : regions) out.regions.push_back({region, probability});
   std::stable_sort(out.regions.begin(), out.regions.end(),

@@ -86,10 +86,12 @@ std::optional<double> Resolver::frequency(syntax::Frequency const& written) {
 void Resolver::sample(std::optional<syntax::Sample> const& written, std::optional<double>& size,
                       std::optional<SourceId>& source) {
   if (!written) return;
-  if (written->size.value < 1 || written->size.value != std::floor(written->size.value))
-    report_.error(Code::count_range, written->size.at,
-                  "a sample is a whole number of dogs, one at least");
-  size = written->size.value;
+  if (written->size) {
+    auto const& dogs = *written->size;
+    if (dogs.value < 1 || dogs.value != std::floor(dogs.value))
+      report_.error(Code::count_range, dogs.at, "a sample is a whole number of dogs, one at least");
+    size = dogs.value;
+  }
   if (auto const found = source_names_.find(written->source, report_)) source = SourceId{*found};
 }
 

@@ -78,8 +78,9 @@ using Rule = x3::rule<Id, Attribute>;
 Rule<struct quantity_id, shapes::Quantity> const quantity = "an amount such as `39.5 C`";
 auto const quantity_def = an_amount >> -a_unit;
 
-Rule<struct sample_id, shapes::Sample> const sample = "a sample such as `of 70 from SOURCE`";
-auto const sample_def = Word("of") > a_count > Word("from") > a_source;
+Rule<struct sample_id, shapes::Sample> const sample =
+    "a sample such as `of 70 from SOURCE`, or `derived from SOURCE`";
+auto const sample_def = ((Word("of") > a_count) | Word("derived")) > Word("from") > a_source;
 
 Rule<struct scale_id, shapes::Token> const scale = "`%` or `per 1000`";
 auto const scale_def = KeptMark("%") | (Word("per") > a_count);

@@ -103,7 +103,9 @@ Quantity Lowering::lower(shapes::Quantity const& shape) {
 }
 
 Sample Lowering::lower(shapes::Sample const& shape) {
-  return {number(shape.size), name(shape.source)};
+  Sample out{{}, name(shape.source)};
+  if (shape.size) out.size = number(*shape.size);
+  return out;
 }
 
 Frequency Lowering::lower(shapes::Frequency const& shape) {

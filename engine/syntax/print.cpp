@@ -36,7 +36,8 @@ std::string show(Quantity const& quantity) {
 }
 
 std::string show(Sample const& sample) {
-  return fmt::format(" of {} from {}", print_number(sample.size.value), sample.source.text);
+  if (!sample.size) return " derived from " + sample.source.text;
+  return fmt::format(" of {} from {}", print_number(sample.size->value), sample.source.text);
 }
 
 std::string show(Frequency const& f) {

@@ -21,7 +21,7 @@ struct Quantity {
   std::optional<Token> unit;
 };
 struct Sample {
-  Token size;
+  std::optional<Token> size;  ///< none: derived from the source
   Token source;
 };
 struct Frequency {

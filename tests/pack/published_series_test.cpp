@@ -63,11 +63,12 @@ constexpr std::array figures = {
     Figure{"heatstroke", "ran_in_warmth", 74.2, 1259, "hall2020exertion"},     // exertional
     Figure{"tetanus", "tetanus_wound", 73.81, 42, "zitzl2022"},                // 31/42
     Figure{"heatstroke", "lethargic", 47.79, 856, "hall2021"},
-    Figure{"heatstroke", "very_hot", 50, 54, "bruchim2006"},           // 27/54
-    Figure{"prostate_disease", "lethargic", 27, 289, "cazzuli2023"},   // lethargy
-    Figure{"eye_abscess", "stain_positive", 19.5, 41, "fischer2018"},  // corneal ulcer, 8/41
-    Figure{"tremor_poisoning", "drools", 57.69, 26, "dutil2023"},      // 15/26, metaldehyde
-    Figure{"tremor_poisoning", "seizure", 65.38, 26, "dutil2023"},     // 17/26, metaldehyde
+    Figure{"heatstroke", "very_hot", 50, 54, "bruchim2006"},             // 27/54
+    Figure{"prostate_disease", "lethargic", 27, 289, "cazzuli2023"},     // lethargy
+    Figure{"eye_abscess", "stain_positive", 19.5, 41, "fischer2018"},    // corneal ulcer, 8/41
+    Figure{"bladder_stones", "female_bladder", 52.4, 14008, "roe2012"},  // males
+    Figure{"tremor_poisoning", "drools", 57.69, 26, "dutil2023"},        // 15/26, metaldehyde
+    Figure{"tremor_poisoning", "seizure", 65.38, 26, "dutil2023"},       // 17/26, metaldehyde
 };
 
 TEST(PublishedSeries, ThePackStoresTheFiguresAsPrinted) {

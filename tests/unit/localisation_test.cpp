@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <map>
+
 #include "flinch/explain/reasons.hpp"
 #include "support/small_pack.hpp"
 
@@ -54,6 +56,32 @@ TEST(Localisation, ASiteThatOnlyRepeatsOneInsideItIsLeftOut) {
   words.clear();
   (void)place("answers:\n  tender: [left elbow]\n  swollen: [right foreleg]\n", &words);
   EXPECT_EQ(words, "right front leg; left elbow; ");
+}
+
+TEST(Localisation, ACauseOfSeveralPlacesIsWhereSomethingWasFound) {
+  auto const pack = test::pack_of(std::string(text) + R"(
+cause bite "Bite"
+  affects elbow, belly
+  base 800 per 1000
+  see watch
+  because "x"
+  cite judgement
+)");
+  Tables const tables(pack);
+  auto const regions = [&](std::string const& yaml) {
+    auto const result = Assessor(tables).assess(test::case_of(*pack, yaml));
+    std::map<std::string, double> out;
+    for (auto const& region : localise(tables, result).regions)
+      out[(*pack)[region.region].name] = region.probability;
+    return out;
+  };
+  // Bases 30, 70, 800 and 100: 3 %, 7 % and 80 %.
+  auto const nowhere = regions("answers:\n");
+  EXPECT_DOUBLE_EQ(nowhere.at("foreleg"), 0.83);
+  EXPECT_DOUBLE_EQ(nowhere.at("belly"), 0.87);
+  auto const on_the_leg = regions("answers:\n  swollen: [left elbow]\n");
+  EXPECT_DOUBLE_EQ(on_the_leg.at("foreleg"), 0.83);
+  EXPECT_DOUBLE_EQ(on_the_leg.at("belly"), 0.07);
 }
 
 // Bases 30, 70 and 100 (unlisted): 15 % and 35 %.

@@ -113,14 +113,8 @@ struct Cause {
   Place at;
 };
 
-/// A frequency from 0 to 1, and where it was counted; without a sample it is a judgement.
-struct Frequency {
-  double value = 0;
-  std::optional<double> sample_size;
-  std::optional<SourceId> source;
-};
-
 /// What one rule says of one cause; for `over` rules one share a band, otherwise one frequency.
+/// With a sample it was counted, with a source alone derived from it, with neither it is a judgement.
 struct RuleEntry {
   CauseId cause{};
   std::vector<double> frequencies;

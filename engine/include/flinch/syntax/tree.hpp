@@ -40,9 +40,9 @@ struct Quantity {
   friend bool operator==(Quantity const&, Quantity const&) = default;
 };
 
-/// How many were counted, and in which source it is printed.
+/// How many were counted, and in which source it is printed; or only what it was derived from.
 struct Sample {
-  Number size;
+  std::optional<Number> size;
   Name source;
   friend bool operator==(Sample const&, Sample const&) = default;
 };

@@ -1,0 +1,17 @@
+#pragma once
+// The pack as lists in Markdown, for the vet who owns the rules and for docs/pack.
+#include <string>
+
+#include "flinch/model/pack.hpp"
+
+namespace flinch::cli {
+
+[[nodiscard]] std::string causes_page(Pack const& pack);
+[[nodiscard]] std::string rules_page(Pack const& pack);
+[[nodiscard]] std::string alarms_page(Pack const& pack);
+[[nodiscard]] std::string sources_page(Pack const& pack);
+/// How the figures were chosen: counts by body region, those that were counted, and the judged
+/// ones that weigh most.
+[[nodiscard]] std::string figures_page(Pack const& pack);
+
+}  // namespace flinch::cli
