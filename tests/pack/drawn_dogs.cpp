@@ -1,6 +1,7 @@
 #include "pack/drawn_dogs.hpp"
 
 #include <algorithm>
+#include <set>
 
 namespace flinch::test {
 namespace {
@@ -105,9 +106,7 @@ void DogDrawer::settle(Test const& test, bool is_true, Answers& answers) {
   } else if (sign.kind == AnswerKind::number) {
     auto const low = std::max(test.low, sign.low);
     auto const high = std::min(test.high, sign.high);
-    // Inside the range, or between it and the farther end of what is believable.
-    auto const outside = low > sign.low ? (sign.low + low) / 2 : (high + sign.high) / 2;
-    answers[test.sign] = is_true ? (low + high) / 2 : outside;
+    answers[test.sign] = is_true ? (low + high) / 2 : unremarkable(test.sign);
   } else {
     std::vector<std::uint32_t> fitting;
     for (std::uint32_t value = 0; value < sign.values.size(); ++value) {
@@ -116,8 +115,37 @@ void DogDrawer::settle(Test const& test, bool is_true, Answers& answers) {
                              : std::count(test.values.begin(), test.values.end(), value) > 0;
       if (is_in == is_true) fitting.push_back(value);
     }
-    if (!fitting.empty()) answers[test.sign] = Choice{fitting[chance_.below(fitting.size())]};
+    // What is not so is as usual, and the usual value stands first.
+    if (!fitting.empty())
+      answers[test.sign] = Choice{is_true ? fitting[chance_.below(fitting.size())] : fitting[0]};
   }
+}
+
+// The number that the fewest conditions of the pack remark on.
+double DogDrawer::unremarkable(SignId number) const {
+  auto const& sign = pack_[number];
+  std::set<double> cuts = {sign.low, sign.high};
+  std::vector<Tables::Leaf const*> leaves;
+  for (auto const& leaf : tables_.leaves()) {
+    if (leaf.sign != number) continue;
+    leaves.push_back(&leaf);
+    for (auto const end : {leaf.low, leaf.high})
+      if (end > sign.low && end < sign.high) cuts.insert(end);
+  }
+  double quietest = (sign.low + sign.high) / 2;
+  auto fewest = leaves.size() + 1;
+  for (auto cut = cuts.begin(); std::next(cut) != cuts.end(); ++cut) {
+    auto const value = (*cut + *std::next(cut)) / 2;
+    auto const remarks =
+        static_cast<std::size_t>(std::count_if(leaves.begin(), leaves.end(), [&](auto const* leaf) {
+          return value > leaf->low && value < leaf->high;
+        }));
+    if (remarks < fewest) {
+      fewest = remarks;
+      quietest = value;
+    }
+  }
+  return quietest;
 }
 
 void DogDrawer::settle_sites(Test const& test, bool is_true, Answers& answers) {

@@ -37,6 +37,7 @@ class DogDrawer {
   void draw_tests(std::vector<Test const*> const& tests, double frequency, Answers& answers);
   void draw_band(Rule const& rule, std::vector<double> const& shares, Answers& answers);
   void settle(Test const& test, bool is_true, Answers& answers);
+  [[nodiscard]] double unremarkable(SignId number) const;
   void settle_sites(Test const& test, bool is_true, Answers& answers);
   void drop_contradictions(Case& dog);
 
