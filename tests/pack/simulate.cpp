@@ -126,36 +126,48 @@ void write_causes(Tables const& tables, std::ostream& out) {
   }
 }
 
+bool promises_first(Example const& example) {
+  return std::any_of(example.promises.begin(), example.promises.end(), [](Promise const& p) {
+    return p.kind == syntax::Promise::Kind::first || p.kind == syntax::Promise::Kind::among;
+  });
+}
+
 void write_firmness(Tables const& tables, std::ostream& out) {
   auto const& pack = tables.pack();
   Chance chance(20240603);
   Assessor assessor(tables);
   struct Row {
-    std::string name;
+    Example const* example;
     Firmness firmness;
   };
   std::vector<Row> rows;
   double first = 0;
   double tier = 0;
+  double promising = 0;
   for (auto const& example : pack.examples) {
-    rows.push_back({example.name, shake(tables, assessor.assess(example.dog), shakes, chance)});
-    first += rows.back().firmness.first_cause_holds;
+    rows.push_back({&example, shake(tables, assessor.assess(example.dog), shakes, chance)});
     tier += rows.back().firmness.tier_holds;
+    if (!promises_first(example)) continue;
+    ++promising;
+    first += rows.back().firmness.first_cause_holds;
   }
-  auto const count = static_cast<double>(rows.size());
   fmt::print(
       out,
       "\n## How firmly the examples stand\n\nEach weight multiplied by a factor of its own between "
-      "a half and "
-      "two, {} times: over the {} examples the first cause held in {:.1f} %, the tier in {:.1f} %. "
-      "Those that "
-      "held less than nine times in ten:\n\n| example | first cause | tier |\n|---|---|---|\n",
-      shakes, rows.size(), 100 * first / count, 100 * tier / count);
-  for (auto const& row : rows) {
+      "a half and two, {} times. In the {:.0f} examples that promise a cause the first cause held "
+      "in "
+      "{:.1f} %; in all {} the tier held in {:.1f} %. Those that held less than nine times in ten "
+      "(a "
+      "dash where no cause is promised):\n\n| example | first cause | tier |\n|---|---|---|\n",
+      shakes, promising, 100 * first / promising, rows.size(),
+      100 * tier / static_cast<double>(rows.size()));
+  for (auto const& [example, firmness] : rows) {
     constexpr double firm = 0.9;
-    if (row.firmness.first_cause_holds >= firm && row.firmness.tier_holds >= firm) continue;
-    fmt::print(out, "| {} | {:.0f} % | {:.0f} % |\n", row.name,
-               100 * row.firmness.first_cause_holds, 100 * row.firmness.tier_holds);
+    bool const promises = promises_first(*example);
+    if ((!promises || firmness.first_cause_holds >= firm) && firmness.tier_holds >= firm) continue;
+    fmt::print(out, "| {} | {} | {:.0f} % |\n", example->name,
+               promises ? fmt::format("{:.0f} %", 100 * firmness.first_cause_holds) : "-",
+               100 * firmness.tier_holds);
   }
 }
 
