@@ -84,8 +84,13 @@ Status ask(AskOptions const& options, Session const& session) {
 
   AskSession interview(tables, audience_of(options.audience), *journal, today(), std::cin,
                        is_terminal ? Echo::by_terminal : Echo::by_us, session);
-  session.out << "Flinch asks about one dog that may be in pain, and says how soon a vet should "
-                 "see it.\nIt does not diagnose: a licensed veterinarian and local rules decide.\n";
+  Page opening(session.look);
+  opening.paragraph(
+      "Flinch asks about one dog that may be in pain, and says how soon a vet should see it. It "
+      "does "
+      "not diagnose: a licensed veterinarian and local rules decide.",
+      0);
+  session.out << opening.take();
   Case dog;
   if (is_named && earlier.dog) {
     dog = std::move(*earlier.dog);

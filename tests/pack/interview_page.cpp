@@ -33,7 +33,7 @@ constexpr char const* head = R"(# How many questions an interview needs
 Written by a program from the shipped pack and compared by the test suite; build `update-interview` to
 write it anew. Every example of the pack is interviewed: questions are answered from the example and
 from what follows from it by meaning, and "can't tell" where it is silent. The examples tell little, so
-most answers here are "can't tell": a keeper who can say no to whole groups is asked much less.
+most answers here are "can't tell".
 
 A screen is one question, or up to seven that are answered together. The five facts of the dog (age,
 weight, breed, sex and whether it is neutered) are four screens.
@@ -68,6 +68,8 @@ class Writer {
         "| what | examples | median | nine in ten within | worst |\n|---|---|---|---|---|\n";
     out += screens_.row("screens");
     out += questions_.row("lines of them");
+    out += denied_screens_.row("screens, when all that the example is silent about is no");
+    out += denied_questions_.row("lines of them");
     out += fmt::format(
         "\nOf {} examples, {} end with the tier and {} with the first cause of the whole file.\n",
         pack_->examples.size(), same_tier_, same_first_);
@@ -88,6 +90,9 @@ class Writer {
       questions_to_tier_.values.push_back(run.questions_to_tier);
       screens_.values.push_back(run.screens);
       questions_.values.push_back(run.questions);
+      auto const denied = run_interview(tables_, interview, whole, Silence::no);
+      denied_screens_.values.push_back(denied.screens);
+      denied_questions_.values.push_back(denied.questions);
       auto const tier = run.tier ? index(*run.tier) : pack_->tiers.size();
       by_tier_[tier].values.push_back(run.screens_to_tier);
       same_tier_ += run.tier == whole.tier ? 1 : 0;
@@ -107,13 +112,14 @@ class Writer {
         "worth `alone_bits` is asked alone.\nOther choices, on the same examples:\n\n"
         "| least bits | bits to be asked alone | median screens to the tier | median screens in "
         "all | other tier | other first cause |\n|---|---|---|---|---|---|\n";
-    for (auto const& [least, alone] : {std::pair{0.002, 0.05},
-                                      {0.005, 0.05},
-                                      {0.01, 0.05},
-                                      {0.02, 0.05},
-                                      {0.002, 0.02},
-                                      {0.002, 0.1},
-                                      {0.002, 0.2}}) {
+    for (auto const& [least, alone] : {std::pair{0.002, 0.1},
+                                       {0.003, 0.1},
+                                       {0.005, 0.1},
+                                       {0.01, 0.1},
+                                       {0.02, 0.1},
+                                       {0.002, 0.05},
+                                       {0.002, 0.2},
+                                       {0.002, 0.4}}) {
       InterviewLimits limits;
       limits.least_bits = least;
       limits.alone_bits = alone;
@@ -140,6 +146,7 @@ class Writer {
   Tables tables_;
   Assessor assessor_;
   Sample screens_to_tier_, questions_to_tier_, screens_, questions_, in_order_, at_random_;
+  Sample denied_screens_, denied_questions_;
   std::map<std::size_t, Sample> by_tier_;
   std::size_t same_tier_ = 0;
   std::size_t same_first_ = 0;

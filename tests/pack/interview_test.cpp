@@ -57,7 +57,8 @@ TEST(ShippedInterview, AKeeperWhoseDogIsInDangerIsAskedForIt) {
   for (auto const& alarm : pack->alarms) {
     if (alarm.condition.kind != Condition::Kind::test) continue;
     auto const& test = alarm.condition.test;
-    if (test.kind != flinch::Test::Kind::holds || !can_see(Audience::keeper, (*pack)[test.sign].seen_by))
+    if (test.kind != flinch::Test::Kind::holds ||
+        !can_see(Audience::keeper, (*pack)[test.sign].seen_by))
       continue;
     Case sick;
     sick.answers.emplace_back(test.sign, (*pack)[test.sign].kind == AnswerKind::sites
