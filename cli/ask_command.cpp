@@ -55,9 +55,9 @@ Earlier read_earlier(std::string const& path, OpenedPack& opened) {
   return out;
 }
 
-std::string going_on(Case const& dog, std::string const& where) {
+std::string count_of_answers(Case const& dog) {
   auto const count = dog.answers.size() + dog.cannot_tell.size();
-  return fmt::format("Going on with {}: {} answer{} so far.", where, count, count == 1 ? "" : "s");
+  return fmt::format("{} answer{}", count, count == 1 ? "" : "s");
 }
 
 }  // namespace
@@ -94,11 +94,12 @@ Status ask(AskOptions const& options, Session const& session) {
   Case dog;
   if (is_named && earlier.dog) {
     dog = std::move(*earlier.dog);
-    session.out << going_on(dog, inert(options.save)) << '\n';
+    session.out << fmt::format("Going on with {}, after {}.\n", inert(options.save),
+                               count_of_answers(dog));
   } else if (earlier.dog) {
-    auto const goes_on =
-        interview.confirm(fmt::format("An interview was broken off. {} Go on with it? (yes or no)",
-                                      going_on(*earlier.dog, "it")));
+    auto const goes_on = interview.confirm(
+        fmt::format("An interview was broken off after {}. Go on with it? (yes or no)",
+                    count_of_answers(*earlier.dog)));
     if (!goes_on) return Status::fine;
     if (*goes_on) dog = std::move(*earlier.dog);
   }

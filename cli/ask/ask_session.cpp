@@ -39,6 +39,7 @@ void AskSession::run(Case dog) {
     } else if (outlook.screen && (goes_on_ || !outlook.is_enough)) {
       after = ask(*outlook.screen, outlook);
     } else if (!offers_skipped()) {
+      if (!outlook.screen) remark("No question is left that you could answer.");
       after = outlook.screen ? end_or_more() : After::end;
     }
   }
@@ -84,14 +85,20 @@ Outlook AskSession::look_ahead() {
 // A tier that rises is told at once, and what to do.
 void AskSession::note_tier() {
   bool const has_risen = result_.tier && (!told_tier_ || *result_.tier < *told_tier_);
-  if (has_risen) say(tier_text(pack_, *result_.tier, session_.look));
+  if (has_risen) say(tier_text(pack_, result_, session_.look));
   told_tier_ = result_.tier;
 }
 
 AskSession::After AskSession::end_or_more() {
-  remark(
+  auto text = std::string(
       "Nothing more is worth asking: no answer left to you can make an alarm raise the urgency, "
-      "and none would change the ranking much. Type more to go on, or press Enter to end.");
+      "and "
+      "none would change the ranking much.");
+  if (result_.ceiling && result_.ceiling != result_.tier)
+    text += fmt::format(
+        " What could not be told, or needs other hands or a clinic, could still make it \"{}\".",
+        pack_[*result_.ceiling].title);
+  remark(text + " Type more to go on, or press Enter to end.");
   for (;;) {
     auto const line = read_line();
     if (!line || line->empty()) return After::end;
@@ -196,8 +203,8 @@ AskSession::Done AskSession::press(Key key, Screen const& screen) {
     case Key::stop:
       return Done::end;
     case Key::more:
-      goes_on_ = true;
-      return Done::yes;
+      remark("There is more to ask: answer, skip (s) or stop (q).");
+      return Done::no;
     case Key::keys:
       remark(std::string(keys_text));
       return Done::no;

@@ -112,22 +112,30 @@ std::string standing_text(Pack const& pack, Assessment const& result, Outlook co
                           Look const& look) {
   Page page(look);
   auto const left = outlook.worth_asking();
-  auto text = fmt::format(
-      "{} question{} left. So far: {}.", left, left == 1 ? "" : "s",
-      result.tier ? pack[*result.tier].title : std::string("too few answers to say how soon"));
+  auto text = left == 0 ? std::string("No question left is worth asking.")
+                        : fmt::format("At most {} question{} left.", left, left == 1 ? "" : "s");
+  text += fmt::format(" So far: {}.",
+                      result.tier ? pack[*result.tier].title : "too few answers to say how soon");
   if (result.ceiling && result.ceiling != result.tier)
     text += fmt::format(" Could still be: {}.", pack[*result.ceiling].title);
   page.paragraph(text, 0, "-- ");
   return page.take();
 }
 
-std::string tier_text(Pack const& pack, TierId id, Look const& look) {
+std::string tier_text(Pack const& pack, Assessment const& result, Look const& look) {
   Page page(look);
+  auto const id = *result.tier;
   auto const& tier = pack[id];
   auto const tiers = pack.tiers.size();
   page.line(fmt::format("  {}  {}", page.marks(tiers - index(id), tiers),
                         page.strong(" " + inert(tier.title) + " ")));
   page.paragraph(tier.say);
+  for (auto const& outcome : result.alarms) {
+    auto const& alarm = pack[outcome.alarm];
+    if (outcome.truth != Truth::yes || alarm.see != id) continue;
+    page.paragraph(alarm.title + ".");
+    if (!alarm.say.empty()) page.paragraph(alarm.say, 4, "Do: ");
+  }
   if (index(id) == 0) page.paragraph("The questions can wait: stop (q) ends them.");
   page.paragraph(caution);
   return page.take();

@@ -20,8 +20,8 @@ namespace flinch::cli {
 [[nodiscard]] std::string standing_text(Pack const& pack, Assessment const& result,
                                         Outlook const& outlook, Look const& look);
 
-/// The tier in words and marks, and what to do: when it has just risen.
-[[nodiscard]] std::string tier_text(Pack const& pack, TierId tier, Look const& look);
+/// The tier that has been reached, in words and marks, and what to do.
+[[nodiscard]] std::string tier_text(Pack const& pack, Assessment const& result, Look const& look);
 
 [[nodiscard]] std::string why_text(Pack const& pack, Screen const& screen, Look const& look);
 [[nodiscard]] std::string how_text(Pack const& pack, Screen const& screen, Look const& look);

@@ -93,7 +93,7 @@ TEST_F(AnswerEntry, BirthDates) {
   EXPECT_NEAR(number("age", "born 2026-11-25"), 0, 1e-12);
   EXPECT_NEAR(number("age", "2024-02"), number("age", "2024-02-15"), 1e-12);
   EXPECT_EQ(read("age", "2026-11-26"),
-            "!That day is still to come; write the birth date as 2019-04-12.");
+            "!That day is still to come; write it as 2019-04-12.");
   EXPECT_EQ(read("age", "2023-02-29").front(), '!');
   EXPECT_EQ(read("age", "1950-01-01").front(), '!');
 }
