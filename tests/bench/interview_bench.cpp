@@ -22,13 +22,21 @@ void next_question(benchmark::State& state, std::shared_ptr<Pack const> const& p
   state.counters["entries"] = static_cast<double>(entries);
 }
 
-void NextQuestionOfShippedPack(benchmark::State& state) {
+std::shared_ptr<Pack const> shipped_pack() {
   auto const read = [](std::string_view path) -> std::optional<std::string> {
     return test::source_file("rules/canine/" + std::string(path));
   };
   SourceSet sources;
-  auto const pack = *load_pack("pack.flinch", read, sources).value;
-  next_question(state, pack, test::source_file("docs/cases/bramble.yaml"));
+  return *load_pack("pack.flinch", read, sources).value;
+}
+
+void FirstQuestionOfShippedPack(benchmark::State& state) {
+  next_question(state, shipped_pack(), "answers: {}\n");
+}
+BENCHMARK(FirstQuestionOfShippedPack)->Unit(benchmark::kMicrosecond);
+
+void NextQuestionOfShippedPack(benchmark::State& state) {
+  next_question(state, shipped_pack(), test::source_file("docs/cases/bramble.yaml"));
 }
 BENCHMARK(NextQuestionOfShippedPack)->Unit(benchmark::kMicrosecond);
 
