@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <tuple>
 
 #include "assess/evaluate.hpp"
 
@@ -11,19 +12,11 @@ namespace {
 constexpr std::array facts_of_the_dog = {dog_sign::age, dog_sign::weight, dog_sign::breed,
                                          dog_sign::sex, dog_sign::neutered};
 
-// Seconds, all judgements. Hearing the question and thinking it over takes longer than most checks.
+// Seconds, all judgements. Hearing the question and thinking it over takes as long as most checks.
 constexpr double reading_s = 10;
 constexpr double hands_s = 20;
 constexpr double equipment_s = 60;
 constexpr double hurting_s = 30;
-
-Question& question_of(std::vector<Question>& questions, SignId sign) {
-  auto const found = std::find_if(questions.begin(), questions.end(),
-                                  [&](Question const& q) { return q.sign == sign; });
-  if (found != questions.end()) return *found;
-  questions.push_back({sign, 0, {}, {}, {}});
-  return questions.back();
-}
 
 }  // namespace
 
@@ -60,25 +53,29 @@ double Interview::effort_s(SignId sign) const {
 
 Outlook Interview::next(Assessment const& result, std::span<SignId const> set_aside) {
   close_signs(result, set_aside);
-  auto dog = dog_facts(result);
+  auto const dog = dog_facts();
   auto const danger = danger_questions(result);
-  auto telling = telling_questions(result);
+  auto const telling = telling_questions(result);
   Outlook out;
   out.dog_left = dog.size();
   out.danger_left = danger.size();
-  for (auto const& question : telling) {
-    bool const is_danger = std::any_of(danger.begin(), danger.end(),
-                                       [&](Question const& d) { return d.sign == question.sign; });
-    if (question.bits >= limits_.least_bits && !is_danger) ++out.telling_left;
-  }
+  count(out, telling);
   out.is_enough = out.worth_asking() == 0;
+  bool const decides = !danger.empty() && danger.front().is_decisive;
+  bool const tells = !telling.empty() && telling.front().bits >= limits_.alone_bits;
   if (!dog.empty())
-    out.screen = Screen{Screen::Kind::dog, {std::move(dog.front())}};
-  else if (!danger.empty())
+    out.screen = dog_screen(dog);
+  else if (!danger.empty() && (decides || !tells))
     out.screen = danger_screen(danger);
   else if (!telling.empty())
-    out.screen = Screen{Screen::Kind::telling, {std::move(telling.front())}};
+    out.screen = telling_screen(telling, result);
   return out;
+}
+
+void Interview::count(Outlook& outlook, std::vector<Question> const& telling) const {
+  for (auto const& question : telling)
+    if (question.bits >= limits_.least_bits && danger_at_[index(question.sign)] < 0)
+      ++outlook.telling_left;
 }
 
 void Interview::close_signs(Assessment const& result, std::span<SignId const> set_aside) {
@@ -120,21 +117,35 @@ std::optional<SignId> Interview::open_condition(SignId sign, Assessment const& r
 }
 
 // Asked first, where anything hangs on them: age, weight and breed also tell the size.
-std::vector<Question> Interview::dog_facts(Assessment const& result) const {
+std::vector<Question> Interview::dog_facts() const {
   std::vector<Question> out;
   bool const asks_size = !tables_.roots_of(dog_sign::size).empty();
   for (auto const sign : facts_of_the_dog) {
-    bool const tells_size = sign <= dog_sign::weight || sign == dog_sign::breed;
+    bool const tells_size =
+        sign == dog_sign::age || sign == dog_sign::weight || sign == dog_sign::breed;
     bool const matters = !tables_.roots_of(sign).empty() || (asks_size && tells_size);
-    if (matters && may_ask(sign) && result.find(sign) == nullptr)
-      out.push_back({sign, 0, {}, {}, {}});
+    if (matters && may_ask(sign)) out.push_back({sign, 0, {}, {}, {}, false});
   }
   return out;
 }
 
+// Highest tier first, then what decides, then parts whose whole could not be told: who cannot say
+// whether the dog vomits can seldom say what is in it.
 std::vector<Question> Interview::danger_questions(Assessment const& result) {
   std::vector<Question> out;
+  danger_at_.assign(tables_.pack().signs.size(), -1);
   for (auto const& open : open_questions(tables_, result)) add_danger(open, result, out);
+  auto const is_left_over = [&](Question const& q) {
+    auto const whole = tables_.pack()[q.sign].part_of;
+    return whole && result.find(*whole) == nullptr;
+  };
+  for (auto& question : out)
+    if (is_left_over(question)) question.is_decisive = false;
+  auto const rank = [&](Question const& q) {
+    return std::tuple(q.could_reach, !q.is_decisive, is_left_over(q));
+  };
+  std::stable_sort(out.begin(), out.end(),
+                   [&](Question const& a, Question const& b) { return rank(a) < rank(b); });
   return out;
 }
 
@@ -143,11 +154,17 @@ void Interview::add_danger(OpenQuestion const& open, Assessment const& result,
                            std::vector<Question>& questions) {
   auto const& pack = tables_.pack();
   auto const add = [&](SignId sign, AlarmId alarm) {
-    auto& question = question_of(questions, first_to_ask(sign, result));
-    auto const see = pack[alarm].see;
-    question.could_reach = question.could_reach ? std::min(*question.could_reach, see) : see;
+    auto const asked = first_to_ask(sign, result);
+    auto& at = danger_at_[index(asked)];
+    if (at < 0) {
+      at = static_cast<std::int32_t>(questions.size());
+      questions.push_back({asked, 0, {}, pack[alarm].see, {}, false});
+    }
+    auto& question = questions[static_cast<std::size_t>(at)];
+    question.could_reach = std::min(*question.could_reach, pack[alarm].see);
     if (std::find(question.alarms.begin(), question.alarms.end(), alarm) == question.alarms.end())
       question.alarms.push_back(alarm);
+    question.is_decisive = question.is_decisive || open.is_decisive;
   };
   auto const is_inside = [&](std::optional<SignId> part) {
     while (part && *part != open.sign) part = pack[*part].part_of;
@@ -166,7 +183,8 @@ void Interview::add_danger(OpenQuestion const& open, Assessment const& result,
   }
 }
 
-// By bits for the effort; those below `least_bits` after all others.
+// By bits for the effort: first those to be asked alone, then those that tell enough, then the
+// rest.
 std::vector<Question> Interview::telling_questions(Assessment const& result) {
   auto const gains = gains_.weigh(result);
   std::vector<Question> out;
@@ -178,28 +196,57 @@ std::vector<Question> Interview::telling_questions(Assessment const& result) {
     if (!best.rule || gains[i].bits > best.bits) best = gains[i];
   }
   for (std::uint32_t i = 0; i < best_.size(); ++i)
-    if (best_[i].rule) out.push_back({SignId{i}, best_[i].bits, best_[i].rule, {}, {}});
-  std::stable_sort(out.begin(), out.end(), [&](Question const& a, Question const& b) {
-    bool const a_tells = a.bits >= limits_.least_bits;
-    bool const b_tells = b.bits >= limits_.least_bits;
-    if (a_tells != b_tells) return a_tells;
-    return a.bits / effort_s(a.sign) > b.bits / effort_s(b.sign);
-  });
+    if (best_[i].rule) out.push_back({SignId{i}, best_[i].bits, best_[i].rule, {}, {}, false});
+  auto const rank = [&](Question const& q) {
+    return std::tuple(q.bits < limits_.least_bits, q.bits < limits_.alone_bits,
+                      -q.bits / effort_s(q.sign));
+  };
+  std::stable_sort(out.begin(), out.end(),
+                   [&](Question const& a, Question const& b) { return rank(a) < rank(b); });
   return out;
 }
 
-// Yes-or-no questions of the first one's tier together, in the order of `open_questions`; a
-// question of another kind stands alone.
+bool Interview::is_there_or_not(SignId sign) const {
+  auto const& s = tables_.pack()[sign];
+  return !s.of_the_dog && (s.kind == AnswerKind::yes_or_no || s.kind == AnswerKind::sites);
+}
+
+Screen Interview::dog_screen(std::vector<Question> const& facts) const {
+  Screen out{Screen::Kind::dog, {facts.front()}};
+  if (facts.size() > 1 && facts[0].sign == dog_sign::sex) out.questions.push_back(facts[1]);
+  return out;
+}
+
+// Those that are there or not together, deciding ones apart from the others; what is answered
+// otherwise stands alone, after them.
 Screen Interview::danger_screen(std::vector<Question> const& questions) const {
-  auto const& pack = tables_.pack();
+  auto const& first = questions.front();
   Screen out{Screen::Kind::danger, {}};
+  bool has_highest = false;
   for (auto const& question : questions) {
-    if (question.could_reach != questions.front().could_reach) continue;
-    if (pack[question.sign].kind != AnswerKind::yes_or_no) continue;
-    if (out.questions.size() == limits_.lines_at_most) break;
-    out.questions.push_back(question);
+    if (!is_there_or_not(question.sign) || question.is_decisive != first.is_decisive) continue;
+    has_highest = has_highest || question.could_reach == first.could_reach;
+    if (out.questions.size() < limits_.lines_at_most) out.questions.push_back(question);
   }
-  if (out.questions.empty()) out.questions.push_back(questions.front());
+  if (!has_highest) out.questions = {first};
+  return out;
+}
+
+// Alone when it tells much; several together while too little is known to say anything, and when
+// each tells little.
+Screen Interview::telling_screen(std::vector<Question> const& questions,
+                                 Assessment const& result) const {
+  auto const& first = questions.front();
+  Screen out{Screen::Kind::telling, {first}};
+  bool const stands_alone = first.bits >= limits_.alone_bits && !result.too_few_answers;
+  if (stands_alone || !is_there_or_not(first.sign)) return out;
+  bool const is_worth_it = first.bits >= limits_.least_bits;
+  for (auto const& question : questions) {
+    if (out.questions.size() == limits_.lines_at_most) break;
+    if ((question.bits >= limits_.least_bits) != is_worth_it) continue;
+    if (question.sign != first.sign && is_there_or_not(question.sign))
+      out.questions.push_back(question);
+  }
   return out;
 }
 
