@@ -78,7 +78,13 @@ std::vector<SignId> CallModel::answered() const {
   return out;
 }
 
-bool CallModel::is_settled() const { return state_.outlook.danger_left == 0; }
+Urgency CallModel::urgency() const {
+  if (open_danger_.empty()) return Urgency::settled;
+  return std::any_of(open_danger_.begin(), open_danger_.end(),
+                     [](OpenQuestion const& open) { return open.is_decisive; })
+             ? Urgency::one_answer_away
+             : Urgency::several_answers_away;
+}
 
 void CallModel::report_trouble(std::string message) {
   state_.message = std::move(message);
@@ -89,6 +95,11 @@ void CallModel::reassess() {
   auto const before = state_.result.tier;
   state_.result = assessor_.assess(state_.dog);
   state_.outlook = interview_.next(state_.result, dogs_own);
+  open_danger_ = open_questions(tables_, state_.result);
+  std::erase_if(open_danger_, [&](OpenQuestion const& open) {
+    auto const& sign = pack()[open.sign];
+    return open.could_not_tell || sign.of_the_dog || !can_see(Audience::nurse, sign.seen_by);
+  });
   auto const& now = state_.result.tier;
   if (now && (!before || *now < *before) && !state_.message.empty())
     state_.message += fmt::format(". Urgency rose to: {}", pack()[*now].title);

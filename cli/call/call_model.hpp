@@ -57,6 +57,13 @@ struct DetailField {
 };
 [[nodiscard]] std::vector<DetailField> const& detail_fields();
 
+/// How far the urgency on the screen may be from what it will be, by what a caller can answer.
+enum class Urgency : unsigned char {
+  one_answer_away,       ///< a single answer could still make an alarm raise it
+  several_answers_away,  ///< only several answers together could
+  settled                ///< none could
+};
+
 struct CallState {
   Case dog;
   Assessment result;
@@ -95,8 +102,11 @@ class CallModel {
   /// Signs answered so far, those that could not be told included, in the order of the pack; the
   /// dog's own are left out.
   [[nodiscard]] std::vector<SignId> answered() const;
-  /// Nothing that this caller can still answer could raise the urgency.
-  [[nodiscard]] bool is_settled() const;
+  /// What a caller could still answer that could raise the urgency, what decides first.
+  [[nodiscard]] std::vector<OpenQuestion> const& open_danger() const { return open_danger_; }
+  [[nodiscard]] Urgency urgency() const;
+  /// What stands in a field of the details.
+  [[nodiscard]] std::string field_text(DetailField const& field) const;
 
   static constexpr std::size_t found_at_most = 9;  ///< as many as have a digit of their own
 
@@ -131,7 +141,6 @@ class CallModel {
   void reassess();
   void undo();
   void agree_to_ring_back();
-  [[nodiscard]] std::string field_text(DetailField const& field) const;
 
   struct Step {
     Case before;
@@ -144,6 +153,7 @@ class CallModel {
   Interview interview_;
   SignSearch search_;
   CallState state_;
+  std::vector<OpenQuestion> open_danger_;
   std::vector<Step> history_;
   bool leave_was_refused_ = false;
 };
