@@ -150,6 +150,10 @@ void CallModel::ask_by_letter(std::string const& letter) {
     if (number <= questions.size()) return say_yes(questions[number - 1].sign);
     return report_trouble(fmt::format("There is no question {} here", letter));
   }
+  if (letter == "!") {
+    state_.page = CallPage::advice;
+    return;
+  }
   if (letter == "/" || is_letter(letter)) {
     state_.activity = Activity::finding;
     state_.typed = letter == "/" ? "" : inert(letter);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <limits>
 
 #include "call/ring_back.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -17,6 +18,19 @@ constexpr std::size_t steps_kept = 1000;
 constexpr std::array<SignId, dog_sign::count> dogs_own = {dog_sign::age,  dog_sign::weight,
                                                           dog_sign::sex,  dog_sign::neutered,
                                                           dog_sign::size, dog_sign::breed};
+
+// On the telephone all that could raise the urgency comes before what only tells causes apart, and
+// lists before single questions.
+constexpr InterviewLimits danger_first{
+    .lines_at_most = 7,
+    .least_bits = InterviewLimits{}.least_bits,
+    .alone_bits = std::numeric_limits<double>::infinity(),
+};
+
+// Answered by yes or no, a place apart.
+bool is_there_or_not(Pack const& pack, SignId sign) {
+  return pack[sign].kind == AnswerKind::yes_or_no || pack[sign].kind == AnswerKind::sites;
+}
 
 Date date_of(std::time_t time) {
   std::tm local{};
@@ -46,7 +60,7 @@ CallModel::CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_
     : tables_(tables),
       keeping_(keeping),
       assessor_(tables),
-      interview_(tables, Audience::nurse),
+      interview_(tables, Audience::nurse, danger_first),
       search_(tables.pack()) {
   state_.dog = std::move(dog);
   state_.now = now;
@@ -100,9 +114,56 @@ void CallModel::reassess() {
     auto const& sign = pack()[open.sign];
     return open.could_not_tell || sign.of_the_dog || !can_see(Audience::nurse, sign.seen_by);
   });
+  ask_follow_ups_first();
   auto const& now = state_.result.tier;
   if (now && (!before || *now < *before) && !state_.message.empty())
     state_.message += fmt::format(". Urgency rose to: {}", pack()[*now].title);
+}
+
+// What could complete an alarm that something found already speaks for: with a swollen belly,
+// retching. Those on which most such alarms hang come first.
+std::vector<Question> CallModel::follow_ups() const {
+  auto const is_found = [&](SignId sign) {
+    auto const* known = state_.result.find(sign);
+    if (known == nullptr || pack()[sign].of_the_dog) return false;
+    auto const* yes = std::get_if<bool>(&known->answer);
+    auto const* findings = std::get_if<Findings>(&known->answer);
+    return (yes != nullptr && *yes) || (findings != nullptr && findings->found_somewhere);
+  };
+  auto const is_half_there = [&](AlarmId alarm) {
+    auto const steps = tables_.steps(tables_.alarm_root(alarm));
+    return std::any_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
+      return step.kind == Tables::Step::Kind::leaf && is_found(tables_.leaves()[step.detail].sign);
+    });
+  };
+  std::vector<std::pair<std::ptrdiff_t, Question>> counted;
+  for (auto const& open : open_danger_) {
+    if (!open.is_decisive || !is_there_or_not(pack(), open.sign)) continue;
+    auto const half_there = std::count_if(open.alarms.begin(), open.alarms.end(), is_half_there);
+    if (half_there > 0)
+      counted.push_back({half_there, {open.sign, 0, {}, open.could_reach, open.alarms, true}});
+  }
+  std::stable_sort(counted.begin(), counted.end(),
+                   [](auto const& a, auto const& b) { return a.first > b.first; });
+  std::vector<Question> out;
+  for (auto& [count, question] : counted)
+    if (out.size() < danger_first.lines_at_most) out.push_back(std::move(question));
+  return out;
+}
+
+// They head the list, or are a list of their own before a question that cannot share one.
+void CallModel::ask_follow_ups_first() {
+  auto first = follow_ups();
+  if (first.empty()) return;
+  auto& screen = state_.outlook.screen;
+  if (screen && screen->kind == Screen::Kind::danger &&
+      is_there_or_not(pack(), screen->questions[0].sign))
+    for (auto const& question : screen->questions) {
+      bool const is_there = std::any_of(first.begin(), first.end(),
+                                        [&](Question const& q) { return q.sign == question.sign; });
+      if (!is_there && first.size() < danger_first.lines_at_most) first.push_back(question);
+    }
+  screen = Screen{Screen::Kind::danger, std::move(first)};
 }
 
 void CallModel::go_on_asking() {
@@ -195,11 +256,8 @@ void CallModel::say_no(SignId sign) {
 void CallModel::say_none_of_these() {
   if (!state_.outlook.screen) return;
   auto const questions = state_.outlook.screen->questions;
-  auto const takes_no = [&](Question const& question) {
-    auto const kind = pack()[question.sign].kind;
-    return kind == AnswerKind::yes_or_no || kind == AnswerKind::sites;
-  };
-  if (!std::all_of(questions.begin(), questions.end(), takes_no)) {
+  if (!std::all_of(questions.begin(), questions.end(),
+                   [&](Question const& q) { return is_there_or_not(pack(), q.sign); })) {
     report_trouble("0 says no to yes-or-no questions: choose or type an answer here");
     return;
   }

@@ -139,6 +139,8 @@ class CallModel {
   void search_again();
   void go_on_asking();
   void reassess();
+  [[nodiscard]] std::vector<Question> follow_ups() const;
+  void ask_follow_ups_first();
   void undo();
   void agree_to_ring_back();
 

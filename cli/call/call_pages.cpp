@@ -20,13 +20,16 @@ void draw_values(CallModel const& call, CallLines& lines, SignId sign, std::size
     lines.choice(i + 1, values[i].label, "", i == chosen);
 }
 
-std::string asking_heading(CallState const& state) {
-  auto const& outlook = state.outlook;
-  if (outlook.screen->kind == Screen::Kind::danger)
-    return fmt::format("ANY OF THESE RIGHT NOW?   {} open could raise the urgency",
-                       outlook.danger_left);
-  return fmt::format("WHAT TELLS MOST NOW   {} open could raise the urgency, none by itself",
-                     outlook.danger_left);
+// What the list is for, and how much is open behind it.
+std::string asking_heading(CallModel const& call) {
+  auto const& state = call.state();
+  if (state.result.tier && index(*state.result.tier) == 0)
+    return "ENOUGH: GIVE THE ADVICE NOW (press !). If they stay on the line:";
+  auto const open = call.open_danger().size();
+  if (state.outlook.screen->kind == Screen::Kind::danger)
+    return fmt::format("ANY OF THESE RIGHT NOW?   {} open could raise the urgency", open);
+  if (open == 0) return "WHAT TELLS MOST NOW   nothing open could raise the urgency";
+  return fmt::format("WHAT TELLS MOST NOW   {} open could raise the urgency together", open);
 }
 
 void draw_asking(CallModel const& call, CallLines& lines) {
@@ -40,7 +43,7 @@ void draw_asking(CallModel const& call, CallLines& lines) {
         2, "");
     return;
   }
-  lines.heading(asking_heading(state));
+  lines.heading(asking_heading(call));
   auto const first = screen->questions.front().sign;
   auto const kind = call.pack()[first].kind;
   if (kind == AnswerKind::steps || kind == AnswerKind::one_of)
@@ -108,7 +111,7 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
     lines.heading("NOT SETTLED");
     lines.paragraph(fmt::format("{} open questions could still raise the urgency. In doubt, go by "
                                 "the higher one.",
-                                state.outlook.danger_left),
+                                call.open_danger().size()),
                     2, lines.bullet());
   }
   lines.heading("SAY TO THE CALLER");
@@ -227,6 +230,7 @@ void draw_keys(CallLines& lines) {
         "letters      find a sign by the caller's words; / first for words in y or n",
         "             there: 1 to 9 or Enter yes, - no, ? can't tell, Esc back",
         "Tab          next page; Shift-Tab the page before; Esc the questions",
+        "!            the advice, at once",
         "r            on the page of advice: the time to ring back is agreed",
         "x            on the page of answers: take an answer out",
         "Ctrl-Z       undo, as often as you like", "Ctrl-U       empty the line being typed",

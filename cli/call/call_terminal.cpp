@@ -157,6 +157,7 @@ class Terminal {
       case '\n':
         return Key{Key::Kind::enter, {}};
       case 0x1B:
+        if (drops_sequence()) return std::nullopt;
         return Key{Key::Kind::escape, {}};
       case KEY_BACKSPACE:
       case 0x7F:
@@ -186,6 +187,27 @@ class Terminal {
     auto text = character(static_cast<char>(code));
     if (text.empty()) return std::nullopt;
     return Key{Key::Kind::text, std::move(text)};
+  }
+
+  // Whether a key that curses does not know was pressed, or a control sequence arrived: its bytes
+  // follow the escape at once, and are no answers.
+  bool drops_sequence() {
+    timeout(0);
+    int code = getch();
+    bool const is_sequence = code >= 0x20 && code < 0x100;
+    if (code == '[') {
+      do code = getch();
+      while (code >= 0x20 && code < 0x40);  // up to the letter that ends it
+    } else if (code == ']' || code == 'P' || code == '^' || code == '_') {
+      do code = getch();
+      while (code != ERR && code != '\a' && code != '\\');  // a text, up to its end
+    } else if (code == 'O') {
+      code = getch();
+    } else if (code != ERR && !is_sequence) {
+      ungetch(code);
+    }
+    timeout(-1);
+    return is_sequence;
   }
 
   // A whole character from its first byte on; empty when the bytes are none.

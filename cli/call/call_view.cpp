@@ -111,7 +111,7 @@ std::string key_line(CallState const& state) {
   if (state.page != CallPage::questions) return "Tab next page  Esc questions  ^Z undo  F1/^K keys";
   switch (state.activity) {
     case Activity::asking:
-      return "y n ?  0 none  1-9 yes to it  letters find  ^Z undo  Tab pages  F1/^K keys";
+      return "y n ?  0 none  1-9 yes to it  letters find  ! advice  ^Z undo  Tab  F1/^K keys";
     case Activity::finding:
       return "1-9, Enter yes  - no  ? can't tell  Esc back  ^Z undo  F1/^K keys";
     case Activity::choosing:
@@ -132,8 +132,8 @@ CallScreen call_view(CallModel const& call, ScreenSize size, Letters letters) {
   CallLines lines(size, letters);
   auto const& state = call.state();
   if (!is_large_enough(size)) {
-    lines.add_text(fmt::format("Too small: {} x {} needed. Nothing is lost.",
-                               smallest_screen.columns, smallest_screen.rows));
+    lines.add_text(fmt::format("Too small: {}x{} needed; nothing is lost", smallest_screen.columns,
+                               smallest_screen.rows));
     lines.fill_to(size.rows);
     return lines.take();
   }

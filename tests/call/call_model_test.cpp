@@ -46,6 +46,13 @@ TEST(CallModel, LifeThreatsAreAskedFirst) {
   EXPECT_EQ(desk.call.urgency(), Urgency::one_answer_away);
 }
 
+TEST(CallModel, WhatHasBecomeDecisiveIsAskedFirst) {
+  Desk desk;
+  EXPECT_NE(desk.call.pack()[*desk.call.focus()].name, "retching_dry");
+  press(desk.call, "bloat1");
+  EXPECT_EQ(desk.call.pack()[*desk.call.focus()].name, "retching_dry");
+}
+
 TEST(CallModel, OneKeyAnswersTheQuestionBeingRead) {
   Desk desk;
   auto const first = desk.call.pack()[*desk.call.focus()].name;

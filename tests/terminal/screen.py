@@ -13,10 +13,10 @@ import pyte
 
 
 class FullStream(pyte.ByteStream):
-    """Knows two control functions of xterm that pyte lacks: back to the last tab stop, repeat."""
+    """Knows the control functions of xterm that curses uses and pyte lacks."""
 
-    csi = pyte.ByteStream.csi | {"Z": "cursor_back_tab", "b": "repeat"}
-    events = pyte.ByteStream.events | {"cursor_back_tab", "repeat"}
+    csi = pyte.ByteStream.csi | {"Z": "cursor_back_tab", "b": "repeat", "S": "scroll_up", "T": "scroll_down"}
+    events = pyte.ByteStream.events | {"cursor_back_tab", "repeat", "scroll_up", "scroll_down"}
 
 
 class FullScreen(pyte.Screen):
@@ -29,6 +29,20 @@ class FullScreen(pyte.Screen):
 
     def repeat(self, count=1):
         super().draw(self.last_drawn * (count or 1))
+
+    def _scroll(self, row_of, move, count):
+        row, column = self.cursor.y, self.cursor.x
+        margins = self.margins or pyte.screens.Margins(0, self.lines - 1)
+        for _ in range(count or 1):
+            self.cursor.y = row_of(margins)
+            move()
+        self.cursor.y, self.cursor.x = row, column
+
+    def scroll_up(self, count=1):
+        self._scroll(lambda margins: margins.bottom, self.index, count)
+
+    def scroll_down(self, count=1):
+        self._scroll(lambda margins: margins.top, self.reverse_index, count)
 
     def cursor_back_tab(self, count=1):
         for _ in range(count or 1):
