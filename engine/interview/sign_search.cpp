@@ -21,6 +21,8 @@ constexpr double enough = 1.0 / 3;    // of the weight of what was typed
 constexpr double small_word = 0.05;   // weight of a word that stands in every sentence
 constexpr double elsewhere = 0.3;     // worth of words that fit outside the best phrase
 constexpr double whole_phrase = 0.6;  // more for a phrase of which nothing is left over
+// More for a sign that an alarm asks for: of two that fit alike, the dangerous one stands first.
+constexpr double danger_bonus = 0.25;
 constexpr std::size_t shortest_misspelt = 4;
 
 constexpr std::array<std::string_view, 34> small_words = {
@@ -96,6 +98,13 @@ double fit(std::string_view typed, std::string_view word) {
   return 0;
 }
 
+void mark_tested_signs(Pack const& pack, Condition const& condition, std::vector<bool>& signs) {
+  if (condition.kind == Condition::Kind::test) signs[index(condition.test.sign)] = true;
+  if (condition.kind == Condition::Kind::meaning)
+    mark_tested_signs(pack, pack[condition.meaning].condition, signs);
+  for (auto const& part : condition.parts) mark_tested_signs(pack, part, signs);
+}
+
 }  // namespace
 
 std::vector<std::string> folded_words(std::string_view text) {
@@ -117,7 +126,8 @@ std::vector<std::string> folded_words(std::string_view text) {
   return words;
 }
 
-SignSearch::SignSearch(Pack const& pack) : pack_(pack) {
+SignSearch::SignSearch(Pack const& pack) : pack_(pack), is_danger_(pack.signs.size()) {
+  for (auto const& alarm : pack.alarms) mark_tested_signs(pack, alarm.condition, is_danger_);
   for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
     auto const& sign = pack.signs[i];
     if (sign.of_the_dog) continue;
@@ -208,8 +218,9 @@ std::vector<FoundSign> SignSearch::find(std::string_view typed, std::size_t at_m
       anywhere += words[t].weight * best[i].fits[t];
       if (best[i].fits[t] > 0) fitting += words[t].weight;
     }
-    if (anywhere > 0 && fitting > enough * all)
-      found.push_back({SignId{i}, best[i].score + elsewhere * anywhere, best[i].words});
+    if (anywhere == 0 || fitting <= enough * all) continue;
+    auto const score = best[i].score + elsewhere * anywhere;
+    found.push_back({SignId{i}, score * (is_danger_[i] ? 1 + danger_bonus : 1), best[i].words});
   }
   std::stable_sort(found.begin(), found.end(),
                    [](FoundSign const& a, FoundSign const& b) { return a.score > b.score; });

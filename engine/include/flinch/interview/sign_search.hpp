@@ -29,8 +29,9 @@ class SignSearch {
   /// Signs whose label, name, question or `also said` fit what was typed, best first, ties in the
   /// order of the pack. Letter case, accents and apostrophes do not matter; a word may be typed in
   /// part, or with one spelling mistake from four letters on. Rare words count more than common
-  /// ones, small words ("the", "his") hardly, and a sign must fit more than a third of what was
-  /// typed. The dog's own signs (age, weight, ...) are not found.
+  /// ones, signs that an alarm asks for more than others, small words ("the", "his") hardly, and a
+  /// sign must fit more than a third of what was typed. The dog's own signs (age, weight, ...) are
+  /// not found.
   [[nodiscard]] std::vector<FoundSign> find(std::string_view typed, std::size_t at_most) const;
 
  private:
@@ -49,6 +50,7 @@ class SignSearch {
   [[nodiscard]] std::vector<TypedWord> weigh(std::vector<std::string> const& typed) const;
 
   Pack const& pack_;
+  std::vector<bool> is_danger_;  ///< of each sign: an alarm asks for it
   std::vector<std::string> words_;
   std::unordered_map<std::string, std::uint32_t> word_index_;
   std::vector<std::vector<std::uint32_t>> signs_of_word_;  ///< ascending, each once
