@@ -10,9 +10,20 @@ update = "--update" in sys.argv[3:]
 environment = {"LC_ALL": "C.UTF-8"}
 
 
-def output(*arguments):
-    return subprocess.run([program, *arguments], capture_output=True, encoding="utf-8", check=True, cwd=root,
-                          env=environment).stdout
+def output(*arguments, typed=""):
+    return subprocess.run([program, *arguments], input=typed, capture_output=True, encoding="utf-8", check=True,
+                          cwd=root, env=environment).stdout
+
+
+def session_as_it_runs(kept):
+    """The interview that the kept lines after `> ` type, up to the answer to the last of them."""
+    typed = [line[2:] for line in kept.splitlines() if line.startswith("> ")]
+    lines = output("ask", typed="".join(line + "\n" for line in typed)).splitlines()
+    prompts = [i for i, line in enumerate(lines) if line.startswith("> ")]
+    end = prompts[len(typed) - 1]
+    while lines[end]:
+        end += 1
+    return "\n".join(lines[:end]) + "\n"
 
 
 def readme_as_it_should_be(text):
@@ -25,6 +36,9 @@ def readme_as_it_should_be(text):
                  for path in (root / "rules/canine").glob("*.flinch"))
     text = re.sub(r"```\n.*?\n```", lambda _: "```\n" + output("assess", "docs/cases/bramble.yaml").strip("\n") + "\n```",
                   text, count=1, flags=re.DOTALL)
+    text = re.sub(r"(How `flinch ask` begins.*?```\n)(.*?)```",
+                  lambda found: found.group(1) + session_as_it_runs(found.group(2)) + "```", text, count=1,
+                  flags=re.DOTALL)
     for pattern, number in ((r"\d+( causes over)", causes), (r"\d+( of them\s+mimics)", mimics),
                             (r"\d+( of its figures)", counted), (r"\d+( were derived)", derived),
                             (r"\d+( are judgements)", judged)):

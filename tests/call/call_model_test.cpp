@@ -1,0 +1,257 @@
+#include "call/call_model.hpp"
+
+#include <gtest/gtest.h>
+
+#include <random>
+
+#include "call/call_desk.hpp"
+#include "call/ring_back.hpp"
+#include "flinch/casefile/write_case.hpp"
+
+namespace flinch::cli {
+namespace {
+
+using test::press;
+
+struct Desk {
+  Tables tables{test::desk_pack()};
+  CallModel call{tables, {}, Keeping::in_memory, test::desk_clock};
+
+  [[nodiscard]] std::string answer(char const* name) const {
+    auto const sign = *call.pack().find_sign(name);
+    for (auto const unknown : call.state().dog.cannot_tell)
+      if (unknown == sign) return "can't tell";
+    for (auto const& [id, answer] : call.state().dog.answers)
+      if (id == sign) {
+        if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? "yes" : "no";
+        if (auto const* choice = std::get_if<Choice>(&answer))
+          return call.pack()[sign].values[choice->index].name;
+        if (auto const* findings = std::get_if<Findings>(&answer))
+          return findings->found_somewhere ? "found" : "nowhere";
+        return "number";
+      }
+    return "not asked";
+  }
+  [[nodiscard]] std::string tier() const {
+    auto const tier = call.state().result.tier;
+    return tier ? call.pack()[*tier].name : "none";
+  }
+};
+
+TEST(CallModel, LifeThreatsAreAskedFirst) {
+  Desk const desk;
+  ASSERT_TRUE(desk.call.state().outlook.screen);
+  for (auto const& question : desk.call.state().outlook.screen->questions)
+    EXPECT_EQ(question.could_reach, TierId{0}) << desk.call.pack()[question.sign].name;
+  EXPECT_EQ(desk.call.urgency(), Urgency::one_answer_away);
+}
+
+TEST(CallModel, WhatHasBecomeDecisiveIsAskedFirst) {
+  Desk desk;
+  EXPECT_NE(desk.call.pack()[*desk.call.focus()].name, "retching_dry");
+  press(desk.call, "bloat1");
+  EXPECT_EQ(desk.call.pack()[*desk.call.focus()].name, "retching_dry");
+}
+
+TEST(CallModel, OneKeyAnswersTheQuestionBeingRead) {
+  Desk desk;
+  auto const first = desk.call.pack()[*desk.call.focus()].name;
+  press(desk.call, "n");
+  EXPECT_EQ(desk.answer(first.c_str()), "no");
+  auto const second = desk.call.pack()[*desk.call.focus()].name;
+  EXPECT_NE(first, second);
+  press(desk.call, "?");
+  EXPECT_EQ(desk.answer(second.c_str()), "can't tell");
+  auto const third = desk.call.pack()[*desk.call.focus()].name;
+  press(desk.call, "y");
+  EXPECT_NE(desk.answer(third.c_str()), "no");
+}
+
+TEST(CallModel, TheUrgencyFollowsEachAnswer) {
+  Desk desk;
+  EXPECT_EQ(desk.tier(), "none");
+  press(desk.call, "passed\n");
+  EXPECT_EQ(desk.answer("collapsed"), "yes");
+  EXPECT_EQ(desk.tier(), "now");
+  EXPECT_NE(desk.call.state().message.find("Urgency rose to: See a vet now"), std::string::npos);
+}
+
+TEST(CallModel, ADigitSaysYesToThatOneOfTheList) {
+  Desk desk;
+  ASSERT_GE(desk.call.state().outlook.screen->questions.size(), 2U);
+  auto const second = desk.call.pack()[desk.call.state().outlook.screen->questions[1].sign].name;
+  press(desk.call, "2");
+  EXPECT_NE(desk.answer(second.c_str()), "not asked");
+  EXPECT_NE(desk.answer(second.c_str()), "no");
+  press(desk.call, "\x1b");
+  press(desk.call, "9");
+  EXPECT_TRUE(desk.call.state().is_trouble);
+}
+
+TEST(CallModel, ZeroSaysNoToAllThatIsListedAndUndoesAtOnce) {
+  Desk desk;
+  auto const listed = desk.call.state().outlook.screen->questions;
+  press(desk.call, "0");
+  EXPECT_EQ(desk.call.state().dog.answers.size(), listed.size());
+  for (auto const& question : listed) {
+    auto const text = desk.answer(desk.call.pack()[question.sign].name.c_str());
+    EXPECT_TRUE(text == "no" || text == "nowhere") << text;
+  }
+  press(desk.call, "\x1a");
+  EXPECT_TRUE(desk.call.state().dog.answers.empty());
+}
+
+TEST(CallModel, LettersFindASignAndOneKeyMarksIt) {
+  Desk desk;
+  press(desk.call, "limp");
+  ASSERT_EQ(desk.call.state().activity, Activity::finding);
+  press(desk.call, "1");
+  EXPECT_EQ(desk.answer("lame"), "yes");
+  EXPECT_EQ(desk.call.state().activity, Activity::asking);
+  press(desk.call, "/not eating-");
+  EXPECT_EQ(desk.answer("off_food"), "no");
+  press(desk.call, "bloat?");
+  EXPECT_EQ(desk.answer("belly_swollen"), "can't tell");
+  press(desk.call, "zzzz\n");
+  EXPECT_TRUE(desk.call.state().is_trouble);
+  EXPECT_EQ(desk.call.state().activity, Activity::finding);
+  press(desk.call, "\x1b");
+  EXPECT_EQ(desk.call.state().activity, Activity::asking);
+}
+
+TEST(CallModel, ChoicesAreChosenAndNumbersTyped) {
+  Desk desk;
+  press(desk.call, "gum\n");
+  EXPECT_EQ(desk.call.state().activity, Activity::choosing);
+  press(desk.call, "9");
+  EXPECT_TRUE(desk.call.state().is_trouble);
+  press(desk.call, "2");
+  EXPECT_EQ(desk.answer("gum_colour"), "pale");
+  EXPECT_EQ(desk.tier(), "today");
+  press(desk.call, "minute\n");
+  EXPECT_EQ(desk.call.state().activity, Activity::typing);
+  press(desk.call, "many\n");
+  EXPECT_TRUE(desk.call.state().is_trouble);
+  EXPECT_EQ(desk.answer("breathing_rate"), "not asked");
+  press(desk.call, "\b\b\b\b24 per minute\n");
+  EXPECT_EQ(desk.answer("breathing_rate"), "number");
+}
+
+TEST(CallModel, AFindingCountsBeforeItsPlaceIsKnown) {
+  Desk desk;
+  press(desk.call, "bleed\n");
+  EXPECT_EQ(desk.answer("bleeding"), "found");
+  EXPECT_EQ(desk.tier(), "now");
+  EXPECT_EQ(desk.call.state().activity, Activity::typing);
+  press(desk.call, "left elbow\n");
+  auto const& answers = desk.call.state().dog.answers;
+  ASSERT_EQ(answers.size(), 1U);
+  EXPECT_EQ(std::get<Findings>(answers[0].second).found.size(), 1U);
+}
+
+TEST(CallModel, UndoGoesBackStepByStep) {
+  Desk desk;
+  std::vector<Case> before;
+  for (auto const* keys : {"n", "y", "limp1", "0", "gum\n1", "?"}) {
+    before.push_back(desk.call.state().dog);
+    press(desk.call, keys);
+  }
+  // A finding takes a second step only when its place is given.
+  for (std::size_t i = before.size(); i > 0; --i) {
+    press(desk.call, "\x1a");
+    if (desk.call.state().dog == before[i - 1]) continue;
+    ADD_FAILURE() << "step " << i;
+  }
+  press(desk.call, "\x1a");
+  EXPECT_EQ(desk.call.state().message, "Nothing to undo");
+}
+
+TEST(CallModel, DetailsAreTypedAndChecked) {
+  Desk desk;
+  press(desk.call, "\tJo Alder\n555 0142\nBramble\n10 years\n31 kg\n");
+  EXPECT_EQ(desk.call.state().dog.caller, "Jo Alder");
+  EXPECT_EQ(desk.call.state().dog.call_back, "555 0142");
+  EXPECT_EQ(desk.call.state().dog.name, "Bramble");
+  EXPECT_EQ(desk.answer("age"), "number");
+  EXPECT_EQ(desk.answer("weight"), "number");
+  press(desk.call,
+        "\x10"
+        "x\t");  // the weight again: no such amount, the page stays
+  EXPECT_TRUE(desk.call.state().is_trouble);
+  EXPECT_EQ(desk.call.state().page, CallPage::details);
+  press(desk.call, "\x1b\t");
+  EXPECT_EQ(desk.call.state().page, CallPage::answers);
+  EXPECT_EQ(desk.answer("weight"), "number");
+}
+
+TEST(CallModel, AnAnswerCanBeChangedAndTakenOut) {
+  Desk desk;
+  press(desk.call, "limp1\t\t");
+  ASSERT_EQ(desk.call.state().page, CallPage::answers);
+  press(desk.call, "n");
+  EXPECT_EQ(desk.answer("lame"), "no");
+  press(desk.call, "x");
+  EXPECT_EQ(desk.answer("lame"), "not asked");
+}
+
+TEST(CallModel, PastedTextIsSearchedForAndAnswersNothing) {
+  Desk desk;
+  desk.call.press({Key::Kind::paste, "y\n0\x1b[31m123 won't\teat"});
+  EXPECT_TRUE(desk.call.state().dog.answers.empty());
+  EXPECT_EQ(desk.call.state().activity, Activity::finding);
+  EXPECT_EQ(desk.call.state().typed, "y 0[31m123 won't eat");
+}
+
+TEST(CallModel, LeavingWithoutAFileAsksTwice) {
+  Desk desk;
+  press(desk.call, "n\x03");
+  EXPECT_FALSE(desk.call.state().is_over);
+  press(desk.call, "n\x03");
+  EXPECT_FALSE(desk.call.state().is_over) << "an answer in between asks anew";
+  press(desk.call, "\x03");
+  EXPECT_TRUE(desk.call.state().is_over);
+}
+
+TEST(CallModel, NoKeysCanBreakIt) {
+  std::mt19937 random(99);
+  std::string const keys = "yn?0123456789-/xr abcdelmpt\n\t\b\x1b\x1a\x0b\x0e\x10\xff\xc3";
+  for (int round = 0; round < 60; ++round) {
+    Desk desk;
+    for (int i = 0; i < 150; ++i) {
+      auto const at = std::uniform_int_distribution<std::size_t>(0, keys.size() - 1)(random);
+      press(desk.call, keys.substr(at, 1));
+      auto const& state = desk.call.state();
+      ASSERT_FALSE(write_case(state.dog, desk.call.pack()).empty());
+      auto const listed = state.activity == Activity::asking && state.outlook.screen
+                              ? state.outlook.screen->questions.size()
+                              : state.found.size();
+      ASSERT_TRUE(listed == 0 || state.activity == Activity::choosing || state.cursor < listed);
+    }
+  }
+}
+
+TEST(RingBack, IsAQuarterOfTheTiersTimeAndByDay) {
+  auto const at = [](double within_s, std::time_t now) {
+    Tier tier;
+    tier.within_s = within_s;
+    return ring_back_time(tier, now) - now;
+  };
+  EXPECT_EQ(at(3600, 1795618800), 15 * 60);
+  EXPECT_EQ(at(12 * 3600.0, 1795618800), 3 * 3600);
+  EXPECT_EQ(at(600, 1795618800), 5 * 60) << "up to the next five minutes";
+  EXPECT_EQ(at(120, 1795618801), 30) << "never after the tier's own time";
+  for (int hour = 0; hour < 24; ++hour) {
+    auto const now = 1795618800 + hour * 3600;
+    auto const time = now + at(3 * 86400.0, now);
+    std::tm local{};
+    localtime_r(&time, &local);
+    EXPECT_TRUE(local.tm_hour >= 8 &&
+                (local.tm_hour < 20 || (local.tm_hour == 20 && local.tm_min == 0)))
+        << clock_text(time);
+    EXPECT_GT(time, now);
+    EXPECT_LE(time, now + 18 * 3600 + 300);
+  }
+}
+
+}  // namespace
+}  // namespace flinch::cli

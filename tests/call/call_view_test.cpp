@@ -1,0 +1,137 @@
+#include "call/call_view.hpp"
+
+#include <gtest/gtest.h>
+
+#include <random>
+
+#include "call/call_desk.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+using test::press;
+
+std::string text_of(ViewLine const& line) {
+  std::string out;
+  for (auto const& piece : line) out += piece.text;
+  return out;
+}
+
+class CallView : public testing::Test {
+ protected:
+  std::string screen(ScreenSize size = {80, 24}, Letters letters = Letters::ascii) const {
+    return plain_text(call_view(call_, size, letters));
+  }
+  [[nodiscard]] bool shows(std::string const& words) const {
+    return screen().find(words) != std::string::npos;
+  }
+  Tables tables_{test::desk_pack()};
+  CallModel call_{tables_, {}, Keeping::in_memory, test::desk_clock};
+};
+
+TEST_F(CallView, EveryPageFillsItsScreenAndNoMore) {
+  for (auto const* keys : {"", "limp", "\n", "\x1b\t", "\t", "\t", "\x0b", "x\t/gum\n",
+                           "\x1b"
+                           "bleed\n"}) {
+    press(call_, keys);
+    for (ScreenSize const size :
+         {ScreenSize{60, 20}, {80, 24}, {120, 40}, {200, 60}, {10, 3}, {1, 1}})
+      for (auto const letters : {Letters::ascii, Letters::unicode}) {
+        auto const drawn = call_view(call_, size, letters);
+        ASSERT_EQ(drawn.lines.size(), size.rows) << keys;
+        for (auto const& line : drawn.lines)
+          EXPECT_LE(display_width(text_of(line)), size.columns) << text_of(line);
+        if (drawn.cursor) {
+          EXPECT_LT(drawn.cursor->row, size.rows);
+          EXPECT_LT(drawn.cursor->column, size.columns);
+        }
+      }
+  }
+}
+
+TEST_F(CallView, TheUrgencyAloneIsReversed) {
+  press(call_, "passed\n");
+  auto const drawn = call_view(call_, {80, 24}, Letters::ascii);
+  EXPECT_EQ(drawn.lines[0][0].text, " See a vet now ");
+  EXPECT_EQ(drawn.lines[0][0].weight, Weight::urgency);
+  for (std::size_t row = 0; row < drawn.lines.size(); ++row)
+    for (std::size_t i = row == 0 ? 1 : 0; i < drawn.lines[row].size(); ++i)
+      EXPECT_NE(drawn.lines[row][i].weight, Weight::urgency);
+}
+
+TEST_F(CallView, UrgencyAndOpenDangerStandOnEveryPage) {
+  press(call_, "n");
+  for (int page = 0; page < 4; ++page) {
+    EXPECT_TRUE(shows("Too few answers to say")) << screen();
+    EXPECT_TRUE(shows("may be \"See a vet now\"")) << screen();
+    EXPECT_TRUE(shows("trouble breathing")) << screen();
+    press(call_, "\t");
+  }
+  press(call_, "limp");
+  EXPECT_TRUE(shows("OPEN ")) << screen();
+  EXPECT_TRUE(shows("trouble breathing")) << screen();
+}
+
+TEST_F(CallView, WhatIsNotSettledSaysAtLeast) {
+  press(call_, "limp1stiff1/not eating-");
+  EXPECT_TRUE(shows("AT LEAST: ")) << screen();
+  press(call_, "\t\t\t");
+  EXPECT_TRUE(shows("NOT SETTLED")) << screen();
+}
+
+TEST_F(CallView, SaysWhatToReadOutAndHowToCheck) {
+  press(call_, "floppy");
+  EXPECT_TRUE(shows("SAY    Has the dog collapsed, or does it hardly respond?")) << screen();
+  EXPECT_TRUE(shows("CHECK  Call its name and clap your hands once.")) << screen();
+}
+
+TEST_F(CallView, AdviceForbidsHumanPainkillersAndAtTheTopEverythingByMouth) {
+  press(call_, "limp1\t\t\t");
+  EXPECT_TRUE(shows("Give no human painkillers")) << screen();
+  EXPECT_TRUE(shows("does not diagnose")) << screen();
+  EXPECT_FALSE(shows("nothing by mouth")) << screen();
+  press(call_, "\tpassed\n\t\t\t");
+  EXPECT_TRUE(shows("Give no human painkillers")) << screen();
+  EXPECT_TRUE(shows("Give nothing by mouth")) << screen();
+  EXPECT_TRUE(shows("Keep it warm and lay it on its side.")) << screen();
+  EXPECT_TRUE(shows("Proposed: ")) << screen();
+  press(call_, "r");
+  EXPECT_TRUE(shows("Agreed: ")) << screen();
+  EXPECT_TRUE(shows("does not diagnose")) << screen();
+}
+
+TEST_F(CallView, FreeTextIsInertAndAsciiWhereItMustBe) {
+  call_.press({Key::Kind::next_page, {}});
+  call_.press({Key::Kind::paste, "Zo\u00eb \x1b[2J\u202e\xff<b>"});
+  call_.press({Key::Kind::enter, {}});
+  for (auto const letters : {Letters::ascii, Letters::unicode})
+    for (auto const& line : call_view(call_, {80, 24}, letters).lines)
+      EXPECT_EQ(inert(text_of(line)), text_of(line));
+  auto const ascii = screen();
+  for (char const c : ascii) EXPECT_LT(static_cast<unsigned char>(c), 0x80U) << ascii;
+  EXPECT_NE(screen({80, 24}, Letters::unicode).find("Zo\u00eb"), std::string::npos);
+}
+
+TEST_F(CallView, EveryKeyIsOnTheScreenOfKeys) {
+  press(call_, "\x0b");
+  for (auto const* key : {"y n ?", "0 ", "1 to 9", "up down", "letters", "Tab", "Shift-Tab", "Esc",
+                          "r ", "x ", "Ctrl-Z", "Ctrl-U", "Ctrl-L", "Ctrl-K", "F1", "Ctrl-C"})
+    EXPECT_TRUE(shows(key)) << key << '\n' << screen();
+  press(call_, "q");
+  EXPECT_FALSE(shows("ALL KEYS"));
+  EXPECT_EQ(call_.state().activity, Activity::asking) << "the key only closes the page";
+}
+
+TEST_F(CallView, RandomKeysAlwaysDrawAWholeScreen) {
+  std::mt19937 random(7);
+  std::string const keys = "yn?012345-/xrabelmtg\n\t\b\x1b\x1a\x0b\x0e\x10";
+  for (int i = 0; i < 3000; ++i) {
+    press(call_,
+          keys.substr(std::uniform_int_distribution<std::size_t>(0, keys.size() - 1)(random), 1));
+    ASSERT_EQ(call_view(call_, {60, 20}, Letters::ascii).lines.size(), 20U);
+  }
+}
+
+}  // namespace
+}  // namespace flinch::cli

@@ -1,0 +1,103 @@
+#include "call/handover.hpp"
+
+#include <gtest/gtest.h>
+
+#include "call/call_desk.hpp"
+#include "support/small_pack.hpp"
+
+namespace flinch::cli {
+namespace {
+
+std::vector<NotePart> note_of(std::string const& yaml) {
+  static Tables const tables(test::desk_pack());
+  auto const dog = test::case_of(tables.pack(), yaml);
+  return handover_note(tables, dog, Assessor(tables).assess(dog));
+}
+
+std::string text_of(std::string const& yaml) { return note_text(note_of(yaml), Look{}); }
+
+constexpr char const* bloated =
+    "name: Bramble\ncaller: Jo Alder\ncall back: 555 0142\nring back at: 15:40\n"
+    "note: Ate a large meal at noon.\n"
+    "dog: {age: 10 years, weight: 31 kg, sex: male, neutered: yes}\n"
+    "answers: {lame: no, belly_swollen: yes, retching_dry: yes, stiff_after_rest: yes, "
+    "gum_colour: pink, off_food: can't tell, collapsed: no}\n";
+
+TEST(Handover, HasTheFourPartsOfTheTradeInOrder) {
+  auto const note = note_of(bloated);
+  ASSERT_EQ(note.size(), 4U);
+  EXPECT_EQ(note[0].title, "Situation");
+  EXPECT_EQ(note[1].title, "Background");
+  EXPECT_EQ(note[2].title, "Assessment");
+  EXPECT_EQ(note[3].title, "Recommendation");
+}
+
+TEST(Handover, SaysAllThatTheVetNeeds) {
+  EXPECT_EQ(text_of(bloated),
+            "HAND-OVER NOTE\n"
+            "\n"
+            "SITUATION\n"
+            "  * Caller: Jo Alder, call back 555 0142\n"
+            "  * Dog: Bramble, 10 years, 31 kg, male, neutered\n"
+            "  * Urgency: See a vet now\n"
+            "  * Seen: retches and brings nothing up; swollen belly; gum colour: pink; stiff\n"
+            "    after rest\n"
+            "\n"
+            "BACKGROUND\n"
+            "  * Note: Ate a large meal at noon.\n"
+            "  * Answered no: collapsed; lame\n"
+            "  * Could not be told: off its food\n"
+            "\n"
+            "ASSESSMENT\n"
+            "  * Alarm: Swollen belly with dry retching (See a vet now). A twisted stomach\n"
+            "    cannot empty upward.\n"
+            "  * May be: Twisted stomach; Elbow arthritis (likeliest first; not a diagnosis)\n"
+            "\n"
+            "RECOMMENDATION\n"
+            "  * Caller told: Leave now; telephone on the way.\n"
+            "  * Caller told: Give no human painkillers: they can poison a dog.\n"
+            "  * Caller told: Give nothing by mouth: no food, no water, no medicine.\n"
+            "  * For the vet: Radiograph of the belly; Flexion and extension of both elbows,\n"
+            "    compared\n"
+            "  * Ring back: at 15:40\n"
+            "\n" +
+                std::string("Flinch supports people who decide; it does not diagnose. A licensed "
+                            "veterinarian\nand local rules decide. If the dog gets worse, ring "
+                            "again at once.\n"));
+}
+
+TEST(Handover, UnknownIsNamedAndNeverNo) {
+  auto const text = text_of("answers: {lame: no}\n");
+  EXPECT_NE(text.find("Too few answers to say; not settled, could still be: See a vet now"),
+            std::string::npos)
+      << text;
+  EXPECT_NE(text.find("Not asked, and could raise the urgency: gum colour; collapsed"),
+            std::string::npos)
+      << text;
+  EXPECT_EQ(text.find("Answered no: collapsed"), std::string::npos) << text;
+}
+
+TEST(Handover, ALesserAlarmsAdviceDoesNotSoftenTheTiers) {
+  static Tables const tables(test::desk_pack());
+  auto const dog = test::case_of(tables.pack(), "answers: {gum_colour: pale, collapsed: yes}\n");
+  for (auto const& sentence : advice_for(tables, Assessor(tables).assess(dog)).say)
+    EXPECT_EQ(sentence.find("today"), std::string::npos) << sentence;
+}
+
+TEST(Handover, NothingThatACallerSaidIsMarkupOrAControl) {
+  auto const note = note_of(
+      "name: \"<script>x</script> \\x1b[2J\"\ncaller: \"*a* _b_ [c](http://d) `e` | # www.f\"\n"
+      "note: \"line\\n# heading\\n- item & =1+1\"\n");
+  auto const markdown = note_markdown(note);
+  EXPECT_EQ(markdown.find('\x1b'), std::string::npos);
+  EXPECT_EQ(markdown.find("<script"), std::string::npos) << markdown;
+  EXPECT_NE(markdown.find("&lt;script&gt;"), std::string::npos) << markdown;
+  EXPECT_NE(markdown.find("\\*a\\* \\_b\\_ \\[c\\](http\\://d) \\`e\\` \\| \\# www\\.f"),
+            std::string::npos)
+      << markdown;
+  EXPECT_EQ(markdown.find("\n# heading"), std::string::npos) << markdown;
+  EXPECT_EQ(note_text(note, Look{}).find('\x1b'), std::string::npos);
+}
+
+}  // namespace
+}  // namespace flinch::cli

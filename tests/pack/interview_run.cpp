@@ -1,0 +1,84 @@
+#include "pack/interview_run.hpp"
+
+namespace flinch::test {
+namespace {
+
+class Run {
+ public:
+  Run(Tables const& tables, Assessment const& whole, Silence silence)
+      : pack_(tables.pack()),
+        whole_(whole),
+        silence_(silence),
+        assessor_(tables),
+        result_(assessor_.assess(dog_)) {}
+
+  [[nodiscard]] Assessment const& result() const { return result_; }
+
+  void answer(std::vector<SignId> const& signs) {
+    for (auto const sign : signs) {
+      if (auto answer = answer_to(sign))
+        dog_.answers.emplace_back(sign, std::move(*answer));
+      else
+        dog_.cannot_tell.push_back(sign);
+    }
+    result_ = assessor_.assess(dog_);
+    ++out_.screens;
+    out_.questions += signs.size();
+    if (result_.tier == out_.tier) return;
+    out_.tier = result_.tier;
+    out_.screens_to_tier = out_.screens;
+    out_.questions_to_tier = out_.questions;
+  }
+
+  InterviewRun take() {
+    out_.first = first_cause(result_);
+    return out_;
+  }
+
+ private:
+  [[nodiscard]] std::optional<Answer> answer_to(SignId sign) const {
+    if (auto const* known = whole_.find(sign)) return known->answer;
+    if (silence_ == Silence::cannot_tell || pack_[sign].of_the_dog) return std::nullopt;
+    if (pack_[sign].kind == AnswerKind::yes_or_no) return Answer(false);
+    if (pack_[sign].kind == AnswerKind::sites) return Answer(Findings{false, true, {}, {}});
+    return std::nullopt;
+  }
+
+  Pack const& pack_;
+  Assessment const& whole_;
+  Silence silence_;
+  Assessor assessor_;
+  Case dog_;
+  Assessment result_;
+  InterviewRun out_;
+};
+
+}  // namespace
+
+std::optional<CauseId> first_cause(Assessment const& result) {
+  for (auto const& ranked : result.ranking)
+    if (ranked.cause) return ranked.cause;
+  return std::nullopt;
+}
+
+InterviewRun run_interview(Tables const& tables, Interview& interview, Assessment const& whole,
+                           Silence silence) {
+  Run run(tables, whole, silence);
+  for (;;) {
+    auto const outlook = interview.next(run.result());
+    if (outlook.is_enough) return run.take();
+    std::vector<SignId> signs;
+    for (auto const& question : outlook.screen->questions) signs.push_back(question.sign);
+    run.answer(signs);
+  }
+}
+
+InterviewRun run_in_order(Tables const& tables, std::vector<SignId> const& order,
+                          Assessment const& whole) {
+  Run run(tables, whole, Silence::cannot_tell);
+  for (auto const sign : order)
+    if (run.result().find(sign) == nullptr) run.answer({sign});
+  return run.take();
+}
+
+}  // namespace flinch::test

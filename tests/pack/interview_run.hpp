@@ -1,0 +1,40 @@
+#pragma once
+// Interviews with dogs whose answers are known: what would be asked, and when the end is clear.
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "flinch/assess/assessment.hpp"
+#include "flinch/interview/interview.hpp"
+
+namespace flinch::test {
+
+/// One interview, carried on to its end.
+struct InterviewRun {
+  std::size_t screens = 0;    ///< shown until nothing more was worth asking
+  std::size_t questions = 0;  ///< lines of those screens
+  /// Shown until the tier stood for good.
+  std::size_t screens_to_tier = 0;
+  std::size_t questions_to_tier = 0;
+  std::optional<TierId> tier;
+  std::optional<CauseId> first;
+};
+
+/// What the dog's keeper answers where the case is silent. `no` is no to yes-or-no signs and those
+/// by sites; of the rest nobody can tell.
+enum class Silence : bool { cannot_tell, no };
+
+/// The screens that `Interview` chooses, to its own end, answered from what the case says and what
+/// follows from it by meaning.
+[[nodiscard]] InterviewRun run_interview(Tables const& tables, Interview& interview,
+                                         Assessment const& whole,
+                                         Silence silence = Silence::cannot_tell);
+
+/// One question after the other in the given order, leaving out what is known by then.
+[[nodiscard]] InterviewRun run_in_order(Tables const& tables, std::vector<SignId> const& order,
+                                        Assessment const& whole);
+
+/// The first of the listed causes.
+[[nodiscard]] std::optional<CauseId> first_cause(Assessment const& result);
+
+}  // namespace flinch::test
