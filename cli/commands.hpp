@@ -25,6 +25,14 @@ struct AssessOptions {
 };
 [[nodiscard]] Status assess(AssessOptions const& options, Session const& session);
 
+struct AskOptions {
+  std::string pack;
+  std::string audience = "keeper";  ///< keeper, nurse, handler or clinician
+  std::string save;                 ///< the case file to write and to go on from; empty: none
+};
+/// Reads answers from standard input.
+[[nodiscard]] Status ask(AskOptions const& options, Session const& session);
+
 struct CallOptions {
   std::string pack;
   std::string save;  ///< case file, read if it is there, written after every answer; may be empty

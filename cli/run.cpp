@@ -44,6 +44,19 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
       ->capture_default_str();
   assess_app->callback([&] { status = assess(assess_options, session); });
 
+  AskOptions ask_options;
+  auto* ask_app = app.add_subcommand("ask", "Ask questions, one at a time, and assess the dog");
+  ask_app->add_option("--for", ask_options.audience, "Who answers, and so what can be asked")
+      ->type_name("WHO")
+      ->check(CLI::IsMember({"keeper", "nurse", "handler", "clinician"}))
+      ->capture_default_str();
+  ask_app
+      ->add_option("--save", ask_options.save,
+                   "Case file: written after every answer, gone on with when it is there")
+      ->type_name("CASE");
+  ask_app->add_option("--pack", ask_options.pack, pack_help)->type_name("PACK");
+  ask_app->callback([&] { status = ask(ask_options, session); });
+
   CallOptions call_options;
   auto* call_app =
       app.add_subcommand("call", "On the telephone: tick signs in any order, see how soon at once");

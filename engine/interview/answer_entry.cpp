@@ -61,7 +61,7 @@ std::optional<std::uint32_t> named_value(Sign const& sign, std::string const& wa
     auto const name = joined(entry_words(sign.values[i].name));
     auto const label = joined(entry_words(sign.values[i].label));
     if (name == wanted || label == wanted) return i;
-    if (!name.starts_with(wanted) && !label.starts_with(wanted)) continue;
+    if (wanted.size() < 2 || (!name.starts_with(wanted) && !label.starts_with(wanted))) continue;
     is_only = !beginning;
     beginning = i;
   }

@@ -50,7 +50,7 @@ Entry remark(std::string text) { return {std::nullopt, false, std::move(text)}; 
 // What to write, for this sign.
 std::string examples(Sign const& sign) {
   if (sign.of_the_dog && sign.unit.dimension == Dimension::time)
-    return "such as 11 and a half, 8 months, 2 years 3 months, or a birth date 2019-04-12";
+    return "such as 8 months, 11.5 years, or born 2019-04-12";
   switch (sign.unit.dimension) {
     case Dimension::mass:
       return "such as 31.5 kg or 68 lb";
@@ -85,13 +85,13 @@ Entry bare_number(Sign const& sign, double value, std::string_view typed) {
   if (readings.size() > 1)
     return remark(fmt::format("{} what? Write {} {} or {} {}.", quoted(typed), quoted(typed),
                               units[0], quoted(typed), units[1]));
-  return remark(fmt::format("{} cannot be believed for {}; write a number {}.", quoted(typed),
+  return remark(fmt::format("{} cannot be believed for {}; write one {}.", quoted(typed),
                             sign.label, examples(sign)));
 }
 
 Entry birth_date(Sign const& sign, Date const& born, Date const& today) {
   auto const days = day_number(today) - day_number(born);
-  if (days < 0) return remark("That day is still to come; write the birth date as 2019-04-12.");
+  if (days < 0) return remark("That day is still to come; write it as 2019-04-12.");
   auto const age = convert(days, *find_unit("days"), sign.unit);
   if (!is_believable(sign, age))
     return remark(
@@ -110,21 +110,21 @@ Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date toda
                          typed[typed.find_first_not_of(" \t")] == '-';
   auto const amounts = has_minus ? std::nullopt : typed_amounts(entry_words(typed));
   if (!amounts)
-    return remark(fmt::format("Not understood: \"{}\". Write a number {}, or ? if nobody can tell.",
-                              quoted(typed), examples(sign)));
+    return remark(
+        fmt::format("Not understood: \"{}\". Write one {}; or ?.", quoted(typed), examples(sign)));
   if (amounts->size() == 1 && amounts->front().unit.empty())
     return bare_number(sign, amounts->front().value, typed);
   double sum = 0;
   for (auto const& amount : *amounts) {
     auto const unit = find_unit(amount.unit);
     if (amount.unit.empty() || unit->dimension != sign.unit.dimension)
-      return remark(fmt::format("\"{}\" is no {}; write a number {}.", quoted(typed), sign.label,
-                                examples(sign)));
+      return remark(
+          fmt::format("\"{}\" is no {}; write one {}.", quoted(typed), sign.label, examples(sign)));
     // Only temperatures have an offset, and no one gives them in two parts.
     sum += convert(amount.value, *unit, sign.unit);
   }
   if (!is_believable(sign, sum))
-    return remark(fmt::format("{} cannot be believed for {}; write a number {}.", quoted(typed),
+    return remark(fmt::format("{} cannot be believed for {}; write one {}.", quoted(typed),
                               sign.label, examples(sign)));
   return {Answer(sum), false, {}};
 }

@@ -123,7 +123,8 @@ BENCHMARK(ReadCase)->Unit(benchmark::kMicrosecond);
 }  // namespace
 
 int main(int argc, char** argv) {
-  // Memory is kept between iterations, so that parsing is measured and not the kernel's page faults.
+  // Memory is kept between iterations, so that parsing is measured and not the kernel's page
+  // faults.
   mallopt(M_MMAP_MAX, 0);
   mallopt(M_TRIM_THRESHOLD, std::numeric_limits<int>::max());
   benchmark::Initialize(&argc, argv);

@@ -52,6 +52,34 @@ std::string synthetic_pack(std::size_t rules) {
   return out;
 }
 
+std::string wide_pack(std::size_t causes_wanted, std::size_t signs) {
+  constexpr std::size_t named = 20;
+  constexpr std::size_t signs_an_alarm = 20;
+  std::string out = test::preamble;
+  auto const put = std::back_inserter(out);
+  for (std::size_t i = 0; i < causes_wanted; ++i)
+    fmt::format_to(put,
+                   "cause c{0} \"Cause {0}\"\n  base {1} per 1000\n  see watch\n  because \"x\"\n"
+                   "  cite judgement\n",
+                   i, 1 + i % 9);
+  for (std::size_t i = 0; i < signs; ++i) {
+    fmt::format_to(put,
+                   "sign s{0} \"sign {0}\"\n  ask \"Is sign {0} there?\"\n  answer yes or no\n"
+                   "  seen by anyone\nrule r{0} \"Rule {0}\"\n  if s{0}\n  usual {1}%\n",
+                   i, 1 + i * 7 % 40);
+    // Steps through all causes, each rule from another place: named ones stay different.
+    for (std::size_t k = 0; k < named; ++k)
+      fmt::format_to(put, "  in c{} {}%\n", (i * 13 + k * 7) % causes_wanted, 20 + (i + k) % 70);
+    out += "  because \"x\"\n  cite judgement\n";
+    if (i % signs_an_alarm == 0)
+      fmt::format_to(put,
+                     "alarm a{0} \"Alarm {0}\"\n  if s{0}\n  see now\n  because \"x\"\n  cite "
+                     "judgement\n",
+                     i);
+  }
+  return out;
+}
+
 std::string synthetic_yaml(std::size_t rules) {
   std::string out = "rules:\n";
   auto const put = std::back_inserter(out);

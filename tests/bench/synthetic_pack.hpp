@@ -9,6 +9,10 @@ namespace flinch::bench {
 /// causes.
 [[nodiscard]] std::string synthetic_pack(std::size_t rules);
 
+/// A sound pack of so many causes and signs, for interviews: each sign has one rule that names
+/// twenty causes, and every twentieth sign an alarm.
+[[nodiscard]] std::string wide_pack(std::size_t causes, std::size_t signs);
+
 /// The same rules as YAML: a list of maps.
 [[nodiscard]] std::string synthetic_yaml(std::size_t rules);
 

@@ -10,14 +10,18 @@ readme = (root / "README.md").read_text(encoding="utf-8")
 environment = {"LC_ALL": "C.UTF-8"}
 
 
-def output(*arguments):
-    return subprocess.run([program, *arguments], capture_output=True, encoding="utf-8", check=True, cwd=root,
-                          env=environment).stdout
+def output(*arguments, typed=""):
+    return subprocess.run([program, *arguments], input=typed, capture_output=True, encoding="utf-8", check=True,
+                          cwd=root, env=environment).stdout
 
 
 faults = []
 if output("assess", "docs/cases/bramble.yaml").strip("\n") not in readme:
     faults.append("the screen in README.md is not what the program prints")
+session = re.search(r"How `flinch ask` begins.*?```\n(.*?)```", readme, re.DOTALL).group(1)
+typed = "".join(line[2:] + "\n" for line in session.splitlines() if line.startswith("> "))
+if typed.count("\n") < 5 or not output("ask", typed=typed).startswith(session):
+    faults.append("the session in README.md is not how `flinch ask` answers")
 summary = output("check")
 causes = re.search(r"(\d+) causes", summary).group(1)
 counted, judged = re.search(r"(\d+) frequencies counted in published samples, (\d+) judged", summary).groups()

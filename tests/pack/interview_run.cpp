@@ -5,15 +5,19 @@ namespace {
 
 class Run {
  public:
-  Run(Tables const& tables, Assessment const& whole)
-      : assessor_(tables), answer_of_(answers_of(whole)), result_(assessor_.assess(dog_)) {}
+  Run(Tables const& tables, Assessment const& whole, Silence silence)
+      : pack_(tables.pack()),
+        whole_(whole),
+        silence_(silence),
+        assessor_(tables),
+        result_(assessor_.assess(dog_)) {}
 
   [[nodiscard]] Assessment const& result() const { return result_; }
 
   void answer(std::vector<SignId> const& signs) {
     for (auto const sign : signs) {
-      if (auto const* answer = answer_of_(sign))
-        dog_.answers.emplace_back(sign, *answer);
+      if (auto answer = answer_to(sign))
+        dog_.answers.emplace_back(sign, std::move(*answer));
       else
         dog_.cannot_tell.push_back(sign);
     }
@@ -32,21 +36,24 @@ class Run {
   }
 
  private:
+  [[nodiscard]] std::optional<Answer> answer_to(SignId sign) const {
+    if (auto const* known = whole_.find(sign)) return known->answer;
+    if (silence_ == Silence::cannot_tell || pack_[sign].of_the_dog) return std::nullopt;
+    if (pack_[sign].kind == AnswerKind::yes_or_no) return Answer(false);
+    if (pack_[sign].kind == AnswerKind::sites) return Answer(Findings{false, true, {}, {}});
+    return std::nullopt;
+  }
+
+  Pack const& pack_;
+  Assessment const& whole_;
+  Silence silence_;
   Assessor assessor_;
   Case dog_;
-  Answers answer_of_;
   Assessment result_;
   InterviewRun out_;
 };
 
 }  // namespace
-
-Answers answers_of(Assessment const& whole) {
-  return [&whole](SignId sign) -> Answer const* {
-    auto const* known = whole.find(sign);
-    return known == nullptr ? nullptr : &known->answer;
-  };
-}
 
 std::optional<CauseId> first_cause(Assessment const& result) {
   for (auto const& ranked : result.ranking)
@@ -54,8 +61,9 @@ std::optional<CauseId> first_cause(Assessment const& result) {
   return std::nullopt;
 }
 
-InterviewRun run_interview(Tables const& tables, Interview& interview, Assessment const& whole) {
-  Run run(tables, whole);
+InterviewRun run_interview(Tables const& tables, Interview& interview, Assessment const& whole,
+                           Silence silence) {
+  Run run(tables, whole, silence);
   for (;;) {
     auto const outlook = interview.next(run.result());
     if (outlook.is_enough) return run.take();
@@ -67,7 +75,7 @@ InterviewRun run_interview(Tables const& tables, Interview& interview, Assessmen
 
 InterviewRun run_in_order(Tables const& tables, std::vector<SignId> const& order,
                           Assessment const& whole) {
-  Run run(tables, whole);
+  Run run(tables, whole, Silence::cannot_tell);
   for (auto const sign : order)
     if (run.result().find(sign) == nullptr) run.answer({sign});
   return run.take();

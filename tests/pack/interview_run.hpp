@@ -1,7 +1,6 @@
 #pragma once
 // Interviews with dogs whose answers are known: what would be asked, and when the end is clear.
 #include <cstddef>
-#include <functional>
 #include <optional>
 #include <vector>
 
@@ -21,14 +20,15 @@ struct InterviewRun {
   std::optional<CauseId> first;
 };
 
-/// What the dog's keeper would answer: what the case says or what follows from it by meaning;
-/// nothing where nobody can tell.
-using Answers = std::function<Answer const*(SignId)>;
-[[nodiscard]] Answers answers_of(Assessment const& whole);
+/// What the dog's keeper answers where the case is silent. `no` is no to yes-or-no signs and those
+/// by sites; of the rest nobody can tell.
+enum class Silence : bool { cannot_tell, no };
 
-/// The screens that `Interview` chooses, to its own end.
+/// The screens that `Interview` chooses, to its own end, answered from what the case says and what
+/// follows from it by meaning.
 [[nodiscard]] InterviewRun run_interview(Tables const& tables, Interview& interview,
-                                         Assessment const& whole);
+                                         Assessment const& whole,
+                                         Silence silence = Silence::cannot_tell);
 
 /// One question after the other in the given order, leaving out what is known by then.
 [[nodiscard]] InterviewRun run_in_order(Tables const& tables, std::vector<SignId> const& order,

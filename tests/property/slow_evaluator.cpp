@@ -136,6 +136,15 @@ std::optional<std::size_t> urgent(std::optional<std::size_t> a, std::optional<st
 
 }  // namespace
 
+int slow_truth(Pack const& pack, Condition const& condition,
+               std::map<SignId, Answer> const& answers) {
+  return truth_of(pack, condition, answers);
+}
+
+std::map<SignId, Answer> slow_consequences(Pack const& pack, Case const& dog) {
+  return close(pack, dog);
+}
+
 SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
   SlowResult out;
   auto const answers = close(pack, dog);

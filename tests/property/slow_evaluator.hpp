@@ -24,4 +24,11 @@ struct SlowResult {
 
 [[nodiscard]] SlowResult evaluate_slowly(Pack const& pack, Case const& dog);
 
+/// -1 false, 0 unknown, 1 true, of a condition under these answers.
+[[nodiscard]] int slow_truth(Pack const& pack, Condition const& condition,
+                             std::map<SignId, Answer> const& answers);
+
+/// The answers and what follows from them by meaning alone.
+[[nodiscard]] std::map<SignId, Answer> slow_consequences(Pack const& pack, Case const& dog);
+
 }  // namespace flinch::test

@@ -73,7 +73,7 @@ struct InterviewLimits {
   double least_bits = 0.002;
   /// A question worth so many is asked alone, and before danger questions whose answer would not
   /// decide anything by itself; weaker ones share a screen.
-  double alone_bits = 0.05;
+  double alone_bits = 0.1;
 };
 
 class Interview {

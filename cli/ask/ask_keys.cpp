@@ -1,0 +1,107 @@
+#include "ask/ask_keys.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <numeric>
+
+#include "flinch/interview/answer_entry.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+std::string trimmed_small(std::string_view line) {
+  std::string out;
+  for (auto const c : line) {
+    if ((c == ' ' || c == '\t') && (out.empty() || out.back() == ' ')) continue;
+    if (c == '\t')
+      out += ' ';
+    else
+      out += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  }
+  while (!out.empty() && (out.back() == ' ' || out.back() == '.')) out.pop_back();
+  return out;
+}
+
+struct KeyWord {
+  std::string_view word;
+  Key key;
+};
+
+constexpr std::array key_words = {
+    KeyWord{"s", Key::skip},         KeyWord{"skip", Key::skip},    KeyWord{"b", Key::back},
+    KeyWord{"back", Key::back},      KeyWord{"go back", Key::back}, KeyWord{"w", Key::why},
+    KeyWord{"why", Key::why},        KeyWord{"why?", Key::why},     KeyWord{"h", Key::how},
+    KeyWord{"how", Key::how},        KeyWord{"how?", Key::how},     KeyWord{"f", Key::so_far},
+    KeyWord{"so far", Key::so_far},  KeyWord{"sofar", Key::so_far}, KeyWord{"q", Key::stop},
+    KeyWord{"stop", Key::stop},      KeyWord{"quit", Key::stop},    KeyWord{"exit", Key::stop},
+    KeyWord{"stop here", Key::stop}, KeyWord{"more", Key::more},    KeyWord{"m", Key::more},
+    KeyWord{"k", Key::keys},         KeyWord{"keys", Key::keys},    KeyWord{"help", Key::keys},
+};
+
+}  // namespace
+
+std::optional<Key> read_key(std::string_view line) {
+  auto const text = trimmed_small(line);
+  auto const* const found = std::find_if(key_words.begin(), key_words.end(),
+                                         [&](KeyWord const& k) { return k.word == text; });
+  if (found == key_words.end()) return std::nullopt;
+  return found->key;
+}
+
+ListReply read_list_reply(std::string_view line, std::size_t lines) {
+  ListReply out;
+  auto const remark = fmt::format(
+      "Type the numbers that are true (1 to {}), such as 2 5; none; ?3 if you cannot tell about 3; "
+      "or ? for all.",
+      lines);
+  auto const text = trimmed_small(line);
+  if (text == "none" || text == "none of them" || text == "none of these" ||
+      read_yes_or_no(text) == false)
+    return out;
+  if (text == "all" || text == "all of them") {
+    out.yes.resize(lines);
+    std::iota(out.yes.begin(), out.yes.end(), std::size_t{0});
+    return out;
+  }
+  if (means_cannot_tell(text)) {
+    out.cannot_tell.resize(lines);
+    std::iota(out.cannot_tell.begin(), out.cannot_tell.end(), std::size_t{0});
+    return out;
+  }
+  bool is_doubtful = false;
+  for (std::size_t i = 0; i < text.size();) {
+    auto const c = text[i];
+    if (c >= '0' && c <= '9') {
+      std::size_t number = 0;
+      auto const read = std::from_chars(text.data() + i, text.data() + text.size(), number);
+      i = static_cast<std::size_t>(read.ptr - text.data());
+      bool const is_marked_behind = i < text.size() && text[i] == '?';
+      if (is_marked_behind) ++i;
+      if (read.ec != std::errc{} || number < 1 || number > lines) return {{}, {}, remark};
+      (is_doubtful || is_marked_behind ? out.cannot_tell : out.yes).push_back(number - 1);
+      is_doubtful = false;
+      continue;
+    }
+    if (c == '?' && !is_doubtful)
+      is_doubtful = true;
+    else if (c != ' ' && c != ',' && c != ';')
+      return {{}, {}, remark};
+    ++i;
+  }
+  for (auto* list : {&out.yes, &out.cannot_tell}) {
+    std::sort(list->begin(), list->end());
+    list->erase(std::unique(list->begin(), list->end()), list->end());
+  }
+  // Both true and not to be told: the more dangerous reading counts.
+  std::erase_if(out.cannot_tell, [&](std::size_t line_number) {
+    return std::binary_search(out.yes.begin(), out.yes.end(), line_number);
+  });
+  if (is_doubtful || (out.yes.empty() && out.cannot_tell.empty())) return {{}, {}, remark};
+  return out;
+}
+
+}  // namespace flinch::cli

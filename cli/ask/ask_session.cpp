@@ -1,0 +1,358 @@
+#include "ask/ask_session.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <istream>
+#include <ostream>
+
+#include "ask/question_text.hpp"
+#include "assess_text.hpp"
+#include "flinch/explain/reasons.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+
+AskSession::AskSession(Tables const& tables, Audience audience, Journal& journal, Date today,
+                       std::istream& in, Echo echo, Session const& session)
+    : tables_(tables),
+      pack_(tables.pack()),
+      assessor_(tables),
+      interview_(tables, audience),
+      journal_(journal),
+      context_{today, Side::any},
+      in_(in),
+      echo_(echo),
+      session_(session) {}
+
+void AskSession::run(Case dog) {
+  now_.dog = std::move(dog);
+  remark(std::string(keys_text));
+  for (auto after = After::go_on; after == After::go_on;) {
+    auto const outlook = look_ahead();
+    note_tier();
+    if (now_.clear_wanted) {
+      after = ask_clear();
+    } else if (!now_.places_wanted.empty()) {
+      after = ask({Screen::Kind::telling, {{now_.places_wanted.front(), 0, {}, {}, {}, false}}},
+                  outlook);
+    } else if (outlook.screen && (goes_on_ || !outlook.is_enough)) {
+      after = ask(*outlook.screen, outlook);
+    } else if (!offers_skipped()) {
+      if (!outlook.screen) remark("No question is left that you could answer.");
+      after = outlook.screen ? end_or_more() : After::end;
+    }
+  }
+  say("\n" + assessment_text(tables_, now_.dog, result_, {}, session_.look));
+  if (journal_.keeps()) save();
+}
+
+// Lines longer than an answer can be are read to their end and cut: no memory is lost on them.
+std::optional<std::string> AskSession::read_line() {
+  constexpr std::size_t longest = 1000;
+  session_.out << "> " << std::flush;
+  std::string line;
+  bool has_any = false;
+  for (char c = 0; in_.get(c);) {
+    has_any = true;
+    if (c == '\n') break;
+    if (c != '\r' && line.size() < longest) line += c;
+  }
+  if (!has_any) {
+    session_.out << '\n';
+    return std::nullopt;
+  }
+  if (echo_ == Echo::by_us) {
+    bool const is_text = find_invalid_utf8(line) == std::string::npos;
+    session_.out << (is_text ? inert(line) : "(bytes that are no text)") << '\n';
+  }
+  return line;
+}
+
+void AskSession::say(std::string const& text) { session_.out << text << std::flush; }
+
+void AskSession::remark(std::string const& text) {
+  Page page(session_.look);
+  page.paragraph(text);
+  say(page.take());
+}
+
+Outlook AskSession::look_ahead() {
+  result_ = assessor_.assess(now_.dog);
+  return interview_.next(result_, now_.set_aside);
+}
+
+// A tier that rises is told at once, and what to do.
+void AskSession::note_tier() {
+  bool const has_risen = result_.tier && (!told_tier_ || *result_.tier < *told_tier_);
+  if (has_risen) say(tier_text(pack_, result_, session_.look));
+  told_tier_ = result_.tier;
+}
+
+AskSession::After AskSession::end_or_more() {
+  auto text = std::string(
+      "Nothing more is worth asking: no answer left to you can make an alarm raise the urgency, "
+      "and "
+      "none would change the ranking much.");
+  if (result_.ceiling && result_.ceiling != result_.tier)
+    text += fmt::format(
+        " What could not be told, or needs other hands or a clinic, could still make it \"{}\".",
+        pack_[*result_.ceiling].title);
+  remark(text + " Type more to go on, or press Enter to end.");
+  for (;;) {
+    auto const line = read_line();
+    if (!line || line->empty()) return After::end;
+    auto const key = read_key(*line);
+    if (key == Key::stop) return After::end;
+    if (key == Key::more) {
+      goes_on_ = true;
+      return After::go_on;
+    }
+    if (key == Key::back) {
+      if (go_back() == Done::yes) return After::go_on;
+    } else if (key == Key::so_far) {
+      say(assessment_text(tables_, now_.dog, result_, {}, session_.look));
+    } else {
+      remark("Type more, back (b), so far (f), or press Enter to end.");
+    }
+  }
+}
+
+bool AskSession::offers_skipped() {
+  if (now_.set_aside.empty() || skipped_shown_) return false;
+  skipped_shown_ = true;
+  remark("The questions that you skipped, once more:");
+  now_.set_aside.clear();
+  return true;
+}
+
+AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook) {
+  context_.walk_side = Side::any;
+  say("\n" + standing_text(pack_, result_, outlook, session_.look) +
+      question_text(pack_, screen, session_.look));
+  for (;;) {
+    auto const line = read_line();
+    if (!line) return After::end;
+    if (take(screen, *line)) return After::go_on;
+    if (auto const key = read_key(*line)) {
+      auto const done = press(*key, screen);
+      if (done != Done::no) return done == Done::end ? After::end : After::go_on;
+    }
+  }
+}
+
+AskSession::After AskSession::ask_clear() {
+  auto const sign = *now_.clear_wanted;
+  say("\n");
+  remark(
+      fmt::format("Were all other places looked at too, and are they free of it: {}? (yes, no "
+                  "or ?)",
+                  pack_[sign].label));
+  Screen const screen{Screen::Kind::telling, {{sign, 0, {}, {}, {}, false}}};
+  for (;;) {
+    auto const line = read_line();
+    if (!line) return After::end;
+    auto const yes = read_yes_or_no(*line);
+    if (yes || means_cannot_tell(*line)) {
+      keep_state();
+      now_.clear_wanted.reset();
+      if (yes == true) {
+        auto const answers = std::find_if(now_.dog.answers.begin(), now_.dog.answers.end(),
+                                          [&](auto const& a) { return a.first == sign; });
+        auto findings = std::get<Findings>(answers->second);
+        findings.clear = clear_elsewhere(pack_, sign, findings.found);
+        set(sign, findings);
+      }
+      save();
+      return After::go_on;
+    }
+    auto const key = read_key(*line);
+    if (key == Key::skip) {
+      now_.clear_wanted.reset();
+      return After::go_on;
+    }
+    if (!key) {
+      remark("Answer yes, no, or ? if you cannot tell.");
+      continue;
+    }
+    auto const done = press(*key, screen);
+    if (done != Done::no) return done == Done::end ? After::end : After::go_on;
+  }
+}
+
+AskSession::Done AskSession::press(Key key, Screen const& screen) {
+  switch (key) {
+    case Key::skip:
+      keep_state();
+      if (now_.places_wanted.empty())
+        for (auto const& question : screen.questions) now_.set_aside.push_back(question.sign);
+      else
+        now_.places_wanted.pop_front();
+      return Done::yes;
+    case Key::back:
+      return go_back();
+    case Key::why:
+      say(why_text(pack_, screen, session_.look));
+      return Done::no;
+    case Key::how:
+      say(how_text(pack_, screen, session_.look));
+      return Done::no;
+    case Key::so_far:
+      say("\n" + assessment_text(tables_, now_.dog, result_, {}, session_.look));
+      return Done::no;
+    case Key::stop:
+      return Done::end;
+    case Key::more:
+      remark("There is more to ask: answer, skip (s) or stop (q).");
+      return Done::no;
+    case Key::keys:
+      remark(std::string(keys_text));
+      return Done::no;
+  }
+  return Done::no;
+}
+
+AskSession::Done AskSession::go_back() {
+  if (past_.empty()) {
+    remark("This is the first question.");
+    return Done::no;
+  }
+  now_ = std::move(past_.back());
+  past_.pop_back();
+  save();
+  return Done::yes;
+}
+
+// Whether the line was an answer. A line that is a key is left to the caller without a word.
+bool AskSession::take(Screen const& screen, std::string const& line) {
+  if (is_list(screen)) return take_list(screen, line);
+  auto const sign = screen.questions.front().sign;
+  if (sign == dog_sign::sex) return take_sex(screen, line);
+  if (pack_[sign].kind == AnswerKind::sites && show_walk(sign, line)) return false;
+  return take_one(sign, line);
+}
+
+bool AskSession::take_list(Screen const& screen, std::string const& line) {
+  auto const reply = read_list_reply(line, screen.questions.size());
+  if (!reply.remark.empty()) {
+    if (!read_key(line)) remark(reply.remark);
+    return false;
+  }
+  keep_state();
+  std::string noted;
+  for (std::size_t i = 0; i < screen.questions.size(); ++i) {
+    auto const sign = screen.questions[i].sign;
+    bool const is_by_sites = pack_[sign].kind == AnswerKind::sites;
+    if (std::binary_search(reply.cannot_tell.begin(), reply.cannot_tell.end(), i)) {
+      set_cannot_tell(sign);
+    } else if (std::binary_search(reply.yes.begin(), reply.yes.end(), i)) {
+      set(sign, is_by_sites ? Answer(Findings{true, false, {}, {}}) : Answer(true));
+      if (is_by_sites) now_.places_wanted.push_back(sign);
+      noted += (noted.empty() ? "yes to " : ", ") + pack_[sign].label;
+    } else {
+      set(sign, is_by_sites ? Answer(Findings{false, true, {}, {}}) : Answer(false));
+    }
+  }
+  auto const denied = screen.questions.size() - reply.yes.size() - reply.cannot_tell.size();
+  if (denied > 0) noted += fmt::format("{}no to {}", noted.empty() ? "" : "; ", denied);
+  if (!reply.cannot_tell.empty())
+    noted += fmt::format("{}can't tell {}", noted.empty() ? "" : "; ", reply.cannot_tell.size());
+  remark("Noted: " + noted + ".");
+  save();
+  return true;
+}
+
+bool AskSession::take_sex(Screen const& screen, std::string const& line) {
+  auto const entry = read_sex(pack_, line);
+  if (!entry.remark.empty() || (!entry.sex && !entry.cannot_tell)) {
+    if (!read_key(line))
+      remark(entry.remark.empty() ? "And is the dog male or female? Type both, or ?."
+                                  : entry.remark);
+    return false;
+  }
+  keep_state();
+  std::string noted;
+  auto const one = [&](SignId sign, std::optional<Answer> const& answer) {
+    if (answer) {
+      set(sign, *answer);
+      noted += fmt::format("{}{} {}", noted.empty() ? "" : ", ", pack_[sign].label,
+                           answer_text(pack_, sign, *answer));
+    } else if (entry.cannot_tell) {
+      set_cannot_tell(sign);
+      noted = "can't tell";
+    }
+  };
+  one(dog_sign::sex, entry.sex);
+  if (screen.questions.size() > 1 || entry.neutered) one(dog_sign::neutered, entry.neutered);
+  remark("Noted: " + noted + ".");
+  save();
+  return true;
+}
+
+bool AskSession::take_one(SignId sign, std::string const& line) {
+  auto const entry = read_entry(pack_, sign, line, context_);
+  if (!entry.answer && !entry.cannot_tell) {
+    if (!read_key(line)) remark(entry.remark);
+    return false;
+  }
+  keep_state();
+  if (!now_.places_wanted.empty()) now_.places_wanted.pop_front();
+  if (entry.cannot_tell) {
+    // What was found somewhere stays found, though nobody can tell where.
+    if (result_.find(sign) == nullptr) set_cannot_tell(sign);
+    remark(fmt::format("Noted: {}: can't tell.", pack_[sign].label));
+  } else {
+    set(sign, *entry.answer);
+    remark(
+        fmt::format("Noted: {}: {}.", pack_[sign].label, answer_text(pack_, sign, *entry.answer)));
+    auto const* findings = std::get_if<Findings>(&*entry.answer);
+    if (findings != nullptr && !findings->found.empty()) now_.clear_wanted = sign;
+  }
+  save();
+  return true;
+}
+
+bool AskSession::show_walk(SignId sign, std::string const& line) {
+  auto const side = line == "left"     ? std::optional(Side::left)
+                    : line == "right"  ? std::optional(Side::right)
+                    : line == "middle" ? std::optional(Side::any)
+                                       : std::nullopt;
+  if (!side) return false;
+  context_.walk_side = *side;
+  say(walk_text(pack_, sign, *side, session_.look));
+  return true;
+}
+
+void AskSession::set(SignId sign, Answer answer) {
+  auto& dog = now_.dog;
+  std::erase(dog.cannot_tell, sign);
+  std::erase_if(dog.answers, [&](auto const& a) { return a.first == sign; });
+  dog.answers.emplace_back(sign, std::move(answer));
+}
+
+void AskSession::set_cannot_tell(SignId sign) {
+  std::erase_if(now_.dog.answers, [&](auto const& a) { return a.first == sign; });
+  now_.dog.cannot_tell.push_back(sign);
+}
+
+void AskSession::save() {
+  auto const trouble = journal_.write(now_.dog, pack_);
+  if (trouble && !save_failed_)
+    remark(
+        fmt::format("The answers cannot be saved in {}: {}. They are kept as long as this goes "
+                    "on.",
+                    journal_.path(), *trouble));
+  save_failed_ = trouble.has_value();
+}
+
+std::optional<bool> AskSession::confirm(std::string const& question) {
+  remark(question);
+  for (;;) {
+    auto const line = read_line();
+    if (!line) return std::nullopt;
+    if (auto const yes = read_yes_or_no(*line)) return yes;
+    remark("Answer yes or no.");
+  }
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,85 @@
+#pragma once
+// One interview, line by line.
+#include <deque>
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "ask/ask_journal.hpp"
+#include "ask/ask_keys.hpp"
+#include "commands.hpp"
+#include "flinch/assess/assessment.hpp"
+#include "flinch/interview/answer_entry.hpp"
+#include "flinch/interview/interview.hpp"
+
+namespace flinch::cli {
+
+/// Whether what is typed shows on the screen by itself; through a pipe it does not, and is
+/// repeated.
+enum class Echo : bool { by_terminal, by_us };
+
+class AskSession {
+ public:
+  AskSession(Tables const& tables, Audience audience, Journal& journal, Date today,
+             std::istream& in, Echo echo, Session const& session);
+
+  /// Asks until nothing more is worth asking, `stop` or the end of the input, and writes the
+  /// assessment. Goes on from the answers of `dog`.
+  void run(Case dog);
+
+  /// A yes-or-no question that is no sign; nothing at the end of the input.
+  [[nodiscard]] std::optional<bool> confirm(std::string const& question);
+
+ private:
+  /// What `back` returns to.
+  struct State {
+    Case dog;
+    std::vector<SignId> set_aside;       ///< skipped
+    std::deque<SignId> places_wanted;    ///< found somewhere, and where is still to be asked
+    std::optional<SignId> clear_wanted;  ///< found at places; were the others looked at?
+  };
+  enum class After : std::uint8_t { go_on, end };
+
+  [[nodiscard]] std::optional<std::string> read_line();
+  void say(std::string const& text);
+  void remark(std::string const& text);
+  [[nodiscard]] Outlook look_ahead();
+  void note_tier();
+  [[nodiscard]] After end_or_more();
+  [[nodiscard]] bool offers_skipped();
+  [[nodiscard]] After ask(Screen const& screen, Outlook const& outlook);
+  [[nodiscard]] After ask_clear();
+  /// What a key does; whether the question is done with.
+  enum class Done : std::uint8_t { no, yes, end };
+  [[nodiscard]] Done press(Key key, Screen const& screen);
+  [[nodiscard]] Done go_back();
+  [[nodiscard]] bool take(Screen const& screen, std::string const& line);
+  [[nodiscard]] bool take_list(Screen const& screen, std::string const& line);
+  [[nodiscard]] bool take_sex(Screen const& screen, std::string const& line);
+  [[nodiscard]] bool take_one(SignId sign, std::string const& line);
+  [[nodiscard]] bool show_walk(SignId sign, std::string const& line);
+  void set(SignId sign, Answer answer);
+  void set_cannot_tell(SignId sign);
+  void keep_state() { past_.push_back(now_); }
+  void save();
+
+  Tables const& tables_;
+  Pack const& pack_;
+  Assessor assessor_;
+  Interview interview_;
+  Journal& journal_;
+  EntryContext context_;
+  std::istream& in_;
+  Echo echo_;
+  Session const& session_;
+  State now_;
+  std::vector<State> past_;
+  Assessment result_;
+  std::optional<TierId> told_tier_;
+  bool goes_on_ = false;        ///< `more` was typed
+  bool skipped_shown_ = false;  ///< skipped questions come back once
+  bool save_failed_ = false;
+};
+
+}  // namespace flinch::cli

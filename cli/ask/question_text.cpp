@@ -1,0 +1,189 @@
+#include "ask/question_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "flinch/explain/reasons.hpp"
+#include "flinch/interview/answer_entry.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::string_view caution =
+    "Flinch does not diagnose; a licensed veterinarian and local rules decide.";
+
+std::string ask_of(Pack const& pack, SignId sign) {
+  switch (sign) {
+    case dog_sign::age:
+      return "How old is the dog?";
+    case dog_sign::weight:
+      return "What does the dog weigh?";
+    case dog_sign::breed:
+      return "Which breed is the dog?";
+    case dog_sign::sex:
+      return "Is the dog male or female, and is it neutered?";
+    case dog_sign::neutered:
+      return "Is the dog neutered?";
+    case dog_sign::size:
+      return "How big is the dog, or will it be when it is grown?";
+    default:
+      return pack[sign].ask;
+  }
+}
+
+// What may be typed, besides the keys.
+std::string hint_of(Pack const& pack, SignId id) {
+  auto const& sign = pack[id];
+  switch (id) {
+    case dog_sign::age:
+      return "11 and a half, 8 months, 2 years 3 months, or the birth date 2019-04-12; or ?";
+    case dog_sign::weight:
+      return "31.5 kg or 68 lb; or ?";
+    case dog_sign::breed:
+      return "its name, or crossbreed; or ?";
+    case dog_sign::sex:
+      return "male neutered, male, female spayed, female; or ?";
+    default:
+      break;
+  }
+  switch (sign.kind) {
+    case AnswerKind::yes_or_no:
+      return "yes, no or ?";
+    case AnswerKind::number:
+      return sign.unit.name.empty()
+                 ? fmt::format("a number from {:g} to {:g}; or ?", sign.low, sign.high)
+                 : fmt::format("a number from {:g} to {:g} {}; or ?", sign.low, sign.high,
+                               sign.unit.name);
+    case AnswerKind::sites:
+      return "places such as left elbow, belly; none; left, right or middle for a numbered list, "
+             "legs from the toes up; or ?";
+    default:
+      return "a number or a word of the list; or ?";
+  }
+}
+
+std::string list_line(Pack const& pack, SignId sign) {
+  return pack[sign].kind == AnswerKind::sites ? pack[sign].label + ", anywhere" : pack[sign].ask;
+}
+
+std::string number_bullet(std::size_t i) { return fmt::format("{:>2}  ", i + 1); }
+
+std::string how_to_check(Sign const& sign) {
+  std::string out = sign.help;
+  auto const add = [&](std::string_view text) {
+    out += (out.empty() ? "" : " ") + std::string(text);
+  };
+  if (sign.of_the_dog) add("From the keeper or the dog's papers; on scales for the weight.");
+  if (out.empty())
+    add(sign.seen_by == SeenBy::anyone  ? "Look and listen; no need to touch the dog."
+        : sign.seen_by == SeenBy::hands ? "Feel gently with flat hands, one side against the other."
+                                        : "This needs equipment or training.");
+  if (sign.may_hurt) add("It may hurt: stop if the dog minds, and mind its teeth.");
+  return out;
+}
+
+}  // namespace
+
+std::string question_text(Pack const& pack, Screen const& screen, Look const& look) {
+  Page page(look);
+  if (is_list(screen)) {
+    page.heading(screen.kind == Screen::Kind::danger ? "Is any of these so right now?"
+                                                     : "Which of these are so?");
+    for (std::size_t i = 0; i < screen.questions.size(); ++i)
+      page.paragraph(list_line(pack, screen.questions[i].sign), 0, number_bullet(i));
+    page.paragraph("(the numbers that are so; none; ?2 if you cannot tell about 2; ? for all)");
+    return page.take();
+  }
+  auto const sign = screen.questions.front().sign;
+  auto const ask =
+      screen.kind == Screen::Kind::dog && sign == dog_sign::sex && screen.questions.size() == 1
+          ? std::string("Is the dog male or female?")
+          : ask_of(pack, sign);
+  page.paragraph(ask, 0);
+  for (std::size_t i = 0; i < pack[sign].values.size() && sign != dog_sign::sex; ++i)
+    page.paragraph(pack[sign].values[i].label, 0, number_bullet(i));
+  page.paragraph("(" + hint_of(pack, sign) + ")");
+  return page.take();
+}
+
+std::string standing_text(Pack const& pack, Assessment const& result, Outlook const& outlook,
+                          Look const& look) {
+  Page page(look);
+  auto const left = outlook.worth_asking();
+  auto text = left == 0 ? std::string("No question left is worth asking.")
+                        : fmt::format("At most {} question{} left.", left, left == 1 ? "" : "s");
+  text += fmt::format(" So far: {}.",
+                      result.tier ? pack[*result.tier].title : "too few answers to say how soon");
+  if (result.ceiling && result.ceiling != result.tier)
+    text += fmt::format(" Could still be: {}.", pack[*result.ceiling].title);
+  page.paragraph(text, 0, "-- ");
+  return page.take();
+}
+
+std::string tier_text(Pack const& pack, Assessment const& result, Look const& look) {
+  Page page(look);
+  auto const id = *result.tier;
+  auto const& tier = pack[id];
+  auto const tiers = pack.tiers.size();
+  page.line(fmt::format("  {}  {}", page.marks(tiers - index(id), tiers),
+                        page.strong(" " + inert(tier.title) + " ")));
+  page.paragraph(tier.say);
+  for (auto const& outcome : result.alarms) {
+    auto const& alarm = pack[outcome.alarm];
+    if (outcome.truth != Truth::yes || alarm.see != id) continue;
+    page.paragraph(alarm.title + ".");
+    if (!alarm.say.empty()) page.paragraph(alarm.say, 4, "Do: ");
+  }
+  if (index(id) == 0) page.paragraph("The questions can wait: stop (q) ends them.");
+  page.paragraph(caution);
+  return page.take();
+}
+
+std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
+  Page page(look);
+  for (std::size_t i = 0; i < screen.questions.size(); ++i) {
+    auto const& question = screen.questions[i];
+    std::string text;
+    if (screen.kind == Screen::Kind::dog) {
+      text = "Age, size, breed and sex change what is likely, and which questions make sense.";
+    } else if (!question.alarms.empty()) {
+      auto const& alarm = pack[question.alarms.front()];
+      text = fmt::format("It could mean: {} ({}). {}", alarm.title, pack[alarm.see].title,
+                         alarm.because);
+    } else if (question.rule) {
+      auto const& rule = pack[*question.rule];
+      text = fmt::format("It tells causes apart by: {}. {}", rule.title, rule.because);
+    } else {
+      text = "The place helps to tell the causes apart.";
+    }
+    page.paragraph(text, 2, is_list(screen) ? number_bullet(i) : "");
+    if (screen.kind == Screen::Kind::dog) break;
+  }
+  page.paragraph(caution);
+  return page.take();
+}
+
+std::string how_text(Pack const& pack, Screen const& screen, Look const& look) {
+  Page page(look);
+  for (std::size_t i = 0; i < screen.questions.size(); ++i)
+    page.paragraph(how_to_check(pack[screen.questions[i].sign]), 2,
+                   is_list(screen) ? number_bullet(i) : "");
+  return page.take();
+}
+
+std::string walk_text(Pack const& pack, SignId sign, Side side, Look const& look) {
+  Page page(look);
+  auto const places = site_walk(pack, sign, side);
+  if (places.empty()) {
+    page.paragraph("No place of this question lies there.");
+    return page.take();
+  }
+  for (std::size_t i = 0; i < places.size(); ++i)
+    page.paragraph(site_text(pack, places[i]), 0, number_bullet(i));
+  page.paragraph("(numbers of this list, or names)");
+  return page.take();
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,32 @@
+#pragma once
+// The words of an interview: questions, why they are asked, how to check.
+#include <string>
+
+#include "flinch/assess/assessment.hpp"
+#include "flinch/interview/interview.hpp"
+#include "page.hpp"
+
+namespace flinch::cli {
+
+/// Whether the screen is a list that is answered by numbers.
+[[nodiscard]] inline bool is_list(Screen const& screen) {
+  return screen.questions.size() > 1 && screen.kind != Screen::Kind::dog;
+}
+
+/// The question, with what may be typed.
+[[nodiscard]] std::string question_text(Pack const& pack, Screen const& screen, Look const& look);
+
+/// How many questions are left, the tier so far, and what it could still become.
+[[nodiscard]] std::string standing_text(Pack const& pack, Assessment const& result,
+                                        Outlook const& outlook, Look const& look);
+
+/// The tier that has been reached, in words and marks, and what to do.
+[[nodiscard]] std::string tier_text(Pack const& pack, Assessment const& result, Look const& look);
+
+[[nodiscard]] std::string why_text(Pack const& pack, Screen const& screen, Look const& look);
+[[nodiscard]] std::string how_text(Pack const& pack, Screen const& screen, Look const& look);
+
+/// Numbered places of one side, for a sign by sites.
+[[nodiscard]] std::string walk_text(Pack const& pack, SignId sign, Side side, Look const& look);
+
+}  // namespace flinch::cli

@@ -1,0 +1,169 @@
+"""`flinch ask` on a real pseudo-terminal: whole screens compared with those kept, broken off and gone
+on with, in plain terminals, with hostile bytes. --update writes the kept screens anew."""
+
+import fcntl
+import os
+import pathlib
+import pty
+import select
+import signal
+import struct
+import subprocess
+import sys
+import tempfile
+import termios
+import time
+
+program, folder = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2])
+updates = "--update" in sys.argv
+faults = []
+
+
+class Terminal:
+    """The program on a terminal of its own, in a home folder of its own."""
+
+    def __init__(self, home, *options, columns=80, rows=24, **settings):
+        self.primary, secondary = pty.openpty()
+        fcntl.ioctl(secondary, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+        environment = {"PATH": os.environ["PATH"], "HOME": str(home), "TERM": "xterm-256color", "LC_ALL": "C.UTF-8",
+                       "SOURCE_DATE_EPOCH": "1795600000", "TZ": "UTC"} | settings
+        for name in ("ASAN_OPTIONS", "UBSAN_OPTIONS"):
+            if name in os.environ:
+                environment[name] = os.environ[name]
+        self.process = subprocess.Popen([program, "ask", *options], stdin=secondary, stdout=secondary, stderr=secondary,
+                                        env=environment, cwd=home, start_new_session=True,
+                                        preexec_fn=lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0))
+        os.close(secondary)
+        self.seen = b""
+
+    def read(self, until=b"> "):
+        """Waits for the prompt (or the end), and returns what came since the last time."""
+        start = len(self.seen)
+        deadline = time.monotonic() + 60
+        while until is None or not self.seen[start:].endswith(until):
+            if not select.select([self.primary], [], [], max(0, deadline - time.monotonic()))[0]:
+                raise AssertionError(f"no prompt after {self.seen[start:]!r}")
+            try:
+                piece = os.read(self.primary, 4096)
+            except OSError:  # the other end is closed
+                break
+            if not piece:
+                break
+            self.seen += piece
+        return self.seen[start:]
+
+    def type(self, *lines):
+        for line in lines:
+            os.write(self.primary, (line if isinstance(line, bytes) else line.encode()) + b"\n")
+            self.read()
+
+    def press(self, key):
+        os.write(self.primary, key)
+
+    def end(self):
+        self.read(until=None)
+        os.close(self.primary)
+        return self.process.wait(timeout=60)
+
+    def text(self):
+        return self.seen.decode("utf-8", "surrogateescape").replace("\r\n", "\n")
+
+
+def check(condition, words):
+    if not condition:
+        faults.append(words)
+
+
+def compare(name, text):
+    path = folder / f"{name}.txt"
+    if updates:
+        path.write_text(text, encoding="utf-8", errors="surrogateescape")
+    elif not path.exists() or path.read_text(encoding="utf-8", errors="surrogateescape") != text:
+        faults.append(f"{path.name} is not what comes out now; read the difference, then build update-terminal")
+        (pathlib.Path(tempfile.gettempdir()) / f"flinch-{name}.txt").write_text(text, errors="surrogateescape")
+
+
+def session(name, *lines, options=(), columns=80, rows=24, **settings):
+    """A whole session, its screens kept under this name."""
+    with tempfile.TemporaryDirectory() as home:
+        terminal = Terminal(home, *options, columns=columns, rows=rows, **settings)
+        terminal.read()
+        terminal.type(*lines[:-1])
+        terminal.press(lines[-1].encode() + b"\n" if isinstance(lines[-1], str) else lines[-1])
+        code = terminal.end()
+        check(code == 0, f"{name}: exit status {code}")
+        check(not list(pathlib.Path(home).rglob("*.yaml")) or options, f"{name}: a finished interview leaves nothing")
+        compare(name, terminal.text())
+        return terminal.text()
+
+
+DOG = ("11 and a half", "68 lb", "labrador", "male neutered")
+
+# An old dog that is stiff: the keeper goes through it on an ordinary screen.
+old = session("ask-80x24", *DOG, "none", "none", "why", "how", "none", "so far", "q")
+for line in old.splitlines():
+    plain = line.replace("\x1b[1m", "").replace("\x1b[0m", "").replace("\x1b[1;7;38;5;30m", "")
+    check(len(plain) <= 80, f"wider than the screen: {line!r}")
+check("does not diagnose" in old, "the caution stands on the screen")
+
+wide = session("ask-120x40", *DOG, "2 ?3", "none", "q", columns=120, rows=40)
+check("See a vet now" in wide, "a collapsed dog is seen at once")
+
+plain = session("ask-no-colour", *DOG, "2", "q", NO_COLOR="1")
+check("38;5" not in plain, "no hue with NO_COLOR")
+ascii_only = session("ask-plain-locale", *DOG, "2", "q", LC_ALL="C", TERM="dumb")
+check(ascii_only.isascii() and "\x1b" not in ascii_only, "plain letters on a plain terminal")
+
+# Whatever is pasted, one line says what would be understood, and the interview goes on.
+hostile = session("ask-hostile", b"\x1b[2J\x1b]0;owned\x07", b"\xff\xfe\xfa", "9" * 3000, "-5", "1e99 years", "rm -rf /",
+                  "11", "30", "'; drop table dogs", "30 kg", "<b>labrador</b>", "q")
+for line in hostile.split("\n"):
+    # The terminal itself echoes what is pasted, controls as ^X; the program sends none.
+    check("\x1b]0" not in line and "\x07" not in line and "\x1b[2J" not in line, f"an escape came through: {line!r}")
+check(hostile.count("Not understood") + hostile.count("not plain text") + hostile.count("cannot be believed")
+      + hostile.count("too long") >= 5, "each bad line is answered")
+
+# Ctrl-D ends with the assessment so far.
+ended = session("ask-end-of-input", *DOG, "none", b"\x04", options=("--for", "nurse", "--save", "dog.yaml"))
+check("HOW SOON" in ended, "the assessment so far is shown")
+
+
+def broken_off(name, break_off, options):
+    """Breaks an interview off after some answers, and goes on: nothing may be lost."""
+    with tempfile.TemporaryDirectory() as home:
+        first = Terminal(home, *options)
+        first.read()
+        first.type(*DOG, "none", "2")
+        break_off(first)
+        first.end()
+        again = Terminal(home, *options)
+        again.read()
+        if not options:
+            check("broken off" in again.text(), f"{name}: the broken interview is offered")
+            again.type("yes")
+        again.press(b"so far\n")
+        again.read()
+        for fact in ("11.5 years, 30.84 kg, Labrador Retriever, male, neutered", "Retches again and again"):
+            check(fact in again.text(), f"{name}: lost: {fact}")
+        check("Does the dog retch" not in again.text().split("HOW SOON")[0], f"{name}: nothing is asked twice")
+        again.press(b"q\n")
+        check(again.end() == 0, f"{name}: goes on to its end")
+        compare(f"ask-{name}", again.text())
+
+
+for kind, options in (("named", ("--save", "dog.yaml")), ("unnamed", ())):
+    broken_off(f"{kind}-after-ctrl-c", lambda t: t.press(b"\x03"), options)
+    broken_off(f"{kind}-after-kill", lambda t: t.process.send_signal(signal.SIGKILL), options)
+broken_off("unnamed-after-hang-up", lambda t: t.process.send_signal(signal.SIGHUP), ())
+
+# A case file that is none is never overwritten.
+with tempfile.TemporaryDirectory() as home:
+    precious = pathlib.Path(home) / "letter.txt"
+    precious.write_text("Dear aunt,\n")
+    terminal = Terminal(home, "--save", "letter.txt")
+    check(terminal.end() == 2 and precious.read_text() == "Dear aunt,\n", "a file that is no case is left alone")
+    terminal = Terminal(home, "--save", "no/such/folder/dog.yaml")
+    check(terminal.end() == 2 and "cannot write" in terminal.text(), "a file that cannot be written is said at once")
+
+print("\n".join(faults) or "sessions as they should be")
+sys.exit(bool(faults))

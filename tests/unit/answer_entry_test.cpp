@@ -1,0 +1,194 @@
+#include "flinch/interview/answer_entry.hpp"
+
+#include <gtest/gtest.h>
+
+#include "flinch/explain/reasons.hpp"
+#include "pack/shipped_pack.hpp"
+
+namespace flinch::test {
+namespace {
+
+class AnswerEntry : public testing::Test {
+ protected:
+  // The answer in words; "can't tell"; or the remark after a `!`.
+  std::string read(std::string const& sign, std::string_view typed, Side walk = Side::any) {
+    auto const id = pack_->find_sign(sign);
+    if (!id) return "no such sign";
+    auto const entry = read_entry(*pack_, *id, typed, {{2026, 11, 25}, walk});
+    if (entry.answer) return answer_text(*pack_, *id, *entry.answer);
+    return entry.cannot_tell ? "can't tell" : "!" + entry.remark;
+  }
+  std::string sex(std::string_view typed) {
+    auto const entry = read_sex(*pack_, typed);
+    std::string out;
+    if (entry.sex) out += answer_text(*pack_, dog_sign::sex, *entry.sex);
+    if (entry.neutered) out += std::get<bool>(*entry.neutered) ? " neutered" : " entire";
+    return entry.remark.empty() ? (entry.cannot_tell ? "can't tell" : out) : "!";
+  }
+  double number(std::string const& sign, std::string_view typed) {
+    auto const entry = read_entry(*pack_, *pack_->find_sign(sign), typed, {{2026, 11, 25}, {}});
+    return entry.answer ? std::get<double>(*entry.answer) : -1;
+  }
+  std::shared_ptr<Pack const> pack_ = shipped_pack();
+};
+
+TEST_F(AnswerEntry, YesNoAndCannotTellInSeveralWordings) {
+  for (auto const* typed : {"y", "Yes", " YES ", "yep", "yes."})
+    EXPECT_EQ(read("lame", typed), "yes");
+  for (auto const* typed : {"n", "No", "nope", "not at all"}) EXPECT_EQ(read("lame", typed), "no");
+  for (auto const* typed :
+       {"?", "can't tell", "can’t tell", "cannot tell", "don't know", "not sure"})
+    EXPECT_EQ(read("lame", typed), "can't tell") << typed;
+  EXPECT_EQ(read("lame", "maybe"),
+            "!Not understood: \"maybe\". Answer yes, no, or ? if you cannot tell.");
+  EXPECT_EQ(read("lame", "").front(), '!');
+}
+
+TEST_F(AnswerEntry, WeightsInBothSystems) {
+  EXPECT_NEAR(number("weight", "68 lb"), 68 * 0.45359237, 1e-9);
+  EXPECT_NEAR(number("weight", "68lbs"), 68 * 0.45359237, 1e-9);
+  EXPECT_NEAR(number("weight", "5 lb 8 oz"), 5.5 * 0.45359237, 1e-9);
+  EXPECT_DOUBLE_EQ(number("weight", "31,5 kg"), 31.5);
+  EXPECT_DOUBLE_EQ(number("weight", "about 31.5 kilos"), 31.5);
+  EXPECT_DOUBLE_EQ(number("weight", "900 g"), 0.9);
+}
+
+TEST_F(AnswerEntry, ABareNumberCountsOnlyWhenOneReadingCanBeBelieved) {
+  EXPECT_EQ(read("weight", "30"), "!30 what? Write 30 kg or 30 lb.");
+  EXPECT_NEAR(number("weight", "200"), 200 * 0.45359237, 1e-9) << "no dog weighs 200 kg";
+  EXPECT_DOUBLE_EQ(number("temperature", "39"), 39);
+  EXPECT_NEAR(number("temperature", "102.2"), 39, 1e-9);
+  EXPECT_EQ(read("temperature", "60").front(), '!') << "too hot in C, too cold in F";
+}
+
+TEST_F(AnswerEntry, TemperaturesAndRates) {
+  EXPECT_NEAR(number("temperature", "102.2 F"), 39, 1e-9);
+  EXPECT_NEAR(number("temperature", "102.2°F"), 39, 1e-9);
+  EXPECT_DOUBLE_EQ(number("temperature", "38,6 degrees celsius"), 38.6);
+  EXPECT_DOUBLE_EQ(number("heart_rate", "120 per minute"), 120);
+  EXPECT_DOUBLE_EQ(number("heart_rate", "120/min"), 120);
+  EXPECT_DOUBLE_EQ(number("heart_rate", "120 bpm"), 120);
+  EXPECT_DOUBLE_EQ(number("heart_rate", "120"), 120);
+  EXPECT_EQ(read("heart_rate", "120 kg").front(), '!');
+}
+
+TEST_F(AnswerEntry, Ages) {
+  EXPECT_DOUBLE_EQ(number("age", "11"), 11);
+  EXPECT_DOUBLE_EQ(number("age", "11 and a half"), 11.5);
+  EXPECT_DOUBLE_EQ(number("age", "eleven and a half years old"), 11.5);
+  EXPECT_DOUBLE_EQ(number("age", "11½"), 11.5);
+  EXPECT_DOUBLE_EQ(number("age", "11 1/2 years"), 11.5);
+  EXPECT_DOUBLE_EQ(number("age", "a year and a half"), 1.5);
+  EXPECT_DOUBLE_EQ(number("age", "half a year"), 0.5);
+  EXPECT_NEAR(number("age", "8 months"), 8.0 / 12, 1e-12);
+  EXPECT_NEAR(number("age", "2 years 3 months"), 2.25, 1e-12);
+  EXPECT_NEAR(number("age", "2 yrs and 3 mo"), 2.25, 1e-12);
+  EXPECT_NEAR(number("age", "10 weeks"), 70 / 365.25, 1e-12);
+}
+
+// Days between the dates, counted by hand: 2019-04-12 to 2026-04-12 holds the leap days of 2020 and
+// 2024, so 7 * 365 + 2 = 2557; to 25 November another 18 + 31 + 30 + 31 + 31 + 30 + 31 + 25 = 227.
+TEST_F(AnswerEntry, BirthDates) {
+  EXPECT_NEAR(number("age", "2019-04-12"), (2557 + 227) / 365.25, 1e-12);
+  EXPECT_NEAR(number("age", "born 2026-11-25"), 0, 1e-12);
+  EXPECT_NEAR(number("age", "2024-02"), number("age", "2024-02-15"), 1e-12);
+  EXPECT_EQ(read("age", "2026-11-26"),
+            "!That day is still to come; write it as 2019-04-12.");
+  EXPECT_EQ(read("age", "2023-02-29").front(), '!');
+  EXPECT_EQ(read("age", "1950-01-01").front(), '!');
+}
+
+TEST_F(AnswerEntry, AmountsThatMakeNoSenseAreRefused) {
+  for (auto const* typed : {"", "-3 kg", "kg", "3 C", "1e3 kg", "nan", "inf", "0x10 kg", "3 kg dog",
+                            "999999999999999999999999 kg", "3 kg 2 years"})
+    EXPECT_EQ(read("weight", typed).front(), '!') << typed;
+}
+
+TEST_F(AnswerEntry, StepsAndChoicesByNumberOrWord) {
+  EXPECT_EQ(read("appetite", "2"), "less than usual");
+  EXPECT_EQ(read("appetite", "less"), "less than usual");
+  EXPECT_EQ(read("appetite", "Nothing at all"), "nothing at all");
+  EXPECT_EQ(read("appetite", "noth"), "nothing at all");
+  EXPECT_EQ(read("gum_colour", "blue"), "blue or grey");
+  EXPECT_EQ(read("appetite", "4").front(), '!');
+  EXPECT_EQ(read("appetite", "n").front(), '!') << "one letter may be a key";
+}
+
+TEST_F(AnswerEntry, BreedsAreFoundOrTheNearestOffered) {
+  EXPECT_EQ(read("breed", "labrador"), "Labrador Retriever");
+  EXPECT_EQ(read("breed", "Golden-Retriever"), "Golden Retriever");
+  EXPECT_EQ(read("breed", "mongrel"), "Crossbreed");
+  EXPECT_NE(read("breed", "labradro retreiver").find("Did you mean Labrador Retriever"),
+            std::string::npos);
+  EXPECT_NE(read("breed", "dacshund").find("Dachshund"), std::string::npos);
+  EXPECT_EQ(read("breed", "zzzzzzzz").find("Did you mean"), std::string::npos);
+}
+
+TEST_F(AnswerEntry, SitesByName) {
+  EXPECT_EQ(read("tender", "left elbow"), "left elbow");
+  EXPECT_EQ(read("tender", "left elbow, right knee and belly"),
+            "left elbow, right knee, belly");
+  EXPECT_EQ(read("tender", "both hips"), "left hip, right hip");
+  EXPECT_EQ(read("tender", "the left front leg"), "left front leg");
+  EXPECT_EQ(read("tender", "front left leg"), "left front leg");
+  EXPECT_EQ(read("tender", "none"), "nowhere");
+  EXPECT_EQ(read("tender", "no"), "nowhere");
+  EXPECT_EQ(read("tender", "somewhere"), "somewhere");
+  EXPECT_EQ(read("tender", "left belly"), "!belly has no left and right.");
+  EXPECT_EQ(read("tender", "left").front(), '!');
+  EXPECT_NE(read("tender", "left elbwo").find("elbow"), std::string::npos);
+}
+
+TEST_F(AnswerEntry, SitesByTheNumbersOfTheWalk) {
+  auto const tender = *pack_->find_sign("tender");
+  auto const walk = site_walk(*pack_, tender, Side::left);
+  ASSERT_GE(walk.size(), 10U);
+  EXPECT_EQ(site_text(*pack_, walk.front()), "left toes of the front paw") << "from the toes up";
+  EXPECT_EQ(read("tender", "left 1"), site_text(*pack_, walk[0]));
+  EXPECT_EQ(read("tender", "1 3", Side::left),
+            site_text(*pack_, walk[0]) + ", " + site_text(*pack_, walk[2]));
+  EXPECT_EQ(read("tender", "left 99").front(), '!');
+  EXPECT_EQ(read("tender", "0", Side::left).front(), '!');
+}
+
+// Clear sites must never hold a place that was found, and must settle all that lies elsewhere.
+TEST_F(AnswerEntry, WhatIsClearElsewhere) {
+  auto const tender = *pack_->find_sign("tender");
+  SiteMark const elbow{*pack_->find_site("elbow"), Side::left};
+  auto const clear = clear_elsewhere(*pack_, tender, {elbow});
+  std::string text;
+  for (auto const& mark : clear) text += site_text(*pack_, mark) + ", ";
+  EXPECT_NE(text.find("right front leg"), std::string::npos) << text;
+  EXPECT_NE(text.find("left shoulder"), std::string::npos) << text;
+  EXPECT_NE(text.find("hind leg"), std::string::npos) << text;
+  for (auto const& mark : clear)
+    EXPECT_FALSE(pack_->covers(mark.site, elbow.site) && mark.side != Side::right) << text;
+}
+
+TEST_F(AnswerEntry, SexAndNeuteredTogether) {
+  EXPECT_EQ(sex("male neutered"), "male neutered");
+  EXPECT_EQ(sex("M, castrated"), "male neutered");
+  EXPECT_EQ(sex("f spayed"), "female neutered");
+  EXPECT_EQ(sex("entire bitch"), "female entire");
+  EXPECT_EQ(sex("male, not neutered"), "male entire");
+  EXPECT_EQ(sex("female"), "female");
+  EXPECT_EQ(sex("spayed"), " neutered");
+  EXPECT_EQ(sex("?"), "can't tell");
+  EXPECT_EQ(sex("male female"), "!");
+  EXPECT_EQ(sex("blue"), "!");
+}
+
+TEST_F(AnswerEntry, HostileBytesAreRefusedInOneHarmlessLine) {
+  for (std::string const& typed : {std::string("\x1b[2J"), std::string("\xff\xfe"),
+                                  std::string("yes\0no", 6), std::string(500, 'a'),
+                                  std::string("\xc2\x9b"
+                                              "31m"),
+                                  std::string("a\rb")}) {
+    auto const remark = read("lame", typed);
+    EXPECT_EQ(remark.front(), '!');
+    for (auto const c : remark) EXPECT_GE(static_cast<unsigned char>(c), 0x20U);
+  }
+}
+
+}  // namespace
+}  // namespace flinch::test

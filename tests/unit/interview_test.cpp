@@ -1,0 +1,219 @@
+#include "flinch/interview/interview.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "support/small_pack.hpp"
+
+namespace flinch::test {
+namespace {
+
+char const* const text = R"(
+sign trouble "trouble"
+  ask "?"
+  answer yes or no
+  seen by anyone
+sign part "part"
+  ask "?"
+  answer yes or no
+  part of trouble
+  seen by anyone
+sign collapsed "collapsed"
+  ask "?"
+  answer yes or no
+  seen by anyone
+sign wound "wound"
+  ask "?"
+  answer sites
+  seen by hands
+sign fever "fever"
+  ask "?"
+  answer number in C from 30 to 44
+  seen by clinic
+sign straining "straining"
+  ask "?"
+  answer yes or no
+  applies if sex is male
+  seen by anyone
+sign limps "limps"
+  ask "?"
+  answer yes or no
+  seen by anyone
+  takes 10 seconds
+sign sways "sways"
+  ask "?"
+  answer yes or no
+  seen by anyone
+  takes 120 seconds
+cause a "a"
+  base 50 per 1000
+  see watch
+  because "x"
+  cite judgement
+cause b "b"
+  base 50 per 1000
+  see watch
+  because "x"
+  cite judgement
+rule limps "limps"
+  if limps
+  usual 20%
+  in a 90%
+  because "x"
+  cite judgement
+rule sways "sways"
+  if sways
+  usual 20%
+  in a 90%
+  because "x"
+  cite judgement
+rule strains "strains"
+  if straining
+  usual 10%
+  in b 80%
+  because "x"
+  cite judgement
+alarm high "High"
+  if collapsed
+  see now
+  because "x"
+  cite judgement
+alarm inner "Inner"
+  if part
+  see now
+  because "x"
+  cite judgement
+alarm open "Open"
+  if wound at belly or fever >= 41 C
+  see now
+  because "x"
+  cite judgement
+alarm lower "Lower"
+  if straining and limps
+  see soon
+  because "x"
+  cite judgement
+)";
+
+class InterviewTest : public testing::Test {
+ protected:
+  // "danger: trouble collapsed", after these answers.
+  std::string next(Audience audience, std::string const& yaml,
+                   std::vector<std::string> const& skipped = {}, InterviewLimits limits = {}) {
+    Interview interview(tables_, audience, limits);
+    std::vector<SignId> set_aside;
+    for (auto const& name : skipped) set_aside.push_back(*pack_->find_sign(name));
+    outlook_ = interview.next(Assessor(tables_).assess(case_of(*pack_, yaml)), set_aside);
+    if (!outlook_.screen) return "nothing";
+    std::string out;
+    switch (outlook_.screen->kind) {
+      case Screen::Kind::dog:
+        out = "dog:";
+        break;
+      case Screen::Kind::danger:
+        out = "danger:";
+        break;
+      case Screen::Kind::telling:
+        out = "telling:";
+        break;
+    }
+    for (auto const& question : outlook_.screen->questions)
+      out += " " + (*pack_)[question.sign].name;
+    return out;
+  }
+
+  std::shared_ptr<Pack const> pack_ = pack_of(text);
+  Tables tables_{pack_};
+  Outlook outlook_;
+};
+
+TEST_F(InterviewTest, TheDogComesFirstWhereItMatters) {
+  EXPECT_EQ(next(Audience::keeper, "answers: {}"), "dog: sex") << "no rule asks for its age";
+  EXPECT_EQ(outlook_.dog_left, 1U);
+}
+
+TEST_F(InterviewTest, ThenDangersOfTheHighestTierWholesBeforeParts) {
+  EXPECT_EQ(next(Audience::keeper, "dog: {sex: male}"), "danger: trouble collapsed");
+  EXPECT_EQ(next(Audience::keeper, "{dog: {sex: male}, answers: {trouble: yes, collapsed: no}}"),
+            "danger: part");
+  EXPECT_EQ(outlook_.screen->questions[0].could_reach, TierId{0});
+}
+
+TEST_F(InterviewTest, ANoToTheWholeSettlesItsParts) {
+  next(Audience::keeper, "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}");
+  for (auto const& question : outlook_.screen->questions)
+    EXPECT_NE((*pack_)[question.sign].name, "part");
+}
+
+TEST_F(InterviewTest, TheAudienceIsAskedOnlyWhatItCanSee) {
+  std::string const calm = "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}";
+  EXPECT_EQ(next(Audience::handler, calm), "danger: wound");
+  EXPECT_EQ(next(Audience::clinician,
+                 "{dog: {sex: male}, answers: {trouble: no, collapsed: no, wound: no}}"),
+            "danger: fever");
+  EXPECT_EQ(next(Audience::nurse, calm), next(Audience::keeper, calm));
+}
+
+TEST_F(InterviewTest, WhatCannotApplyIsNotAsked) {
+  next(Audience::keeper, "{dog: {sex: female}, answers: {trouble: no, collapsed: no, limps: yes}}");
+  ASSERT_TRUE(outlook_.screen);
+  for (auto const& question : outlook_.screen->questions)
+    EXPECT_NE((*pack_)[question.sign].name, "straining");
+  EXPECT_EQ(outlook_.danger_left, 0U);
+}
+
+TEST_F(InterviewTest, WhatCouldNotBeToldOrWasSkippedIsNotAskedAgain) {
+  EXPECT_EQ(next(Audience::keeper, "{dog: {sex: male}, answers: {trouble: can't tell}}"),
+            "danger: collapsed")
+      << "the part waits until all that decides has been asked";
+  EXPECT_EQ(next(Audience::keeper, "dog: {sex: male}", {"collapsed"}), "danger: trouble");
+}
+
+TEST_F(InterviewTest, OfTwoThatTellTheSameTheCheaperIsAsked) {
+  auto const id = [&](char const* name) { return *pack_->find_sign(name); };
+  Interview const interview(tables_, Audience::keeper);
+  EXPECT_LT(interview.effort_s(id("limps")), interview.effort_s(id("sways")));
+  auto const screen =
+      next(Audience::keeper, "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}");
+  EXPECT_EQ(screen.find("limps") < screen.find("sways"), true) << screen;
+}
+
+TEST_F(InterviewTest, ItIsEnoughWhenNothingCanRaiseTheTierOrTellsMuch) {
+  std::string const all =
+      "{dog: {sex: male}, answers: {trouble: no, collapsed: no, straining: no, limps: no, sways: "
+      "no}}";
+  EXPECT_EQ(next(Audience::keeper, all), "nothing");
+  EXPECT_TRUE(outlook_.is_enough);
+  next(Audience::clinician, all);
+  EXPECT_FALSE(outlook_.is_enough) << "a clinician can still take the temperature";
+  EXPECT_EQ(outlook_.worth_asking(), 2U);
+}
+
+TEST_F(InterviewTest, WhatTellsLittleIsOfferedButNotWorthAsking) {
+  InterviewLimits limits;
+  limits.least_bits = 5;
+  auto const screen =
+      next(Audience::keeper,
+           "{dog: {sex: male}, answers: {trouble: no, collapsed: no, straining: no}}", {}, limits);
+  EXPECT_TRUE(outlook_.is_enough);
+  EXPECT_EQ(screen, "telling: limps");
+}
+
+TEST_F(InterviewTest, AScreenHasSevenLinesAtMost) {
+  std::string many = text;
+  for (int i = 0; i < 20; ++i)
+    many += "sign d" + std::to_string(i) +
+            " \"d\"\n  ask \"?\"\n  answer yes or no\n  seen by anyone\n" + "alarm d" +
+            std::to_string(i) + " \"d\"\n  if d" + std::to_string(i) +
+            "\n  see now\n  because \"x\"\n  cite judgement\n";
+  auto const pack = pack_of(many);
+  Tables const tables(pack);
+  Interview interview(tables, Audience::keeper);
+  auto const outlook = interview.next(Assessor(tables).assess(case_of(*pack, "dog: {sex: male}")));
+  EXPECT_EQ(outlook.screen->questions.size(), 7U);
+  EXPECT_GE(outlook.danger_left, 22U);
+}
+
+}  // namespace
+}  // namespace flinch::test
