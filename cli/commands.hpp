@@ -25,6 +25,19 @@ struct AssessOptions {
 };
 [[nodiscard]] Status assess(AssessOptions const& options, Session const& session);
 
+struct CallOptions {
+  std::string pack;
+  std::string save;  ///< case file, read if it is there, written after every answer; may be empty
+};
+[[nodiscard]] Status call(CallOptions const& options, Session const& session);
+
+struct HandoverOptions {
+  std::string pack;
+  std::string file;  ///< case file
+  bool markdown = false;
+};
+[[nodiscard]] Status handover(HandoverOptions const& options, Session const& session);
+
 struct SignsOptions {
   std::string pack;
   std::string containing;  ///< only signs with this in their name or words

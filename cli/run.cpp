@@ -44,6 +44,25 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
       ->capture_default_str();
   assess_app->callback([&] { status = assess(assess_options, session); });
 
+  CallOptions call_options;
+  auto* call_app =
+      app.add_subcommand("call", "On the telephone: tick signs in any order, see how soon at once");
+  call_app
+      ->add_option("--save", call_options.save,
+                   "Keep the call in this case file, or go on with the one in it")
+      ->type_name("CASE");
+  call_app->add_option("--pack", call_options.pack, pack_help)->type_name("PACK");
+  call_app->callback([&] { status = call(call_options, session); });
+
+  HandoverOptions handover_options;
+  auto* handover_app = app.add_subcommand("handover", "The hand-over note of a case, for the vet");
+  handover_app->add_option("case", handover_options.file, "Case file in YAML")
+      ->required()
+      ->type_name("CASE");
+  handover_app->add_flag("--markdown", handover_options.markdown, "As Markdown");
+  handover_app->add_option("--pack", handover_options.pack, pack_help)->type_name("PACK");
+  handover_app->callback([&] { status = handover(handover_options, session); });
+
   SignsOptions signs_options;
   auto* signs_app =
       app.add_subcommand("signs", "The vocabulary: every sign, how it is asked and answered");

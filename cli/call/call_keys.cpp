@@ -1,0 +1,300 @@
+// What each key does in a call.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "call/call_model.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::size_t typed_bytes = 400;  // of one line
+constexpr std::size_t scrolled_at_most = 1000;
+
+bool is_letter(std::string const& text) {
+  auto const c = text.empty() ? '\0' : text[0];
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+         (static_cast<unsigned char>(c) >= 0x80);
+}
+
+// 1 to 9 for such a digit, otherwise 0.
+std::size_t digit(Key const& key) {
+  if (key.kind != Key::Kind::text || key.text.size() != 1) return 0;
+  return key.text[0] >= '1' && key.text[0] <= '9' ? static_cast<std::size_t>(key.text[0] - '0') : 0;
+}
+
+// What of a pasted or typed text belongs in one line: no control characters, blanks for line ends.
+std::string one_line(std::string text) {
+  std::replace_if(
+      text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r' || c == '\t'; }, ' ');
+  std::erase_if(text, [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; });
+  return inert(text);
+}
+
+void erase_last(std::string& text) {
+  if (!text.empty()) text.resize(whole_character(text, text.size() - 1));
+}
+
+void move(std::size_t& place, Key const& key, std::size_t count) {
+  if (key.kind == Key::Kind::up && place > 0) --place;
+  if (key.kind == Key::Kind::down && place + 1 < count) ++place;
+}
+
+}  // namespace
+
+void CallModel::press(Key const& key) {
+  state_.message.clear();
+  state_.is_trouble = false;
+  if (key.kind == Key::Kind::leave) return leave();
+  leave_was_refused_ = false;
+  if (state_.shows_keys) {
+    state_.shows_keys = false;
+    return;
+  }
+  switch (key.kind) {
+    case Key::Kind::show_keys:
+      state_.shows_keys = true;
+      return;
+    case Key::Kind::undo:
+      return undo();
+    case Key::Kind::next_page:
+      return turn_page(1);
+    case Key::Kind::previous_page:
+      return turn_page(call_page_count - 1);
+    default:
+      break;
+  }
+  switch (state_.page) {
+    case CallPage::questions:
+      return press_on_questions(key);
+    case CallPage::details:
+      return press_on_details(key);
+    case CallPage::answers:
+      return press_on_answers(key);
+    case CallPage::advice:
+      return press_on_advice(key);
+  }
+}
+
+void CallModel::leave() {
+  if (!commit_field()) state_.is_editing = false;  // what cannot be understood is not kept
+  if (keeping_ == Keeping::in_a_file || history_.empty() || leave_was_refused_) {
+    state_.is_over = true;
+    return;
+  }
+  leave_was_refused_ = true;
+  report_trouble("Nothing keeps this call (no --save). Ctrl-C once more leaves and loses it");
+}
+
+void CallModel::turn_page(std::size_t by) {
+  if (!commit_field()) return;
+  go_on_asking();
+  state_.page =
+      static_cast<CallPage>((static_cast<std::size_t>(state_.page) + by) % call_page_count);
+  state_.field = state_.row = state_.scroll = 0;
+}
+
+void CallModel::press_on_questions(Key const& key) {
+  switch (state_.activity) {
+    case Activity::asking:
+      return ask_by_key(key);
+    case Activity::finding:
+      return find_by_key(key);
+    case Activity::choosing:
+      return choose_by_key(key);
+    case Activity::typing:
+      return type_by_key(key);
+  }
+}
+
+void CallModel::ask_by_key(Key const& key) {
+  auto const asked = focus();
+  switch (key.kind) {
+    case Key::Kind::up:
+    case Key::Kind::down:
+      if (asked) move(state_.cursor, key, state_.outlook.screen->questions.size());
+      return;
+    case Key::Kind::enter:
+      if (asked) {
+        auto const kind = pack()[*asked].kind;
+        if (kind != AnswerKind::yes_or_no && kind != AnswerKind::sites) return begin(*asked);
+      }
+      state_.message = "y yes, n no, ? can't tell; Tab for the next page";
+      return;
+    case Key::Kind::paste:
+      state_.activity = Activity::finding;
+      state_.typed.clear();
+      edit_text(key);
+      return search_again();
+    case Key::Kind::text:
+      return ask_by_letter(key.text);
+    default:
+      return;
+  }
+}
+
+void CallModel::ask_by_letter(std::string const& letter) {
+  auto const asked = focus();
+  if (asked && letter == "y") return say_yes(*asked);
+  if (asked && letter == "n") return say_no(*asked);
+  if (asked && letter == "?") return answer(*asked, std::nullopt);
+  if (asked && letter == "0") return say_none_of_these();
+  if (auto const number = digit({Key::Kind::text, letter}); number > 0 && asked) {
+    auto const& questions = state_.outlook.screen->questions;
+    auto const kind = pack()[questions[0].sign].kind;
+    if (kind == AnswerKind::steps || kind == AnswerKind::one_of || kind == AnswerKind::number) {
+      begin(*asked);
+      return press_on_questions({Key::Kind::text, letter});
+    }
+    if (number <= questions.size()) return say_yes(questions[number - 1].sign);
+    return report_trouble(fmt::format("There is no question {} here", letter));
+  }
+  if (letter == "/" || is_letter(letter)) {
+    state_.activity = Activity::finding;
+    state_.typed = letter == "/" ? "" : inert(letter);
+    return search_again();
+  }
+  report_trouble("No such key here; F1 or Ctrl-K shows all keys");
+}
+
+void CallModel::find_by_key(Key const& key) {
+  auto const found = focus();
+  if (auto const number = digit(key); number > 0) {
+    if (number <= state_.found.size()) return say_yes(state_.found[number - 1].sign);
+    return report_trouble(fmt::format("There is no sign {} here", key.text));
+  }
+  switch (key.kind) {
+    case Key::Kind::up:
+    case Key::Kind::down:
+      return move(state_.cursor, key, state_.found.size());
+    case Key::Kind::escape:
+      return go_on_asking();
+    case Key::Kind::enter:
+      if (found) return say_yes(*found);
+      return report_trouble("Nothing found to mark: other words, or Esc");
+    case Key::Kind::erase:
+      if (state_.typed.empty()) return go_on_asking();
+      break;
+    case Key::Kind::text:
+      if (found && key.text == "-") return say_no(*found);
+      if (found && key.text == "?") return answer(*found, std::nullopt);
+      break;
+    default:
+      break;
+  }
+  edit_text(key);
+  search_again();
+}
+
+void CallModel::choose_by_key(Key const& key) {
+  auto const& values = pack()[state_.subject].values;
+  if (auto const number = digit(key); number > 0) {
+    if (number <= values.size())
+      return answer(state_.subject, Choice{static_cast<std::uint32_t>(number - 1)});
+    return report_trouble(fmt::format("There is no choice {} here", key.text));
+  }
+  switch (key.kind) {
+    case Key::Kind::up:
+    case Key::Kind::down:
+      return move(state_.cursor, key, values.size());
+    case Key::Kind::enter:
+      return answer(state_.subject, Choice{static_cast<std::uint32_t>(state_.cursor)});
+    case Key::Kind::escape:
+      return go_on_asking();
+    case Key::Kind::text:
+      if (key.text == "?") return answer(state_.subject, std::nullopt);
+      break;
+    default:
+      break;
+  }
+  report_trouble("Press the number of what fits, ? if nobody can tell, Esc to leave it");
+}
+
+void CallModel::type_by_key(Key const& key) {
+  switch (key.kind) {
+    case Key::Kind::enter:
+      return commit_typed();
+    case Key::Kind::escape:
+      return go_on_asking();
+    default:
+      return edit_text(key);
+  }
+}
+
+void CallModel::edit_text(Key const& key) {
+  auto& text = state_.typed;
+  switch (key.kind) {
+    case Key::Kind::erase:
+      return erase_last(text);
+    case Key::Kind::clear_line:
+      return text.clear();
+    case Key::Kind::text:
+    case Key::Kind::paste:
+      text += one_line(key.text);
+      if (text.size() <= typed_bytes) return;
+      text.resize(whole_character(text, typed_bytes));
+      return report_trouble(fmt::format("Cut: a line holds {} characters", typed_bytes));
+    default:
+      return;
+  }
+}
+
+void CallModel::press_on_details(Key const& key) {
+  auto const& fields = detail_fields();
+  switch (key.kind) {
+    case Key::Kind::up:
+    case Key::Kind::down:
+      if (commit_field()) move(state_.field, key, fields.size());
+      return;
+    case Key::Kind::enter:
+      if (commit_field() && state_.field + 1 < fields.size()) ++state_.field;
+      return;
+    case Key::Kind::escape:
+      if (state_.is_editing) {
+        state_.is_editing = false;
+        state_.typed.clear();
+        return;
+      }
+      state_.page = CallPage::questions;
+      return;
+    default:
+      break;
+  }
+  if (!state_.is_editing) {
+    state_.typed = field_text(fields[state_.field]);
+    state_.is_editing = true;
+  }
+  edit_text(key);
+}
+
+void CallModel::press_on_answers(Key const& key) {
+  auto const rows = answered();
+  if (key.kind == Key::Kind::escape) {
+    state_.page = CallPage::questions;
+    return;
+  }
+  if (rows.empty()) return;
+  auto const sign = rows[state_.row];
+  auto const text = key.kind == Key::Kind::text ? key.text : "";
+  move(state_.row, key, rows.size());
+  if (key.kind == Key::Kind::enter) begin(sign);
+  if (text == "y") say_yes(sign);
+  if (text == "n") say_no(sign);
+  if (text == "?") answer(sign, std::nullopt);
+  if (text == "x") {
+    remember(fmt::format("{}: not asked", pack()[sign].label));
+    forget(sign);
+    reassess();
+    go_on_asking();
+    if (state_.row + 1 == rows.size() && state_.row > 0) --state_.row;
+  }
+}
+
+void CallModel::press_on_advice(Key const& key) {
+  if (key.kind == Key::Kind::escape) state_.page = CallPage::questions;
+  if (key.kind == Key::Kind::text && key.text == "r") agree_to_ring_back();
+  move(state_.scroll, key, scrolled_at_most);
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,288 @@
+#include "call/call_model.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "call/ring_back.hpp"
+#include "flinch/explain/reasons.hpp"
+#include "flinch/interview/answer_entry.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::size_t steps_kept = 1000;
+// The dog's own signs have a page of their own: danger comes first here.
+constexpr std::array<SignId, dog_sign::count> dogs_own = {dog_sign::age,  dog_sign::weight,
+                                                          dog_sign::sex,  dog_sign::neutered,
+                                                          dog_sign::size, dog_sign::breed};
+
+Date date_of(std::time_t time) {
+  std::tm local{};
+  localtime_r(&time, &local);
+  return {local.tm_year + 1900, local.tm_mon + 1, local.tm_mday};
+}
+
+}  // namespace
+
+std::vector<DetailField> const& detail_fields() {
+  static std::vector<DetailField> const fields = {
+      {"caller", &Case::caller, {}},
+      {"call back", &Case::call_back, {}},
+      {"dog's name", &Case::name, {}},
+      {"age", nullptr, dog_sign::age},
+      {"weight", nullptr, dog_sign::weight},
+      {"breed", nullptr, dog_sign::breed},
+      {"sex", nullptr, dog_sign::sex},
+      {"neutered", nullptr, dog_sign::neutered},
+      {"note", &Case::note, {}},
+      {"ring back at", &Case::ring_back_at, {}},
+  };
+  return fields;
+}
+
+CallModel::CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_t now)
+    : tables_(tables),
+      keeping_(keeping),
+      assessor_(tables),
+      interview_(tables, Audience::nurse),
+      search_(tables.pack()) {
+  state_.dog = std::move(dog);
+  state_.now = now;
+  reassess();
+}
+
+std::optional<SignId> CallModel::focus() const {
+  switch (state_.activity) {
+    case Activity::asking:
+      if (!state_.outlook.screen) return std::nullopt;
+      return state_.outlook.screen->questions[state_.cursor].sign;
+    case Activity::finding:
+      if (state_.found.empty()) return std::nullopt;
+      return state_.found[state_.cursor].sign;
+    case Activity::choosing:
+    case Activity::typing:
+      break;
+  }
+  return state_.subject;
+}
+
+std::vector<SignId> CallModel::answered() const {
+  std::vector<SignId> out;
+  for (auto const& [sign, answer] : state_.dog.answers)
+    if (!pack()[sign].of_the_dog) out.push_back(sign);
+  for (auto const sign : state_.dog.cannot_tell)
+    if (!pack()[sign].of_the_dog) out.push_back(sign);
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
+Urgency CallModel::urgency() const {
+  if (open_danger_.empty()) return Urgency::settled;
+  return std::any_of(open_danger_.begin(), open_danger_.end(),
+                     [](OpenQuestion const& open) { return open.is_decisive; })
+             ? Urgency::one_answer_away
+             : Urgency::several_answers_away;
+}
+
+void CallModel::report_trouble(std::string message) {
+  state_.message = std::move(message);
+  state_.is_trouble = true;
+}
+
+void CallModel::reassess() {
+  auto const before = state_.result.tier;
+  state_.result = assessor_.assess(state_.dog);
+  state_.outlook = interview_.next(state_.result, dogs_own);
+  open_danger_ = open_questions(tables_, state_.result);
+  std::erase_if(open_danger_, [&](OpenQuestion const& open) {
+    auto const& sign = pack()[open.sign];
+    return open.could_not_tell || sign.of_the_dog || !can_see(Audience::nurse, sign.seen_by);
+  });
+  auto const& now = state_.result.tier;
+  if (now && (!before || *now < *before) && !state_.message.empty())
+    state_.message += fmt::format(". Urgency rose to: {}", pack()[*now].title);
+}
+
+void CallModel::go_on_asking() {
+  state_.activity = Activity::asking;
+  state_.cursor = 0;
+  state_.typed.clear();
+  state_.found.clear();
+}
+
+void CallModel::remember(std::string what) {
+  if (history_.size() == steps_kept) history_.erase(history_.begin());
+  history_.push_back({state_.dog, what});
+  state_.message = std::move(what);
+}
+
+void CallModel::undo() {
+  go_on_asking();
+  state_.is_editing = false;
+  if (history_.empty()) {
+    state_.message = "Nothing to undo";
+    return;
+  }
+  state_.dog = std::move(history_.back().before);
+  state_.message.clear();
+  auto const what = std::move(history_.back().what);
+  history_.pop_back();
+  reassess();
+  state_.row = std::min(state_.row, std::max<std::size_t>(1, answered().size()) - 1);
+  state_.message = fmt::format("Undone: {}", what);
+}
+
+void CallModel::forget(SignId sign) {
+  std::erase_if(state_.dog.answers, [&](auto const& one) { return one.first == sign; });
+  std::erase(state_.dog.cannot_tell, sign);
+}
+
+// Answers and what could not be told are kept in the order of the signs, as a case that is read.
+void CallModel::set(SignId sign, std::optional<Answer> answer) {
+  forget(sign);
+  if (!answer) {
+    auto& unknown = state_.dog.cannot_tell;
+    unknown.insert(std::lower_bound(unknown.begin(), unknown.end(), sign), sign);
+    return;
+  }
+  auto& answers = state_.dog.answers;
+  auto const place = std::lower_bound(answers.begin(), answers.end(), sign,
+                                      [](auto const& one, SignId s) { return one.first < s; });
+  answers.insert(place, {sign, std::move(*answer)});
+}
+
+void CallModel::answer(SignId sign, std::optional<Answer> answer) {
+  auto const text = answer ? answer_text(pack(), sign, *answer) : std::string("can't tell");
+  remember(fmt::format("{}: {}", pack()[sign].label, text));
+  set(sign, std::move(answer));
+  reassess();
+  go_on_asking();
+}
+
+void CallModel::say_yes(SignId sign) {
+  switch (pack()[sign].kind) {
+    case AnswerKind::yes_or_no:
+      return answer(sign, true);
+    case AnswerKind::sites:  // found: counted at once, the place may follow
+      answer(sign, Findings{true, false, {}, {}});
+      return begin(sign);
+    case AnswerKind::steps:
+    case AnswerKind::one_of:
+    case AnswerKind::number:
+    case AnswerKind::breed:
+      return begin(sign);
+  }
+}
+
+void CallModel::say_no(SignId sign) {
+  switch (pack()[sign].kind) {
+    case AnswerKind::yes_or_no:
+      return answer(sign, false);
+    case AnswerKind::sites:
+      return answer(sign, Findings{false, true, {}, {}});
+    case AnswerKind::steps:
+    case AnswerKind::one_of:
+    case AnswerKind::number:
+    case AnswerKind::breed:
+      begin(sign);
+      report_trouble(
+          fmt::format("\"{}\" is not answered by no: choose or type", pack()[sign].label));
+  }
+}
+
+void CallModel::say_none_of_these() {
+  if (!state_.outlook.screen) return;
+  auto const questions = state_.outlook.screen->questions;
+  auto const takes_no = [&](Question const& question) {
+    auto const kind = pack()[question.sign].kind;
+    return kind == AnswerKind::yes_or_no || kind == AnswerKind::sites;
+  };
+  if (!std::all_of(questions.begin(), questions.end(), takes_no)) {
+    report_trouble("0 says no to yes-or-no questions: choose or type an answer here");
+    return;
+  }
+  std::string labels;
+  for (auto const& question : questions)
+    labels += (labels.empty() ? "" : ", ") + pack()[question.sign].label;
+  remember("none of: " + labels);
+  for (auto const& question : questions) {
+    bool const by_site = pack()[question.sign].kind == AnswerKind::sites;
+    set(question.sign, by_site ? Answer(Findings{false, true, {}, {}}) : Answer(false));
+  }
+  reassess();
+  go_on_asking();
+}
+
+// Choosing or typing an answer to the sign.
+void CallModel::begin(SignId sign) {
+  auto const kind = pack()[sign].kind;
+  state_.subject = sign;
+  state_.cursor = 0;
+  state_.typed.clear();
+  state_.found.clear();
+  state_.page = CallPage::questions;
+  state_.activity = kind == AnswerKind::steps || kind == AnswerKind::one_of ? Activity::choosing
+                                                                            : Activity::typing;
+}
+
+void CallModel::commit_typed() {
+  auto const sign = state_.subject;
+  if (state_.typed.empty()) return go_on_asking();
+  auto entry = read_entry(pack(), sign, state_.typed, {date_of(state_.now), Side::any});
+  if (!entry.answer && !entry.cannot_tell) return report_trouble(entry.remark);
+  answer(sign, std::move(entry.answer));
+}
+
+std::string CallModel::field_text(DetailField const& field) const {
+  if (field.text != nullptr) return state_.dog.*(field.text);
+  for (auto const& [sign, answer] : state_.dog.answers)
+    if (sign == field.sign) return answer_text(pack(), sign, answer);
+  return "";
+}
+
+// Takes over what was typed in the field; false when it cannot be understood.
+bool CallModel::commit_field() {
+  if (!state_.is_editing) return true;
+  auto const& field = detail_fields()[state_.field];
+  auto const typed = state_.typed;
+  if (typed != field_text(field)) {
+    if (field.text != nullptr) {
+      remember(fmt::format("{}: {}", field.label, typed));
+      state_.dog.*(field.text) = typed;
+    } else if (typed.empty()) {
+      remember(fmt::format("{}: not known", field.label));
+      forget(field.sign);
+    } else {
+      auto entry = read_entry(pack(), field.sign, typed, {date_of(state_.now), Side::any});
+      if (!entry.answer && !entry.cannot_tell) {
+        report_trouble(entry.remark);
+        return false;
+      }
+      remember(fmt::format("{}: {}", field.label, typed));
+      set(field.sign, std::move(entry.answer));
+    }
+    reassess();
+  }
+  state_.is_editing = false;
+  state_.typed.clear();
+  return true;
+}
+
+void CallModel::agree_to_ring_back() {
+  if (!state_.result.tier) {
+    report_trouble("No urgency yet, so no time: type one under Tab, ring back at");
+    return;
+  }
+  auto const time = clock_text(ring_back_time(pack()[*state_.result.tier], state_.now));
+  remember("ring back at: " + time);
+  state_.dog.ring_back_at = time;
+}
+
+void CallModel::search_again() {
+  state_.found = search_.find(state_.typed, found_at_most);
+  state_.cursor = 0;
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,161 @@
+#pragma once
+// A telephone call without a terminal: keys in, answers, urgency and the next questions out.
+//
+//   CallModel call(tables, dog, Keeping::in_a_file, now);
+//   call.press({Key::Kind::text, "y"});       // yes to the question being read out
+//   call.state().result.tier                  // after every answer
+#include <ctime>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "flinch/interview/interview.hpp"
+#include "flinch/interview/sign_search.hpp"
+
+namespace flinch::cli {
+
+/// One key press, whatever the terminal sent for it; or a whole text that was pasted.
+struct Key {
+  enum class Kind : unsigned char {
+    text,  ///< one character in UTF-8
+    paste,
+    enter,
+    escape,
+    erase,
+    clear_line,
+    next_page,
+    previous_page,
+    up,
+    down,
+    undo,
+    show_keys,
+    leave
+  };
+  Kind kind{};
+  std::string text;
+};
+
+enum class CallPage : unsigned char { questions, details, answers, advice };
+inline constexpr std::size_t call_page_count = 4;
+
+/// What goes on in the page of questions.
+enum class Activity : unsigned char {
+  asking,    ///< the questions that the interview puts
+  finding,   ///< a sign by a few letters
+  choosing,  ///< one of the subject's steps or choices
+  typing     ///< a number, a breed, a place
+};
+
+/// Whether answers go to a file as they come.
+enum class Keeping : bool { in_memory, in_a_file };
+
+/// A line of the caller-and-dog page: free text of the case, or one of the dog's own signs.
+struct DetailField {
+  std::string_view label;
+  std::string Case::*text = nullptr;
+  SignId sign{};
+};
+[[nodiscard]] std::vector<DetailField> const& detail_fields();
+
+/// How far the urgency on the screen may be from what it will be, by what a caller can answer.
+enum class Urgency : unsigned char {
+  one_answer_away,       ///< a single answer could still make an alarm raise it
+  several_answers_away,  ///< only several answers together could
+  settled                ///< none could
+};
+
+struct CallState {
+  Case dog;
+  Assessment result;
+  Outlook outlook;
+  CallPage page = CallPage::questions;
+  Activity activity = Activity::asking;
+  bool shows_keys = false;
+  bool is_over = false;
+  std::size_t cursor = 0;        ///< in the list of the activity
+  std::string typed;             ///< letters of a search, or an answer being typed
+  std::vector<FoundSign> found;  ///< for `finding`
+  SignId subject{};              ///< for `choosing` and `typing`
+  std::size_t field = 0;         ///< on the page of details
+  bool is_editing = false;       ///< that field: `typed` holds its text
+  std::size_t row = 0;           ///< on the page of answers
+  std::size_t scroll = 0;        ///< on the page of advice
+  std::string message;           ///< what the last key did
+  bool is_trouble = false;       ///< the message says what went wrong
+  std::time_t now = 0;
+};
+
+class CallModel {
+ public:
+  /// `dog` may hold answers already: a call that is taken up again.
+  CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_t now);
+
+  void press(Key const& key);
+  /// Says so when answers could not be kept.
+  void report_trouble(std::string message);
+
+  [[nodiscard]] CallState const& state() const { return state_; }
+  [[nodiscard]] Tables const& tables() const { return tables_; }
+  [[nodiscard]] Pack const& pack() const { return tables_.pack(); }
+  /// The sign whose question is to be read out now.
+  [[nodiscard]] std::optional<SignId> focus() const;
+  /// Signs answered so far, those that could not be told included, in the order of the pack; the
+  /// dog's own are left out.
+  [[nodiscard]] std::vector<SignId> answered() const;
+  /// What a caller could still answer that could raise the urgency, what decides first.
+  [[nodiscard]] std::vector<OpenQuestion> const& open_danger() const { return open_danger_; }
+  [[nodiscard]] Urgency urgency() const;
+  /// What stands in a field of the details.
+  [[nodiscard]] std::string field_text(DetailField const& field) const;
+
+  static constexpr std::size_t found_at_most = 9;  ///< as many as have a digit of their own
+
+ private:
+  // What keys do, page by page.
+  void press_on_questions(Key const& key);
+  void ask_by_key(Key const& key);
+  void ask_by_letter(std::string const& letter);
+  void find_by_key(Key const& key);
+  void choose_by_key(Key const& key);
+  void type_by_key(Key const& key);
+  void press_on_details(Key const& key);
+  void press_on_answers(Key const& key);
+  void press_on_advice(Key const& key);
+  void turn_page(std::size_t by);
+  void leave();
+  void edit_text(Key const& key);
+
+  // What they lead to.
+  void remember(std::string what);
+  void set(SignId sign, std::optional<Answer> answer);
+  void forget(SignId sign);
+  void answer(SignId sign, std::optional<Answer> answer);
+  void say_yes(SignId sign);
+  void say_no(SignId sign);
+  void say_none_of_these();
+  void begin(SignId sign);
+  void commit_typed();
+  [[nodiscard]] bool commit_field();
+  void search_again();
+  void go_on_asking();
+  void reassess();
+  void undo();
+  void agree_to_ring_back();
+
+  struct Step {
+    Case before;
+    std::string what;
+  };
+
+  Tables const& tables_;
+  Keeping keeping_;
+  Assessor assessor_;
+  Interview interview_;
+  SignSearch search_;
+  CallState state_;
+  std::vector<OpenQuestion> open_danger_;
+  std::vector<Step> history_;
+  bool leave_was_refused_ = false;
+};
+
+}  // namespace flinch::cli

@@ -1,0 +1,238 @@
+#include "call/call_pages.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "call/handover.hpp"
+#include "call/ring_back.hpp"
+#include "flinch/assess/open_questions.hpp"
+#include "flinch/explain/reasons.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::size_t none_chosen = static_cast<std::size_t>(-1);
+
+void draw_values(CallModel const& call, CallLines& lines, SignId sign, std::size_t chosen) {
+  auto const& values = call.pack()[sign].values;
+  for (std::size_t i = 0; i < values.size(); ++i)
+    lines.choice(i + 1, values[i].label, "", i == chosen);
+}
+
+std::string asking_heading(CallState const& state) {
+  auto const& outlook = state.outlook;
+  if (outlook.screen->kind == Screen::Kind::danger)
+    return fmt::format("ANY OF THESE RIGHT NOW?   {} open could raise the urgency",
+                       outlook.danger_left);
+  return fmt::format("WHAT TELLS MOST NOW   {} open could raise the urgency, none by itself",
+                     outlook.danger_left);
+}
+
+void draw_asking(CallModel const& call, CallLines& lines) {
+  auto const& state = call.state();
+  auto const& screen = state.outlook.screen;
+  if (!screen) {
+    lines.heading("NOTHING MORE TO ASK A CALLER");
+    lines.paragraph(
+        "What is still open needs hands on the dog or a clinic. Type letters to find any sign; Tab "
+        "for the advice and the note.",
+        2, "");
+    return;
+  }
+  lines.heading(asking_heading(state));
+  auto const first = screen->questions.front().sign;
+  auto const kind = call.pack()[first].kind;
+  if (kind == AnswerKind::steps || kind == AnswerKind::one_of)
+    return draw_values(call, lines, first, none_chosen);
+  for (std::size_t i = 0; i < screen->questions.size(); ++i)
+    lines.choice(i + 1, call.pack()[screen->questions[i].sign].label, "", i == state.cursor);
+}
+
+// What has been answered already, else the words that fitted.
+std::string words_beside(CallModel const& call, FoundSign const& found) {
+  auto const* known = call.state().result.find(found.sign);
+  if (known == nullptr) return std::string(found.words);
+  return "= " + answer_text(call.pack(), found.sign, known->answer);
+}
+
+void draw_finding(CallModel const& call, CallLines& lines) {
+  auto const& state = call.state();
+  lines.add(ViewLine{{"FIND  ", Weight::bold},
+                     {lines.tail(state.typed, lines.size().columns - 10), Weight::plain}});
+  lines.cursor_behind_last_line();
+  if (state.found.empty())
+    lines.paragraph(state.typed.empty() ? "Type a few letters of what the caller says."
+                                        : "No sign has such words. Try others.",
+                    2, "");
+  for (std::size_t i = 0; i < state.found.size(); ++i)
+    lines.choice(i + 1, call.pack()[state.found[i].sign].label, words_beside(call, state.found[i]),
+                 i == state.cursor);
+}
+
+void draw_typing(CallModel const& call, CallLines& lines) {
+  auto const& state = call.state();
+  auto const& sign = call.pack()[state.subject];
+  auto const hint =
+      sign.kind == AnswerKind::sites ? "where, such as \"left elbow\"; Enter if not known"
+      : sign.unit.name.empty()       ? std::string("in a word or a number")
+                                     : fmt::format("with its unit, such as {}", sign.unit.name);
+  lines.add(ViewLine{{lines.shown(sign.label) + "  ", Weight::bold}, {hint, Weight::plain}});
+  lines.add(ViewLine{{"  > ", Weight::plain},
+                     {lines.tail(state.typed, lines.size().columns - 6), Weight::bold}});
+  lines.cursor_behind_last_line();
+}
+
+void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
+  auto const& state = call.state();
+  auto const& sign = call.pack()[id];
+  lines.blank();
+  lines.paragraph(sign.ask, 0, "SAY    ", Weight::bold);
+  if (!sign.help.empty()) lines.paragraph(sign.help, 0, "CHECK  ");
+  if (state.activity != Activity::asking) return;
+  auto const& question = state.outlook.screen->questions[state.cursor];
+  if (!question.could_reach || question.alarms.empty()) return;
+  auto const hangs = question.alarms.size() == 1
+                         ? call.pack()[question.alarms[0]].title
+                         : fmt::format("{} alarms hang on it", question.alarms.size());
+  lines.paragraph(
+      fmt::format("could {} to \"{}\": {}", question.is_decisive ? "lead" : "help to lead",
+                  call.pack()[*question.could_reach].title, hangs),
+      0, "WHY    ");
+}
+
+void draw_advice_lines(CallModel const& call, CallLines& lines) {
+  auto const& state = call.state();
+  auto const advice = advice_for(call.tables(), state.result);
+  if (call.urgency() != Urgency::settled) {
+    lines.heading("NOT SETTLED");
+    lines.paragraph(fmt::format("{} open questions could still raise the urgency. In doubt, go by "
+                                "the higher one.",
+                                state.outlook.danger_left),
+                    2, lines.bullet());
+  }
+  lines.heading("SAY TO THE CALLER");
+  for (auto const& sentence : advice.say) lines.paragraph(sentence, 2, lines.bullet());
+  lines.heading("DO NOT GIVE");
+  for (auto const& sentence : advice.never) lines.paragraph(sentence, 2, lines.bullet());
+  lines.heading("RING BACK");
+  auto const& pack = call.pack();
+  lines.paragraph(!state.dog.ring_back_at.empty() ? "Agreed: " + state.dog.ring_back_at
+                  : state.result.tier
+                      ? fmt::format("Proposed: {}. Press r when the caller agrees.",
+                                    clock_text(ring_back_time(pack[*state.result.tier], state.now)))
+                      : std::string("No urgency yet, so no time is proposed."),
+                  2, lines.bullet());
+  lines.blank();
+  lines.paragraph(caution, 0, "");
+  lines.rule();
+  auto const note = note_text(handover_note(call.tables(), state.dog, state.result), lines.look());
+  for (std::string_view rest = note; !rest.empty(); rest.remove_prefix(rest.find('\n') + 1))
+    lines.add_text(lines.shown(rest.substr(0, rest.find('\n'))));
+}
+
+}  // namespace
+
+std::string open_labels(CallModel const& call, OpenLabels which) {
+  std::string out;
+  auto const& screen = call.state().outlook.screen;
+  auto const is_listed = [&](SignId sign) {
+    return screen && std::any_of(screen->questions.begin(), screen->questions.end(),
+                                 [&](Question const& q) { return q.sign == sign; });
+  };
+  for (auto const& open : call.open_danger()) {
+    if (which == OpenLabels::behind_the_list && is_listed(open.sign)) continue;
+    out += (out.empty() ? "" : "; ") + call.pack()[open.sign].label;
+  }
+  return out;
+}
+
+void draw_questions(CallModel const& call, CallLines& lines, PageRoom room) {
+  auto const& state = call.state();
+  switch (state.activity) {
+    case Activity::asking:
+      draw_asking(call, lines);
+      break;
+    case Activity::finding:
+      draw_finding(call, lines);
+      break;
+    case Activity::choosing:
+      lines.heading("CHOOSE");
+      draw_values(call, lines, state.subject, state.cursor);
+      break;
+    case Activity::typing:
+      draw_typing(call, lines);
+      break;
+  }
+  if (auto const sign = call.focus()) draw_words_to_say(call, lines, *sign);
+  auto const labels = open_labels(call, OpenLabels::behind_the_list);
+  if (state.activity != Activity::asking || labels.empty() || lines.count() + 2 > room.end_row)
+    return;
+  lines.blank();
+  lines.paragraph(labels, 0, "THEN   ", Weight::plain, room.end_row - lines.count());
+}
+
+void draw_details(CallModel const& call, CallLines& lines) {
+  lines.heading("CALLER AND DOG   type to change, Enter or the arrows for the next");
+  auto const& state = call.state();
+  auto const& fields = detail_fields();
+  for (std::size_t i = 0; i < fields.size(); ++i) {
+    bool const is_here = i == state.field;
+    auto const weight = is_here ? Weight::bold : Weight::plain;
+    auto const label = fmt::format(" {} {}  ", is_here ? '>' : ' ', fitted(fields[i].label, 12));
+    auto const room = lines.size().columns - label.size() - 1;
+    auto const text = is_here && state.is_editing ? state.typed : call.field_text(fields[i]);
+    lines.add(
+        ViewLine{{label, weight}, {is_here ? lines.tail(text, room) : lines.shown(text), weight}});
+    if (is_here) lines.cursor_behind_last_line();
+  }
+}
+
+void draw_answers(CallModel const& call, CallLines& lines, PageRoom room) {
+  constexpr std::size_t label_columns = 40;
+  auto const& state = call.state();
+  auto const signs = call.answered();
+  lines.heading(fmt::format(
+      "ANSWERS SO FAR: {}   y n ? change one, x takes it out, Enter asks again", signs.size()));
+  auto const rows = room.end_row - lines.count();
+  auto const first = state.row >= rows ? state.row - rows + 1 : 0;
+  for (std::size_t i = first; i < std::min(signs.size(), first + rows); ++i) {
+    auto const* known = state.result.find(signs[i]);
+    auto const text =
+        known == nullptr ? "can't tell" : answer_text(call.pack(), signs[i], known->answer);
+    lines.add_text(fmt::format(" {} {}  {}", i == state.row ? '>' : ' ',
+                               fitted(lines.shown(call.pack()[signs[i]].label), label_columns),
+                               lines.shown(text)),
+                   i == state.row ? Weight::chosen : Weight::plain);
+  }
+}
+
+void draw_advice(CallModel const& call, CallLines& lines, PageRoom room) {
+  draw_advice_lines(call, lines);
+  auto all = lines.take_from(room.first_row);
+  auto const rows = room.end_row - room.first_row;
+  auto const last = all.size() > rows ? all.size() - rows : 0;
+  auto const first = std::min(call.state().scroll, last);
+  for (std::size_t i = first; i < std::min(all.size(), first + rows); ++i)
+    lines.add(std::move(all[i]));
+}
+
+void draw_keys(CallLines& lines) {
+  lines.heading("ALL KEYS   any key goes back");
+  for (auto const* line :
+       {"y n ?        yes, no, can't tell: to the question being read out",
+        "0            none of those listed: no to all of them",
+        "1 to 9       yes to that one of the list; or that choice",
+        "up down      another one of the list",
+        "letters      find a sign by the caller's words; / first for words in y or n",
+        "             there: 1 to 9 or Enter yes, - no, ? can't tell, Esc back",
+        "Tab          next page; Shift-Tab the page before; Esc the questions",
+        "r            on the page of advice: the time to ring back is agreed",
+        "x            on the page of answers: take an answer out",
+        "Ctrl-Z       undo, as often as you like", "Ctrl-U       empty the line being typed",
+        "Ctrl-L       draw the screen again", "F1, Ctrl-K   this page",
+        "Ctrl-C       leave; the note is printed, a call with --save can go on"})
+    lines.add_text(std::string("  ") + line);
+}
+
+}  // namespace flinch::cli

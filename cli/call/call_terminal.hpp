@@ -1,0 +1,20 @@
+#pragma once
+// The full screen of a call: curses in, curses out, nothing else.
+#include <functional>
+#include <optional>
+#include <string>
+
+#include "call/call_model.hpp"
+#include "page.hpp"
+
+namespace flinch::cli {
+
+/// Keeps the case; says why when it could not.
+using KeepCase = std::function<std::optional<std::string>(Case const& dog)>;
+
+/// Runs the call until the user leaves or the terminal goes away. Nothing when it ran, otherwise
+/// one line that says why this terminal cannot show it.
+[[nodiscard]] std::optional<std::string> run_on_terminal(CallModel& call, Look const& look,
+                                                         KeepCase const& keep);
+
+}  // namespace flinch::cli

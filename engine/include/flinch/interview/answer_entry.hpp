@@ -1,0 +1,75 @@
+#pragma once
+// What a person typed, as an answer to a sign; or one line that says what would be understood.
+//
+//   Entry entry = read_entry(pack, sign, "31,5 kg", {today});
+//   if (entry.answer) ...            // 31.5, in the sign's own unit
+//   else show(entry.remark);         // one line, harmless on a terminal
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "flinch/model/case.hpp"
+#include "flinch/model/pack.hpp"
+
+namespace flinch {
+
+/// A day of the calendar, for ages told by a birth date.
+struct Date {
+  int year = 0;
+  int month = 1;  ///< 1 to 12
+  int day = 1;    ///< 1 to 31
+};
+
+struct EntryContext {
+  Date today;
+  /// The side whose numbered walk is on the screen (see `site_walk`), for numbers without a side.
+  Side walk_side = Side::any;
+};
+
+/// One of three: an answer, "can't tell", or neither with a remark.
+struct Entry {
+  std::optional<Answer> answer;
+  bool cannot_tell = false;
+  std::string remark;  ///< what would be understood; one line without control characters
+};
+
+/// Reads what was typed in answer to `sign`:
+/// - yes, no and can't tell in several wordings; `?` is can't tell;
+/// - numbers with a decimal point or comma, fractions and small number words, with a unit of either
+///   system, or several ("5 lb 3 oz"); without a unit when only one reading can be believed (39 is
+///   Celsius, 102 Fahrenheit; 30 may be kg or lb and is not guessed);
+/// - ages: "11 and a half", "8 months", "2 years 3 months", a birth date "2019-04-12" or "2019-04";
+/// - steps and choices by number (from 1), name, label or the beginning of one;
+/// - breeds by any of their names; the nearest names are offered otherwise;
+/// - sites by name, several with commas, `left`, `right` or `both` before them; by number from
+///   `site_walk`; `none` for clear everywhere, `yes` for found somewhere.
+/// More than 400 bytes, control characters and bytes that are no text are refused.
+[[nodiscard]] Entry read_entry(Pack const& pack, SignId sign, std::string_view typed,
+                               EntryContext const& context);
+
+/// Sex and neutered told together: "male, neutered", "f spayed", "entire bitch". Either may be
+/// missing; with neither there is a remark.
+struct SexEntry {
+  std::optional<Answer> sex;
+  std::optional<Answer> neutered;
+  bool cannot_tell = false;  ///< neither
+  std::string remark;
+};
+[[nodiscard]] SexEntry read_sex(Pack const& pack, std::string_view typed);
+
+/// Yes, no, or neither; for questions that are no signs.
+[[nodiscard]] std::optional<bool> read_yes_or_no(std::string_view typed);
+[[nodiscard]] bool means_cannot_tell(std::string_view typed);
+
+/// Where the sign may be found on one side of the dog, in the order in which one feels a dog: each
+/// region from its far end up, so that a leg starts at the toes. `Side::any` gives the places that
+/// have no sides.
+[[nodiscard]] std::vector<SiteMark> site_walk(Pack const& pack, SignId sign, Side side);
+
+/// What is clear when the sign was found at these places and nowhere else: the largest sites of the
+/// sign's choice that hold none of them.
+[[nodiscard]] std::vector<SiteMark> clear_elsewhere(Pack const& pack, SignId sign,
+                                                    std::vector<SiteMark> const& found);
+
+}  // namespace flinch

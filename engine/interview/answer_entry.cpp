@@ -1,0 +1,217 @@
+#include "flinch/interview/answer_entry.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+
+#include "interview/entry_words.hpp"
+#include "text/nearest.hpp"
+
+namespace flinch {
+namespace {
+
+template <std::size_t Size>
+bool is_one_of(std::string const& text, std::array<std::string_view, Size> const& words) {
+  return std::find(words.begin(), words.end(), text) != words.end();
+}
+
+constexpr std::array<std::string_view, 14> yes_words = {
+    "y",    "yes",       "yeah",        "yep",          "yup",         "aye",     "true",
+    "sure", "yes it is", "yes he does", "yes she does", "yes it does", "it does", "it is"};
+constexpr std::array<std::string_view, 13> no_words = {"n",
+                                                       "no",
+                                                       "nope",
+                                                       "nah",
+                                                       "false",
+                                                       "never",
+                                                       "not at all",
+                                                       "no it is not",
+                                                       "no he does not",
+                                                       "no she does not",
+                                                       "it does not",
+                                                       "no it does not",
+                                                       "not"};
+constexpr std::array<std::string_view, 17> cannot_tell_words = {
+    "?",         "cant tell",   "cannot tell",   "can not tell",
+    "dont know", "do not know", "i dont know",   "i do not know",
+    "not sure",  "im not sure", "i am not sure", "unsure",
+    "unknown",   "no idea",     "dunno",         "i cant tell",
+    "dk"};
+constexpr std::array<std::string_view, 5> nowhere_words = {"none", "nowhere", "nothing",
+                                                           "clear everywhere", "all clear"};
+constexpr std::array<std::string_view, 4> somewhere_words = {"somewhere", "not sure where",
+                                                             "dont know where", "yes somewhere"};
+
+Entry answered(Answer answer) { return {std::move(answer), false, {}}; }
+Entry remark(std::string text) { return {std::nullopt, false, std::move(text)}; }
+
+Entry read_truth(std::string_view typed) {
+  if (auto const yes = read_yes_or_no(typed)) return answered(*yes);
+  return remark(fmt::format("Not understood: \"{}\". Answer yes, no, or ? if you cannot tell.",
+                            quoted(typed)));
+}
+
+// The only value whose name or label is this, or else begins so.
+std::optional<std::uint32_t> named_value(Sign const& sign, std::string const& wanted) {
+  std::optional<std::uint32_t> beginning;
+  bool is_only = true;
+  for (std::uint32_t i = 0; i < sign.values.size(); ++i) {
+    auto const name = joined(entry_words(sign.values[i].name));
+    auto const label = joined(entry_words(sign.values[i].label));
+    if (name == wanted || label == wanted) return i;
+    if (!name.starts_with(wanted) && !label.starts_with(wanted)) continue;
+    is_only = !beginning;
+    beginning = i;
+  }
+  return is_only ? beginning : std::nullopt;
+}
+
+Entry read_value(Sign const& sign, std::string_view typed) {
+  auto const words = entry_words(typed);
+  auto const wanted = joined(words);
+  std::size_t number = 0;
+  auto const* const last = wanted.data() + wanted.size();
+  auto const read = std::from_chars(wanted.data(), last, number);
+  if (read.ec == std::errc{} && read.ptr == last && number >= 1 && number <= sign.values.size())
+    return answered(Choice{static_cast<std::uint32_t>(number - 1)});
+  if (!wanted.empty())
+    if (auto const value = named_value(sign, wanted)) return answered(Choice{*value});
+  std::string choices;
+  for (std::size_t i = 0; i < sign.values.size(); ++i)
+    choices += fmt::format("{}{} {}", i == 0 ? "" : ", ", i + 1, sign.values[i].label);
+  return remark(
+      fmt::format("Not understood: \"{}\". Type one of {}; or ?.", quoted(typed), choices));
+}
+
+// The breeds whose names come nearest to what was typed, best first.
+std::vector<std::string> near_breeds(BreedTable const& table, std::string const& wanted) {
+  struct Near {
+    std::size_t distance;
+    std::string name;
+  };
+  std::vector<Near> near;
+  auto const limit = std::max<std::size_t>(2, wanted.size() / 3);
+  for (auto const& breed : table.breeds) {
+    auto best = limit + 1;
+    auto const look_at = [&](std::string_view name) {
+      auto const plain = joined(entry_words(name));
+      best = std::min(best, edit_distance(wanted, plain, limit));
+      // A word of the name alone: "shepherd".
+      for (auto const& word : entry_words(name))
+        if (wanted.size() > 3 && edit_distance(wanted, word, 1) <= 1) best = std::min(best, limit);
+    };
+    look_at(breed.name);
+    for (auto const& also : breed.also) look_at(also);
+    if (best <= limit) near.push_back({best, breed.name});
+  }
+  std::stable_sort(near.begin(), near.end(),
+                   [](Near const& a, Near const& b) { return a.distance < b.distance; });
+  constexpr std::size_t offered = 4;
+  std::vector<std::string> names;
+  for (auto& one : near)
+    if (names.size() < offered) names.push_back(std::move(one.name));
+  return names;
+}
+
+Entry read_breed(Pack const& pack, std::string_view typed) {
+  auto const wanted = joined(entry_words(typed));
+  if (auto const breed = pack.breeds.find(wanted)) return answered(Choice{*breed});
+  auto const near = near_breeds(pack.breeds, wanted);
+  auto const hint = near.empty() ? std::string("Type another name, crossbreed, or ? if unknown.")
+                                 : fmt::format("Did you mean {}?", fmt::join(near, ", "));
+  return remark(fmt::format("No breed is called \"{}\". {}", quoted(typed), hint));
+}
+
+Entry read_places(Pack const& pack, SignId sign, std::string_view typed, Side walk_side) {
+  auto const text = joined(entry_words(typed));
+  if (is_one_of(text, nowhere_words)) return answered(Findings{false, true, {}, {}});
+  if (is_one_of(text, somewhere_words)) return answered(Findings{true, false, {}, {}});
+  if (auto const yes = read_yes_or_no(typed)) return answered(Findings{*yes, !*yes, {}, {}});
+  return read_sites(pack, sign, typed, walk_side);
+}
+
+}  // namespace
+
+std::optional<bool> read_yes_or_no(std::string_view typed) {
+  auto const text = joined(entry_words(typed));
+  if (is_one_of(text, yes_words)) return true;
+  if (is_one_of(text, no_words)) return false;
+  return std::nullopt;
+}
+
+bool means_cannot_tell(std::string_view typed) {
+  return is_one_of(joined(entry_words(typed)), cannot_tell_words);
+}
+
+Entry read_entry(Pack const& pack, SignId sign, std::string_view typed,
+                 EntryContext const& context) {
+  if (auto const why = refusal(typed)) return remark(*why);
+  if (means_cannot_tell(typed)) return {std::nullopt, true, {}};
+  switch (pack[sign].kind) {
+    case AnswerKind::yes_or_no:
+      return read_truth(typed);
+    case AnswerKind::steps:
+    case AnswerKind::one_of:
+      return read_value(pack[sign], typed);
+    case AnswerKind::number:
+      return read_number(pack, sign, typed, context.today);
+    case AnswerKind::breed:
+      return read_breed(pack, typed);
+    case AnswerKind::sites:
+      return read_places(pack, sign, typed, context.walk_side);
+  }
+  return remark("Not understood.");
+}
+
+SexEntry read_sex(Pack const& pack, std::string_view typed) {
+  SexEntry out;
+  if (auto const why = refusal(typed)) {
+    out.remark = *why;
+    return out;
+  }
+  if (means_cannot_tell(typed)) {
+    out.cannot_tell = true;
+    return out;
+  }
+  constexpr std::array<std::string_view, 6> male = {"m", "male", "males", "boy", "he", "him"};
+  constexpr std::array<std::string_view, 6> female = {"f", "female", "bitch", "girl", "she", "her"};
+  constexpr std::array<std::string_view, 7> neutered = {
+      "neutered", "spayed", "castrated", "desexed", "done", "fixed", "sterilised"};
+  constexpr std::array<std::string_view, 5> entire = {"entire", "intact", "unneutered", "unspayed",
+                                                      "whole"};
+  auto const value = [&](std::string_view name) -> Answer {
+    auto const& values = pack[dog_sign::sex].values;
+    auto const found =
+        std::find_if(values.begin(), values.end(), [&](Value const& v) { return v.name == name; });
+    return Choice{static_cast<std::uint32_t>(found - values.begin())};
+  };
+  bool is_denied = false;
+  bool is_clear = true;
+  auto const set = [&](std::optional<Answer>& slot, Answer answer) {
+    is_clear = is_clear && (!slot || *slot == answer);
+    slot = std::move(answer);
+  };
+  for (auto const& word : entry_words(typed)) {
+    if (is_one_of(word, male))
+      set(out.sex, value("male"));
+    else if (is_one_of(word, female))
+      set(out.sex, value("female"));
+    else if (is_one_of(word, neutered))
+      set(out.neutered, !is_denied);
+    else if (is_one_of(word, entire))
+      set(out.neutered, is_denied);
+    else if (word != "," && word != "and" && word != "is" && word != "a")
+      is_clear = is_clear && (word == "not" || word == "isnt");
+    is_denied = word == "not" || word == "isnt";
+  }
+  if (is_clear && (out.sex || out.neutered)) return out;
+  out = {};
+  out.remark = fmt::format(
+      "Not understood: \"{}\". Type male or female, and neutered or not neutered; or ?.",
+      quoted(typed));
+  return out;
+}
+
+}  // namespace flinch

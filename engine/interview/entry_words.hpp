@@ -1,0 +1,43 @@
+#pragma once
+// Typed text cut into plain words, and amounts read from them.
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "flinch/interview/answer_entry.hpp"
+#include "flinch/model/units.hpp"
+
+namespace flinch {
+
+/// Why a line is not looked at at all (too long, control characters, no text), or nothing.
+[[nodiscard]] std::optional<std::string> refusal(std::string_view typed);
+
+/// Small letters; apostrophes gone; every run of letters and every number a word of its own.
+/// A decimal comma becomes a point; degree signs and hyphens become gaps. `%`, `/`, `?`, `,`, `;`
+/// stay as words.
+[[nodiscard]] std::vector<std::string> entry_words(std::string_view typed);
+
+[[nodiscard]] std::string joined(std::vector<std::string> const& words);
+
+/// The text shortened for quoting in a remark, control characters made visible.
+[[nodiscard]] std::string quoted(std::string_view typed);
+
+/// A part of an amount: `5 lb` of `5 lb 3 oz`; the unit is empty when none was typed.
+struct TypedAmount {
+  double value = 0;
+  std::string_view unit;  ///< a name that `find_unit` knows
+};
+
+/// All of the words as amounts, or nothing: "11 and a half", "2 years 3 months", "20 per minute".
+[[nodiscard]] std::optional<std::vector<TypedAmount>> typed_amounts(
+    std::vector<std::string> const& words);
+
+/// An answer to a sign answered by a number.
+[[nodiscard]] Entry read_number(Pack const& pack, SignId sign, std::string_view typed, Date today);
+
+/// An answer to a sign answered by sites.
+[[nodiscard]] Entry read_sites(Pack const& pack, SignId sign, std::string_view typed,
+                               Side walk_side);
+
+}  // namespace flinch

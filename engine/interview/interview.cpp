@@ -1,0 +1,253 @@
+#include "flinch/interview/interview.hpp"
+
+#include <algorithm>
+#include <array>
+#include <tuple>
+
+#include "assess/evaluate.hpp"
+
+namespace flinch {
+namespace {
+
+constexpr std::array facts_of_the_dog = {dog_sign::age, dog_sign::weight, dog_sign::breed,
+                                         dog_sign::sex, dog_sign::neutered};
+
+// Seconds, all judgements. Hearing the question and thinking it over takes as long as most checks.
+constexpr double reading_s = 10;
+constexpr double hands_s = 20;
+constexpr double equipment_s = 60;
+constexpr double hurting_s = 30;
+
+}  // namespace
+
+bool can_see(Audience audience, SeenBy seen_by) {
+  switch (audience) {
+    case Audience::keeper:
+    case Audience::nurse:
+      return seen_by == SeenBy::anyone;
+    case Audience::handler:
+      return seen_by != SeenBy::clinic;
+    case Audience::clinician:
+      return true;
+  }
+  return false;
+}
+
+Interview::Interview(Tables const& tables, Audience audience, InterviewLimits limits)
+    : tables_(tables),
+      audience_(audience),
+      limits_(limits),
+      gains_(tables),
+      applies_root_(tables.pack().signs.size(), -1),
+      stack_(tables.deepest_stack() + 1) {
+  for (std::size_t i = 0; i < tables.root_count(); ++i)
+    if (tables.root(i).kind == RootKind::applies)
+      applies_root_[tables.root(i).subject] = static_cast<std::int32_t>(i);
+}
+
+double Interview::effort_s(SignId sign) const {
+  auto const& s = tables_.pack()[sign];
+  return reading_s + s.takes_s + (s.seen_by == SeenBy::hands ? hands_s : 0) +
+         (s.seen_by == SeenBy::clinic ? equipment_s : 0) + (s.may_hurt ? hurting_s : 0);
+}
+
+Outlook Interview::next(Assessment const& result, std::span<SignId const> set_aside) {
+  close_signs(result, set_aside);
+  auto const dog = dog_facts();
+  auto const danger = danger_questions(result);
+  auto const telling = telling_questions(result);
+  Outlook out;
+  out.dog_left = dog.size();
+  out.danger_left = danger.size();
+  count(out, telling);
+  out.is_enough = out.worth_asking() == 0;
+  bool const decides = !danger.empty() && danger.front().is_decisive;
+  bool const tells = !telling.empty() && telling.front().bits >= limits_.alone_bits;
+  if (!dog.empty())
+    out.screen = dog_screen(dog);
+  else if (!danger.empty() && (decides || !tells))
+    out.screen = danger_screen(danger);
+  else if (!telling.empty())
+    out.screen = telling_screen(telling, result);
+  return out;
+}
+
+void Interview::count(Outlook& outlook, std::vector<Question> const& telling) const {
+  for (auto const& question : telling)
+    if (question.bits >= limits_.least_bits && danger_at_[index(question.sign)] < 0)
+      ++outlook.telling_left;
+}
+
+void Interview::close_signs(Assessment const& result, std::span<SignId const> set_aside) {
+  auto const& pack = tables_.pack();
+  closed_.assign(pack.signs.size(), false);
+  for (std::size_t i = 0; i < pack.signs.size(); ++i)
+    closed_[i] = !can_see(audience_, pack.signs[i].seen_by);
+  if (pack.breeds.breeds.empty()) closed_[index(dog_sign::breed)] = true;
+  for (auto const& known : result.known) closed_[index(known.sign)] = true;
+  for (auto const sign : result.cannot_tell) closed_[index(sign)] = true;
+  for (auto const sign : set_aside) closed_[index(sign)] = true;
+}
+
+// The topmost whole that can be asked (a no settles all its parts); and before a sign that may not
+// apply, what tells whether it does.
+SignId Interview::first_to_ask(SignId sign, Assessment const& result) {
+  auto const& pack = tables_.pack();
+  auto asked = sign;
+  for (auto whole = pack[sign].part_of; whole; whole = pack[*whole].part_of)
+    if (may_ask(*whole)) asked = *whole;
+  auto const condition = open_condition(asked, result);
+  return condition ? *condition : asked;
+}
+
+std::optional<SignId> Interview::open_condition(SignId sign, Assessment const& result) {
+  if (applies_root_[index(sign)] < 0) return std::nullopt;
+  auto const& root = tables_.root(static_cast<std::size_t>(applies_root_[index(sign)]));
+  auto const truth_of = [&](Tables::Leaf const& leaf) {
+    auto const* known = result.find(leaf.sign);
+    return known == nullptr ? Truth::unknown : leaf_truth(tables_, leaf, known->answer);
+  };
+  if (evaluate(tables_, root, stack_, truth_of) != Truth::unknown) return std::nullopt;
+  for (auto const& step : tables_.steps(root)) {
+    if (step.kind != Tables::Step::Kind::leaf) continue;
+    auto const on = tables_.leaves()[step.detail].sign;
+    if (may_ask(on)) return on;
+  }
+  return std::nullopt;
+}
+
+// Asked first, where anything hangs on them: age, weight and breed also tell the size.
+std::vector<Question> Interview::dog_facts() const {
+  std::vector<Question> out;
+  bool const asks_size = !tables_.roots_of(dog_sign::size).empty();
+  for (auto const sign : facts_of_the_dog) {
+    bool const tells_size =
+        sign == dog_sign::age || sign == dog_sign::weight || sign == dog_sign::breed;
+    bool const matters = !tables_.roots_of(sign).empty() || (asks_size && tells_size);
+    if (matters && may_ask(sign)) out.push_back({sign, 0, {}, {}, {}, false});
+  }
+  return out;
+}
+
+// Highest tier first, then what decides, then parts whose whole could not be told: who cannot say
+// whether the dog vomits can seldom say what is in it.
+std::vector<Question> Interview::danger_questions(Assessment const& result) {
+  std::vector<Question> out;
+  danger_at_.assign(tables_.pack().signs.size(), -1);
+  for (auto const& open : open_questions(tables_, result)) add_danger(open, result, out);
+  auto const is_left_over = [&](Question const& q) {
+    auto const whole = tables_.pack()[q.sign].part_of;
+    return whole && result.find(*whole) == nullptr;
+  };
+  for (auto& question : out)
+    if (is_left_over(question)) question.is_decisive = false;
+  auto const rank = [&](Question const& q) {
+    return std::tuple(q.could_reach, !q.is_decisive, is_left_over(q));
+  };
+  std::stable_sort(out.begin(), out.end(),
+                   [&](Question const& a, Question const& b) { return rank(a) < rank(b); });
+  return out;
+}
+
+// A whole that this audience cannot be asked is replaced by those of its parts that it can be.
+void Interview::add_danger(OpenQuestion const& open, Assessment const& result,
+                           std::vector<Question>& questions) {
+  auto const& pack = tables_.pack();
+  auto const add = [&](SignId sign, AlarmId alarm) {
+    auto const asked = first_to_ask(sign, result);
+    auto& at = danger_at_[index(asked)];
+    if (at < 0) {
+      at = static_cast<std::int32_t>(questions.size());
+      questions.push_back({asked, 0, {}, pack[alarm].see, {}, false});
+    }
+    auto& question = questions[static_cast<std::size_t>(at)];
+    question.could_reach = std::min(*question.could_reach, pack[alarm].see);
+    if (std::find(question.alarms.begin(), question.alarms.end(), alarm) == question.alarms.end())
+      question.alarms.push_back(alarm);
+    question.is_decisive = question.is_decisive || open.is_decisive;
+  };
+  auto const is_inside = [&](std::optional<SignId> part) {
+    while (part && *part != open.sign) part = pack[*part].part_of;
+    return part.has_value();
+  };
+  for (auto const alarm : open.alarms) {
+    if (may_ask(open.sign)) {
+      add(open.sign, alarm);
+      continue;
+    }
+    for (auto const& step : tables_.steps(tables_.alarm_root(alarm))) {
+      if (step.kind != Tables::Step::Kind::leaf) continue;
+      auto const sign = tables_.leaves()[step.detail].sign;
+      if (may_ask(sign) && is_inside(sign)) add(sign, alarm);
+    }
+  }
+}
+
+// By bits for the effort: first those to be asked alone, then those that tell enough, then the
+// rest.
+std::vector<Question> Interview::telling_questions(Assessment const& result) {
+  auto const gains = gains_.weigh(result);
+  std::vector<Question> out;
+  best_.assign(gains.size(), {});
+  for (std::uint32_t i = 0; i < gains.size(); ++i) {
+    SignId const sign{i};
+    if (!gains[i].rule || !may_ask(sign)) continue;
+    auto& best = best_[index(first_to_ask(sign, result))];
+    if (!best.rule || gains[i].bits > best.bits) best = gains[i];
+  }
+  for (std::uint32_t i = 0; i < best_.size(); ++i)
+    if (best_[i].rule) out.push_back({SignId{i}, best_[i].bits, best_[i].rule, {}, {}, false});
+  auto const rank = [&](Question const& q) {
+    return std::tuple(q.bits < limits_.least_bits, q.bits < limits_.alone_bits,
+                      -q.bits / effort_s(q.sign));
+  };
+  std::stable_sort(out.begin(), out.end(),
+                   [&](Question const& a, Question const& b) { return rank(a) < rank(b); });
+  return out;
+}
+
+bool Interview::is_there_or_not(SignId sign) const {
+  auto const& s = tables_.pack()[sign];
+  return !s.of_the_dog && (s.kind == AnswerKind::yes_or_no || s.kind == AnswerKind::sites);
+}
+
+Screen Interview::dog_screen(std::vector<Question> const& facts) const {
+  Screen out{Screen::Kind::dog, {facts.front()}};
+  if (facts.size() > 1 && facts[0].sign == dog_sign::sex) out.questions.push_back(facts[1]);
+  return out;
+}
+
+// Those that are there or not together, deciding ones apart from the others; what is answered
+// otherwise stands alone, after them.
+Screen Interview::danger_screen(std::vector<Question> const& questions) const {
+  auto const& first = questions.front();
+  Screen out{Screen::Kind::danger, {}};
+  bool has_highest = false;
+  for (auto const& question : questions) {
+    if (!is_there_or_not(question.sign) || question.is_decisive != first.is_decisive) continue;
+    has_highest = has_highest || question.could_reach == first.could_reach;
+    if (out.questions.size() < limits_.lines_at_most) out.questions.push_back(question);
+  }
+  if (!has_highest) out.questions = {first};
+  return out;
+}
+
+// Alone when it tells much; several together while too little is known to say anything, and when
+// each tells little.
+Screen Interview::telling_screen(std::vector<Question> const& questions,
+                                 Assessment const& result) const {
+  auto const& first = questions.front();
+  Screen out{Screen::Kind::telling, {first}};
+  bool const stands_alone = first.bits >= limits_.alone_bits && !result.too_few_answers;
+  if (stands_alone || !is_there_or_not(first.sign)) return out;
+  bool const is_worth_it = first.bits >= limits_.least_bits;
+  for (auto const& question : questions) {
+    if (out.questions.size() == limits_.lines_at_most) break;
+    if ((question.bits >= limits_.least_bits) != is_worth_it) continue;
+    if (question.sign != first.sign && is_there_or_not(question.sign))
+      out.questions.push_back(question);
+  }
+  return out;
+}
+
+}  // namespace flinch

@@ -1,0 +1,132 @@
+// Typed numbers, ages and birth dates.
+#include <fmt/format.h>
+
+#include <array>
+#include <charconv>
+
+#include "interview/entry_words.hpp"
+
+namespace flinch {
+namespace {
+
+constexpr std::array days_before_month = {0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334};
+
+bool is_leap(int year) { return (year % 4 == 0 && year % 100 != 0) || year % 400 == 0; }
+
+int days_of(int year, int month) {
+  constexpr std::array days = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  return days[static_cast<std::size_t>(month - 1)] + (month == 2 && is_leap(year) ? 1 : 0);
+}
+
+// Days since the first of January of year 1, in the Gregorian calendar.
+int day_number(Date const& date) {
+  auto const past = date.year - 1;
+  auto const leap_day = date.month > 2 && is_leap(date.year) ? 1 : 0;
+  return past * 365 + past / 4 - past / 100 + past / 400 +
+         days_before_month[static_cast<std::size_t>(date.month - 1)] + leap_day + date.day;
+}
+
+// `2019-04-12` or `2019-04` (then the middle of the month), blanks around it allowed.
+std::optional<Date> written_date(std::string_view text) {
+  auto const first = text.find_first_not_of(" \tborn");
+  if (first == std::string_view::npos) return std::nullopt;
+  text = text.substr(first, text.find_last_not_of(" \t") - first + 1);
+  if (text.size() != 10 && text.size() != 7) return std::nullopt;
+  Date date{0, 0, 15};
+  auto const part = [&](std::size_t at, std::size_t length, int& value) {
+    auto const* const last = text.data() + at + length;
+    auto const read = std::from_chars(text.data() + at, last, value);
+    return read.ec == std::errc{} && read.ptr == last && value > 0;
+  };
+  bool sound = part(0, 4, date.year) && text[4] == '-' && part(5, 2, date.month);
+  if (text.size() == 10) sound = sound && text[7] == '-' && part(8, 2, date.day);
+  if (!sound || date.year < 1900 || date.month > 12 || date.day > days_of(date.year, date.month))
+    return std::nullopt;
+  return date;
+}
+
+Entry remark(std::string text) { return {std::nullopt, false, std::move(text)}; }
+
+// What to write, for this sign.
+std::string examples(Sign const& sign) {
+  if (sign.of_the_dog && sign.unit.dimension == Dimension::time)
+    return "such as 11 and a half, 8 months, 2 years 3 months, or a birth date 2019-04-12";
+  switch (sign.unit.dimension) {
+    case Dimension::mass:
+      return "such as 31.5 kg or 68 lb";
+    case Dimension::temperature:
+      return "such as 38.6 C or 101.5 F";
+    default:
+      return sign.unit.name.empty()
+                 ? fmt::format("from {:g} to {:g}", sign.low, sign.high)
+                 : fmt::format("from {:g} to {:g} {}", sign.low, sign.high, sign.unit.name);
+  }
+}
+
+bool is_believable(Sign const& sign, double value) {
+  return value >= sign.low && value <= sign.high;
+}
+
+// The units in which a bare number may be meant.
+std::vector<std::string_view> usual_units(Sign const& sign) {
+  if (sign.unit.dimension == Dimension::mass) return {"kg", "lb"};
+  if (sign.unit.dimension == Dimension::temperature) return {"C", "F"};
+  return {sign.unit.name};
+}
+
+Entry bare_number(Sign const& sign, double value, std::string_view typed) {
+  std::vector<double> readings;
+  auto const units = usual_units(sign);
+  for (auto const unit : units) {
+    auto const converted = convert(value, *find_unit(unit), sign.unit);
+    if (is_believable(sign, converted)) readings.push_back(converted);
+  }
+  if (readings.size() == 1) return {Answer(readings.front()), false, {}};
+  if (readings.size() > 1)
+    return remark(fmt::format("{} what? Write {} {} or {} {}.", quoted(typed), quoted(typed),
+                              units[0], quoted(typed), units[1]));
+  return remark(fmt::format("{} cannot be believed for {}; write a number {}.", quoted(typed),
+                            sign.label, examples(sign)));
+}
+
+Entry birth_date(Sign const& sign, Date const& born, Date const& today) {
+  auto const days = day_number(today) - day_number(born);
+  if (days < 0) return remark("That day is still to come; write the birth date as 2019-04-12.");
+  auto const age = convert(days, *find_unit("days"), sign.unit);
+  if (!is_believable(sign, age))
+    return remark(
+        fmt::format("That would be {:.0f} years; write the age {}.", age, examples(sign)));
+  return {Answer(age), false, {}};
+}
+
+}  // namespace
+
+Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date today) {
+  auto const& sign = pack[id];
+  bool const is_age = sign.of_the_dog && sign.unit.dimension == Dimension::time;
+  if (is_age)
+    if (auto const born = written_date(typed)) return birth_date(sign, *born, today);
+  bool const has_minus = typed.find_first_not_of(" \t") != std::string_view::npos &&
+                         typed[typed.find_first_not_of(" \t")] == '-';
+  auto const amounts = has_minus ? std::nullopt : typed_amounts(entry_words(typed));
+  if (!amounts)
+    return remark(fmt::format("Not understood: \"{}\". Write a number {}, or ? if nobody can tell.",
+                              quoted(typed), examples(sign)));
+  if (amounts->size() == 1 && amounts->front().unit.empty())
+    return bare_number(sign, amounts->front().value, typed);
+  double sum = 0;
+  for (auto const& amount : *amounts) {
+    auto const unit = find_unit(amount.unit);
+    if (amount.unit.empty() || unit->dimension != sign.unit.dimension)
+      return remark(fmt::format("\"{}\" is no {}; write a number {}.", quoted(typed), sign.label,
+                                examples(sign)));
+    // Only temperatures have an offset, and no one gives them in two parts.
+    sum += convert(amount.value, *unit, sign.unit);
+  }
+  if (!is_believable(sign, sum))
+    return remark(fmt::format("{} cannot be believed for {}; write a number {}.", quoted(typed),
+                              sign.label, examples(sign)));
+  return {Answer(sum), false, {}};
+}
+
+}  // namespace flinch

@@ -1,0 +1,245 @@
+// Typed places, the numbered walk over the dog, and what is clear when nothing else was found.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+
+#include "flinch/explain/reasons.hpp"
+#include "interview/entry_words.hpp"
+#include "model/fit.hpp"
+#include "text/nearest.hpp"
+
+namespace flinch {
+namespace {
+
+bool fits(Pack const& pack, SignId sign, SiteMark const& mark) {
+  Report unused;
+  return site_fits(pack, pack[sign], mark, {}, unused);
+}
+
+// The sites directly inside one; of the whole dog for none. In the order of the pack.
+std::vector<SiteId> sites_inside(Pack const& pack, std::optional<SiteId> outer) {
+  std::vector<SiteId> out;
+  for (std::uint32_t i = 0; i < pack.sites.size(); ++i)
+    if (pack.sites[i].inside == outer) out.push_back(SiteId{i});
+  return out;
+}
+
+void walk(Pack const& pack, SignId sign, SiteId site, Side side, std::vector<SiteMark>& out) {
+  auto inside = sites_inside(pack, site);
+  for (auto part = inside.rbegin(); part != inside.rend(); ++part)
+    walk(pack, sign, *part, side, out);
+  SiteMark const mark{site, side};
+  if ((side != Side::any) == pack[site].paired && fits(pack, sign, mark)) out.push_back(mark);
+}
+
+bool sides_meet(Side a, Side b) { return a == Side::any || b == Side::any || a == b; }
+
+void clear_outside(Pack const& pack, SignId sign, SiteMark const& mark,
+                   std::vector<SiteMark> const& found, std::vector<SiteMark>& out) {
+  if (!fits(pack, sign, mark)) return;
+  bool holds_one = false;
+  for (auto const& one : found) {
+    if (!sides_meet(mark.side, one.side)) continue;
+    if (pack.covers(one.site, mark.site) && mark.side == one.side) return;
+    if (pack.covers(one.site, mark.site) && one.side == Side::any) return;
+    holds_one = holds_one || pack.covers(mark.site, one.site) || pack.covers(one.site, mark.site);
+  }
+  bool const is_whole = pack[sign].within.empty() ||
+                        std::any_of(pack[sign].within.begin(), pack[sign].within.end(),
+                                    [&](SiteId within) { return pack.covers(within, mark.site); });
+  if (!holds_one && is_whole) {
+    out.push_back(mark);
+    return;
+  }
+  if (mark.side == Side::any && pack[mark.site].paired) {
+    for (auto const side : {Side::left, Side::right})
+      clear_outside(pack, sign, {mark.site, side}, found, out);
+    return;
+  }
+  for (auto const part : sites_inside(pack, mark.site))
+    clear_outside(pack, sign, {part, mark.side}, found, out);
+}
+
+class SiteReader {
+ public:
+  SiteReader(Pack const& pack, SignId sign, Side walk_side)
+      : pack_(pack), sign_(sign), walk_side_(walk_side) {}
+
+  Entry read(std::string_view typed) {
+    std::vector<std::string> part;
+    for (auto& word : entry_words(typed)) {
+      if (word != "," && word != ";" && word != "and" && word != "&") {
+        part.push_back(std::move(word));
+        continue;
+      }
+      take(part);
+      part.clear();
+    }
+    take(part);
+    if (!problem_.empty()) return {std::nullopt, false, problem_};
+    if (marks_.empty())
+      return {std::nullopt, false,
+              "Name the places, such as left elbow, belly; or none, or ? if nobody can tell."};
+    return {Answer(Findings{true, false, marks_, {}}), false, {}};
+  }
+
+ private:
+  // One place: its side, then a name or numbers of the walk.
+  void take(std::vector<std::string> words) {
+    if (words.empty() || !problem_.empty()) return;
+    auto const whole = joined(words);
+    auto const is_side = [&](std::string const& word) {
+      auto const side = side_of(word);
+      if (side) side_ = *side;
+      return side.has_value();
+    };
+    auto const rest = std::remove_if(words.begin(), words.end(), is_side);
+    bool const names_side = rest != words.end();
+    words.erase(rest, words.end());
+    if (!names_side && !is_number(words.front())) side_.reset();
+    std::erase_if(words, [](std::string const& w) { return w == "the" || w == "of" || w == "at"; });
+    if (words.empty()) {
+      problem_ = fmt::format("{} what? Name the place, such as left elbow.", quoted(whole));
+      return;
+    }
+    if (std::all_of(words.begin(), words.end(), is_number)) {
+      for (auto const& word : words) take_number(word);
+      return;
+    }
+    if (auto const site = named(words))
+      add(*site, side_, quoted(whole));
+    else
+      unknown(words);
+  }
+
+  static bool is_number(std::string const& word) {
+    return !word.empty() && word.front() >= '0' && word.front() <= '9';
+  }
+
+  struct Sides {
+    bool left = false;
+    bool right = false;
+  };
+
+  static std::optional<Sides> side_of(std::string const& word) {
+    if (word == "left" || word == "l" || word == "lh") return Sides{true, false};
+    if (word == "right" || word == "r" || word == "rh") return Sides{false, true};
+    if (word == "both") return Sides{true, true};
+    return std::nullopt;
+  }
+
+  void take_number(std::string const& word) {
+    std::vector<Side> sides = {walk_side_};
+    if (side_) {
+      sides.clear();
+      if (side_->left) sides.push_back(Side::left);
+      if (side_->right) sides.push_back(Side::right);
+    }
+    for (auto const side : sides) {
+      auto const places = site_walk(pack_, sign_, side);
+      std::size_t number = 0;
+      auto const read = std::from_chars(word.data(), word.data() + word.size(), number);
+      bool const is_whole = read.ec == std::errc{} && read.ptr == word.data() + word.size();
+      if (!is_whole || number < 1 || number > places.size()) {
+        problem_ = fmt::format("There is no place {} in that list; it has 1 to {}.", quoted(word),
+                               places.size());
+        return;
+      }
+      insert(places[number - 1]);
+    }
+  }
+
+  // The site of this name or title; or the only one whose title holds all the words.
+  [[nodiscard]] std::optional<SiteId> named(std::vector<std::string> const& words) const {
+    auto const wanted = joined(words);
+    std::optional<SiteId> holder;
+    bool is_only = true;
+    for (std::uint32_t i = 0; i < pack_.sites.size(); ++i) {
+      auto const title = entry_words(pack_.sites[i].title);
+      if (joined(title) == wanted || joined(title) + "s" == wanted ||
+          joined(entry_words(pack_.sites[i].name)) == wanted)
+        return SiteId{i};
+      bool const holds = std::all_of(words.begin(), words.end(), [&](std::string const& word) {
+        return std::find(title.begin(), title.end(), word) != title.end();
+      });
+      if (!holds) continue;
+      is_only = !holder;
+      holder = SiteId{i};
+    }
+    return is_only ? holder : std::nullopt;
+  }
+
+  void unknown(std::vector<std::string> const& words) {
+    std::vector<std::string> near;
+    std::vector<std::string_view> titles;
+    for (auto const& site : pack_.sites) {
+      auto const title = entry_words(site.title);
+      bool const shares = std::any_of(words.begin(), words.end(), [&](std::string const& word) {
+        return std::find(title.begin(), title.end(), word) != title.end();
+      });
+      if (shares) near.push_back(site.title);
+      titles.push_back(site.title);
+    }
+    if (near.empty())
+      if (auto const one = nearest(joined(words), titles)) near.push_back(*one);
+    constexpr std::size_t offered = 4;
+    if (near.size() > offered) near.resize(offered);
+    problem_ = fmt::format("No place is called \"{}\"{}", quoted(joined(words)),
+                           near.empty() ? "; type left, right or middle for a numbered list."
+                                        : fmt::format("; did you mean {}?", fmt::join(near, ", ")));
+  }
+
+  void add(SiteId site, std::optional<Sides> sides, std::string const& typed) {
+    std::vector<Side> each = {Side::any};
+    if (sides) {
+      each.clear();
+      if (sides->left) each.push_back(Side::left);
+      if (sides->right) each.push_back(Side::right);
+    }
+    for (auto const side : each) {
+      if (side != Side::any && !pack_[site].paired) {
+        problem_ = fmt::format("{} has no left and right.", pack_[site].title);
+        return;
+      }
+      if (!fits(pack_, sign_, {site, side})) {
+        problem_ = fmt::format("\"{}\" is not among the places of this question.", typed);
+        return;
+      }
+      insert({site, side});
+    }
+  }
+
+  void insert(SiteMark const& mark) {
+    if (std::find(marks_.begin(), marks_.end(), mark) == marks_.end()) marks_.push_back(mark);
+  }
+
+  Pack const& pack_;
+  SignId sign_;
+  Side walk_side_;
+  std::optional<Sides> side_;
+  std::vector<SiteMark> marks_;
+  std::string problem_;
+};
+
+}  // namespace
+
+std::vector<SiteMark> site_walk(Pack const& pack, SignId sign, Side side) {
+  std::vector<SiteMark> out;
+  for (auto const region : sites_inside(pack, std::nullopt)) walk(pack, sign, region, side, out);
+  return out;
+}
+
+std::vector<SiteMark> clear_elsewhere(Pack const& pack, SignId sign,
+                                      std::vector<SiteMark> const& found) {
+  std::vector<SiteMark> out;
+  for (auto const region : sites_inside(pack, std::nullopt))
+    clear_outside(pack, sign, {region, Side::any}, found, out);
+  return out;
+}
+
+Entry read_sites(Pack const& pack, SignId sign, std::string_view typed, Side walk_side) {
+  return SiteReader(pack, sign, walk_side).read(typed);
+}
+
+}  // namespace flinch
