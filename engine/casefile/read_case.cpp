@@ -49,10 +49,10 @@ class CaseReader {
  private:
   void unknown_key(std::string_view key, Place at, std::vector<std::string_view> const& known) {
     auto& error = report_.error(Code::case_key, at, fmt::format("unknown key `{}`", key));
-    if (auto const near = nearest(key, known))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
-    else if (pack_.find_sign(key))
+    if (pack_.find_sign(key))
       error.notes.push_back({"answers to signs stand under `answers`", {}});
+    else if (auto const near = nearest(key, known))
+      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
     else
       error.notes.push_back({fmt::format("keys here are {}", fmt::join(known, ", ")), {}});
   }
