@@ -3,6 +3,7 @@ however the input arrives."""
 
 import json
 import pathlib
+import re
 import subprocess
 import sys
 import tempfile
@@ -93,4 +94,10 @@ good, wrong = answers[0], next(json.loads(line) for line in wanted.stdout.splitl
 for spoilt in ({**good, "tier": 3}, {**good, "surplus": 1}, {**wrong, "tier": None}, {**wrong, "errors": []},
                {key: value for key, value in good.items() if key != "ceiling"}):
     assert not validator.is_valid(spoilt), f"the schema lets {spoilt} pass"
+# The page shows what is so.
+page = pathlib.Path(schema_path).with_name("batch.md").read_text(encoding="utf-8")
+example, answer, mistake = re.findall(r"```json\n(.*?)\n```", page, re.DOTALL)
+done = batch(f'{example}\n{{"name": "Otto", "answers": {{"lamee": true}}}}\n'.encode(), "--causes", "2")
+assert done.stdout.decode().splitlines() == [answer, mistake], "docs/batch.md is not what the program prints"
+
 print(f"{COUNT} cases as by assess, {len(numbers)} lines in order, the schema followed")
