@@ -66,4 +66,14 @@ struct CheckOptions {
 };
 [[nodiscard]] Status check(CheckOptions const& options, Session const& session);
 
+struct BatchOptions {
+  std::string input;  ///< JSON lines; empty or `-` is standard input
+  std::string pack;
+  std::string output;       ///< a file that appears when it is whole; empty: standard output
+  std::size_t causes = 5;   ///< how many causes a line names
+  std::size_t threads = 0;  ///< 0: one a core
+  bool resume = false;      ///< go on with an output that was not finished
+};
+[[nodiscard]] Status batch(BatchOptions const& options, Session const& session);
+
 }  // namespace flinch::cli

@@ -25,16 +25,14 @@ std::string folder_of(std::string const& path) {
   return slash == std::string::npos ? "." : path.substr(0, slash + 1);
 }
 
-// The new name is on the disk only when the folder is. Not every file system can force a folder;
-// then the rename stands as it is.
+}  // namespace
+
 void force_folder(std::string const& path) {
   int const folder = ::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
   if (folder < 0) return;
   ::fsync(folder);
   ::close(folder);
 }
-
-}  // namespace
 
 std::optional<std::string> replace_file(std::string const& path, std::string_view bytes) {
   auto const beside = path + ".new";

@@ -12,4 +12,8 @@ namespace flinch::cli {
 [[nodiscard]] std::optional<std::string> replace_file(std::string const& path,
                                                       std::string_view bytes);
 
+/// Forces the folder of `path` to the disk: a new name stands only then. Not every file system can
+/// do that; then the name stands as it is.
+void force_folder(std::string const& path);
+
 }  // namespace flinch::cli

@@ -56,6 +56,27 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
       ->type_name("CASE");
   ask_app->add_option("--pack", ask_options.pack, pack_help)->type_name("PACK");
   ask_app->callback([&] { status = ask(ask_options, session); });
+  BatchOptions batch_options;
+  auto* batch_app = app.add_subcommand(
+      "batch", "Many cases: JSON lines in, JSON lines out, in order (docs/batch.md)");
+  batch_app->add_option("input", batch_options.input, "JSON lines (standard input otherwise)")
+      ->type_name("FILE");
+  batch_app->add_option("--pack", batch_options.pack, pack_help)->type_name("PACK");
+  batch_app->add_option("--causes", batch_options.causes, "How many causes a line names")
+      ->type_name("N")
+      ->check(CLI::Range(0, 1000))
+      ->capture_default_str();
+  batch_app
+      ->add_option("--threads", batch_options.threads, "How many threads (one a core otherwise)")
+      ->type_name("N")
+      ->check(CLI::Range(1, 256));
+  batch_app
+      ->add_option("-o,--output", batch_options.output,
+                   "Write to this file, which appears when it is whole")
+      ->type_name("FILE");
+  batch_app->add_flag("--resume", batch_options.resume,
+                      "Go on where an earlier run with the same -o was stopped");
+  batch_app->callback([&] { status = batch(batch_options, session); });
 
   CallOptions call_options;
   auto* call_app =

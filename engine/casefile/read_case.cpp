@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "casefile/free_texts.hpp"
+#include "casefile/read_tree.hpp"
 #include "model/answer_builder.hpp"
 #include "model/measure_text.hpp"
 #include "text/nearest.hpp"
@@ -49,10 +50,10 @@ class CaseReader {
  private:
   void unknown_key(std::string_view key, Place at, std::vector<std::string_view> const& known) {
     auto& error = report_.error(Code::case_key, at, fmt::format("unknown key `{}`", key));
-    if (auto const near = nearest(key, known))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
-    else if (pack_.find_sign(key))
+    if (pack_.find_sign(key))
       error.notes.push_back({"answers to signs stand under `answers`", {}});
+    else if (auto const near = nearest(key, known))
+      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
     else
       error.notes.push_back({fmt::format("keys here are {}", fmt::join(known, ", ")), {}});
   }
@@ -98,8 +99,28 @@ class CaseReader {
                     "`answers` holds the names of signs and their answers");
       return;
     }
-    for (auto const& [key, at, value] : node.members)
+    for (auto const& [key, at, value] : node.members) {
+      if (has_errors_enough(at)) return;
       if (auto const sign = builder_.sign(key, at)) answer(*sign, value, at);
+    }
+  }
+
+  // Each unknown name is compared with all that exist: a file of nothing else would take minutes.
+  bool has_errors_enough(Place at) {
+    constexpr std::size_t most_errors = 100;
+    if (report_.error_count() < most_errors) return false;
+    if (report_.error_count() == most_errors)
+      report_.error(Code::too_many_errors, at,
+                    fmt::format("{} mistakes so far: the rest is not looked at", most_errors));
+    return true;
+  }
+
+  void sites(SignId sign, std::vector<Node> const& items,
+             void (AnswerBuilder::*place)(SignId, std::string_view, Place)) {
+    for (auto const& item : items) {
+      if (has_errors_enough(item.at)) return;
+      site(sign, item, place);
+    }
   }
 
   void answer(SignId sign, Node const& node, Place key_at) {
@@ -113,7 +134,7 @@ class CaseReader {
         scalar(sign, node);
         return;
       case Node::Kind::list:
-        for (auto const& item : node.items) site(sign, item, &AnswerBuilder::found);
+        sites(sign, node.items, &AnswerBuilder::found);
         return;
       case Node::Kind::map:
         for (auto const& [key, at, value] : node.members) {
@@ -125,7 +146,7 @@ class CaseReader {
           if (key == "found" && value.scalar == "yes")
             builder_.found(sign, "", value.at);  // somewhere, and nobody knows where
           else if (value.kind == Node::Kind::list)
-            for (auto const& item : value.items) site(sign, item, place);
+            sites(sign, value.items, place);
           else
             site(sign, value, place);
         }
@@ -159,11 +180,15 @@ class CaseReader {
 
 }  // namespace
 
+Case read_case_tree(Node const& root, Pack const& pack, Report& report) {
+  return CaseReader(pack, report).read(root);
+}
+
 Outcome<Case> read_case(SourceSet const& sources, FileId file, Pack const& pack) {
   Report report;
   std::optional<Case> read;
   if (auto const root = yaml::read(sources, file, {}, report))
-    read = CaseReader(pack, report).read(*root);
+    read = read_case_tree(*root, pack, report);
   bool const sound = !report.has_errors();
   Outcome<Case> out{std::nullopt, report.take()};
   if (sound && read) out.value = std::move(read);

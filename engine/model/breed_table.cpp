@@ -18,11 +18,19 @@ constexpr std::array<std::string_view, size_class_count> size_names = {"toy", "s
                                                                        "large", "giant"};
 
 // `Labrador-Retriever` and `labrador_retriever` are the same words.
+char plain(char c) {
+  return c == '_' || c == '-' ? ' ' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
 std::string plain_words(std::string_view text) {
   std::string out;
-  for (char const c : text)
-    out += c == '_' || c == '-' ? ' ' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  for (char const c : text) out += plain(c);
   return out;
+}
+
+bool are_same_words(std::string_view a, std::string_view b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](char x, char y) { return plain(x) == plain(y); });
 }
 
 class TableReader {
@@ -158,12 +166,11 @@ class TableReader {
 }  // namespace
 
 std::optional<std::uint32_t> BreedTable::find(std::string_view name) const {
-  auto const wanted = plain_words(name);
   for (std::uint32_t i = 0; i < breeds.size(); ++i) {
     auto const& breed = breeds[i];
-    bool const is_it = plain_words(breed.key) == wanted || plain_words(breed.name) == wanted ||
+    bool const is_it = are_same_words(breed.key, name) || are_same_words(breed.name, name) ||
                        std::any_of(breed.also.begin(), breed.also.end(),
-                                   [&](auto const& also) { return plain_words(also) == wanted; });
+                                   [&](auto const& also) { return are_same_words(also, name); });
     if (is_it) return i;
   }
   return std::nullopt;

@@ -1,0 +1,61 @@
+// Any bytes as one line of JSON for the shipped pack: no crash, no hang, mistakes with places
+// inside the line; and a case that is read says the same when it is written as YAML and read again.
+#include <cstdlib>
+#include <fstream>
+#include <iterator>
+
+#include "flinch/assess/assessment.hpp"
+#include "flinch/casefile/read_case.hpp"
+#include "flinch/casefile/read_case_line.hpp"
+#include "flinch/casefile/write_case.hpp"
+#include "flinch/model/load.hpp"
+#include "fuzz/target.hpp"
+
+namespace {
+
+std::shared_ptr<flinch::Pack const> shipped_pack() {
+  flinch::SourceSet sources;
+  auto const read = [](std::string_view path) -> std::optional<std::string> {
+    std::ifstream file(std::string(FLINCH_SOURCE_DIR "/rules/canine/") + std::string(path),
+                       std::ios::binary);
+    if (!file) return std::nullopt;
+    return std::string(std::istreambuf_iterator<char>(file), {});
+  };
+  auto loaded = flinch::load_pack("pack.flinch", read, sources);
+  if (!loaded) std::abort();
+  return *loaded.value;
+}
+
+void demand(bool holds) {
+  if (!holds) std::abort();
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(std::uint8_t const* data, std::size_t size) {
+  using namespace flinch;
+  static auto const pack = shipped_pack();
+  static Tables const tables(pack);
+  static Assessor assessor(tables);
+  static CaseLineReader reader(*pack);
+  auto const dog = reader.read({reinterpret_cast<char const*>(data), size});
+  demand(dog.value.has_value() == dog.diagnostics.empty());
+  for (auto const& mistake : dog.diagnostics) {
+    demand(mistake.at.span.begin <= mistake.at.span.end && mistake.at.span.end <= size);
+    demand(!mistake.message.empty());
+  }
+  if (!dog) return 0;
+  (void)assessor.assess(*dog.value);
+  SourceSet sources;
+  auto const again =
+      read_case(sources, sources.add("case.yaml", write_case(*dog.value, *pack)), *pack);
+  // Findings that say nothing are not written.
+  auto silent = *dog.value;
+  std::erase_if(silent.answers, [](auto const& answer) {
+    auto const* findings = std::get_if<Findings>(&answer.second);
+    return findings != nullptr && *findings == Findings{};
+  });
+  demand(again && again.value->answers == silent.answers &&
+         again.value->cannot_tell == silent.cannot_tell);
+  return 0;
+}
