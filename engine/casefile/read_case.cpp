@@ -2,8 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <array>
+#include <algorithm>
 
+#include "casefile/free_texts.hpp"
 #include "model/answer_builder.hpp"
 #include "model/measure_text.hpp"
 #include "text/nearest.hpp"
@@ -25,23 +26,22 @@ class CaseReader {
                     "a case is a map with `name`, `dog`, `answers` and `note`");
       return {};
     }
-    std::string name;
-    std::string note;
+    Case words;
     for (auto const& [key, at, value] : root.members) {
-      if (key == "name")
-        name = text(value);
-      else if (key == "note")
-        note = text(value);
+      auto const free_text = std::find_if(free_texts.begin(), free_texts.end(),
+                                          [&](FreeText const& one) { return one.key == key; });
+      if (free_text != free_texts.end())
+        words.*(free_text->member) = text(value);
       else if (key == "dog")
         dog(value);
       else if (key == "answers")
         answers(value);
       else
-        unknown_key(key, at, {"name", "dog", "answers", "note"});
+        unknown_key(key, at,
+                    {"name", "dog", "answers", "note", "caller", "call back", "ring back at"});
     }
     auto out = builder_.take();
-    out.name = std::move(name);
-    out.note = std::move(note);
+    for (auto const& one : free_texts) out.*(one.member) = std::move(words.*(one.member));
     return out;
   }
 
@@ -121,7 +121,9 @@ class CaseReader {
             continue;
           }
           auto const place = key == "found" ? &AnswerBuilder::found : &AnswerBuilder::clear;
-          if (value.kind == Node::Kind::list)
+          if (key == "found" && value.scalar == "yes")
+            builder_.found(sign, "", value.at);  // somewhere, and nobody knows where
+          else if (value.kind == Node::Kind::list)
             for (auto const& item : value.items) site(sign, item, place);
           else
             site(sign, value, place);

@@ -30,11 +30,15 @@ using Answer = std::variant<bool, Choice, double, Findings>;
 
 struct Case {
   std::string name;
+  std::string caller;        ///< who telephoned
+  std::string call_back;     ///< the number to ring them at
+  std::string ring_back_at;  ///< when that was promised
   std::string note;
   /// At most one answer a sign, the dog's own signs (age, weight, ...) included; any order.
   std::vector<std::pair<SignId, Answer>> answers;
   /// Asked, and nobody could tell: unknown, and not asked again.
   std::vector<SignId> cannot_tell;
+  friend bool operator==(Case const&, Case const&) = default;
 };
 
 }  // namespace flinch

@@ -1,0 +1,59 @@
+#include "call/ring_back.hpp"
+
+#include <array>
+#include <charconv>
+#include <cstdlib>
+#include <string_view>
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::time_t minute_s = 60;
+constexpr std::time_t hour_s = 60 * minute_s;
+constexpr std::time_t whole_step_s = 5 * minute_s;
+constexpr std::time_t by_day_from_s = 6 * hour_s;
+constexpr int first_hour = 8;
+constexpr int last_hour = 20;
+
+}  // namespace
+
+std::time_t ring_back_time(Tier const& tier, std::time_t now) {
+  auto const quarter = static_cast<std::time_t>(tier.within_s / 4);
+  // Up to the next step; whole minutes where the step would use up what is left.
+  auto time = now + quarter;
+  auto const rounded = (time + whole_step_s - 1) / whole_step_s * whole_step_s;
+  if (rounded < now + static_cast<std::time_t>(tier.within_s)) time = rounded;
+  if (quarter < by_day_from_s) return time;
+  std::tm day{};
+  localtime_r(&time, &day);
+  bool const is_late = day.tm_hour > last_hour || (day.tm_hour == last_hour && day.tm_min > 0);
+  if (!is_late && day.tm_hour >= first_hour) return time;
+  if (day.tm_hour < first_hour) --day.tm_mday;
+  day.tm_hour = last_hour;
+  day.tm_min = day.tm_sec = 0;
+  day.tm_isdst = -1;
+  auto const evening = std::mktime(&day);
+  return evening > now ? evening : time;
+}
+
+std::string clock_text(std::time_t time) {
+  std::tm local{};
+  localtime_r(&time, &local);
+  std::array<char, 32> text{};
+  auto const length = std::strftime(text.data(), text.size(), "%Y-%m-%d %H:%M", &local);
+  return {text.data(), length};
+}
+
+std::time_t now_or_fixed() {
+  if (char const* fixed = std::getenv("SOURCE_DATE_EPOCH"); fixed != nullptr) {
+    std::string_view const digits = fixed;
+    long long seconds = 0;
+    auto const* const end = digits.data() + digits.size();
+    auto const [read_to, error] = std::from_chars(digits.data(), end, seconds);
+    if (error == std::errc{} && read_to == end && seconds >= 0)
+      return static_cast<std::time_t>(seconds);
+  }
+  return std::time(nullptr);
+}
+
+}  // namespace flinch::cli

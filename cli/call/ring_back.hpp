@@ -1,0 +1,23 @@
+#pragma once
+// When to ring the caller back.
+#include <ctime>
+#include <string>
+
+#include "flinch/model/pack.hpp"
+
+namespace flinch::cli {
+
+/// The proposed time: a quarter of the time within which the tier wants the dog seen, so that a dog
+/// that got worse, or never left home, is found out while there is time. More than six hours ahead
+/// it falls between 8 in the morning and 8 in the evening, by moving to the evening before; to the
+/// next five minutes, always before the tier's time is up. The quarter is a judgement.
+[[nodiscard]] std::time_t ring_back_time(Tier const& tier, std::time_t now);
+
+/// "2026-11-25 15:40" in local time.
+[[nodiscard]] std::string clock_text(std::time_t time);
+
+/// The time now; `SOURCE_DATE_EPOCH` (seconds since 1970) stands in for the clock where output must
+/// be the same on every run.
+[[nodiscard]] std::time_t now_or_fixed();
+
+}  // namespace flinch::cli

@@ -1,0 +1,161 @@
+#include "flinch/casefile/write_case.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+
+#include "casefile/free_texts.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch {
+namespace {
+
+constexpr bool is_letter_or_digit(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+}
+
+// Words that YAML takes as they stand: it reads some others (`null`, `-`, `a: b`) as something
+// else.
+bool is_plain(std::string_view text) {
+  if (text.empty() || !is_letter_or_digit(text.front()) || text.back() == ' ') return false;
+  if (text == "null" || text == "Null" || text == "NULL") return false;
+  return std::all_of(text.begin(), text.end(), [](char c) {
+    return is_letter_or_digit(c) || c == '_' || c == ' ' || c == '.' || c == '\'' || c == '%';
+  });
+}
+
+// Code points that a screen or an editor would act upon, not show.
+bool acts_on_a_screen(char32_t c) {
+  return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x200E || c == 0x200F ||
+         (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0xFEFF;
+}
+
+char32_t code_point(std::string_view character) {
+  auto const lead = static_cast<unsigned char>(character[0]);
+  if (character.size() == 1) return lead;
+  char32_t point = lead & (0xFFU >> (character.size() + 1));
+  for (auto const c : character.substr(1))
+    point = (point << 6U) | (static_cast<unsigned char>(c) & 0x3FU);
+  return point;
+}
+
+std::string quoted(std::string_view text) {
+  constexpr std::string_view replacement = "\xEF\xBF\xBD";
+  std::string out = "\"";
+  while (!text.empty()) {
+    // The valid characters up to the next bad byte, which is replaced.
+    auto const bad = std::min(find_invalid_utf8(text), text.size());
+    for (std::size_t at = 0; at < bad;) {
+      auto end = at + 1;
+      while (end < bad && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) ++end;
+      auto const character = text.substr(at, end - at);
+      auto const point = code_point(character);
+      if (character == "\"" || character == "\\")
+        out += '\\' + std::string(character);
+      else if (character == "\n")
+        out += "\\n";
+      else if (acts_on_a_screen(point))
+        out += fmt::format("\\u{:04x}", static_cast<std::uint32_t>(point));
+      else
+        out += character;
+      at = end;
+    }
+    if (bad < text.size()) out += replacement;
+    text.remove_prefix(std::min(bad + 1, text.size()));
+  }
+  return out + '"';
+}
+
+std::string word(std::string_view text) {
+  return is_plain(text) ? std::string(text) : quoted(text);
+}
+
+// The shortest digits that read back as the same number, without an exponent.
+std::string exact(double value) {
+  std::array<char, 512> digits{};  // the longest double takes 327
+  auto const [end, error] =
+      std::to_chars(digits.data(), digits.data() + digits.size(), value, std::chars_format::fixed);
+  return error == std::errc{} ? std::string(digits.data(), end) : "0";
+}
+
+class CaseWriter {
+ public:
+  CaseWriter(Case const& dog, Pack const& pack) : dog_(dog), pack_(pack) {}
+
+  std::string write() {
+    for (auto const& one : free_texts)
+      if (auto const& text = dog_.*(one.member); !text.empty())
+        out_ += fmt::format("{}: {}\n", one.key, quoted(text));
+    gather();
+    out_ += "dog:\n";
+    if (!pack_.species.empty()) out_ += fmt::format("  species: {}\n", word(pack_.species));
+    lines([](Sign const& sign) { return sign.of_the_dog; });
+    if (pack_.species.empty() && out_.ends_with("dog:\n"))
+      out_.replace(out_.size() - 5, 5, "dog: {}\n");
+    out_ += "answers:\n";
+    lines([](Sign const& sign) { return !sign.of_the_dog; });
+    return out_;
+  }
+
+ private:
+  void gather() {
+    for (auto const& [sign, answer] : dog_.answers)
+      if (auto const text = answer_text(pack_[sign], answer); !text.empty())
+        answers_.emplace_back(sign, text);
+    for (auto const sign : dog_.cannot_tell) answers_.emplace_back(sign, "can't tell");
+    std::stable_sort(answers_.begin(), answers_.end(),
+                     [](auto const& a, auto const& b) { return a.first < b.first; });
+  }
+
+  template <class Wanted>
+  void lines(Wanted const& wanted) {
+    for (auto const& [sign, text] : answers_)
+      if (wanted(pack_[sign])) out_ += fmt::format("  {}: {}\n", word(pack_[sign].name), text);
+  }
+
+  [[nodiscard]] std::string answer_text(Sign const& sign, Answer const& answer) const {
+    if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? "yes" : "no";
+    if (auto const* choice = std::get_if<Choice>(&answer))
+      return word(sign.kind == AnswerKind::breed ? pack_.breeds.breeds[choice->index].key
+                                                 : sign.values[choice->index].name);
+    if (auto const* number = std::get_if<double>(&answer)) {
+      auto const amount = exact(*number);
+      return word(sign.unit.name.empty() ? amount : fmt::format("{} {}", amount, sign.unit.name));
+    }
+    return findings_text(std::get<Findings>(answer));
+  }
+
+  [[nodiscard]] std::string findings_text(Findings const& findings) const {
+    if (findings.clear.empty() && findings.found.empty())
+      return findings.found_somewhere ? "yes" : findings.clear_everywhere ? "no" : "";
+    auto const found = !findings.found.empty()    ? "found: " + sites(findings.found)
+                       : findings.found_somewhere ? std::string("found: yes")
+                                                  : std::string();
+    auto const clear = findings.clear.empty() ? "" : "clear: " + sites(findings.clear);
+    return fmt::format("{{{}{}{}}}", found, found.empty() || clear.empty() ? "" : ", ", clear);
+  }
+
+  [[nodiscard]] std::string sites(std::vector<SiteMark> const& marks) const {
+    std::string out;
+    for (auto const& mark : marks) {
+      auto const side = mark.side == Side::left    ? "left "
+                        : mark.side == Side::right ? "right "
+                                                   : "";
+      out += (out.empty() ? "" : ", ") + word(side + pack_[mark.site].name);
+    }
+    return '[' + out + ']';
+  }
+
+  Case const& dog_;
+  Pack const& pack_;
+  std::vector<std::pair<SignId, std::string>> answers_;
+  std::string out_;
+};
+
+}  // namespace
+
+std::string write_case(Case const& dog, Pack const& pack) { return CaseWriter(dog, pack).write(); }
+
+}  // namespace flinch

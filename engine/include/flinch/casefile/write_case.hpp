@@ -1,0 +1,18 @@
+#pragma once
+// A case as the YAML text that `read_case` reads back.
+//
+//   std::string const text = write_case(dog, pack);   // the same dog, word for word
+#include <string>
+
+#include "flinch/model/case.hpp"
+#include "flinch/model/pack.hpp"
+
+namespace flinch {
+
+/// The case in the format of docs/cases.md: `read_case` of it with the same pack gives an equal
+/// case. Answers stand in the order of the pack's signs. Free text is quoted on one line, with
+/// control characters and changes of writing direction as escapes; bytes that are not UTF-8 become
+/// U+FFFD. Findings that say nothing (neither found nor clear) are left out: they are unknown.
+[[nodiscard]] std::string write_case(Case const& dog, Pack const& pack);
+
+}  // namespace flinch

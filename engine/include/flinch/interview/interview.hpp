@@ -1,0 +1,106 @@
+#pragma once
+// The next question, given what is known: what could still raise the tier first, then what tells
+// most about the causes for the least effort.
+//
+//   Interview interview(tables, Audience::keeper);
+//   Outlook outlook = interview.next(dog, assessor.assess(dog));
+//   if (outlook.screen) show(*outlook.screen);   // until outlook.is_enough
+//
+// An `Interview` holds scratch memory: one a thread, over shared tables.
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "flinch/assess/assessment.hpp"
+#include "flinch/assess/open_questions.hpp"
+#include "flinch/interview/gain.hpp"
+
+namespace flinch {
+
+/// Who answers, and so which signs can be asked for.
+enum class Audience : std::uint8_t {
+  keeper,    ///< at home or at the front desk: what anyone can see
+  nurse,     ///< at the telephone, a keeper at the other end: the same
+  handler,   ///< with hands on the dog: what can be felt as well
+  clinician  ///< everything
+};
+
+/// Whether the audience can answer a sign that is `seen by` so.
+[[nodiscard]] bool can_see(Audience audience, SeenBy seen_by);
+
+/// One question, and why it is worth asking.
+struct Question {
+  SignId sign{};
+  double bits = 0;                    ///< expected information about the causes
+  std::optional<RuleId> rule;         ///< that these bits come from
+  std::optional<TierId> could_reach;  ///< the highest tier that hangs on it, above the present one
+  std::vector<AlarmId> alarms;        ///< those that would ask for a higher tier and hang on it
+};
+
+/// What to ask at once.
+struct Screen {
+  enum class Kind : std::uint8_t {
+    dog,     ///< a fact of the dog itself: age, weight, breed, sex, neutered
+    danger,  ///< "any of these right now?": yes-or-no signs, answered together; or one other sign
+    telling  ///< the one question that tells most for its effort
+  };
+  Kind kind{};
+  std::vector<Question> questions;  ///< one, or for `danger` up to `lines_at_most`
+};
+
+struct Outlook {
+  /// The best screen; none when this audience can be asked nothing more.
+  std::optional<Screen> screen;
+  std::size_t danger_left = 0;   ///< questions of this audience that could still raise the tier
+  std::size_t telling_left = 0;  ///< others that tell at least `InterviewLimits::least_bits`
+  std::size_t dog_left = 0;      ///< facts of the dog not asked yet
+  /// More questions to this audience cannot make an alarm raise the tier, and no question tells
+  /// as much as `least_bits` about the causes.
+  bool is_enough = false;
+  [[nodiscard]] std::size_t worth_asking() const { return danger_left + telling_left + dog_left; }
+};
+
+/// All are judgements; docs/interview.md shows what they do to the shipped pack.
+struct InterviewLimits {
+  std::size_t lines_at_most = 7;  ///< of a danger screen: what one can take in at a glance
+  /// A question worth fewer bits about the causes would hardly change the ranking.
+  double least_bits = 0.02;
+};
+
+class Interview {
+ public:
+  Interview(Tables const& tables, Audience audience, InterviewLimits limits = {});
+
+  /// What to ask next. What is known, could not be told, cannot apply or cannot be seen by the
+  /// audience is left out, and so are the signs `set_aside` (skipped for now). A whole is asked
+  /// before its parts, and what decides whether a sign applies before the sign.
+  [[nodiscard]] Outlook next(Assessment const& result, std::span<SignId const> set_aside = {});
+
+  /// Seconds of work and bother that the answer costs: its `takes`, and judged extra time for
+  /// reading the question, for hands or equipment, and for checks that may hurt.
+  [[nodiscard]] double effort_s(SignId sign) const;
+
+ private:
+  [[nodiscard]] bool may_ask(SignId sign) const { return !closed_[index(sign)]; }
+  void close_signs(Assessment const& result, std::span<SignId const> set_aside);
+  [[nodiscard]] SignId first_to_ask(SignId sign, Assessment const& result);
+  [[nodiscard]] std::optional<SignId> open_condition(SignId sign, Assessment const& result);
+  [[nodiscard]] std::vector<Question> dog_facts(Assessment const& result) const;
+  [[nodiscard]] std::vector<Question> danger_questions(Assessment const& result);
+  void add_danger(OpenQuestion const& open, Assessment const& result,
+                  std::vector<Question>& questions);
+  [[nodiscard]] std::vector<Question> telling_questions(Assessment const& result);
+  [[nodiscard]] Screen danger_screen(std::vector<Question> const& questions) const;
+
+  Tables const& tables_;
+  Audience audience_;
+  InterviewLimits limits_;
+  Gains gains_;
+  std::vector<std::int32_t> applies_root_;  ///< of each sign, or -1
+  std::vector<bool> closed_;  ///< signs known, not to be told, set aside or not to be seen
+  std::vector<Gain> best_;    ///< of each sign: what asking it would tell, its parts included
+  std::vector<Truth> stack_;
+};
+
+}  // namespace flinch

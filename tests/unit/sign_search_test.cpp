@@ -1,0 +1,122 @@
+#include "flinch/interview/sign_search.hpp"
+
+#include <gtest/gtest.h>
+
+#include "pack/shipped_pack.hpp"
+#include "support/small_pack.hpp"
+
+namespace flinch {
+namespace {
+
+using Words = std::vector<std::string>;
+
+TEST(FoldedWords, DropCaseAccentsAndApostrophes) {
+  EXPECT_EQ(folded_words("Won't get UP"), (Words{"wont", "get", "up"}));
+  EXPECT_EQ(folded_words("  won\u2019t,eat--"), (Words{"wont", "eat"}));
+  EXPECT_EQ(folded_words("Caf\u00e9 \u0141\u00f3d\u017a stra\u00dfe \u0153uf e\u0301tat"),
+            (Words{"cafe", "lodz", "strasse", "oeuf", "etat"}));
+  EXPECT_EQ(folded_words("a\xff"
+                         "b\x1b[2J\xe2\x82"),
+            (Words{"a", "b", "2j"}));
+  EXPECT_EQ(folded_words(""), Words{});
+  EXPECT_EQ(folded_words("?! \u00d7"), Words{});
+}
+
+std::shared_ptr<Pack const> pack() {
+  static auto const made = [] {
+    std::string text;
+    auto const sign = [&](std::string const& head, std::string const& ask,
+                          std::string const& said) {
+      text += "sign " + head + "\n  ask \"" + ask + "\"\n  answer yes or no\n  seen by anyone\n";
+      if (!said.empty()) text += "  also said " + said + "\n";
+    };
+    sign("slow_to_rise \"slow to rise\"", "Trouble getting up or lying down?",
+         "\"won't get up\", \"takes ages getting up\"");
+    sign("appetite_lost \"eats nothing\"", "Does the dog refuse food?", "\"off his food\"");
+    sign("scooting \"drags its bottom\"", "Does the dog drag its bottom over the floor?",
+         "\"bum dragging\", \"scooting\"");
+    sign("drags_toes \"drags its toes\"", "Does the dog drag its toes?", "");
+    sign("one \"same word\"", "x?", "");
+    sign("two \"same word\"", "x?", "");
+    return test::pack_of(text);
+  }();
+  return made;
+}
+
+Words found(std::string_view typed, std::size_t at_most = 10) {
+  static SignSearch const search(*pack());
+  Words names;
+  for (auto const& one : search.find(typed, at_most)) names.push_back((*pack())[one.sign].name);
+  return names;
+}
+
+TEST(SignSearch, FindsByEverydayWords) {
+  EXPECT_EQ(found("won't get up").at(0), "slow_to_rise");
+  EXPECT_EQ(found("she is off her food").at(0), "appetite_lost");
+  EXPECT_EQ(found("bum dragging").at(0), "scooting");
+  EXPECT_EQ(found("slow_to").at(0), "slow_to_rise");
+}
+
+TEST(SignSearch, TakesBeginningsOfWords) {
+  EXPECT_EQ(found("scoot"), Words{"scooting"});
+  EXPECT_EQ(found("bu dr").at(0), "scooting");
+  EXPECT_EQ(found("toe"), Words{"drags_toes"});
+}
+
+TEST(SignSearch, ForgivesOneMistakeFromFourLettersOn) {
+  EXPECT_EQ(found("scotting"), Words{"scooting"});
+  EXPECT_EQ(found("scooitng"), Words{"scooting"});
+  EXPECT_EQ(found("scxo"), Words{});
+  EXPECT_EQ(found("scoxxing"), Words{});
+  EXPECT_EQ(found("tox"), Words{});
+}
+
+TEST(SignSearch, TiesKeepTheOrderOfThePack) {
+  EXPECT_EQ(found("same"), (Words{"one", "two"}));
+  EXPECT_EQ(found("word", 1), Words{"one"});
+}
+
+TEST(SignSearch, WordsThatFitNothingFindNothing) {
+  EXPECT_EQ(found(""), Words{});
+  EXPECT_EQ(found("   "), Words{});
+  EXPECT_EQ(found("zebra crossing"), Words{});
+  EXPECT_EQ(found(std::string(100000, 'a')), Words{});
+  EXPECT_EQ(found("\xff\x1b[31m"), Words{});
+}
+
+TEST(SignSearch, SaysWhichWordsFitted) {
+  SignSearch const search(*pack());
+  EXPECT_EQ(search.find("off food", 1).at(0).words, "off his food");
+}
+
+// What callers say, against the sign that a nurse means by it, in the pack that ships: among the
+// first three, which is what one glance takes in.
+TEST(SignSearch, ShippedPackKnowsWhatCallersSay) {
+  auto const shipped = test::shipped_pack();
+  SignSearch const search(*shipped);
+  struct Said {
+    char const* words;
+    char const* sign;
+  };
+  for (auto const& [words, sign] : std::initializer_list<Said>{
+           {"he won't get up", "slow_to_rise"},
+           {"limping", "lame"},
+           {"holding her leg up", "carries_leg"},
+           {"hopping on three legs", "carries_leg"},
+           {"back legs gone", "cannot_walk"},
+           {"wobbly back legs", "hindlegs_failing"},
+           {"shivering", "trembling"},
+           {"yelps", "cries_out"},
+           {"limpping", "lame"},
+           {"wont do stairs", "reluctant_stairs"},
+       }) {
+    auto const all = search.find(words, 3);
+    bool is_there = false;
+    for (auto const& one : all) is_there |= (*shipped)[one.sign].name == sign;
+    EXPECT_TRUE(is_there) << words << ", first: "
+                          << (all.empty() ? "nothing" : (*shipped)[all[0].sign].name);
+  }
+}
+
+}  // namespace
+}  // namespace flinch
