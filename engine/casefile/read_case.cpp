@@ -36,11 +36,15 @@ class CaseReader {
         dog(value);
       else if (key == "answers")
         answers(value);
+      else if (key == "outcome")
+        outcome(value);
       else
-        unknown_key(key, at,
-                    {"name", "dog", "answers", "note", "caller", "call back", "ring back at"});
+        unknown_key(
+            key, at,
+            {"name", "dog", "answers", "note", "caller", "call back", "ring back at", "outcome"});
     }
     auto out = builder_.take();
+    out.outcome = outcome_;
     for (auto const& one : free_texts) out.*(one.member) = std::move(words.*(one.member));
     return out;
   }
@@ -101,6 +105,44 @@ class CaseReader {
       if (auto const sign = builder_.sign(key, at)) answer(*sign, value, at);
   }
 
+  void outcome(Node const& node) {
+    if (node.kind != Node::Kind::map || node.members.empty()) {
+      report_.error(Code::case_shape, node.at,
+                    "`outcome` holds `cause`, what the dog turned out to have, and `needed`, the "
+                    "tier that it really needed");
+      return;
+    }
+    outcome_.emplace();
+    for (auto const& [key, at, value] : node.members) {
+      if (key == "cause") {
+        outcome_->is_cause_known = true;
+        if (text(value) != "none") outcome_->cause = named<CauseId>("cause", pack_.causes, value);
+      } else if (key == "needed") {
+        outcome_->needed = named<TierId>("tier", pack_.tiers, value);
+      } else {
+        unknown_key(key, at, {"cause", "needed"});
+      }
+    }
+  }
+
+  template <class Id, class Things>
+  std::optional<Id> named(std::string_view kind, Things const& things, Node const& node) {
+    if (node.kind != Node::Kind::scalar || node.scalar.empty()) {
+      report_.error(Code::case_shape, node.at, fmt::format("the name of a {} is expected", kind));
+      return std::nullopt;
+    }
+    std::vector<std::string_view> names;
+    for (std::uint32_t i = 0; i < things.size(); ++i) {
+      if (things[i].name == node.scalar) return Id{i};
+      names.push_back(things[i].name);
+    }
+    auto& error = report_.error(Code::unknown_name, node.at,
+                                fmt::format("unknown {} `{}`", kind, node.scalar));
+    if (auto const near = nearest(node.scalar, names))
+      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    return std::nullopt;
+  }
+
   void answer(SignId sign, Node const& node, Place key_at) {
     switch (node.kind) {
       case Node::Kind::nothing:
@@ -154,6 +196,7 @@ class CaseReader {
   Pack const& pack_;
   Report& report_;
   AnswerBuilder builder_;
+  std::optional<CaseOutcome> outcome_;
 };
 
 }  // namespace

@@ -11,6 +11,7 @@
 //     temperature: 38.6 C
 //     trembling: can't tell
 //   note: free text
+//   outcome: {cause: elbow_arthritis, needed: visit}
 #include "flinch/model/case.hpp"
 #include "flinch/model/pack.hpp"
 #include "flinch/text/diagnostic.hpp"
