@@ -16,8 +16,7 @@ void add_audit(CLI::App& app, AuditOptions& options, Session const& session, Sta
                    "A pack: its folder, or its entry file (the shipped pack otherwise); again for "
                    "each further version")
       ->type_name("PACK")
-      ->expected(1)
-      ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+      ->allow_extra_args(false);
   audit->add_flag("--json", options.json, "For programs: docs/audit.schema.json");
   audit->add_option("--html", options.html, "Write a page with plots as well")->type_name("FILE");
   audit->add_option("--worst", options.worst, "How many misses to show")

@@ -104,7 +104,9 @@ class Auditor {
   // One line; what stands first is the cause that the reasons speak for.
   [[nodiscard]] std::string why(Miss const& miss, Assessment const& result) const {
     auto const& first = result.ranking.front();
-    auto out = fmt::format("{} was preferred ({:.0f}%)", title(first.cause), 100 * first.posterior);
+    auto out = fmt::format("{} was preferred ({:.0f}%)",
+                           first.cause ? title(first.cause) : "None of the listed causes",
+                           100 * first.posterior);
     if (first.cause) out += reasons_for(result, *first.cause);
     if (miss.place > 1)
       out += fmt::format("; {} came {}{} ({:.2g}%)", title(miss.cause), miss.place,

@@ -100,9 +100,9 @@ class Comparer {
   }
 
   static int severity(Movement const& m) {
-    if (m.steps_later > 0) return m.is_under_triaged || !m.is_needed_known ? 0 : 1;
-    if (m.lost_true_cause) return 2;
-    return m.steps_later == 0 ? 3 : 4;
+    if (m.steps_later > 0) return m.is_under_triaged ? 0 : m.is_needed_known ? 2 : 1;
+    if (m.lost_true_cause) return 3;
+    return m.steps_later == 0 ? 4 : 5;
   }
 
   // The causes whose standing made the change: both first ones, and where the tier moved the one

@@ -59,9 +59,9 @@ struct Comparison {
   std::size_t later = 0;  ///< given a less urgent tier than before
   std::size_t sooner = 0;
   std::size_t other_first = 0;
-  /// Worst first: those seen later and too late, or later with the need unknown; those seen later
-  /// and still soon enough; those whose true cause lost the first place; other first causes; those
-  /// seen sooner. Among equals more steps first, then the order of the cases.
+  /// Worst first: those seen later and too late; those seen later, the need unknown; those seen
+  /// later and still soon enough; those whose true cause lost the first place; other first causes;
+  /// those seen sooner. Among equals more steps first, then the order of the cases.
   std::vector<Movement> movements;
 };
 
