@@ -25,7 +25,7 @@ std::string row(std::vector<std::string> const& cells, std::string_view kind = "
 
 std::string table(std::vector<std::string> const& head,
                   std::vector<std::vector<std::string>> const& rows) {
-  std::string out = "<table>\n" + row(head, "th");
+  std::string out = "<table>\n" + (head.empty() ? "" : row(head, "th"));
   for (auto const& cells : rows) out += row(cells);
   return out + "</table>\n";
 }
@@ -65,12 +65,12 @@ class AuditHtml {
       out += "</tr>\n";
     }
     out += "</table>\n";
-    out += table({"", ""}, {{"<strong>Less urgent than needed</strong>",
-                             "<strong>" + in_words(triage.under) + "</strong>"},
-                            {"More urgent than needed", in_words(triage.over)},
-                            {"As needed", in_words(triage.exact)},
-                            {"Weighted kappa, linear", in_words(triage.linear_kappa)},
-                            {"Weighted kappa, quadratic", in_words(triage.quadratic_kappa)}});
+    out += table({}, {{"<strong>Less urgent than needed</strong>",
+                       "<strong>" + in_words(triage.under) + "</strong>"},
+                      {"More urgent than needed", in_words(triage.over)},
+                      {"As needed", in_words(triage.exact)},
+                      {"Weighted kappa, linear", in_words(triage.linear_kappa)},
+                      {"Weighted kappa, quadratic", in_words(triage.quadratic_kappa)}});
     return out +
            fmt::format(
                "<p>In parentheses the range in which the true share lies with 95% confidence. "
@@ -98,10 +98,10 @@ class AuditHtml {
       out += roc_plot(
           id_ + "-roc", title + ": ROC curves",
           {{"with alarms", audit_.now_curve_with_alarms}, {"chance alone", audit_.now_curve}});
-    out += table({"", ""}, {{"ROC area, the chance alone", in_words(audit_.now_area)},
-                            {"ROC area, with alarms", in_words(audit_.now_area_with_alarms)},
-                            {"Brier score (0 is perfect)", in_words(audit_.needs_now.brier)},
-                            {"Log loss", in_words(audit_.needs_now.log_loss)}});
+    out += table({}, {{"ROC area, the chance alone", in_words(audit_.now_area)},
+                      {"ROC area, with alarms", in_words(audit_.now_area_with_alarms)},
+                      {"Brier score (0 is perfect)", in_words(audit_.needs_now.brier)},
+                      {"Log loss", in_words(audit_.needs_now.log_loss)}});
     out += reliability_table(audit_.needs_now, "needed it");
     return out + roc_points("with alarms", audit_.now_curve_with_alarms) +
            roc_points("chance alone", audit_.now_curve);
@@ -120,11 +120,11 @@ class AuditHtml {
 
   [[nodiscard]] std::string causes() const {
     auto out = "<h3>Which cause</h3>\n" +
-               table({"", ""}, {{"True cause first", in_words(audit_.hits.first)},
-                                {"Among the first three", in_words(audit_.hits.top_three)},
-                                {"Log loss of the true cause", in_words(audit_.cause_log_loss)},
-                                {"Brier score of the first", in_words(audit_.first_cause.brier)},
-                                {"Log loss of the first", in_words(audit_.first_cause.log_loss)}});
+               table({}, {{"True cause first", in_words(audit_.hits.first)},
+                          {"Among the first three", in_words(audit_.hits.top_three)},
+                          {"Log loss of the true cause", in_words(audit_.cause_log_loss)},
+                          {"Brier score of the first", in_words(audit_.first_cause.brier)},
+                          {"Log loss of the first", in_words(audit_.first_cause.log_loss)}});
     out += reliability_plot(id_ + "-first", "How often what stands first was right: reliability",
                             audit_.first_cause.bands);
     return out + reliability_table(audit_.first_cause, "was right");

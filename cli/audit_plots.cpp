@@ -109,10 +109,10 @@ std::string reliability_plot(std::string const& id, std::string_view title,
                 " stroke-width=\"1.5\"");
     out += fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"4\" fill=\"{}\"/>\n", x,
                        y_of(band.came_true.share()), hue);
-    // To the left of the last dots there is more room.
-    bool const is_right = band.mean_forecast > 0.9;
-    out += label(is_right ? x - 7 : x + 7, y_of(band.came_true.share()) - 6,
-                 std::to_string(band.came_true.of), is_right ? "end" : "start");
+    // How many cases: below the range, or above one that begins at the axis.
+    bool const is_at_axis = band.came_true.low < 0.08;
+    out += label(x, is_at_axis ? y_of(band.came_true.high) - 5 : y_of(band.came_true.low) + 14,
+                 std::to_string(band.came_true.of));
   }
   return out + "</svg>\n";
 }

@@ -6,7 +6,6 @@
 #include <filesystem>
 #include <ostream>
 
-#include "flinch/casefile/read_case.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -52,7 +51,8 @@ std::optional<std::vector<std::string>> case_files(std::vector<std::string> cons
 }
 
 std::optional<std::vector<NamedCase>> read_cases(std::vector<std::string> const& files,
-                                                 Pack const& pack, std::ostream& err) {
+                                                 Pack const& pack, std::ostream& err,
+                                                 Outcomes outcomes) {
   std::vector<NamedCase> out;
   bool is_sound = true;
   for (auto const& file : files) {
@@ -64,7 +64,7 @@ std::optional<std::vector<NamedCase>> read_cases(std::vector<std::string> const&
     }
     SourceSet sources;
     auto const id = sources.add(file, std::move(*bytes));
-    auto dog = read_case(sources, id, pack);
+    auto dog = read_case(sources, id, pack, outcomes);
     err << render(dog.diagnostics, sources);
     if (dog)
       out.push_back({file, std::move(*dog.value)});

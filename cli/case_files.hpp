@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "flinch/audit/audit.hpp"
+#include "flinch/casefile/read_case.hpp"
 #include "pack_source.hpp"
 
 namespace flinch::cli {
@@ -18,7 +19,8 @@ namespace flinch::cli {
 /// The cases in these files, read for the pack; nothing when one cannot be read. All mistakes go to
 /// `err`.
 [[nodiscard]] std::optional<std::vector<NamedCase>> read_cases(
-    std::vector<std::string> const& files, Pack const& pack, std::ostream& err);
+    std::vector<std::string> const& files, Pack const& pack, std::ostream& err,
+    Outcomes outcomes = Outcomes::read);
 
 /// Opens a pack; nothing when it has mistakes, which go to `err`. Warnings are for `flinch check`.
 [[nodiscard]] std::optional<OpenedPack> open_sound_pack(std::string const& location,

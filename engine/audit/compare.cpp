@@ -135,8 +135,28 @@ class Comparer {
   }
 
   [[nodiscard]] std::vector<Difference> why(Movement const& m) const {
+    auto out = differences(m, causes_that_count(m));
+    // What moved a cause may be nothing but the others' weight.
+    if (out.empty()) out = differences(m, all_causes());
+    std::stable_sort(out.begin(), out.end(), [](Difference const& a, Difference const& b) {
+      auto const is_alarm = [](Difference const& d) { return d.kind == Difference::Kind::alarm; };
+      if (is_alarm(a) != is_alarm(b)) return is_alarm(a);
+      return std::abs(a.change()) > std::abs(b.change());
+    });
+    return out;
+  }
+
+  [[nodiscard]] std::vector<std::string> all_causes() const {
+    std::set<std::string> names;
+    for (auto const* pack : {&before_.pack, &after_.pack})
+      for (auto const& cause : pack->causes) names.insert(cause.name);
+    return {names.begin(), names.end()};
+  }
+
+  [[nodiscard]] std::vector<Difference> differences(Movement const& m,
+                                                    std::vector<std::string> const& causes) const {
     std::vector<Difference> out;
-    for (auto const& cause : causes_that_count(m)) {
+    for (auto const& cause : causes) {
       add_rules(cause, out);
       add_base(cause, out);
     }
@@ -145,11 +165,6 @@ class Comparer {
       add_thresholds(out);
     }
     std::erase_if(out, [](Difference const& d) { return std::abs(d.change()) < 1e-9; });
-    std::stable_sort(out.begin(), out.end(), [](Difference const& a, Difference const& b) {
-      auto const is_alarm = [](Difference const& d) { return d.kind == Difference::Kind::alarm; };
-      if (is_alarm(a) != is_alarm(b)) return is_alarm(a);
-      return std::abs(a.change()) > std::abs(b.change());
-    });
     return out;
   }
 

@@ -17,8 +17,8 @@ using yaml::Node;
 
 class CaseReader {
  public:
-  CaseReader(Pack const& pack, Report& report)
-      : pack_(pack), report_(report), builder_(pack, report) {}
+  CaseReader(Pack const& pack, Outcomes outcomes, Report& report)
+      : pack_(pack), outcomes_(outcomes), report_(report), builder_(pack, report) {}
 
   Case read(Node const& root) {
     if (root.kind != Node::Kind::map) {
@@ -36,9 +36,9 @@ class CaseReader {
         dog(value);
       else if (key == "answers")
         answers(value);
-      else if (key == "outcome")
-        outcome(value);
-      else
+      else if (key == "outcome") {
+        if (outcomes_ == Outcomes::read) outcome(value);
+      } else
         unknown_key(
             key, at,
             {"name", "dog", "answers", "note", "caller", "call back", "ring back at", "outcome"});
@@ -194,6 +194,7 @@ class CaseReader {
   }
 
   Pack const& pack_;
+  Outcomes outcomes_;
   Report& report_;
   AnswerBuilder builder_;
   std::optional<CaseOutcome> outcome_;
@@ -201,11 +202,12 @@ class CaseReader {
 
 }  // namespace
 
-Outcome<Case> read_case(SourceSet const& sources, FileId file, Pack const& pack) {
+Outcome<Case> read_case(SourceSet const& sources, FileId file, Pack const& pack,
+                        Outcomes outcomes) {
   Report report;
   std::optional<Case> read;
   if (auto const root = yaml::read(sources, file, {}, report))
-    read = CaseReader(pack, report).read(*root);
+    read = CaseReader(pack, outcomes, report).read(*root);
   bool const sound = !report.has_errors();
   Outcome<Case> out{std::nullopt, report.take()};
   if (sound && read) out.value = std::move(read);

@@ -153,6 +153,16 @@ rule limps "Limps"
   EXPECT_FALSE(test::case_of(*closed, "name: still open\n").outcome);
 }
 
+TEST(ReadCase, AnOutcomeThatIsNotWantedMayNameAnything) {
+  SourceSet sources;
+  auto const file = sources.add("case.yaml", "answers: {lame: yes}\noutcome: {cause: unheard_of}");
+  EXPECT_FALSE(read_case(sources, file, *pack()));
+  auto const read = read_case(sources, file, *pack(), Outcomes::ignored);
+  ASSERT_TRUE(read);
+  EXPECT_EQ(read.value->answers.size(), 1U);
+  EXPECT_FALSE(read.value->outcome);
+}
+
 TEST(ReadCase, AnOutcomeThatCannotBeReadIsAMistake) {
   EXPECT_EQ(mistakes("outcome: {cause: tron}"), "unknown-name");
   EXPECT_EQ(mistakes("outcome: {needed: yesterday}"), "unknown-name");
