@@ -75,5 +75,31 @@ struct BatchOptions {
   bool resume = false;      ///< go on with an output that was not finished
 };
 [[nodiscard]] Status batch(BatchOptions const& options, Session const& session);
+struct AuditOptions {
+  std::vector<std::string> packs;  ///< each audited by itself; none: the shipped pack
+  std::vector<std::string> cases;  ///< files, or folders of them
+  bool json = false;
+  std::string html;        ///< a page is written there as well
+  std::size_t worst = 10;  ///< how many misses are shown
+};
+[[nodiscard]] Status audit_cases(AuditOptions const& options, Session const& session);
+
+struct CompareOptions {
+  std::string before;
+  std::string after;
+  std::vector<std::string> cases;
+  std::size_t reasons = 3;  ///< shown for each case
+};
+[[nodiscard]] Status compare_packs(CompareOptions const& options, Session const& session);
+
+struct LearnOptions {
+  std::string pack;
+  std::vector<std::string> cases;
+  std::size_t dogs_at_least = 5;
+  double weight_without_sample = 10;
+  std::string source = "closed_cases";  ///< the name that the proposal cites
+  bool statements = false;
+};
+[[nodiscard]] Status learn_figures(LearnOptions const& options, Session const& session);
 
 }  // namespace flinch::cli

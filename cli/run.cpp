@@ -5,6 +5,7 @@
 
 #include "commands.hpp"
 #include "flinch/text/display.hpp"
+#include "workshop.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -122,6 +123,9 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
   check_app->add_option("pack", check_options.pack, pack_help)->type_name("PACK");
   check_app->add_flag("--json", check_options.json, "For programs");
   check_app->callback([&] { status = check(check_options, session); });
+
+  WorkshopOptions workshop;
+  add_workshop(app, workshop, session, status);
 
   try {
     std::vector<std::string> reversed(args.rbegin(), args.rend());

@@ -18,8 +18,8 @@ using yaml::Node;
 
 class CaseReader {
  public:
-  CaseReader(Pack const& pack, Report& report)
-      : pack_(pack), report_(report), builder_(pack, report) {}
+  CaseReader(Pack const& pack, Outcomes outcomes, Report& report)
+      : pack_(pack), outcomes_(outcomes), report_(report), builder_(pack, report) {}
 
   Case read(Node const& root) {
     if (root.kind != Node::Kind::map) {
@@ -38,11 +38,15 @@ class CaseReader {
         dog(value);
       else if (key == "answers")
         answers(value);
-      else
-        unknown_key(key, at,
-                    {"name", "dog", "answers", "note", "caller", "call back", "ring back at"});
+      else if (key == "outcome") {
+        if (outcomes_ == Outcomes::read) outcome(value);
+      } else
+        unknown_key(
+            key, at,
+            {"name", "dog", "answers", "note", "caller", "call back", "ring back at", "outcome"});
     }
     auto out = builder_.take();
+    out.outcome = outcome_;
     for (auto const& one : free_texts) out.*(one.member) = std::move(words.*(one.member));
     return out;
   }
@@ -123,6 +127,44 @@ class CaseReader {
     }
   }
 
+  void outcome(Node const& node) {
+    if (node.kind != Node::Kind::map || node.members.empty()) {
+      report_.error(Code::case_shape, node.at,
+                    "`outcome` holds `cause`, what the dog turned out to have, and `needed`, the "
+                    "tier that it really needed");
+      return;
+    }
+    outcome_.emplace();
+    for (auto const& [key, at, value] : node.members) {
+      if (key == "cause") {
+        outcome_->is_cause_known = true;
+        if (text(value) != "none") outcome_->cause = named<CauseId>("cause", pack_.causes, value);
+      } else if (key == "needed") {
+        outcome_->needed = named<TierId>("tier", pack_.tiers, value);
+      } else {
+        unknown_key(key, at, {"cause", "needed"});
+      }
+    }
+  }
+
+  template <class Id, class Things>
+  std::optional<Id> named(std::string_view kind, Things const& things, Node const& node) {
+    if (node.kind != Node::Kind::scalar || node.scalar.empty()) {
+      report_.error(Code::case_shape, node.at, fmt::format("the name of a {} is expected", kind));
+      return std::nullopt;
+    }
+    std::vector<std::string_view> names;
+    for (std::uint32_t i = 0; i < things.size(); ++i) {
+      if (things[i].name == node.scalar) return Id{i};
+      names.push_back(things[i].name);
+    }
+    auto& error = report_.error(Code::unknown_name, node.at,
+                                fmt::format("unknown {} `{}`", kind, node.scalar));
+    if (auto const near = nearest(node.scalar, names))
+      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    return std::nullopt;
+  }
+
   void answer(SignId sign, Node const& node, Place key_at) {
     switch (node.kind) {
       case Node::Kind::nothing:
@@ -174,21 +216,24 @@ class CaseReader {
   }
 
   Pack const& pack_;
+  Outcomes outcomes_;
   Report& report_;
   AnswerBuilder builder_;
+  std::optional<CaseOutcome> outcome_;
 };
 
 }  // namespace
 
-Case read_case_tree(Node const& root, Pack const& pack, Report& report) {
-  return CaseReader(pack, report).read(root);
+Case read_case_tree(Node const& root, Pack const& pack, Outcomes outcomes, Report& report) {
+  return CaseReader(pack, outcomes, report).read(root);
 }
 
-Outcome<Case> read_case(SourceSet const& sources, FileId file, Pack const& pack) {
+Outcome<Case> read_case(SourceSet const& sources, FileId file, Pack const& pack,
+                        Outcomes outcomes) {
   Report report;
   std::optional<Case> read;
   if (auto const root = yaml::read(sources, file, {}, report))
-    read = read_case_tree(*root, pack, report);
+    read = read_case_tree(*root, pack, outcomes, report);
   bool const sound = !report.has_errors();
   Outcome<Case> out{std::nullopt, report.take()};
   if (sound && read) out.value = std::move(read);

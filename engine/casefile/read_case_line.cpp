@@ -27,7 +27,7 @@ Outcome<Case> CaseLineReader::read(std::string_view line) {
   Report report;
   if (auto const root = parser_->json.read(line, report)) {
     if (auto const* name = root->find("name")) name_ = name->scalar;
-    auto read = read_case_tree(*root, *pack_, report);
+    auto read = read_case_tree(*root, *pack_, Outcomes::ignored, report);
     if (!report.has_errors()) out.value = std::move(read);
   }
   out.diagnostics = report.take();

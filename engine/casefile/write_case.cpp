@@ -96,10 +96,18 @@ class CaseWriter {
       out_.replace(out_.size() - 5, 5, "dog: {}\n");
     out_ += "answers:\n";
     lines([](Sign const& sign) { return !sign.of_the_dog; });
+    if (dog_.outcome) outcome(*dog_.outcome);
     return out_;
   }
 
  private:
+  void outcome(CaseOutcome const& closed) {
+    out_ += "outcome:\n";
+    if (closed.is_cause_known)
+      out_ += fmt::format("  cause: {}\n", closed.cause ? word(pack_[*closed.cause].name) : "none");
+    if (closed.needed) out_ += fmt::format("  needed: {}\n", word(pack_[*closed.needed].name));
+  }
+
   void gather() {
     for (auto const& [sign, answer] : dog_.answers)
       if (auto const text = answer_text(pack_[sign], answer); !text.empty())

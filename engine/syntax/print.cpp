@@ -358,6 +358,8 @@ std::string print_number(double value) {
 
 std::string print(Condition const& condition) { return show(condition); }
 
+std::string print(Frequencies const& frequencies) { return show(frequencies); }
+
 std::string print(Promise const& promise) { return show(promise); }
 
 std::string print(Statement const& statement) { return std::visit(PrintStatement{}, statement); }

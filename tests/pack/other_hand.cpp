@@ -4,9 +4,9 @@
 #include <fmt/ostream.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <fstream>
 #include <iostream>
-#include <sstream>
 
 #include "pack/shipped_pack.hpp"
 #include "support/small_pack.hpp"
@@ -19,56 +19,49 @@ char const* const folder = "tests/pack/by_another_hand/";
 
 struct Written {
   std::string name;
-  std::string cause;
-  std::string latest_tier;
+  Case dog;
 };
 
-std::vector<Written> read_truth() {
-  std::istringstream lines(source_file(std::string(folder) + "truth.tsv"));
+std::vector<Written> read_dogs(Pack const& pack) {
   std::vector<Written> out;
-  std::string line;
-  std::getline(lines, line);  // the heading
-  while (std::getline(lines, line)) {
-    std::istringstream cells(line);
-    Written one;
-    std::getline(cells, one.name, '\t');
-    std::getline(cells, one.cause, '\t');
-    std::getline(cells, one.latest_tier, '\t');
-    out.push_back(std::move(one));
-  }
+  for (auto const& entry : std::filesystem::directory_iterator(source_path(folder)))
+    if (entry.path().extension() == ".yaml")
+      out.push_back({entry.path().stem().string(),
+                     case_of(pack, source_file(folder + entry.path().filename().string()))});
+  std::sort(out.begin(), out.end(),
+            [](Written const& a, Written const& b) { return a.name < b.name; });
   return out;
 }
 
 struct Reading {
-  Written truth;
+  std::string name;
+  std::string latest_tier;
   std::size_t rank = 0;
   std::string first;
   std::string tier;
   bool is_under = false;
 };
 
-std::size_t tier_place(Pack const& pack, std::string const& name) {
-  for (std::size_t i = 0; i < pack.tiers.size(); ++i)
-    if (pack.tiers[i].name == name) return i;
-  throw std::runtime_error("no such tier: " + name);
-}
-
-Reading read(std::shared_ptr<Pack const> const& pack, Written const& truth) {
-  auto const result = assess(pack, source_file(folder + truth.name + ".yaml"));
-  Reading out{truth, 0, {}, tier_name(*pack, result.tier), false};
+Reading read(Tables const& tables, Written const& written) {
+  auto const& pack = tables.pack();
+  auto const& truth = written.dog.outcome.value();
+  auto const needed = truth.needed.value();
+  auto const result = Assessor(tables).assess(written.dog);
+  Reading out{written.name, pack[needed].name, 0, {}, tier_name(pack, result.tier), false};
   for (auto const& ranked : result.ranking) {
     if (!ranked.cause) continue;
     ++out.rank;
-    if (out.first.empty()) out.first = (*pack)[*ranked.cause].name;
-    if ((*pack)[*ranked.cause].name == truth.cause) break;
+    if (out.first.empty()) out.first = pack[*ranked.cause].name;
+    if (ranked.cause == truth.cause) break;
   }
-  out.is_under = !result.tier || index(*result.tier) > tier_place(*pack, truth.latest_tier);
+  out.is_under = !result.tier || *result.tier > needed;
   return out;
 }
 
 void write_page(std::shared_ptr<Pack const> const& pack, std::ostream& out) {
   std::vector<Reading> all;
-  for (auto const& truth : read_truth()) all.push_back(read(pack, truth));
+  Tables const tables(pack);
+  for (auto const& written : read_dogs(*pack)) all.push_back(read(tables, written));
   auto const count = [&](auto const& is) { return std::count_if(all.begin(), all.end(), is); };
   out << "# Dogs by another hand\n\n"
          "Invented dogs, each with one true cause and the latest tier that would do, written from "
@@ -99,9 +92,9 @@ void write_page(std::shared_ptr<Pack const> const& pack, std::ostream& out) {
          "|\n|---|---|---|---|---|\n";
   for (auto const& one : all)
     if (one.rank > 1 || one.is_under)
-      fmt::print(out, "| {} | {} | {} | {}{} | {} |\n", one.truth.name, one.rank,
+      fmt::print(out, "| {} | {} | {} | {}{} | {} |\n", one.name, one.rank,
                  one.rank > 1 ? one.first : "", one.tier, one.is_under ? " (less urgent)" : "",
-                 one.truth.latest_tier);
+                 one.latest_tier);
 }
 
 }  // namespace

@@ -116,6 +116,19 @@ TEST(Properties, ALineOfJsonReadsAsTheSameCaseAsYaml) {
   EXPECT_GT(answers, 400U * 50U) << "too few answers to say anything";
 }
 
+std::optional<CaseOutcome> random_outcome(Pack const& pack, std::mt19937& random) {
+  auto const below = [&](std::size_t n) {
+    return std::uniform_int_distribution<std::uint32_t>(0,
+                                                        static_cast<std::uint32_t>(n - 1))(random);
+  };
+  CaseOutcome out;
+  out.is_cause_known = below(3) > 0;
+  if (out.is_cause_known && below(3) > 0) out.cause = CauseId{below(pack.causes.size())};
+  if (below(3) > 0) out.needed = TierId{below(pack.tiers.size())};
+  if (out == CaseOutcome{}) return std::nullopt;
+  return out;
+}
+
 TEST(Properties, AWrittenCaseReadsBackAsTheSame) {
   auto const pack = shipped_pack();
   std::mt19937 random(4711);
@@ -126,6 +139,7 @@ TEST(Properties, AWrittenCaseReadsBackAsTheSame) {
     answers += dog.answers.size();
     for (auto* text : {&dog.name, &dog.caller, &dog.call_back, &dog.ring_back_at, &dog.note})
       *text = random_text(random);
+    dog.outcome = random_outcome(*pack, random);
     auto const written = write_case(dog, *pack);
     SourceSet sources;
     auto const read = read_case(sources, sources.add("written.yaml", written), *pack);

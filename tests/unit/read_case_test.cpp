@@ -126,5 +126,51 @@ TEST(ReadCase, YamlThatHidesThingsIsRefused) {
   EXPECT_EQ(mistakes("a: " + std::string(100000, '[') + "\n"), "yaml-depth");
 }
 
+TEST(ReadCase, AClosedCaseHasAnOutcome) {
+  auto const closed = test::pack_of(R"(
+sign lame "lame"
+  ask "Lame?"
+  answer yes or no
+  seen by anyone
+cause torn "Torn"
+  base 10 per 1000
+  see soon
+  because "x"
+  cite judgement
+rule limps "Limps"
+  if lame
+  usual 10%
+  in torn 90%
+  because "x"
+  cite judgement
+)");
+  auto const outcome = [&](std::string const& text) {
+    return test::case_of(*closed, "outcome: " + text + "\n").outcome;
+  };
+  EXPECT_EQ(outcome("{cause: torn, needed: now}"), (CaseOutcome{true, CauseId{0}, TierId{0}}));
+  EXPECT_EQ(outcome("{cause: none}"), (CaseOutcome{true, std::nullopt, std::nullopt}));
+  EXPECT_EQ(outcome("{needed: watch}"), (CaseOutcome{false, std::nullopt, TierId{2}}));
+  EXPECT_FALSE(test::case_of(*closed, "name: still open\n").outcome);
+}
+
+TEST(ReadCase, AnOutcomeThatIsNotWantedMayNameAnything) {
+  SourceSet sources;
+  auto const file = sources.add("case.yaml", "answers: {lame: yes}\noutcome: {cause: unheard_of}");
+  EXPECT_FALSE(read_case(sources, file, *pack()));
+  auto const read = read_case(sources, file, *pack(), Outcomes::ignored);
+  ASSERT_TRUE(read);
+  EXPECT_EQ(read.value->answers.size(), 1U);
+  EXPECT_FALSE(read.value->outcome);
+}
+
+TEST(ReadCase, AnOutcomeThatCannotBeReadIsAMistake) {
+  EXPECT_EQ(mistakes("outcome: {cause: tron}"), "unknown-name");
+  EXPECT_EQ(mistakes("outcome: {needed: yesterday}"), "unknown-name");
+  EXPECT_EQ(mistakes("outcome: {tier: now}"), "case-key");
+  EXPECT_EQ(mistakes("outcome: {}"), "case-shape");
+  EXPECT_EQ(mistakes("outcome: torn"), "case-shape");
+  EXPECT_EQ(mistakes("outcome: {needed: [now]}"), "case-shape");
+}
+
 }  // namespace
 }  // namespace flinch

@@ -28,6 +28,17 @@ struct Choice {
 /// Yes or no; a step, choice or breed; a number in the sign's unit; findings by site.
 using Answer = std::variant<bool, Choice, double, Findings>;
 
+enum class TierId : std::uint32_t {};
+enum class CauseId : std::uint32_t {};
+
+/// What the dog turned out to have and to need, once the case is closed.
+struct CaseOutcome {
+  bool is_cause_known = false;
+  std::optional<CauseId> cause;  ///< where it is known: one of the pack's, or none of them
+  std::optional<TierId> needed;  ///< how urgent it really was
+  friend bool operator==(CaseOutcome const&, CaseOutcome const&) = default;
+};
+
 struct Case {
   std::string name;
   std::string caller;        ///< who telephoned
@@ -38,6 +49,7 @@ struct Case {
   std::vector<std::pair<SignId, Answer>> answers;
   /// Asked, and nobody could tell: unknown, and not asked again.
   std::vector<SignId> cannot_tell;
+  std::optional<CaseOutcome> outcome{};  ///< of a closed case
   friend bool operator==(Case const&, Case const&) = default;
 };
 

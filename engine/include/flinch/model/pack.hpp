@@ -16,9 +16,7 @@
 
 namespace flinch {
 
-enum class TierId : std::uint32_t {};
 enum class SourceId : std::uint32_t {};
-enum class CauseId : std::uint32_t {};
 enum class RuleId : std::uint32_t {};
 enum class AlarmId : std::uint32_t {};
 

@@ -10,6 +10,8 @@ namespace flinch::syntax {
 [[nodiscard]] std::string print(Statement const& statement);
 /// One line, with parentheses where `and` and `or` meet.
 [[nodiscard]] std::string print(Condition const& condition);
+/// As a rule's `usual` or `in` writes them, the sample included.
+[[nodiscard]] std::string print(Frequencies const& frequencies);
 /// As an example's `expect` writes it.
 [[nodiscard]] std::string print(Promise const& promise);
 /// A number as the language writes it: shortest digits that read back the same, no exponent.
