@@ -25,6 +25,19 @@ struct AssessOptions {
 };
 [[nodiscard]] Status assess(AssessOptions const& options, Session const& session);
 
+struct ReviewOptions {
+  std::string pack;
+  std::string file;                  ///< a YAML file; `-` is standard input
+  std::string cause;                 ///< its name, or empty; likewise below
+  std::string rule;                  ///< or an alarm
+  std::vector<std::string> between;  ///< two causes, or none
+  std::string what_if;               ///< `sign=answer, sign=answer`
+  bool tier = false;
+  bool changes = false;  ///< the smallest changes
+  bool json = false;
+};
+[[nodiscard]] Status review(ReviewOptions const& options, Session const& session);
+
 struct SignsOptions {
   std::string pack;
   std::string containing;  ///< only signs with this in their name or words

@@ -16,6 +16,25 @@ constexpr char const* about =
 constexpr char const* pack_help =
     "A pack: its folder, or its entry file (the shipped pack otherwise)";
 
+void add_review_options(CLI::App& app, ReviewOptions& options) {
+  app.add_option("case", options.file, "A case file in YAML; - is standard input")
+      ->required()
+      ->type_name("CASE");
+  app.add_option("--cause", options.cause, "All that speaks for and against a cause")
+      ->type_name("NAME");
+  app.add_option("--rule", options.rule, "How a rule or alarm came out, part by part")
+      ->type_name("NAME");
+  app.add_flag("--tier", options.tier, "Why so soon: alarms, and causes over a threshold");
+  app.add_option("--between", options.between, "What separates two causes")
+      ->expected(2)
+      ->type_name("NAME");
+  app.add_option("--what-if", options.what_if, "Before and after: \"sign=yes, other=no\"")
+      ->type_name("ANSWERS");
+  app.add_flag("--changes", options.changes, "The smallest changes that would change the result");
+  app.add_option("--pack", options.pack, pack_help)->type_name("PACK");
+  app.add_flag("--json", options.json, "For programs: docs/review.schema.json");
+}
+
 }  // namespace
 
 int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& err,
@@ -43,6 +62,12 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
       ->check(CLI::Range(1, 1000))
       ->capture_default_str();
   assess_app->callback([&] { status = assess(assess_options, session); });
+
+  ReviewOptions review_options;
+  auto* review_app =
+      app.add_subcommand("review", "Why: a cause, a rule, the tier, two causes, what if");
+  add_review_options(*review_app, review_options);
+  review_app->callback([&] { status = review(review_options, session); });
 
   SignsOptions signs_options;
   auto* signs_app =

@@ -37,4 +37,11 @@ struct Case {
   std::vector<SignId> cannot_tell;
 };
 
+/// A supposed answer in the place of what the case holds; without one, nobody could tell.
+struct Change {
+  SignId sign{};
+  std::optional<Answer> answer;
+  friend bool operator==(Change const&, Change const&) = default;
+};
+
 }  // namespace flinch
