@@ -21,7 +21,7 @@ void ReviewPage::tree(ConditionNode const& node, std::size_t indent) {
   auto text = node_text(pack_, condition);
   if (condition.kind == Condition::Kind::test) {
     auto const sign = condition.test.sign;
-    text = fmt::format("{}  [{}]", text, known_text(pack_, reviewed_.result, sign));
+    text = fmt::format("{}  [{}]", text, said_text(pack_, reviewed_.result, sign));
   }
   page_.paragraph(text, indent, fmt::format("{:<7}  ", truth_word(node.truth)));
   for (auto const& part : node.parts) tree(part, indent + 2);

@@ -53,9 +53,18 @@ std::string ReviewPage::changes_text(std::span<Change const> changes) const {
   std::string out;
   for (auto const& change : changes) {
     auto const* now = reviewed_.result.find(change.sign);
-    out += (out.empty() ? "" : " and ") + change_text(pack_, change);
-    out += now == nullptr ? std::string(" (not known now)")
-                          : fmt::format(" (now {})", answer_text(pack_, change.sign, now->answer));
+    out += out.empty() ? "" : " and ";
+    auto const* before = now == nullptr ? nullptr : std::get_if<Findings>(&now->answer);
+    auto const* after = change.answer ? std::get_if<Findings>(&*change.answer) : nullptr;
+    bool const is_one_site_more = before != nullptr && after != nullptr && !before->found.empty() &&
+                                  after->found.size() == before->found.size() + 1;
+    if (is_one_site_more)
+      out += fmt::format("{}: at {} as well", pack_[change.sign].label,
+                         site_text(pack_, after->found.back()));
+    else
+      out +=
+          fmt::format("{} (now {})", change_text(pack_, change),
+                      now == nullptr ? "not known" : answer_text(pack_, change.sign, now->answer));
   }
   return out;
 }
@@ -123,7 +132,8 @@ void ReviewPage::changes() {
   page_.heading("NOW");
   tier_line(reviewed_.result.tier);
   page_.blank();
-  change_sets("WOULD MAKE IT MORE URGENT", found.higher_tier, false);
+  if (!reviewed_.result.tier || index(*reviewed_.result.tier) > 0)
+    change_sets("WOULD MAKE IT MORE URGENT", found.higher_tier, false);
   change_sets("WOULD MAKE IT LESS URGENT", found.lower_tier, false);
   if (!reviewed_.result.too_few_answers)
     change_sets("WOULD PUT ANOTHER CAUSE FIRST", found.other_first, true);

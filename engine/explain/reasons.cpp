@@ -72,9 +72,15 @@ std::string answer_text(Pack const& pack, SignId sign, Answer const& answer) {
   return out;
 }
 
-std::string known_text(Pack const& pack, Known const& known) {
-  auto text =
-      fmt::format("{}: {}", pack[known.sign].label, answer_text(pack, known.sign, known.answer));
+std::string said_text(Pack const& pack, Assessment const& result, SignId sign) {
+  auto const* found = result.find(sign);
+  if (found == nullptr) {
+    bool const was_asked =
+        std::binary_search(result.cannot_tell.begin(), result.cannot_tell.end(), sign);
+    return was_asked ? "could not be told" : "not known";
+  }
+  auto const& known = *found;
+  auto text = answer_text(pack, known.sign, known.answer);
   auto const& from = pack[known.from].label;
   switch (known.origin) {
     case Origin::given:
@@ -93,11 +99,7 @@ std::string known_text(Pack const& pack, Known const& known) {
 }
 
 std::string known_text(Pack const& pack, Assessment const& result, SignId sign) {
-  auto const* known = result.find(sign);
-  if (known != nullptr) return known_text(pack, *known);
-  bool const was_asked =
-      std::binary_search(result.cannot_tell.begin(), result.cannot_tell.end(), sign);
-  return fmt::format("{}: {}", pack[sign].label, was_asked ? "could not be told" : "not known");
+  return fmt::format("{}: {}", pack[sign].label, said_text(pack, result, sign));
 }
 
 std::string change_text(Pack const& pack, Change const& change) {

@@ -47,7 +47,8 @@ class Search {
         affected_(before_.ranking.size()) {}
 
   SmallestChanges run() {
-    is_sought_ = {true, before_.tier.has_value(), !before_.too_few_answers};
+    bool const is_topmost = before_.tier && index(*before_.tier) == 0;
+    is_sought_ = {!is_topmost, before_.tier.has_value(), !before_.too_few_answers};
     std::array<std::vector<Hit>, aims> hits;
     for (std::size_t i = 0; i < changes_.size(); ++i) {
       auto const after = assess(i, i);

@@ -41,6 +41,9 @@ struct Reason {
 /// What a sign was answered, known or not: "vomiting: not known".
 [[nodiscard]] std::string known_text(Pack const& pack, Assessment const& result, SignId sign);
 
+/// The same without the sign: "no (follows from no to trouble breathing)", "not known".
+[[nodiscard]] std::string said_text(Pack const& pack, Assessment const& result, SignId sign);
+
 /// A supposed answer: "vomiting: yes", "vomiting: can't tell".
 [[nodiscard]] std::string change_text(Pack const& pack, Change const& change);
 
