@@ -38,6 +38,15 @@ struct ReviewOptions {
 };
 [[nodiscard]] Status review(ReviewOptions const& options, Session const& session);
 
+struct ReportOptions {
+  std::string pack;
+  std::string file;               ///< the case; `-` is standard input
+  std::string output;             ///< the page
+  std::string reader = "clinic";  ///< or "keeper"
+  std::string paper = "a4";       ///< or "letter"
+};
+[[nodiscard]] Status report(ReportOptions const& options, Session const& session);
+
 struct SignsOptions {
   std::string pack;
   std::string containing;  ///< only signs with this in their name or words

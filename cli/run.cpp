@@ -35,6 +35,24 @@ void add_review_options(CLI::App& app, ReviewOptions& options) {
   app.add_flag("--json", options.json, "For programs: docs/review.schema.json");
 }
 
+void add_report_options(CLI::App& app, ReportOptions& options) {
+  app.add_option("case", options.file, "A case file in YAML; - is standard input")
+      ->required()
+      ->type_name("CASE");
+  app.add_option("-o,--output", options.output, "The HTML page to write")
+      ->required()
+      ->type_name("FILE");
+  app.add_option("--for", options.reader, "keeper (plain words) or clinic (everything)")
+      ->check(CLI::IsMember({"keeper", "clinic"}))
+      ->type_name("READER")
+      ->capture_default_str();
+  app.add_option("--paper", options.paper, "a4 or letter")
+      ->check(CLI::IsMember({"a4", "letter"}))
+      ->type_name("PAPER")
+      ->capture_default_str();
+  app.add_option("--pack", options.pack, pack_help)->type_name("PACK");
+}
+
 }  // namespace
 
 int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& err,
@@ -68,6 +86,12 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
       app.add_subcommand("review", "Why: a cause, a rule, the tier, two causes, what if");
   add_review_options(*review_app, review_options);
   review_app->callback([&] { status = review(review_options, session); });
+
+  ReportOptions report_options;
+  auto* report_app =
+      app.add_subcommand("report", "A page to hand over: to the keeper, or to the clinic");
+  add_report_options(*report_app, report_options);
+  report_app->callback([&] { status = report(report_options, session); });
 
   SignsOptions signs_options;
   auto* signs_app =

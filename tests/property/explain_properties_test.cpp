@@ -10,6 +10,7 @@
 
 #include "flinch/explain/cause.hpp"
 #include "flinch/explain/contrast.hpp"
+#include "flinch/explain/ladder.hpp"
 #include "flinch/explain/rule.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
@@ -109,6 +110,25 @@ TEST(ExplainProperties, TreesHaveTheTruthThatTheAssessmentGave) {
           EXPECT_NEAR(sum, reason.chance.probability, 1e-12);
         }
       });
+}
+
+TEST(ExplainProperties, LaddersLeadFromTheBaseRateToThePosterior) {
+  for_random_cases(26000, 60, 10,
+                   [](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& dog) {
+                     auto const result = assessor.assess(dog);
+                     for (auto const& ranked : result.ranking) {
+                       if (!ranked.cause) continue;
+                       auto const rungs = ladder(tables, result, *ranked.cause);
+                       double bases = pack.unlisted;
+                       for (auto const& cause : pack.causes) bases += cause.base;
+                       EXPECT_NEAR(rungs.front().probability, pack[*ranked.cause].base / bases,
+                                   1e-12);
+                       EXPECT_NEAR(rungs.back().probability, ranked.posterior, 1e-12);
+                       double counted = 0;
+                       for (auto const& rung : rungs) counted += rung.counted;
+                       EXPECT_NEAR(counted, ranked.evidence, 1e-9);
+                     }
+                   });
 }
 
 TEST(ExplainProperties, EveryWayToFireFires) {
