@@ -47,6 +47,13 @@ struct ReportOptions {
 };
 [[nodiscard]] Status report(ReportOptions const& options, Session const& session);
 
+struct DescribeOptions {
+  std::string pack;
+  std::string name;    ///< of a cause, sign, rule, alarm or source; or
+  std::string folder;  ///< where pages of the whole pack go
+};
+[[nodiscard]] Status describe_pack(DescribeOptions const& options, Session const& session);
+
 struct SignsOptions {
   std::string pack;
   std::string containing;  ///< only signs with this in their name or words

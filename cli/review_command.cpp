@@ -49,10 +49,11 @@ class RequestReader {
   std::optional<Named> named(std::string_view option, std::string const& called,
                              std::string_view kind, std::span<NamedKind const> kinds) {
     auto const search = find_named(pack_, called, kinds);
-    if (search.found.size() == 1) return search.found.front();
-    if (search.found.size() > 1) {
+    auto const& found = search.best();
+    if (found.size() == 1) return found.front();
+    if (found.size() > 1) {
       std::string names;
-      for (auto const thing : search.found)
+      for (auto const thing : found)
         names += (names.empty() ? "" : ", ") + fmt::format("`{}`", name_of(pack_, thing));
       mistake(option, fmt::format("`{}` is the title of several: {}", inert(called), names),
               "use the name");
@@ -75,7 +76,7 @@ class RequestReader {
   void rule(std::string const& called, ReviewRequest& out) {
     constexpr std::array rules = {NamedKind::rule};
     constexpr std::array both_kinds = {NamedKind::rule, NamedKind::alarm};
-    bool const is_rule = find_named(pack_, called, rules).found.size() == 1;
+    bool const is_rule = find_named(pack_, called, rules).best().size() == 1;
     auto const found =
         named("--rule", called, "rule", is_rule ? std::span<NamedKind const>(rules) : both_kinds);
     if (!found) return;

@@ -93,6 +93,16 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
   add_report_options(*report_app, report_options);
   report_app->callback([&] { status = report(report_options, session); });
 
+  DescribeOptions describe_options;
+  auto* describe_app = app.add_subcommand(
+      "describe", "A cause, sign, rule, alarm or source of the pack, or all as pages");
+  describe_app->add_option("name", describe_options.name, "Its name or title")->type_name("NAME");
+  describe_app
+      ->add_option("--html", describe_options.folder, "Write pages of the whole pack to browse")
+      ->type_name("FOLDER");
+  describe_app->add_option("--pack", describe_options.pack, pack_help)->type_name("PACK");
+  describe_app->callback([&] { status = describe_pack(describe_options, session); });
+
   SignsOptions signs_options;
   auto* signs_app =
       app.add_subcommand("signs", "The vocabulary: every sign, how it is asked and answered");

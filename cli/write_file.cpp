@@ -23,17 +23,17 @@ bool write_all(int file, std::string_view bytes) {
   return true;
 }
 
-// The rename is only safe once the folder's entry is on the disk as well.
-void sync_folder(std::filesystem::path const& folder) {
+}  // namespace
+
+void sync_folder(std::string const& folder) {
   int const handle = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
   if (handle < 0) return;
   ::fsync(handle);
   ::close(handle);
 }
 
-}  // namespace
-
-std::optional<std::string> replace_file(std::string const& path, std::string_view bytes) {
+std::optional<std::string> replace_file(std::string const& path, std::string_view bytes,
+                                        SyncFolder sync) {
   auto beside = path + ".XXXXXX";
   int const file = ::mkstemp(beside.data());
   if (file < 0) return std::strerror(errno);
@@ -43,8 +43,8 @@ std::optional<std::string> replace_file(std::string const& path, std::string_vie
   auto failure = errno;
   ::close(file);
   if (is_written && std::rename(beside.c_str(), path.c_str()) == 0) {
-    auto const folder = std::filesystem::path(path).parent_path();
-    sync_folder(folder.empty() ? "." : folder);
+    auto const folder = std::filesystem::path(path).parent_path().string();
+    if (sync == SyncFolder::now) sync_folder(folder.empty() ? "." : folder);
     return std::nullopt;
   }
   if (is_written) failure = errno;

@@ -88,7 +88,6 @@ std::string const& title_of(Pack const& pack, Named thing) {
 NameSearch find_named(Pack const& pack, std::string_view called, std::span<NamedKind const> kinds) {
   NameSearch out;
   auto const wanted = folded(called);
-  std::vector<Named> by_words;
   std::vector<std::string_view> names;
   for (auto const kind : kinds)
     for (std::uint32_t i = 0; i < count(pack, kind); ++i) {
@@ -96,14 +95,13 @@ NameSearch find_named(Pack const& pack, std::string_view called, std::span<Named
       names.push_back(name_of(pack, thing));
       auto const& also = also_said(pack, thing);
       if (folded(names.back()) == wanted)
-        out.found.push_back(thing);
+        out.by_name.push_back(thing);
       else if (folded(title_of(pack, thing)) == wanted ||
                std::any_of(also.begin(), also.end(),
                            [&](std::string const& words) { return folded(words) == wanted; }))
-        by_words.push_back(thing);
+        out.by_words.push_back(thing);
     }
-  if (out.found.empty()) out.found = std::move(by_words);
-  if (out.found.empty()) out.nearest = nearest(called, names);
+  if (out.best().empty()) out.nearest = nearest(called, names);
   return out;
 }
 

@@ -98,6 +98,39 @@ for case in cases:
             assert "?[31m??evil" in text
         written += 1
 
+# The pack as pages: every link leads to a page, every page is reached from the index.
+pack = folder.parent / "pack"
+shutil.rmtree(pack, ignore_errors=True)
+subprocess.run([program, "describe", "--html", pack], check=True, capture_output=True)
+pages = {p.relative_to(pack).as_posix() for p in pack.rglob("*") if p.is_file()}
+linked = {"index.html"}
+for page in sorted(pages):
+    reader, text = check_page(pack / page)
+    for tag, attributes in reader.tags:
+        if tag == "a" and not attributes["href"].startswith("#"):
+            target = os.path.normpath(os.path.join(os.path.dirname(page), attributes["href"]))
+            assert target in pages, f"{page} leads to {target}, which is not there"
+            if page == "index.html":
+                linked.add(target)
+    assert "does not diagnose" in text
+    written += 1
+assert linked == pages and len(pages) > 500, f"not reached from the index: {sorted(pages - linked)[:5]}"
+
+# A pack whose texts mean harm.
+evil = folder.parent / "evil"
+evil.mkdir(exist_ok=True)
+(evil / "pack.flinch").write_text(pathlib.Path(__file__).with_name("hostile.flinch").read_text())
+shutil.rmtree(evil / "pages", ignore_errors=True)
+subprocess.run([program, "describe", "--html", evil / "pages", "--pack", evil], check=True, capture_output=True)
+for page in (evil / "pages").rglob("*.html"):
+    reader, text = check_page(page)
+    written += 1
+assert "<script>alert(1)</script> cause" in check_page(evil / "pages" / "cause" / "c.html")[1]
+shutil.copy(evil / "pages" / "cause" / "c.html", folder / "evil-cause.html")
+for sample in ("index.html", "cause/elbow_arthritis.html", "rule/age_legs.html", "sign/tender.html",
+               "alarm/bloat.html", "source/hess1998.html"):
+    shutil.copy(pack / sample, folder / ("pack-" + sample.replace("/", "-")))
+
 # The same input gives the same bytes.
 again = folder.parent / "again.html"
 subprocess.run([program, "report", cases[0], "-o", again], check=True, capture_output=True)

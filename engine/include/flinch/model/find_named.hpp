@@ -23,8 +23,13 @@ struct Named {
 };
 
 struct NameSearch {
-  std::vector<Named> found;            ///< by name; else by title or other words, letter case alike
+  std::vector<Named> by_name;
+  std::vector<Named> by_words;         ///< by title or other words, letter case alike
   std::optional<std::string> nearest;  ///< when nothing is found: the name most like it
+  /// Those found by name; where there are none, those found by words.
+  [[nodiscard]] std::vector<Named> const& best() const {
+    return by_name.empty() ? by_words : by_name;
+  }
 };
 
 /// Things of these kinds that are called so. A blank, `-` and `_` are alike.
