@@ -1,13 +1,14 @@
 // Searching for the smallest changes of answers. Singles are all assessed. Pairs are many: the
 // weights of two changes that share no condition, overlap or family of signs simply add up, so such
-// a pair is reckoned from its two singles; only those that meet are assessed together, and those
-// that are kept.
+// a pair is reckoned from its two singles. Of those that meet only such are assessed together as
+// could reach an aim at all; and, at the end, those that are kept.
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <tuple>
 
 #include "explain/change_effect.hpp"
+#include "explain/change_reach.hpp"
 #include "explain/telling_answers.hpp"
 #include "flinch/explain/what_if.hpp"
 
@@ -43,8 +44,10 @@ class Search {
         shown_(shown),
         before_(assessor.assess(dog)),
         taker_(tables, before_),
+        reach_taker_(tables, before_),
         changes_(telling_changes(tables, dog)),
-        affected_(before_.ranking.size()) {}
+        affected_(before_.ranking.size()),
+        reaches_(pack_.signs.size()) {}
 
   SmallestChanges run() {
     bool const is_topmost = before_.tier && index(*before_.tier) == 0;
@@ -68,6 +71,8 @@ class Search {
  private:
   void search_pairs(std::array<std::vector<Hit>, aims>& hits) {
     for (std::size_t i = 0; i < changes_.size(); ++i) {
+      if (i == 0 || changes_[i].sign != changes_[i - 1].sign)
+        promises_.assign(pack_.signs.size(), Promise::not_looked_at);
       for (auto const& factor : effects_[i].factors) affected_[factor.cause] = true;
       for (std::size_t j = i + 1; j < changes_.size(); ++j)
         if (changes_[j].sign != changes_[i].sign) note(i, j, result_of_pair(i, j), hits);
@@ -83,10 +88,31 @@ class Search {
       auto const added_up = add_up(effects_[i], effects_[j]);
       if (added_up.is_certain) return added_up;
     }
+    if (meets && !could_serve(changes_[i].sign, changes_[j].sign)) return std::nullopt;
     auto const after = assess(i, j);
     if (after.contradictions.size() > before_.contradictions.size()) return std::nullopt;
     return result_of(after);
   }
+
+  // Whether changes of both signs could reach an aim. Asked once for each two signs.
+  [[nodiscard]] bool could_serve(SignId one, SignId other) {
+    auto& promise = promises_[index(other)];
+    if (promise == Promise::not_looked_at) {
+      auto const& a = reach_of(one);
+      auto const& b = reach_of(other);
+      bool const could = (is_sought(Aim::higher_tier) && reach_taker_.could_raise_tier(a, b)) ||
+                         (is_sought(Aim::lower_tier) && reach_taker_.could_lower_tier(a, b)) ||
+                         (is_sought(Aim::other_first) && reach_taker_.could_change_first(a, b));
+      promise = could ? Promise::could : Promise::cannot;
+    }
+    return promise == Promise::could;
+  }
+  [[nodiscard]] ChangeReach const& reach_of(SignId sign) {
+    auto& reach = reaches_[index(sign)];
+    if (reach.gain.empty()) reach = reach_taker_.take(sign);
+    return reach;
+  }
+  [[nodiscard]] bool is_sought(Aim aim) const { return is_sought_[static_cast<std::size_t>(aim)]; }
 
   // `one` has its causes marked in `affected_`; its factors go upon the probabilities of `other`.
   [[nodiscard]] Result add_up(ChangeEffect const& one, ChangeEffect const& other) {
@@ -204,10 +230,14 @@ class Search {
   std::size_t shown_;
   Assessment before_;
   EffectTaker taker_;
+  ReachTaker reach_taker_;
   std::vector<Change> changes_;
   std::vector<ChangeEffect> effects_;
   std::array<bool, aims> is_sought_{};
   std::vector<bool> affected_;
+  std::vector<ChangeReach> reaches_;  ///< of each sign, empty until it is asked for
+  enum class Promise : std::uint8_t { not_looked_at, could, cannot };
+  std::vector<Promise> promises_;  ///< of each sign, with the one in hand
   std::vector<double> tier_sums_;
 };
 
