@@ -19,6 +19,14 @@ bool ChangeEffect::meets(ChangeEffect const& other) const {
   return false;
 }
 
+bool adds_contradiction(Assessment const& before, Assessment const& after) {
+  auto const& known = before.contradictions;
+  return std::any_of(after.contradictions.begin(), after.contradictions.end(),
+                     [&](Contradiction const& c) {
+                       return std::find(known.begin(), known.end(), c) == known.end();
+                     });
+}
+
 EffectTaker::EffectTaker(Tables const& tables, Assessment const& before)
     : tables_(tables),
       before_(before),
@@ -66,9 +74,38 @@ void EffectTaker::touch(SignId sign, std::vector<std::uint64_t>& bits) const {
   }
 }
 
+// Contributions come by rule, those of one rule in one order of causes.
+std::vector<RuleDelta> EffectTaker::deltas_of(Assessment const& after) const {
+  std::vector<RuleDelta> out;
+  auto a = before_.contributions.begin();
+  auto b = after.contributions.begin();
+  auto const take = [&](Contribution const& c, double counted) {
+    if (counted != 0) out.push_back({c.rule, c.cause, counted});
+  };
+  while (a != before_.contributions.end() || b != after.contributions.end()) {
+    bool const is_gone =
+        b == after.contributions.end() || (a != before_.contributions.end() && a->rule < b->rule);
+    bool const is_new =
+        a == before_.contributions.end() || (b != after.contributions.end() && b->rule < a->rule);
+    if (is_gone) {
+      take(*a, -a->counted());
+      ++a;
+    } else if (is_new) {
+      take(*b, b->counted());
+      ++b;
+    } else {
+      take(*b, b->counted() - a->counted());
+      ++a;
+      ++b;
+    }
+  }
+  return out;
+}
+
 ChangeEffect EffectTaker::take(SignId changed, Assessment const& after) const {
   auto const& pack = tables_.pack();
   ChangeEffect out;
+  out.deltas = deltas_of(after);
   auto const evidence = evidence_of(after);
   out.unscaled.resize(evidence.size());
   out.tier_sums.resize(pack.tiers.size());
@@ -87,7 +124,7 @@ ChangeEffect EffectTaker::take(SignId changed, Assessment const& after) const {
   for (std::size_t i = 0; i < out.alarms.size(); ++i) out.alarms[i] -= alarms_[i];
   out.counted_answers = static_cast<std::int32_t>(after.counted_answers) -
                         static_cast<std::int32_t>(before_.counted_answers);
-  out.contradictions = after.contradictions.size();
+  out.contradicts = adds_contradiction(before_, after);
   out.touches.resize((pack.signs.size() + tables_.root_count() + pack.overlaps.size()) / 64 + 1);
   touch(changed, out.touches);
   for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {

@@ -14,7 +14,15 @@ struct CauseFactor {
   double factor = 1;
 };
 
+/// What a change did to what a rule counts for a cause, in natural logarithms.
+struct RuleDelta {
+  RuleId rule{};
+  CauseId cause{};
+  double counted = 0;
+};
+
 struct ChangeEffect {
+  std::vector<RuleDelta> deltas;     ///< those that are not 0
   std::vector<CauseFactor> factors;  ///< those that are not 1
   std::vector<double> unscaled;      ///< of each cause: prior * evidence, by one scale for all
   std::vector<std::uint32_t> by_unscaled;  ///< causes, most probable first
@@ -22,10 +30,13 @@ struct ChangeEffect {
   double sum = 0;                          ///< of `unscaled`
   std::vector<std::int32_t> alarms;        ///< how many more alarms of each tier have fired
   std::int32_t counted_answers = 0;        ///< how many more answers count
-  std::size_t contradictions = 0;          ///< that the case holds with it
+  bool contradicts = false;                ///< it adds a contradiction to those of the case
   std::vector<std::uint64_t> touches;      ///< bits: what it bears on, by `Touched`
   [[nodiscard]] bool meets(ChangeEffect const& other) const;
 };
+
+/// Whether `after` holds a contradiction that `before` does not.
+[[nodiscard]] bool adds_contradiction(Assessment const& before, Assessment const& after);
 
 /// Takes effects against the assessment without a change.
 class EffectTaker {
@@ -39,6 +50,7 @@ class EffectTaker {
  private:
   void touch(SignId sign, std::vector<std::uint64_t>& bits) const;
   [[nodiscard]] std::vector<double> evidence_of(Assessment const& result) const;
+  [[nodiscard]] std::vector<RuleDelta> deltas_of(Assessment const& after) const;
   [[nodiscard]] std::vector<std::int32_t> fired(Assessment const& result) const;
 
   Tables const& tables_;

@@ -44,7 +44,7 @@ class Search {
         shown_(shown),
         before_(assessor.assess(dog)),
         taker_(tables, before_),
-        reach_taker_(tables, before_),
+        reach_(tables, before_),
         changes_(telling_changes(tables, dog)),
         affected_(before_.ranking.size()),
         reaches_(pack_.signs.size()) {}
@@ -56,8 +56,7 @@ class Search {
     for (std::size_t i = 0; i < changes_.size(); ++i) {
       auto const after = assess(i, i);
       effects_.push_back(taker_.take(changes_[i].sign, after));
-      if (after.contradictions.size() <= before_.contradictions.size())
-        note(i, i, result_of(after), hits);
+      if (!adds_contradiction(before_, after)) note(i, i, result_of(after), hits);
     }
     // An aim that one answer reaches needs no two.
     for (std::size_t aim = 0; aim < aims; ++aim)
@@ -71,8 +70,6 @@ class Search {
  private:
   void search_pairs(std::array<std::vector<Hit>, aims>& hits) {
     for (std::size_t i = 0; i < changes_.size(); ++i) {
-      if (i == 0 || changes_[i].sign != changes_[i - 1].sign)
-        promises_.assign(pack_.signs.size(), Promise::not_looked_at);
       for (auto const& factor : effects_[i].factors) affected_[factor.cause] = true;
       for (std::size_t j = i + 1; j < changes_.size(); ++j)
         if (changes_[j].sign != changes_[i].sign) note(i, j, result_of_pair(i, j), hits);
@@ -83,33 +80,26 @@ class Search {
   [[nodiscard]] std::optional<Result> result_of_pair(std::size_t i, std::size_t j) {
     bool const meets = effects_[i].meets(effects_[j]);
     if (!meets) {
-      auto const clashes = effects_[i].contradictions + effects_[j].contradictions;
-      if (clashes > 2 * before_.contradictions.size()) return std::nullopt;
+      if (effects_[i].contradicts || effects_[j].contradicts) return std::nullopt;
       auto const added_up = add_up(effects_[i], effects_[j]);
       if (added_up.is_certain) return added_up;
     }
-    if (meets && !could_serve(changes_[i].sign, changes_[j].sign)) return std::nullopt;
+    if (meets && !could_serve(i, j)) return std::nullopt;
     auto const after = assess(i, j);
-    if (after.contradictions.size() > before_.contradictions.size()) return std::nullopt;
+    if (adds_contradiction(before_, after)) return std::nullopt;
     return result_of(after);
   }
 
-  // Whether changes of both signs could reach an aim. Asked once for each two signs.
-  [[nodiscard]] bool could_serve(SignId one, SignId other) {
-    auto& promise = promises_[index(other)];
-    if (promise == Promise::not_looked_at) {
-      auto const& a = reach_of(one);
-      auto const& b = reach_of(other);
-      bool const could = (is_sought(Aim::higher_tier) && reach_taker_.could_raise_tier(a, b)) ||
-                         (is_sought(Aim::lower_tier) && reach_taker_.could_lower_tier(a, b)) ||
-                         (is_sought(Aim::other_first) && reach_taker_.could_change_first(a, b));
-      promise = could ? Promise::could : Promise::cannot;
-    }
-    return promise == Promise::could;
+  [[nodiscard]] bool could_serve(std::size_t i, std::size_t j) {
+    reach_.take({reach_of(changes_[i].sign), effects_[i]},
+                {reach_of(changes_[j].sign), effects_[j]});
+    return (is_sought(Aim::other_first) && reach_.could_change_first()) ||
+           (is_sought(Aim::lower_tier) && reach_.could_lower_tier()) ||
+           (is_sought(Aim::higher_tier) && reach_.could_raise_tier());
   }
-  [[nodiscard]] ChangeReach const& reach_of(SignId sign) {
+  [[nodiscard]] SignReach const& reach_of(SignId sign) {
     auto& reach = reaches_[index(sign)];
-    if (reach.gain.empty()) reach = reach_taker_.take(sign);
+    if (reach.rules.empty()) reach = reach_.of_sign(sign);
     return reach;
   }
   [[nodiscard]] bool is_sought(Aim aim) const { return is_sought_[static_cast<std::size_t>(aim)]; }
@@ -230,14 +220,12 @@ class Search {
   std::size_t shown_;
   Assessment before_;
   EffectTaker taker_;
-  ReachTaker reach_taker_;
+  PairReach reach_;
   std::vector<Change> changes_;
   std::vector<ChangeEffect> effects_;
   std::array<bool, aims> is_sought_{};
   std::vector<bool> affected_;
-  std::vector<ChangeReach> reaches_;  ///< of each sign, empty until it is asked for
-  enum class Promise : std::uint8_t { not_looked_at, could, cannot };
-  std::vector<Promise> promises_;  ///< of each sign, with the one in hand
+  std::vector<SignReach> reaches_;  ///< of each sign, empty until it is asked for
   std::vector<double> tier_sums_;
 };
 

@@ -43,6 +43,7 @@ struct Contradiction {
   Kind kind{};
   SignId counted{};
   SignId against{};
+  friend bool operator==(Contradiction const&, Contradiction const&) = default;
 };
 
 /// A rule on which at least one known answer bears.
