@@ -1,11 +1,11 @@
 // `flinch assess CASE...`
 #include <fmt/format.h>
 
-#include <iostream>
-#include <iterator>
+#include <ostream>
 
 #include "assess_json.hpp"
 #include "assess_text.hpp"
+#include "case_source.hpp"
 #include "commands.hpp"
 #include "flinch/casefile/read_case.hpp"
 #include "flinch/text/display.hpp"
@@ -19,11 +19,6 @@ struct NamedCase {
   std::string file;
   Case dog;
 };
-
-std::optional<std::string> case_bytes(std::string const& path) {
-  if (path == "-") return std::string(std::istreambuf_iterator<char>(std::cin), {});
-  return read_file(path);
-}
 
 }  // namespace
 

@@ -45,6 +45,34 @@ struct HandoverOptions {
   bool markdown = false;
 };
 [[nodiscard]] Status handover(HandoverOptions const& options, Session const& session);
+struct ReviewOptions {
+  std::string pack;
+  std::string file;                  ///< a YAML file; `-` is standard input
+  std::string cause;                 ///< its name, or empty; likewise below
+  std::string rule;                  ///< or an alarm
+  std::vector<std::string> between;  ///< two causes, or none
+  std::string what_if;               ///< `sign=answer, sign=answer`
+  bool tier = false;
+  bool changes = false;  ///< the smallest changes
+  bool json = false;
+};
+[[nodiscard]] Status review(ReviewOptions const& options, Session const& session);
+
+struct ReportOptions {
+  std::string pack;
+  std::string file;               ///< the case; `-` is standard input
+  std::string output;             ///< the page
+  std::string reader = "clinic";  ///< or "keeper"
+  std::string paper = "a4";       ///< or "letter"
+};
+[[nodiscard]] Status report(ReportOptions const& options, Session const& session);
+
+struct DescribeOptions {
+  std::string pack;
+  std::string name;    ///< of a cause, sign, rule, alarm or source; or
+  std::string folder;  ///< where pages of the whole pack go
+};
+[[nodiscard]] Status describe_pack(DescribeOptions const& options, Session const& session);
 
 struct SignsOptions {
   std::string pack;

@@ -34,7 +34,8 @@ void force_folder(std::string const& path) {
   ::close(folder);
 }
 
-std::optional<std::string> replace_file(std::string const& path, std::string_view bytes) {
+std::optional<std::string> replace_file(std::string const& path, std::string_view bytes,
+                                        ForceFolder force) {
   auto const beside = path + ".new";
   int const file =
       ::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0600);
@@ -46,7 +47,7 @@ std::optional<std::string> replace_file(std::string const& path, std::string_vie
     ::unlink(beside.c_str());
     return why;
   }
-  force_folder(path);
+  if (force == ForceFolder::now) force_folder(path);
   return std::nullopt;
 }
 

@@ -6,11 +6,15 @@
 
 namespace flinch::cli {
 
+/// Whether the new name is forced to the disk as well, or left to one `force_folder` after many.
+enum class ForceFolder : bool { later, now };
+
 /// Replaces the file at `path` by these bytes, or leaves it as it was: written beside it, forced to
 /// the disk, then renamed. Only its owner may read what is written. Nothing when it went well,
 /// otherwise why not.
 [[nodiscard]] std::optional<std::string> replace_file(std::string const& path,
-                                                      std::string_view bytes);
+                                                      std::string_view bytes,
+                                                      ForceFolder force = ForceFolder::now);
 
 /// Forces the folder of `path` to the disk: a new name stands only then. Not every file system can
 /// do that; then the name stands as it is.

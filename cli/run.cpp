@@ -17,6 +17,43 @@ constexpr char const* about =
 constexpr char const* pack_help =
     "A pack: its folder, or its entry file (the shipped pack otherwise)";
 
+void add_review_options(CLI::App& app, ReviewOptions& options) {
+  app.add_option("case", options.file, "A case file in YAML; - is standard input")
+      ->required()
+      ->type_name("CASE");
+  app.add_option("--cause", options.cause, "All that speaks for and against a cause")
+      ->type_name("NAME");
+  app.add_option("--rule", options.rule, "How a rule or alarm came out, part by part")
+      ->type_name("NAME");
+  app.add_flag("--tier", options.tier, "Why so soon: alarms, and causes over a threshold");
+  app.add_option("--between", options.between, "What separates two causes")
+      ->expected(2)
+      ->type_name("NAME");
+  app.add_option("--what-if", options.what_if, "Before and after: \"sign=yes, other=no\"")
+      ->type_name("ANSWERS");
+  app.add_flag("--changes", options.changes, "The smallest changes that would change the result");
+  app.add_option("--pack", options.pack, pack_help)->type_name("PACK");
+  app.add_flag("--json", options.json, "For programs: docs/review.schema.json");
+}
+
+void add_report_options(CLI::App& app, ReportOptions& options) {
+  app.add_option("case", options.file, "A case file in YAML; - is standard input")
+      ->required()
+      ->type_name("CASE");
+  app.add_option("-o,--output", options.output, "The HTML page to write")
+      ->required()
+      ->type_name("FILE");
+  app.add_option("--for", options.reader, "keeper (plain words) or clinic (everything)")
+      ->check(CLI::IsMember({"keeper", "clinic"}))
+      ->type_name("READER")
+      ->capture_default_str();
+  app.add_option("--paper", options.paper, "a4 or letter")
+      ->check(CLI::IsMember({"a4", "letter"}))
+      ->type_name("PAPER")
+      ->capture_default_str();
+  app.add_option("--pack", options.pack, pack_help)->type_name("PACK");
+}
+
 }  // namespace
 
 int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& err,
@@ -97,6 +134,27 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
   handover_app->add_flag("--markdown", handover_options.markdown, "As Markdown");
   handover_app->add_option("--pack", handover_options.pack, pack_help)->type_name("PACK");
   handover_app->callback([&] { status = handover(handover_options, session); });
+  ReviewOptions review_options;
+  auto* review_app =
+      app.add_subcommand("review", "Why: a cause, a rule, the tier, two causes, what if");
+  add_review_options(*review_app, review_options);
+  review_app->callback([&] { status = review(review_options, session); });
+
+  ReportOptions report_options;
+  auto* report_app =
+      app.add_subcommand("report", "A page to hand over: to the keeper, or to the clinic");
+  add_report_options(*report_app, report_options);
+  report_app->callback([&] { status = report(report_options, session); });
+
+  DescribeOptions describe_options;
+  auto* describe_app = app.add_subcommand(
+      "describe", "A cause, sign, rule, alarm or source of the pack, or all as pages");
+  describe_app->add_option("name", describe_options.name, "Its name or title")->type_name("NAME");
+  describe_app
+      ->add_option("--html", describe_options.folder, "Write pages of the whole pack to browse")
+      ->type_name("FOLDER");
+  describe_app->add_option("--pack", describe_options.pack, pack_help)->type_name("PACK");
+  describe_app->callback([&] { status = describe_pack(describe_options, session); });
 
   SignsOptions signs_options;
   auto* signs_app =

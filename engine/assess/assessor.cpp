@@ -2,7 +2,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <tuple>
 #include <utility>
 
 #include "assess/evaluate.hpp"
@@ -83,30 +82,27 @@ void Assessor::evaluate_rule(Tables::Root const& root) {
 // Within an overlap, for each cause and each direction: the strongest in full, the next by the
 // share, the next by its square. Equal weights keep the order of the pack.
 void Assessor::count_overlaps() {
-  struct Member {
-    std::int32_t overlap;
-    CauseId cause;
-    bool speaks_for;
-    Contribution* contribution;
-  };
-  std::vector<Member> members;
-  for (auto& contribution : out_.contributions) {
+  overlapping_.clear();
+  for (std::uint32_t i = 0; i < out_.contributions.size(); ++i) {
+    auto const& contribution = out_.contributions[i];
     auto const overlap = tables_.overlap_of(contribution.rule);
-    if (overlap >= 0)
-      members.push_back({overlap, contribution.cause, contribution.weight > 0, &contribution});
+    if (overlap < 0) continue;
+    auto const direction = contribution.weight > 0 ? 1U : 0U;
+    overlapping_.push_back({static_cast<std::uint64_t>(overlap) << 33U |
+                                static_cast<std::uint64_t>(contribution.cause) << 1U | direction,
+                            std::abs(contribution.weight), i});
   }
-  auto const group = [](Member const& m) { return std::tuple(m.overlap, m.cause, m.speaks_for); };
-  std::sort(members.begin(), members.end(), [&](Member const& a, Member const& b) {
-    if (group(a) != group(b)) return group(a) < group(b);
-    auto const strength_a = std::abs(a.contribution->weight);
-    auto const strength_b = std::abs(b.contribution->weight);
-    return strength_a != strength_b ? strength_a > strength_b
-                                    : a.contribution->rule < b.contribution->rule;
-  });
-  for (std::size_t i = 1; i < members.size(); ++i) {
-    if (group(members[i]) != group(members[i - 1])) continue;
-    auto const share = tables_.pack().overlaps[static_cast<std::size_t>(members[i].overlap)].share;
-    members[i].contribution->share = members[i - 1].contribution->share * share;
+  // Contributions come by rule, so the place settles equal weights.
+  std::sort(overlapping_.begin(), overlapping_.end(),
+            [](Overlapping const& a, Overlapping const& b) {
+              if (a.group != b.group) return a.group < b.group;
+              return a.strength != b.strength ? a.strength > b.strength : a.place < b.place;
+            });
+  for (std::size_t i = 1; i < overlapping_.size(); ++i) {
+    if (overlapping_[i].group != overlapping_[i - 1].group) continue;
+    auto const share = tables_.pack().overlaps[overlapping_[i].group >> 33U].share;
+    out_.contributions[overlapping_[i].place].share =
+        out_.contributions[overlapping_[i - 1].place].share * share;
   }
 }
 

@@ -59,7 +59,7 @@ void Tables::emit(Condition const& condition, std::size_t depth) {
   steps_.push_back({kind, parts, condition.needed});
 }
 
-std::uint32_t Tables::add_leaf(Test const& test) {
+Tables::Leaf Tables::leaf_of(Test const& test) {
   Leaf leaf;
   leaf.kind = test.kind;
   leaf.sign = test.sign;
@@ -72,7 +72,11 @@ std::uint32_t Tables::add_leaf(Test const& test) {
   for (auto const value : test.values) leaf.values |= std::uint64_t{1} << value;
   // `at least` takes the step and all beyond it.
   if (test.kind == Test::Kind::at_least) leaf.values = ~std::uint64_t{0} << test.values.front();
-  leaves_.push_back(leaf);
+  return leaf;
+}
+
+std::uint32_t Tables::add_leaf(Test const& test) {
+  leaves_.push_back(leaf_of(test));
   return static_cast<std::uint32_t>(leaves_.size() - 1);
 }
 

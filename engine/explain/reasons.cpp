@@ -72,4 +72,40 @@ std::string answer_text(Pack const& pack, SignId sign, Answer const& answer) {
   return out;
 }
 
+std::string said_text(Pack const& pack, Assessment const& result, SignId sign) {
+  auto const* found = result.find(sign);
+  if (found == nullptr) {
+    bool const was_asked =
+        std::binary_search(result.cannot_tell.begin(), result.cannot_tell.end(), sign);
+    return was_asked ? "could not be told" : "not known";
+  }
+  auto const& known = *found;
+  auto text = answer_text(pack, known.sign, known.answer);
+  auto const& from = pack[known.from].label;
+  switch (known.origin) {
+    case Origin::given:
+      return text;
+    case Origin::from_whole:
+      return text + fmt::format(" (follows from no to \"{}\")", from);
+    case Origin::from_part:
+      return text + fmt::format(" (follows from yes to \"{}\")", from);
+    case Origin::inapplicable:
+      return text + fmt::format(" (cannot apply, by \"{}\")", from);
+    case Origin::from_breed:
+    case Origin::from_weight:
+      return text + fmt::format(" (by the {})", from);
+  }
+  return text;
+}
+
+std::string known_text(Pack const& pack, Assessment const& result, SignId sign) {
+  return fmt::format("{}: {}", pack[sign].label, said_text(pack, result, sign));
+}
+
+std::string change_text(Pack const& pack, Change const& change) {
+  return fmt::format(
+      "{}: {}", pack[change.sign].label,
+      change.answer ? answer_text(pack, change.sign, *change.answer) : std::string("can't tell"));
+}
+
 }  // namespace flinch

@@ -8,6 +8,10 @@
 #include "bench/synthetic_pack.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/casefile/read_case.hpp"
+#include "flinch/explain/cause.hpp"
+#include "flinch/explain/contrast.hpp"
+#include "flinch/explain/tier.hpp"
+#include "flinch/explain/what_if.hpp"
 #include "support/small_pack.hpp"
 #include "support/source_tree.hpp"
 
@@ -95,6 +99,33 @@ void AskOpenQuestions(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(open_questions(tables, result));
 }
 BENCHMARK(AskOpenQuestions)->Unit(benchmark::kMicrosecond);
+
+// What an overview of `flinch review` reckons: the tier, the first causes, the first two compared.
+void ReviewDemo(benchmark::State& state) {
+  SourceSet sources;
+  auto const pack = *load_shipped(sources).value;
+  Tables const tables(pack);
+  auto const result =
+      Assessor(tables).assess(test::case_of(*pack, test::source_file("docs/cases/bramble.yaml")));
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(explain_tier(tables, result));
+    for (std::size_t i = 0; i < 3; ++i)
+      benchmark::DoNotOptimize(explain_cause(tables, result, *result.ranking[i].cause));
+    benchmark::DoNotOptimize(
+        contrast(tables, result, *result.ranking[0].cause, *result.ranking[1].cause));
+  }
+}
+BENCHMARK(ReviewDemo)->Unit(benchmark::kMicrosecond);
+
+void SmallestChangesDemo(benchmark::State& state) {
+  SourceSet sources;
+  auto const pack = *load_shipped(sources).value;
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  auto const dog = test::case_of(*pack, test::source_file("docs/cases/bramble.yaml"));
+  for (auto _ : state) benchmark::DoNotOptimize(smallest_changes(tables, assessor, dog));
+}
+BENCHMARK(SmallestChangesDemo)->Unit(benchmark::kMillisecond);
 
 // The same twelve answers in packs of growing size: each sign carries four rules whatever the size,
 // so the time must not grow with the pack.

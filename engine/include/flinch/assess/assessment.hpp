@@ -43,6 +43,7 @@ struct Contradiction {
   Kind kind{};
   SignId counted{};
   SignId against{};
+  friend bool operator==(Contradiction const&, Contradiction const&) = default;
 };
 
 /// A rule on which at least one known answer bears.
@@ -133,6 +134,13 @@ class Assessor {
   std::vector<SignId> news_;  ///< signs whose consequences are still to be followed
   std::vector<Truth> stack_;
   std::vector<double> evidence_;
+  /// A contribution of a rule in an overlap; `group` packs overlap, cause and direction.
+  struct Overlapping {
+    std::uint64_t group = 0;
+    double strength = 0;
+    std::uint32_t place = 0;
+  };
+  std::vector<Overlapping> overlapping_;
 };
 
 }  // namespace flinch

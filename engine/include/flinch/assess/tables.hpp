@@ -60,6 +60,9 @@ class Tables {
     std::uint32_t first_weight = 0;
   };
 
+  /// A single test made flat.
+  [[nodiscard]] static Leaf leaf_of(Test const& test);
+
   [[nodiscard]] std::span<Leaf const> leaves() const { return leaves_; }
   [[nodiscard]] std::span<Step const> steps(Root const& root) const {
     return std::span(steps_).subspan(root.first_step, root.step_count);

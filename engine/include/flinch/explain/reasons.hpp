@@ -34,6 +34,19 @@ struct Reason {
 /// An answer in lay words: "yes", "less than usual", "39.8 C", "found at left elbow".
 [[nodiscard]] std::string answer_text(Pack const& pack, SignId sign, Answer const& answer);
 
+/// A known answer with where it comes from: "limping: yes", "shallow breaths: no (follows from no
+/// to trouble breathing)", "tender to touch: left elbow".
+[[nodiscard]] std::string known_text(Pack const& pack, Known const& known);
+
+/// What a sign was answered, known or not: "vomiting: not known".
+[[nodiscard]] std::string known_text(Pack const& pack, Assessment const& result, SignId sign);
+
+/// The same without the sign: "no (follows from no to trouble breathing)", "not known".
+[[nodiscard]] std::string said_text(Pack const& pack, Assessment const& result, SignId sign);
+
+/// A supposed answer: "vomiting: yes", "vomiting: can't tell".
+[[nodiscard]] std::string change_text(Pack const& pack, Change const& change);
+
 /// "left elbow" in the site's own words.
 [[nodiscard]] std::string site_text(Pack const& pack, SiteMark const& mark);
 

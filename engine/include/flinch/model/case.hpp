@@ -53,4 +53,11 @@ struct Case {
   friend bool operator==(Case const&, Case const&) = default;
 };
 
+/// A supposed answer in the place of what the case holds; without one, nobody could tell.
+struct Change {
+  SignId sign{};
+  std::optional<Answer> answer;
+  friend bool operator==(Change const&, Change const&) = default;
+};
+
 }  // namespace flinch

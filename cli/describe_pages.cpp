@@ -1,0 +1,143 @@
+#include "describe_pages.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <filesystem>
+
+#include "flinch/explain/description.hpp"
+#include "html.hpp"
+#include "review_text.hpp"
+#include "replace_file.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::array kinds = {NamedKind::cause, NamedKind::sign, NamedKind::alarm, NamedKind::rule,
+                              NamedKind::source};
+
+std::string page_path(Pack const& pack, Named thing) {
+  return fmt::format("{}/{}.html", kind_text(thing.kind), name_of(pack, thing));
+}
+
+std::string link(std::string_view address, std::string_view text) {
+  return fmt::format("<a href=\"{}\">{}</a>", address, escaped(text));
+}
+
+class ThingPage {
+ public:
+  ThingPage(Pack const& pack, Description const& described) : pack_(pack), described_(described) {}
+
+  std::string write() const {
+    std::string body = "<header>\n<p>" + link("../index.html", "All of the pack") + "</p>\n";
+    body += fmt::format("<h1>{}</h1>\n<p>{} {}</p>\n</header>\n<main>\n", escaped(described_.title),
+                        escaped(kind_text(described_.thing.kind)),
+                        escaped(name_of(pack_, described_.thing)));
+    for (std::size_t i = 0; i < described_.sections.size(); ++i) {
+      auto const& one = described_.sections[i];
+      body += section(fmt::format("part-{}", static_cast<char>('a' + i)), one.heading,
+                      nested(one.lines));
+    }
+    body += fmt::format("</main>\n<footer>\n<p>{}</p>\n</footer>\n", escaped(caution_text));
+    return html_page(fmt::format("{} - {}", described_.title, pack_.title), body, Paper::a4);
+  }
+
+ private:
+  [[nodiscard]] std::string text(DescribedLine const& line) const {
+    std::string out;
+    for (auto const& piece : line.pieces)
+      out += piece.thing ? link("../" + page_path(pack_, *piece.thing), piece.text)
+                         : escaped(piece.text);
+    return out;
+  }
+
+  // Lists in lists, as deep as the lines say.
+  [[nodiscard]] std::string nested(std::vector<DescribedLine> const& lines) const {
+    std::string out = "<ul>\n";
+    std::size_t depth = 0;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      for (; depth > lines[i].depth; --depth) out += "</ul></li>\n";
+      out += "<li>" + text(lines[i]);
+      bool const goes_deeper = i + 1 < lines.size() && lines[i + 1].depth > lines[i].depth;
+      out += goes_deeper ? "<ul>\n" : "</li>\n";
+      if (goes_deeper) ++depth;
+    }
+    for (; depth > 0; --depth) out += "</ul></li>\n";
+    return out + "</ul>\n";
+  }
+
+  Pack const& pack_;
+  Description const& described_;
+};
+
+// Each kind by title, in alphabetical order whatever the letter case.
+std::string index_page(Pack const& pack) {
+  constexpr std::array headings = {"Causes", "Signs", "Alarms", "Rules", "Sources"};
+  std::string contents;
+  std::string body;
+  for (std::size_t k = 0; k < kinds.size(); ++k) {
+    auto things = all_named(pack, kinds[k]);
+    auto const folded = [&](Named thing) {
+      auto out = title_of(pack, thing);
+      std::transform(out.begin(), out.end(), out.begin(),
+                     [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+      return out;
+    };
+    std::stable_sort(things.begin(), things.end(),
+                     [&](Named a, Named b) { return folded(a) < folded(b); });
+    std::string items;
+    for (auto const thing : things)
+      items += "<li>" + link(page_path(pack, thing), title_of(pack, thing)) + "</li>\n";
+    auto const id = fmt::format("{}s", kind_text(kinds[k]));
+    contents +=
+        "<li>" + link("#" + id, fmt::format("{} ({})", headings[k], things.size())) + "</li>\n";
+    if (!items.empty()) body += section(id, headings[k], "<ul>\n" + items + "</ul>\n");
+  }
+  return html_page(
+      fmt::format("{} {}", pack.title, pack.version),
+      fmt::format("<header>\n<h1>{}</h1>\n<p>Version {}</p>\n<nav aria-label=\"Contents\">\n"
+                  "<ul>\n{}</ul>\n</nav>\n</header>\n<main>\n{}</main>\n<footer>\n<p>{}</p>\n"
+                  "</footer>\n",
+                  escaped(pack.title), escaped(pack.version.empty() ? "not given" : pack.version),
+                  contents, body, escaped(caution_text)),
+      Paper::a4);
+}
+
+}  // namespace
+
+WrittenPages write_pack_pages(Tables const& tables, std::string const& folder) {
+  auto const& pack = tables.pack();
+  WrittenPages out;
+  auto const write = [&](std::string const& path, std::string const& page) {
+    auto const place = (std::filesystem::path(folder) / path).string();
+    auto const failure = replace_file(place, page, ForceFolder::later);
+    if (failure) {
+      out.place = place;
+      out.failure = "cannot write this page: " + *failure;
+      return false;
+    }
+    ++out.pages;
+    return true;
+  };
+  for (auto const kind : kinds) {
+    auto const below = std::filesystem::path(folder) / kind_text(kind);
+    std::error_code failed;
+    std::filesystem::create_directories(below, failed);
+    if (failed) {
+      out.place = below.string();
+      out.failure = "cannot make this folder: " + failed.message();
+      return out;
+    }
+    for (auto const thing : all_named(pack, kind)) {
+      auto const described = describe(tables, thing);
+      if (!write(page_path(pack, thing), ThingPage(pack, described).write())) return out;
+    }
+    force_folder((below / "").string());
+  }
+  write("index.html", index_page(pack));
+  force_folder((std::filesystem::path(folder) / "").string());
+  return out;
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,337 @@
+#include "report_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "flinch/assess/localisation.hpp"
+#include "flinch/assess/open_questions.hpp"
+#include "flinch/explain/reasons.hpp"
+#include "flinch/explain/tier.hpp"
+#include "flinch/explain/what_if.hpp"
+#include "pictures.hpp"
+#include "report_causes.hpp"
+#include "review_text.hpp"
+
+namespace flinch::cli {
+namespace {
+
+std::string item(std::string_view text) { return fmt::format("<li>{}</li>\n", escaped(text)); }
+std::string list(std::string const& items) { return "<ul>\n" + items + "</ul>\n"; }
+std::string paragraph(std::string_view text) { return fmt::format("<p>{}</p>\n", escaped(text)); }
+
+class ReportPage {
+ public:
+  ReportPage(Reviewed const& reviewed, Reader reader)
+      : reviewed_(reviewed),
+        pack_(reviewed.tables.pack()),
+        result_(reviewed.result),
+        is_for_keeper_(reader == Reader::keeper) {}
+
+  std::string write(Paper paper) {
+    auto const name = reviewed_.dog.name.empty() ? std::string("A dog") : reviewed_.dog.name;
+    auto const title = fmt::format("{}: {}", name, tier_title(result_.tier));
+    auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
+    if (is_for_keeper_) {
+      body += section("do", "What to do, and what not", what_to_do());
+      body += section("watch", "Ring again at once if", what_to_watch());
+      body += section("where", "Where", where());
+      body += section("causes", "What it may be",
+                      not_a_diagnosis() + causes_in_short(reviewed_, Reader::keeper, 3));
+      body += section("told", "What was told", answers());
+    } else {
+      body += section("why", "Why so soon", why_so_soon());
+      body += section("open", "What could make it more urgent", still_open());
+      body += section("where", "Where", where());
+      body += section("causes", "What it may be",
+                      not_a_diagnosis() + causes_in_short(reviewed_, Reader::clinic, 5));
+      body += section("reasons", "Reasons", causes_in_full(reviewed_));
+      body += section("next", "Next, for the vet", next_steps());
+      body += section("changes", "What would change the result", changes());
+      body += section("told", "What was told, and what follows", answers());
+      body += section("sources", "Sources", sources());
+    }
+    body += fmt::format("</main>\n<footer>\n<p>{}</p>\n<p>Rules: {} {}.</p>\n</footer>\n",
+                        escaped(caution_text), escaped(pack_.title), escaped(pack_.version));
+    return html_page(title, body, paper);
+  }
+
+ private:
+  [[nodiscard]] std::string tier_title(std::optional<TierId> tier) const {
+    return tier ? pack_[*tier].title : "Too few answers to say how soon";
+  }
+
+  [[nodiscard]] std::string heading(std::string const& name) const {
+    std::string facts;
+    for (auto const sign :
+         {dog_sign::age, dog_sign::weight, dog_sign::breed, dog_sign::sex, dog_sign::neutered}) {
+      auto const* known = result_.find(sign);
+      if (known == nullptr) continue;
+      auto text = answer_text(pack_, sign, known->answer);
+      if (sign == dog_sign::neutered) text = text == "yes" ? "neutered" : "entire";
+      facts += (facts.empty() ? "" : ", ") + text;
+    }
+    auto out = fmt::format("<h1><bdi>{}</bdi></h1>\n", escaped(name));
+    if (!facts.empty()) out += paragraph(facts);
+    if (!reviewed_.dog.note.empty())
+      out += fmt::format("<p>Note: <bdi>{}</bdi></p>\n", escaped(reviewed_.dog.note));
+    return out;
+  }
+
+  // Words first; the filled marks repeat them for the eye.
+  [[nodiscard]] std::string urgency() const {
+    auto const all = pack_.tiers.size();
+    auto const filled = result_.tier ? all - index(*result_.tier) : 0;
+    std::string marks;
+    for (std::size_t i = 0; i < all; ++i) marks += i < filled ? "\u25A0" : "\u25A1";
+    auto out = fmt::format(
+        "<section class=\"urgency\" aria-labelledby=\"urgency\">\n"
+        "<p class=\"marks\" aria-hidden=\"true\">{}</p>\n<h2 id=\"urgency\" "
+        "class=\"tier\">{}</h2>\n",
+        marks, escaped(tier_title(result_.tier)));
+    if (result_.tier)
+      out += paragraph(pack_[*result_.tier].say);
+    else
+      out += paragraph(
+          "Too little is known to say how soon. That is no all-clear: answer more, or ring the "
+          "clinic if in doubt.");
+    if (result_.ceiling != result_.tier && result_.ceiling)
+      out += paragraph(fmt::format("Not everything has been asked: it could still be \"{}\".",
+                                   pack_[*result_.ceiling].title));
+    return out + "</section>\n";
+  }
+
+  [[nodiscard]] static std::string not_a_diagnosis() {
+    return "<p class=\"caution\">This is no diagnosis. A licensed veterinarian decides what it "
+           "is.</p>\n";
+  }
+
+  [[nodiscard]] std::string what_to_do() const {
+    std::string items;
+    for (auto const& outcome : result_.alarms) {
+      auto const& alarm = pack_[outcome.alarm];
+      // What a less urgent alarm says would soften what the tier says.
+      if (outcome.truth == Truth::yes && alarm.see == *result_.tier && !alarm.say.empty())
+        items += item(alarm.say);
+    }
+    items += item("Take this page with you, and the telephone number of the clinic.");
+    items += item("Give no medicine that is meant for people: no human painkillers, not even one.");
+    items += item(
+        "Give nothing that a vet has not given for this dog and this trouble, and change no "
+        "medicine that it has.");
+    return list(items);
+  }
+
+  // Single answers that anyone can see and that would make it more urgent, each one verified.
+  [[nodiscard]] std::string what_to_watch() const {
+    constexpr std::size_t looked_at = 400;
+    constexpr std::size_t shown = 14;
+    auto out = item("The dog gets worse in any way.");
+    if (result_.tier && index(*result_.tier) == 0)
+      return list(out + item("Something happens on the way: ring the clinic while you travel."));
+    auto const found =
+        smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.dog, looked_at);
+    std::set<SignId> told;
+    for (auto const& set : found.higher_tier) {
+      if (told.size() == shown) break;
+      auto const& change = set.changes.front();
+      auto const& sign = pack_[change.sign];
+      if (set.changes.size() > 1 || sign.seen_by != SeenBy::anyone) continue;
+      if (!told.insert(change.sign).second) continue;
+      auto const* yes = std::get_if<bool>(&*change.answer);
+      out += item(fmt::format("{} ({})",
+                              yes != nullptr && *yes ? sign.label : change_text(pack_, change),
+                              pack_[*set.tier].title));
+    }
+    return list(out);
+  }
+
+  [[nodiscard]] std::string where() const {
+    auto const place = localise(reviewed_.tables, result_);
+    std::vector<DogMark> marks;
+    std::string found;
+    for (auto const& one : place.found) {
+      std::string signs;
+      for (auto const sign : one.signs) signs += (signs.empty() ? "" : ", ") + pack_[sign].label;
+      marks.push_back({one.mark, marks.size() + 1});
+      found += item(fmt::format(
+          "{}: {}{}", site_text(pack_, one.mark), signs,
+          dog_picture_shows(pack_, one.mark.site) ? "" : " (not marked on the picture)"));
+    }
+    std::string clear;
+    for (auto const& known : result_.known)
+      if (auto const* findings = std::get_if<Findings>(&known.answer))
+        for (auto const& mark : findings->clear) {
+          if (std::any_of(marks.begin(), marks.end(),
+                          [&](DogMark const& m) { return m.mark == mark; }))
+            continue;
+          marks.push_back({mark, 0});
+          clear += (clear.empty() ? "" : ", ") + site_text(pack_, mark);
+        }
+    auto out = fmt::format("<figure>\n{}</figure>\n", dog_picture(pack_, marks));
+    out += found.empty() ? paragraph("No place was found by touch.")
+                         : "<p>Found, by number:</p>\n<ol>\n" + found + "</ol>\n";
+    if (!clear.empty()) out += paragraph("Checked and clear (rings): " + clear + ".");
+    return out;
+  }
+
+  [[nodiscard]] std::string why_so_soon() const {
+    auto const why = explain_tier(reviewed_.tables, result_);
+    std::string items;
+    for (auto const& fired : why.fired) {
+      auto const& alarm = pack_[fired.alarm];
+      std::string told;
+      for (auto const sign : fired.behind)
+        told += (told.empty() ? "" : "; ") + known_text(pack_, result_, sign);
+      items += item(fmt::format("Alarm, {}: {}. {} Answered: {}.", pack_[alarm.see].title,
+                                alarm.title, alarm.because, told));
+    }
+    auto out = items.empty() ? paragraph("No alarm has fired.") : list(items);
+    if (result_.too_few_answers)
+      return out +
+             paragraph(fmt::format("Too few answers for the ranking: {} that count, {} needed.",
+                                   result_.counted_answers, pack_.needs_answers));
+    out +=
+        "<section class=\"table\" tabindex=\"0\" aria-label=\"Chances by tier\">"
+        "<table>\n<caption>By the ranking</caption>\n<thead><tr><th scope=\"col\">needs</th>"
+        "<th scope=\"col\" class=\"number\">chance</th><th scope=\"col\" class=\"number\">enough "
+        "from</th><th scope=\"col\">most of it</th></tr></thead>\n<tbody>\n";
+    for (auto const& reason : why.tiers) {
+      if (!reason.chance.threshold) continue;
+      std::string causes;
+      for (std::size_t i = 0; i < std::min<std::size_t>(2, reason.causes.size()); ++i)
+        causes += (causes.empty() ? "" : ", ") + pack_[reason.causes[i].cause].title;
+      out += fmt::format(
+          "<tr><th scope=\"row\">{}{}</th><td class=\"number\">{:.1f}%</td><td "
+          "class=\"number\">{:.1f}%</td><td>{}</td></tr>\n",
+          escaped(pack_[reason.tier].title), reason.chance.is_reached ? " (reached)" : "",
+          100 * reason.chance.probability, 100 * *reason.chance.threshold, escaped(causes));
+    }
+    return out + "</tbody></table></section>\n" + contradictions();
+  }
+
+  [[nodiscard]] std::string contradictions() const {
+    std::string items;
+    for (auto const& c : result_.contradictions)
+      items += item(fmt::format("\"{}\" was counted, against \"{}\"", pack_[c.counted].label,
+                                pack_[c.against].label));
+    if (items.empty()) return {};
+    return paragraph("Answers that clash; the more dangerous one was counted:") + list(items);
+  }
+
+  [[nodiscard]] std::string still_open() const {
+    constexpr std::size_t shown = 12;
+    auto const questions = open_questions(reviewed_.tables, result_);
+    if (questions.empty()) return paragraph("Nothing that is still open.");
+    std::string items;
+    for (std::size_t i = 0; i < std::min(shown, questions.size()); ++i) {
+      auto const& sign = pack_[questions[i].sign];
+      items +=
+          item(fmt::format("{}: {}{}", pack_[questions[i].could_reach].title,
+                           sign.of_the_dog ? fmt::format("the dog's {}", sign.label) : sign.ask,
+                           questions[i].could_not_tell ? " (could not be told)" : ""));
+    }
+    auto out = paragraph("Unknown is not no. These answers could raise it:") + list(items);
+    if (questions.size() > shown)
+      out += paragraph(fmt::format("... and {} more.", questions.size() - shown));
+    return out;
+  }
+
+  [[nodiscard]] std::string next_steps() const {
+    constexpr std::size_t causes_asked = 3;
+    constexpr double worth_a_test = 0.05;
+    std::string items;
+    std::set<std::string> told;
+    std::size_t asked = 0;
+    for (auto const& ranked : result_.ranking) {
+      if (!ranked.cause) continue;
+      if (result_.too_few_answers || asked++ == causes_asked || ranked.posterior < worth_a_test)
+        break;
+      for (auto const& next : pack_[*ranked.cause].next)
+        if (told.insert(next).second) items += item(next);
+    }
+    return items.empty() ? paragraph("Nothing in particular yet.") : list(items);
+  }
+
+  [[nodiscard]] std::string change_sets(std::string_view title, std::vector<ChangeSet> const& sets,
+                                        bool is_first_told) const {
+    std::string items;
+    for (auto const& set : sets) {
+      std::string text;
+      for (auto const& change : set.changes)
+        text += (text.empty() ? "" : " and ") + change_text(pack_, change);
+      text += is_first_told ? fmt::format(" (first: {})", set.first ? pack_[*set.first].title
+                                                                    : "none of the listed causes")
+                            : fmt::format(" ({})", tier_title(set.tier));
+      items += item(text);
+    }
+    return fmt::format("<h3>{}</h3>\n", escaped(title)) +
+           (items.empty() ? paragraph("No change of one or two answers.") : list(items));
+  }
+
+  [[nodiscard]] std::string changes() const {
+    auto const found = smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.dog);
+    auto out = paragraph("Where to look twice, because much hangs on it; the smallest changes:");
+    if (!result_.tier || index(*result_.tier) > 0)
+      out += change_sets("More urgent", found.higher_tier, false);
+    out += change_sets("Less urgent", found.lower_tier, false);
+    if (!result_.too_few_answers)
+      out += change_sets("Another cause first", found.other_first, true);
+    return out;
+  }
+
+  [[nodiscard]] std::string answers() const {
+    std::string rows;
+    for (auto const& known : result_.known) {
+      if (is_for_keeper_ && known.origin != Origin::given) continue;
+      rows += fmt::format("<tr><th scope=\"row\">{}</th><td>{}</td></tr>\n",
+                          escaped(pack_[known.sign].label),
+                          escaped(said_text(pack_, result_, known.sign)));
+    }
+    for (auto const sign : result_.cannot_tell)
+      rows += fmt::format("<tr><th scope=\"row\">{}</th><td>could not be told</td></tr>\n",
+                          escaped(pack_[sign].label));
+    if (rows.empty()) return paragraph("Nothing.");
+    return "<section class=\"table\" tabindex=\"0\" aria-label=\"Answers\"><table>\n"
+           "<thead><tr><th scope=\"col\">sign</th><th scope=\"col\">answer</th></tr></thead>\n"
+           "<tbody>\n" +
+           rows + "</tbody></table></section>\n";
+  }
+
+  // Those that anything on this page rests on.
+  [[nodiscard]] std::string sources() const {
+    std::set<SourceId> used;
+    std::size_t detailed = 0;
+    for (auto const& ranked : result_.ranking) {
+      if (!ranked.cause) continue;
+      if (result_.too_few_answers || ++detailed > 3) break;
+      for (auto const source : pack_[*ranked.cause].cites) used.insert(source);
+      for (auto const& reason : reasons(result_, *ranked.cause))
+        for (auto const source : pack_[reason.rule].cites) used.insert(source);
+    }
+    for (auto const& outcome : result_.alarms)
+      if (outcome.truth == Truth::yes)
+        for (auto const source : pack_[outcome.alarm].cites) used.insert(source);
+    if (used.empty()) return paragraph("None: nothing was concluded.");
+    std::string out = "<dl>\n";
+    for (auto const source : used)
+      out += fmt::format("<dt>{}</dt><dd>{}{}</dd>\n", escaped(pack_[source].name),
+                         escaped(pack_[source].text),
+                         pack_[source].doi.empty() ? "" : escaped(". doi:" + pack_[source].doi));
+    return out + "</dl>\n";
+  }
+
+  Reviewed reviewed_;
+  Pack const& pack_;
+  Assessment const& result_;
+  bool is_for_keeper_;
+};
+
+}  // namespace
+
+std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper) {
+  return ReportPage(reviewed, reader).write(paper);
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,14 @@
+#pragma once
+// The page of a report: for the keeper in plain words, for the clinic with everything.
+#include <string>
+
+#include "html.hpp"
+#include "review_request.hpp"
+
+namespace flinch::cli {
+
+enum class Reader : unsigned char { keeper, clinic };
+
+[[nodiscard]] std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper);
+
+}  // namespace flinch::cli

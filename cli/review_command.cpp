@@ -1,0 +1,121 @@
+// `flinch review CASE`
+#include <fmt/format.h>
+
+#include <array>
+#include <ostream>
+
+#include "case_source.hpp"
+#include "commands.hpp"
+#include "flinch/casefile/read_changes.hpp"
+#include "flinch/model/find_named.hpp"
+#include "flinch/text/display.hpp"
+#include "json_text.hpp"
+#include "review_json.hpp"
+#include "review_text.hpp"
+
+namespace flinch::cli {
+namespace {
+
+class RequestReader {
+ public:
+  RequestReader(OpenedCase& opened, std::ostream& err)
+      : opened_(opened), pack_(*opened.pack), err_(err) {}
+
+  std::optional<ReviewRequest> read(ReviewOptions const& options) {
+    ReviewRequest out;
+    out.tier = options.tier;
+    out.changes = options.changes;
+    if (!options.cause.empty()) out.cause = cause("--cause", options.cause);
+    if (!options.rule.empty()) rule(options.rule, out);
+    if (options.between.size() == 2) {
+      auto const first = cause("--between", options.between[0]);
+      auto const second = cause("--between", options.between[1]);
+      if (first && second && *first == *second)
+        mistake("--between", "the two causes are the same one", {});
+      if (first && second) out.between = {*first, *second};
+    }
+    if (!options.what_if.empty()) what_if(options.what_if, out);
+    if (!is_sound_) return std::nullopt;
+    return out;
+  }
+
+ private:
+  void mistake(std::string_view option, std::string_view message, std::string_view remedy) {
+    err_ << fmt::format("{}: error: {}\n", option, message);
+    if (!remedy.empty()) err_ << fmt::format("  note: {}\n", remedy);
+    is_sound_ = false;
+  }
+
+  std::optional<Named> named(std::string_view option, std::string const& called,
+                             std::string_view kind, std::span<NamedKind const> kinds) {
+    auto const search = find_named(pack_, called, kinds);
+    auto const& found = search.best();
+    if (found.size() == 1) return found.front();
+    if (found.size() > 1) {
+      std::string names;
+      for (auto const thing : found)
+        names += (names.empty() ? "" : ", ") + fmt::format("`{}`", name_of(pack_, thing));
+      mistake(option, fmt::format("`{}` is the title of several: {}", inert(called), names),
+              "use the name");
+      return std::nullopt;
+    }
+    mistake(option, fmt::format("unknown {} `{}`", kind, inert(called)),
+            search.nearest ? fmt::format("did you mean `{}`?", *search.nearest)
+                           : fmt::format("the names are those of the pack's {}s", kind));
+    return std::nullopt;
+  }
+
+  std::optional<CauseId> cause(std::string_view option, std::string const& called) {
+    constexpr std::array kinds = {NamedKind::cause};
+    auto const found = named(option, called, "cause", kinds);
+    if (!found) return std::nullopt;
+    return CauseId{found->index};
+  }
+
+  // A rule; where there is none of the name, an alarm.
+  void rule(std::string const& called, ReviewRequest& out) {
+    constexpr std::array rules = {NamedKind::rule};
+    constexpr std::array both_kinds = {NamedKind::rule, NamedKind::alarm};
+    bool const is_rule = find_named(pack_, called, rules).best().size() == 1;
+    auto const found =
+        named("--rule", called, "rule", is_rule ? std::span<NamedKind const>(rules) : both_kinds);
+    if (!found) return;
+    if (found->kind == NamedKind::rule)
+      out.rule = RuleId{found->index};
+    else
+      out.alarm = AlarmId{found->index};
+  }
+
+  void what_if(std::string const& text, ReviewRequest& out) {
+    auto const file = opened_.sources.add("--what-if", text);
+    auto changes = read_changes(opened_.sources, file, pack_);
+    err_ << render(changes.diagnostics, opened_.sources);
+    if (!changes) is_sound_ = false;
+    out.what_if = std::move(changes.value);
+  }
+
+  OpenedCase& opened_;
+  Pack const& pack_;
+  std::ostream& err_;
+  bool is_sound_ = true;
+};
+
+}  // namespace
+
+Status review(ReviewOptions const& options, Session const& session) {
+  auto opened = open_case(options.pack, options.file, session.err);
+  if (!opened) return Status::bad;
+  auto const request = RequestReader(*opened, session.err).read(options);
+  if (!request) return Status::bad;
+  Tables const tables(opened->pack);
+  Assessor assessor(tables);
+  auto const result = assessor.assess(opened->dog);
+  Reviewed const reviewed{tables, assessor, opened->dog, result};
+  if (options.json)
+    session.out << json_text(review_json(reviewed, *request));
+  else
+    session.out << review_text(reviewed, *request, session.look);
+  return Status::fine;
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,65 @@
+#pragma once
+// What every part of a review writes: weights, the answers behind them, sources, trees.
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "flinch/explain/cause.hpp"
+#include "flinch/explain/condition.hpp"
+#include "flinch/explain/contrast.hpp"
+#include "flinch/explain/rule.hpp"
+#include "flinch/explain/what_if.hpp"
+#include "page.hpp"
+#include "review_request.hpp"
+
+namespace flinch::cli {
+
+class ReviewPage {
+ public:
+  ReviewPage(Reviewed const& reviewed, Look const& look)
+      : reviewed_(reviewed), pack_(reviewed.tables.pack()), page_(look) {}
+
+  /// Everything for and against a cause, with sources, and what is open.
+  void cause(CauseId cause);
+  void rule(RuleId rule);
+  void alarm(AlarmId alarm);
+  void between(CauseId first, CauseId second);
+  void tier();
+  void changes();
+  void what_if(std::vector<Change> const& changes);
+  void overview();
+  [[nodiscard]] std::string take();
+
+ private:
+  /// `+11.5 dB  strongly for      ` and the text behind it, wrapped.
+  void weighed(double nats, std::string_view text);
+  void rule_weight(RuleWeight const& weight, bool is_full);
+  void cause_weights(CauseExplanation const& why);
+  void added_up(CauseExplanation const& why);
+  void open_rules(std::vector<OpenRule> const& open);
+  void contrast_rules(Contrast const& c);
+  void contrast_open(Contrast const& c, std::size_t shown);
+  void rationale(std::string const& because, std::vector<SourceId> const& cites);
+  void tree(ConditionNode const& node, std::size_t indent);
+  void ways(std::vector<WayToFire> const& ways);
+  void bands(RuleExplanation const& why);
+  void tier_line(std::optional<TierId> tier);
+  void change_sets(std::string_view heading, std::vector<ChangeSet> const& sets,
+                   bool is_first_told);
+  void first_causes(std::size_t shown);
+  void result_line(std::string_view when, Assessment const& result);
+  void look_closer();
+
+  [[nodiscard]] std::string answers(std::vector<SignId> const& signs) const;
+  [[nodiscard]] std::string labels(std::vector<SignId> const& signs) const;
+  [[nodiscard]] std::string outcome_text(RuleId rule, Truth truth, std::uint32_t band) const;
+  [[nodiscard]] std::string changes_text(std::span<Change const> changes) const;
+  [[nodiscard]] std::string_view bullet() const;
+
+  Reviewed reviewed_;
+  Pack const& pack_;
+  Page page_;
+};
+
+}  // namespace flinch::cli

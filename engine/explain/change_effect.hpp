@@ -1,0 +1,64 @@
+#pragma once
+// What a single changed answer does to an assessment, in a form in which two that have nothing to
+// do with each other can be added up without assessing them together.
+#include <cstdint>
+#include <vector>
+
+#include "flinch/assess/assessment.hpp"
+
+namespace flinch {
+
+/// A cause (past the last: none of the listed) and the factor on its probability before scaling.
+struct CauseFactor {
+  std::uint32_t cause = 0;
+  double factor = 1;
+};
+
+/// What a change did to what a rule counts for a cause, in natural logarithms.
+struct RuleDelta {
+  RuleId rule{};
+  CauseId cause{};
+  double counted = 0;
+};
+
+struct ChangeEffect {
+  std::vector<RuleDelta> deltas;     ///< those that are not 0
+  std::vector<CauseFactor> factors;  ///< those that are not 1
+  std::vector<double> unscaled;      ///< of each cause: prior * evidence, by one scale for all
+  std::vector<std::uint32_t> by_unscaled;  ///< causes, most probable first
+  std::vector<double> tier_sums;           ///< of `unscaled` over the causes of each tier
+  double sum = 0;                          ///< of `unscaled`
+  std::vector<std::int32_t> alarms;        ///< how many more alarms of each tier have fired
+  std::int32_t counted_answers = 0;        ///< how many more answers count
+  bool contradicts = false;                ///< it adds a contradiction to those of the case
+  std::vector<std::uint64_t> touches;      ///< bits: what it bears on, by `Touched`
+  [[nodiscard]] bool meets(ChangeEffect const& other) const;
+};
+
+/// Whether `after` holds a contradiction that `before` does not.
+[[nodiscard]] bool adds_contradiction(Assessment const& before, Assessment const& after);
+
+/// Takes effects against the assessment without a change.
+class EffectTaker {
+ public:
+  EffectTaker(Tables const& tables, Assessment const& before);
+  /// `after` is the assessment with the one sign changed.
+  [[nodiscard]] ChangeEffect take(SignId changed, Assessment const& after) const;
+  /// How many alarms of each tier have fired before.
+  [[nodiscard]] std::vector<std::int32_t> const& alarms_before() const { return alarms_; }
+
+ private:
+  void touch(SignId sign, std::vector<std::uint64_t>& bits) const;
+  [[nodiscard]] std::vector<double> evidence_of(Assessment const& result) const;
+  [[nodiscard]] std::vector<RuleDelta> deltas_of(Assessment const& after) const;
+  [[nodiscard]] std::vector<std::int32_t> fired(Assessment const& result) const;
+
+  Tables const& tables_;
+  Assessment const& before_;
+  std::vector<double> evidence_;
+  double highest_ = 0;
+  std::vector<std::int32_t> alarms_;
+  std::vector<std::int32_t> applies_root_;  ///< of each sign, or -1
+};
+
+}  // namespace flinch

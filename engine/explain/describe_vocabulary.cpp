@@ -1,0 +1,155 @@
+// Describing signs and sources: how a sign is asked and what uses it, where a source is cited.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numeric>
+
+#include "explain/describer.hpp"
+#include "flinch/explain/reasons.hpp"
+
+namespace flinch {
+namespace {
+
+template <class Id>
+Named named(NamedKind kind, Id id) {
+  return {kind, static_cast<std::uint32_t>(index(id))};
+}
+
+template <class Things, class Cites>
+bool is_cited(Things const& things, Cites const& source) {
+  return std::find(things.begin(), things.end(), source) != things.end();
+}
+
+}  // namespace
+
+void Describer::sign_answer(Sign const& sign) {
+  constexpr std::array kinds = {
+      "yes or no", "the sites where it is found", "steps", "one of", "a number", "a breed"};
+  auto text = fmt::format("Answer: {}", kinds.at(static_cast<std::size_t>(sign.kind)));
+  for (auto const& value : sign.values)
+    text += (&value == &sign.values.front() ? ": " : ", ") + value.label;
+  if (sign.kind == AnswerKind::number)
+    text += fmt::format(" from {:g} to {:g} {}", sign.low, sign.high, sign.unit.name);
+  line(text);
+  constexpr std::array seen = {"anyone", "hands on the dog", "the clinic"};
+  if (!sign.of_the_dog)
+    line(fmt::format("Seen by: {}{}", seen.at(static_cast<std::size_t>(sign.seen_by)),
+                     sign.may_hurt ? "; may hurt" : ""));
+}
+
+void Describer::sign_use(SignId id) {
+  std::vector<Tables::Root> rules;
+  std::vector<Tables::Root> alarms;
+  std::vector<Tables::Root> applies;
+  for (auto const root : tables_.roots_of(id)) {
+    auto const& one = tables_.root(root);
+    (one.kind == RootKind::rule    ? rules
+     : one.kind == RootKind::alarm ? alarms
+                                   : applies)
+        .push_back(one);
+  }
+  section("Alarms that use it");
+  for (auto const& root : alarms) {
+    AlarmId const alarm{root.subject};
+    line(Pieces{{pack_[alarm].title, named(NamedKind::alarm, alarm)},
+                {fmt::format(" ({})", pack_[pack_[alarm].see].title), {}}});
+  }
+  section("Rules that use it");
+  for (auto const& root : rules) {
+    RuleId const rule{root.subject};
+    Tables::Entry const* strongest = nullptr;
+    double weight = 0;
+    for (auto const& entry : tables_.entries(rule)) {
+      auto const outcomes = pack_[rule].condition ? 2U : pack_[rule].bands.size();
+      for (std::uint32_t band = 0; band < outcomes; ++band)
+        if (std::abs(tables_.weight(entry, band)) > std::abs(weight)) {
+          weight = tables_.weight(entry, band);
+          strongest = &entry;
+        }
+    }
+    Pieces pieces{{pack_[rule].title, named(NamedKind::rule, rule)}};
+    if (strongest != nullptr) {
+      pieces.push_back({fmt::format("; at most {:+.1f} dB, ", decibans(weight)), {}});
+      pieces.push_back({pack_[strongest->cause].title, named(NamedKind::cause, strongest->cause)});
+    }
+    line(std::move(pieces));
+  }
+  section("Signs that apply by it");
+  for (auto const& root : applies) {
+    SignId const sign{root.subject};
+    line(Pieces{{pack_[sign].label, named(NamedKind::sign, sign)}});
+  }
+}
+
+void Describer::describe_sign(SignId id) {
+  auto const& sign = pack_[id];
+  section("How it is asked");
+  if (!sign.ask.empty()) line(sign.ask);
+  if (!sign.help.empty()) line(sign.help);
+  sign_answer(sign);
+  for (auto const& words : sign.also_said) line("Also said: " + words);
+  if (sign.part_of)
+    line(Pieces{{"Part of ", {}},
+                {pack_[*sign.part_of].label, named(NamedKind::sign, *sign.part_of)},
+                {": a no to that is a no to this, a yes to this a yes to that", {}}});
+  for (auto const part : tables_.parts_of(id))
+    line(Pieces{{"Includes ", {}}, {pack_.signs[part].label, Named{NamedKind::sign, part}}});
+  if (sign.applies_if) {
+    section("Applies only if");
+    condition(*sign.applies_if);
+  }
+  sign_use(id);
+}
+
+void Describer::source_use(SourceId id) {
+  auto const cite = [&](NamedKind kind, auto const& things) {
+    for (std::uint32_t i = 0; i < things.size(); ++i)
+      if (is_cited(things[i].cites, id)) line(Pieces{{things[i].title, Named{kind, i}}});
+  };
+  section("Causes that cite it");
+  cite(NamedKind::cause, pack_.causes);
+  section("Rules that cite it");
+  cite(NamedKind::rule, pack_.rules);
+  section("Alarms that cite it");
+  cite(NamedKind::alarm, pack_.alarms);
+  section("Home care that cites it");
+  for (auto const& care : pack_.care)
+    if (is_cited(care.cites, id)) line(care.title);
+}
+
+void Describer::source_figures(SourceId id) {
+  section("Figures counted in it");
+  for (std::uint32_t r = 0; r < pack_.rules.size(); ++r) {
+    auto const& rule = pack_.rules[r];
+    for (auto const& entry : rule.entries) {
+      if (entry.source != id || !entry.sample_size) continue;
+      std::string shares;
+      for (auto const share : entry.frequencies)
+        shares += fmt::format("{}{:.3g}%", shares.empty() ? "" : ", ", 100 * share);
+      line(Pieces{{rule.title, Named{NamedKind::rule, r}},
+                  {fmt::format(": {} of {:g} with ", shares, *entry.sample_size), {}},
+                  {pack_[entry.cause].title, named(NamedKind::cause, entry.cause)}});
+    }
+    if (rule.usual_source == id && rule.usual_sample_size)
+      line(Pieces{{rule.title, Named{NamedKind::rule, r}},
+                  {fmt::format(": how often usually, in {:g}", *rule.usual_sample_size), {}}});
+  }
+}
+
+void Describer::describe_source(SourceId id) {
+  auto const& source = pack_[id];
+  section("What it is");
+  line(source.text);
+  if (!source.doi.empty()) line("doi: " + source.doi);
+  if (!source.url.empty()) line("Address: " + source.url);
+  if (!source.grade.empty()) line("Grade: " + source.grade);
+  constexpr std::array read = {"in full", "in the abstract", "as quoted by another text",
+                               "from memory"};
+  if (source.read) line(fmt::format("Read {}", read.at(static_cast<std::size_t>(*source.read))));
+  source_figures(id);
+  source_use(id);
+}
+
+}  // namespace flinch

@@ -1,0 +1,42 @@
+#pragma once
+// What the descriptions of all kinds of things are written with.
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "flinch/explain/description.hpp"
+
+namespace flinch {
+
+class Describer {
+ public:
+  Describer(Tables const& tables, Named thing);
+  void describe_cause(CauseId id);
+  void describe_sign(SignId id);
+  void describe_rule(RuleId id);
+  void describe_alarm(AlarmId id);
+  void describe_source(SourceId id);
+  [[nodiscard]] Description take();
+
+ private:
+  using Pieces = std::vector<DescribedPiece>;
+  void section(std::string heading);
+  void line(std::string text, std::size_t depth = 0);
+  void line(Pieces pieces, std::size_t depth = 0);
+  void rationale(std::string const& because, std::vector<SourceId> const& cites);
+  void condition(Condition const& condition, std::size_t depth = 0);
+  void entry(RuleId rule, Tables::Entry const& entry, Pieces first);
+  void frequencies(RuleId rule, CauseId cause, std::size_t depth);
+  void cause_rules(CauseId id);
+  void cause_care(CauseId id);
+  void sign_answer(Sign const& sign);
+  void sign_use(SignId id);
+  void source_use(SourceId id);
+  void source_figures(SourceId id);
+
+  Tables const& tables_;
+  Pack const& pack_;
+  Description out_;
+};
+
+}  // namespace flinch

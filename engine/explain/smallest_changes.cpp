@@ -1,0 +1,239 @@
+// Searching for the smallest changes of answers. Singles are all assessed. Pairs are many: the
+// weights of two changes that share no condition, overlap or family of signs simply add up, so such
+// a pair is reckoned from its two singles. Of those that meet only such are assessed together as
+// could reach an aim at all; and, at the end, those that are kept.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <tuple>
+
+#include "explain/change_effect.hpp"
+#include "explain/change_reach.hpp"
+#include "explain/telling_answers.hpp"
+#include "flinch/explain/what_if.hpp"
+
+namespace flinch {
+namespace {
+
+enum class Aim : std::uint8_t { higher_tier, lower_tier, other_first };
+constexpr std::size_t aims = 3;
+
+// Near a threshold or a tie rounding may decide: there the pair is assessed.
+constexpr double near = 1e-9;
+
+struct Result {
+  std::optional<TierId> tier;
+  std::optional<CauseId> first;
+  double first_posterior = 0;
+  bool is_certain = true;
+};
+
+struct Hit {
+  std::size_t first = 0;
+  std::size_t second = 0;  ///< the same as `first` for a single change
+  std::optional<TierId> tier;
+};
+
+class Search {
+ public:
+  Search(Tables const& tables, Assessor& assessor, Case const& dog, std::size_t shown)
+      : tables_(tables),
+        pack_(tables.pack()),
+        assessor_(assessor),
+        dog_(dog),
+        shown_(shown),
+        before_(assessor.assess(dog)),
+        taker_(tables, before_),
+        reach_(tables, before_),
+        changes_(telling_changes(tables, dog)),
+        affected_(before_.ranking.size()),
+        reaches_(pack_.signs.size()) {}
+
+  SmallestChanges run() {
+    bool const is_topmost = before_.tier && index(*before_.tier) == 0;
+    is_sought_ = {!is_topmost, before_.tier.has_value(), !before_.too_few_answers};
+    std::array<std::vector<Hit>, aims> hits;
+    for (std::size_t i = 0; i < changes_.size(); ++i) {
+      auto const after = assess(i, i);
+      effects_.push_back(taker_.take(changes_[i].sign, after));
+      if (!adds_contradiction(before_, after)) note(i, i, result_of(after), hits);
+    }
+    // An aim that one answer reaches needs no two.
+    for (std::size_t aim = 0; aim < aims; ++aim)
+      is_sought_[aim] = is_sought_[aim] && hits[aim].empty();
+    if (std::find(is_sought_.begin(), is_sought_.end(), true) != is_sought_.end())
+      search_pairs(hits);
+    return {keep(Aim::higher_tier, hits), keep(Aim::lower_tier, hits),
+            keep(Aim::other_first, hits)};
+  }
+
+ private:
+  void search_pairs(std::array<std::vector<Hit>, aims>& hits) {
+    for (std::size_t i = 0; i < changes_.size(); ++i) {
+      for (auto const& factor : effects_[i].factors) affected_[factor.cause] = true;
+      for (std::size_t j = i + 1; j < changes_.size(); ++j)
+        if (changes_[j].sign != changes_[i].sign) note(i, j, result_of_pair(i, j), hits);
+      for (auto const& factor : effects_[i].factors) affected_[factor.cause] = false;
+    }
+  }
+
+  [[nodiscard]] std::optional<Result> result_of_pair(std::size_t i, std::size_t j) {
+    bool const meets = effects_[i].meets(effects_[j]);
+    if (!meets) {
+      if (effects_[i].contradicts || effects_[j].contradicts) return std::nullopt;
+      auto const added_up = add_up(effects_[i], effects_[j]);
+      if (added_up.is_certain) return added_up;
+    }
+    if (meets && !could_serve(i, j)) return std::nullopt;
+    auto const after = assess(i, j);
+    if (adds_contradiction(before_, after)) return std::nullopt;
+    return result_of(after);
+  }
+
+  [[nodiscard]] bool could_serve(std::size_t i, std::size_t j) {
+    reach_.take({reach_of(changes_[i].sign), effects_[i]},
+                {reach_of(changes_[j].sign), effects_[j]});
+    return (is_sought(Aim::other_first) && reach_.could_change_first()) ||
+           (is_sought(Aim::lower_tier) && reach_.could_lower_tier()) ||
+           (is_sought(Aim::higher_tier) && reach_.could_raise_tier());
+  }
+  [[nodiscard]] SignReach const& reach_of(SignId sign) {
+    auto& reach = reaches_[index(sign)];
+    if (reach.rules.empty()) reach = reach_.of_sign(sign);
+    return reach;
+  }
+  [[nodiscard]] bool is_sought(Aim aim) const { return is_sought_[static_cast<std::size_t>(aim)]; }
+
+  // `one` has its causes marked in `affected_`; its factors go upon the probabilities of `other`.
+  [[nodiscard]] Result add_up(ChangeEffect const& one, ChangeEffect const& other) {
+    Result out;
+    auto sum = other.sum;
+    tier_sums_ = other.tier_sums;
+    double highest = -1;
+    std::uint32_t first = 0;
+    double second_highest = -1;
+    auto const offer = [&](std::uint32_t cause, double probability) {
+      if (probability > highest || (probability == highest && cause < first)) {
+        second_highest = highest;
+        highest = probability;
+        first = cause;
+      } else {
+        second_highest = std::max(second_highest, probability);
+      }
+    };
+    for (auto const& [cause, factor] : one.factors) {
+      auto const probability = other.unscaled[cause] * factor;
+      auto const more = probability - other.unscaled[cause];
+      sum += more;
+      if (cause < pack_.causes.size()) tier_sums_[index(pack_.causes[cause].see)] += more;
+      offer(cause, probability);
+    }
+    // Of those that `one` leaves alone the two most probable are enough.
+    int left = 2;
+    for (auto const cause : other.by_unscaled) {
+      if (affected_[cause]) continue;
+      offer(cause, other.unscaled[cause]);
+      if (--left == 0) break;
+    }
+    if (first < pack_.causes.size()) out.first = CauseId{first};
+    out.is_certain = highest - second_highest > near * highest;
+    read_tier(one, other, sum, out);
+    return out;
+  }
+
+  void read_tier(ChangeEffect const& one, ChangeEffect const& other, double sum, Result& out) {
+    auto const counted = static_cast<std::int32_t>(before_.counted_answers) + one.counted_answers +
+                         other.counted_answers;
+    bool const enough = counted >= static_cast<std::int32_t>(pack_.needs_answers);
+    double needing_more = 0;
+    for (std::uint32_t t = 0; t < pack_.tiers.size() && !out.tier; ++t) {
+      bool reached = taker_.alarms_before()[t] + one.alarms[t] + other.alarms[t] > 0;
+      needing_more += tier_sums_[t] / sum;
+      auto const threshold = pack_.tiers[t].threshold();
+      if (enough && !threshold) reached = true;
+      if (enough && threshold) {
+        reached = reached || needing_more >= *threshold;
+        if (std::abs(needing_more - *threshold) < near) out.is_certain = false;
+      }
+      if (reached) out.tier = TierId{t};
+    }
+  }
+
+  [[nodiscard]] static Result result_of(Assessment const& after) {
+    return {after.tier, after.ranking.front().cause, after.ranking.front().posterior, true};
+  }
+
+  void note(std::size_t i, std::size_t j, std::optional<Result> const& result,
+            std::array<std::vector<Hit>, aims>& hits) const {
+    if (!result) return;
+    for (std::size_t aim = 0; aim < aims; ++aim)
+      if (is_sought_[aim] && serves(static_cast<Aim>(aim), *result))
+        hits[aim].push_back({i, j, result->tier});
+  }
+
+  [[nodiscard]] bool serves(Aim aim, Result const& result) const {
+    switch (aim) {
+      case Aim::higher_tier:
+        return result.tier && (!before_.tier || *result.tier < *before_.tier);
+      case Aim::lower_tier:
+        return before_.tier && result.tier && *result.tier > *before_.tier;
+      case Aim::other_first:
+        return result.first != before_.ranking.front().cause;
+    }
+    return false;
+  }
+
+  [[nodiscard]] Assessment assess(std::size_t i, std::size_t j) {
+    return assessor_.assess(with_changes(dog_, changes_of(i, j)));
+  }
+  [[nodiscard]] std::vector<Change> changes_of(std::size_t i, std::size_t j) const {
+    if (i == j) return {changes_[i]};
+    return {changes_[i], changes_[j]};
+  }
+
+  std::vector<ChangeSet> keep(Aim aim, std::array<std::vector<Hit>, aims>& all) {
+    auto& hits = all[static_cast<std::size_t>(aim)];
+    auto const effort = [&](Hit const& hit) {
+      auto const seen = [&](std::size_t i) {
+        return static_cast<int>(pack_[changes_[i].sign].seen_by);
+      };
+      return std::tuple(aim == Aim::higher_tier ? hit.tier : std::nullopt,
+                        seen(hit.first) + seen(hit.second), hit.first, hit.second);
+    };
+    std::sort(hits.begin(), hits.end(),
+              [&](Hit const& a, Hit const& b) { return effort(a) < effort(b); });
+    std::vector<ChangeSet> out;
+    for (auto const& hit : hits) {
+      if (out.size() == shown_) break;
+      auto const after = assess(hit.first, hit.second);
+      if (!serves(aim, result_of(after))) continue;
+      out.push_back({changes_of(hit.first, hit.second), after.tier, after.ranking.front().cause,
+                     after.ranking.front().posterior});
+    }
+    return out;
+  }
+
+  Tables const& tables_;
+  Pack const& pack_;
+  Assessor& assessor_;
+  Case const& dog_;
+  std::size_t shown_;
+  Assessment before_;
+  EffectTaker taker_;
+  PairReach reach_;
+  std::vector<Change> changes_;
+  std::vector<ChangeEffect> effects_;
+  std::array<bool, aims> is_sought_{};
+  std::vector<bool> affected_;
+  std::vector<SignReach> reaches_;  ///< of each sign, empty until it is asked for
+  std::vector<double> tier_sums_;
+};
+
+}  // namespace
+
+SmallestChanges smallest_changes(Tables const& tables, Assessor& assessor, Case const& dog,
+                                 std::size_t shown) {
+  return Search(tables, assessor, dog, shown).run();
+}
+
+}  // namespace flinch

@@ -1,0 +1,151 @@
+#include "explain/telling_answers.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "assess/evaluate.hpp"
+
+namespace flinch {
+namespace {
+
+bool has_sides(Pack const& pack, SiteId site) {
+  for (std::optional<SiteId> at = site; at; at = pack[*at].inside)
+    if (pack[*at].paired) return true;
+  return false;
+}
+
+// A sign may be found at its choice of sites, at what lies inside and at what covers part of it.
+bool is_choice(Pack const& pack, Sign const& sign, SiteId site) {
+  return sign.within.empty() ||
+         std::any_of(sign.within.begin(), sign.within.end(), [&](SiteId within) {
+           return pack.covers(within, site) || pack.covers(site, within);
+         });
+}
+
+class TellingChanges {
+ public:
+  TellingChanges(Tables const& tables, Case const& dog)
+      : tables_(tables), pack_(tables.pack()), dog_(dog), leaves_(pack_.signs.size()) {
+    for (auto const& leaf : tables.leaves()) leaves_[index(leaf.sign)].push_back(&leaf);
+  }
+
+  std::vector<Change> take() {
+    for (std::uint32_t i = 0; i < pack_.signs.size(); ++i) {
+      SignId const sign{i};
+      auto const& s = pack_[sign];
+      bool const has_say = !leaves_[i].empty() || s.part_of || !tables_.parts_of(sign).empty();
+      if (s.of_the_dog || !has_say) continue;
+      told_.clear();
+      if (auto const* present = answer_to(sign)) told_.push_back(truths(sign, *present));
+      offer_all(sign);
+    }
+    return std::move(out_);
+  }
+
+ private:
+  using Truths = std::vector<Truth>;
+
+  [[nodiscard]] Answer const* answer_to(SignId sign) const {
+    for (auto const& [answered, answer] : dog_.answers)
+      if (answered == sign) return &answer;
+    return nullptr;
+  }
+
+  [[nodiscard]] Truths truths(SignId sign, Answer const& answer) const {
+    Truths out;
+    for (auto const* leaf : leaves_[index(sign)]) out.push_back(leaf_truth(tables_, *leaf, answer));
+    return out;
+  }
+
+  void offer(SignId sign, Answer answer) {
+    auto const tells = truths(sign, answer);
+    if (std::find(told_.begin(), told_.end(), tells) != told_.end()) return;
+    told_.push_back(tells);
+    out_.push_back({sign, std::move(answer)});
+  }
+
+  // No condition need name it: a yes to a part answers the whole.
+  void offer_yes_and_no(SignId sign) {
+    auto const* present = answer_to(sign);
+    for (bool const yes : {true, false})
+      if (present == nullptr || std::get<bool>(*present) != yes) out_.push_back({sign, yes});
+  }
+
+  void offer_all(SignId sign) {
+    auto const& s = pack_[sign];
+    switch (s.kind) {
+      case AnswerKind::yes_or_no:
+        offer_yes_and_no(sign);
+        return;
+      case AnswerKind::steps:
+      case AnswerKind::one_of:
+        for (std::uint32_t i = 0; i < s.values.size(); ++i) offer(sign, Choice{i});
+        return;
+      case AnswerKind::number:
+        offer_numbers(sign);
+        return;
+      case AnswerKind::sites:
+        offer_sites(sign);
+        return;
+      case AnswerKind::breed:
+        return;  // of the dog
+    }
+  }
+
+  // The limits that conditions name, and one number between each two.
+  void offer_numbers(SignId sign) {
+    auto const& s = pack_[sign];
+    std::vector<double> limits{s.low, s.high};
+    for (auto const* leaf : leaves_[index(sign)])
+      for (auto const limit : {leaf->low, leaf->high})
+        if (std::isfinite(limit) && limit > s.low && limit < s.high) limits.push_back(limit);
+    std::sort(limits.begin(), limits.end());
+    for (std::size_t i = 0; i < limits.size(); ++i) {
+      offer(sign, limits[i]);
+      if (i + 1 < limits.size()) offer(sign, (limits[i] + limits[i + 1]) / 2);
+    }
+  }
+
+  void offer_sites(SignId sign) {
+    Findings present;
+    if (auto const* answer = answer_to(sign)) present = std::get<Findings>(*answer);
+    present.clear_everywhere = false;
+    present.found_somewhere = true;
+    offer(sign, present);
+    for (auto const* leaf : leaves_[index(sign)]) {
+      if (leaf->kind != Test::Kind::at_site) continue;
+      auto const site = leaf->mark.site;
+      if (!is_choice(pack_, pack_[sign], site)) continue;
+      offer_found(sign, present, {site, Side::any});
+      if (!has_sides(pack_, site)) continue;
+      offer_found(sign, present, {site, Side::left});
+      offer_found(sign, present, {site, Side::right});
+    }
+    offer(sign, Findings{false, true, {}, {}});
+  }
+
+  // What was checked and clear cannot stay clear where something is found now.
+  void offer_found(SignId sign, Findings findings, SiteMark mark) {
+    findings.found.push_back(mark);
+    std::erase_if(findings.clear, [&](SiteMark const& clear) {
+      return pack_.covers(clear.site, mark.site) &&
+             (clear.side == Side::any || clear.side == mark.side);
+    });
+    offer(sign, std::move(findings));
+  }
+
+  Tables const& tables_;
+  Pack const& pack_;
+  Case const& dog_;
+  std::vector<std::vector<Tables::Leaf const*>> leaves_;
+  std::vector<Truths> told_;
+  std::vector<Change> out_;
+};
+
+}  // namespace
+
+std::vector<Change> telling_changes(Tables const& tables, Case const& dog) {
+  return TellingChanges(tables, dog).take();
+}
+
+}  // namespace flinch

@@ -1,0 +1,13 @@
+#pragma once
+// The answers to a sign that the conditions of a pack can tell apart.
+#include <vector>
+
+#include "flinch/assess/assessment.hpp"
+
+namespace flinch {
+
+/// For each sign that can be asked, the answers other than the present one, one of each kind that
+/// some condition tells apart. Sites are added to those found, or the sign is found nowhere.
+[[nodiscard]] std::vector<Change> telling_changes(Tables const& tables, Case const& dog);
+
+}  // namespace flinch

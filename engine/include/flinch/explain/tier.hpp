@@ -1,0 +1,42 @@
+#pragma once
+// Why the dog must be seen so soon: which alarms fired, which causes reach which threshold.
+#include <optional>
+#include <vector>
+
+#include "flinch/explain/condition.hpp"
+
+namespace flinch {
+
+struct FiredAlarm {
+  AlarmId alarm{};
+  ConditionNode condition;
+  std::vector<SignId> behind;
+};
+
+/// A cause and what it adds to the chance of a tier.
+struct CauseShare {
+  CauseId cause{};
+  double posterior = 0;
+};
+
+/// One tier seen from the ranking.
+struct TierReason {
+  TierId tier{};
+  TierChance chance;
+  /// The causes that need this tier or a higher one, most probable first.
+  std::vector<CauseShare> causes;
+};
+
+struct TierExplanation {
+  std::optional<TierId> tier;
+  bool is_by_alarm = false;       ///< an alarm asks for it
+  bool is_by_ranking = false;     ///< the ranking reaches it
+  std::vector<FiredAlarm> fired;  ///< most urgent first, then in the order of the pack
+  std::vector<TierReason> tiers;  ///< most urgent first
+  std::uint32_t open_alarms = 0;  ///< alarms for a higher tier that may still fire
+  std::optional<TierId> ceiling;
+};
+
+[[nodiscard]] TierExplanation explain_tier(Tables const& tables, Assessment const& result);
+
+}  // namespace flinch

@@ -1,0 +1,155 @@
+"""Writes every kind of page for each case and checks what needs no browser: the policy names the hashes
+of the style sheets, nothing can be fetched or run, free text is inert and still there, each picture has
+a title and a description, what pictures say stands in the text as well; a page that cannot be written
+leaves nothing behind."""
+
+import base64
+import hashlib
+import html
+import html.parser
+import os
+import pathlib
+import re
+import shutil
+import subprocess
+import sys
+
+program, folder, *cases = sys.argv[1:]
+folder = pathlib.Path(folder)
+shutil.rmtree(folder, ignore_errors=True)
+folder.mkdir(parents=True)
+VOID = {"meta", "br", "link", "rect", "circle", "line", "path"}
+
+
+class Reader(html.parser.HTMLParser):
+    """Tags, attributes and text; complains of tags that are not closed."""
+
+    def __init__(self):
+        super().__init__()
+        self.open, self.tags, self.texts, self.styles = [], [], [], []
+
+    def handle_starttag(self, tag, attributes):
+        self.tags.append((tag, dict(attributes)))
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attributes):
+        self.tags.append((tag, dict(attributes)))
+
+    def handle_endtag(self, tag):
+        assert self.open and self.open[-1] == tag, f"</{tag}> closes {self.open[-3:]}"
+        self.open.pop()
+
+    def handle_data(self, data):
+        (self.styles if self.open and self.open[-1] == "style" else self.texts).append(data)
+
+
+def shown(text):
+    """As a page shows free text: control and direction characters as question marks."""
+    return re.sub("[\x00-\x08\x0a-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]", "?", text)
+
+
+def check_page(path):
+    text = path.read_text(encoding="utf-8")
+    reader = Reader()
+    reader.feed(text)
+    reader.close()
+    assert not reader.open, reader.open
+    tags = [tag for tag, _ in reader.tags]
+    assert text.startswith("<!DOCTYPE html>\n<html lang=\"en\">")
+    for forbidden in ("script", "img", "iframe", "object", "embed", "link", "form", "base", "b", "i"):
+        assert forbidden not in tags, f"{path}: <{forbidden}>"
+    policy = next(a["content"] for t, a in reader.tags if t == "meta" and a.get("http-equiv"))
+    hashes = re.findall(r"'sha256-([^']+)'", policy)
+    made = [base64.b64encode(hashlib.sha256(style.encode()).digest()).decode() for style in reader.styles]
+    assert hashes == made, f"{path}: the policy names {hashes}, the style sheets are {made}"
+    rest = re.sub(r"'sha256-[^']+'", "", policy)
+    assert re.sub(r"\s+", " ", rest) == "default-src 'none'; style-src ; base-uri 'none'; form-action 'none'", rest
+    ids = [a["id"] for _, a in reader.tags if "id" in a]
+    assert len(ids) == len(set(ids)), f"{path}: an id stands twice"
+    for tag, attributes in reader.tags:
+        for name, value in attributes.items():
+            assert not name.startswith("on") and name not in ("style", "src"), f"{path}: {name}"
+            if name == "href":
+                assert re.fullmatch(r"(\.\./)?[a-z]+/[a-z0-9_]+\.html|(\.\./)?index\.html|#[a-z-]+", value), value
+            if name == "aria-labelledby":
+                assert set(value.split()) <= set(ids), f"{path}: {value}"
+        if tag == "svg":
+            assert attributes["role"] == "img" and attributes["aria-labelledby"]
+    assert tags.count("svg") <= tags.count("desc") and tags.count("h1") == 1
+    return reader, " ".join(reader.texts)
+
+
+written = 0
+for case in cases:
+    stem = pathlib.Path(case).parent.name + "-" + pathlib.Path(case).stem
+    for reader_name, paper in (("keeper", "a4"), ("clinic", "a4"), ("clinic", "letter")):
+        page = folder / f"{stem}-{reader_name}-{paper}.html"
+        subprocess.run([program, "report", case, "-o", page, "--for", reader_name, "--paper", paper],
+                       check=True, capture_output=True)
+        assert [p for p in folder.iterdir() if p.suffix != ".html"] == [], "something was left beside the page"
+        reader, text = check_page(page)
+        assert "does not diagnose" in text and "no human painkillers" in text.lower()
+        assert ("size: A4" if paper == "a4" else "size: letter") in reader.styles[1]
+        if "hostile" in case:
+            assert "<script>window.broken=1</script><img src=x onerror=alert(1)>" in text
+            assert "=HYPERLINK(\"http://example.invalid\"" in text and "javascript:alert(3)" in text
+            assert not re.search("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e]", "".join(reader.texts).replace("\n", ""))
+            assert "?[31m??evil" in text
+        written += 1
+
+# The pack as pages: every link leads to a page, every page is reached from the index.
+pack = folder.parent / "pack"
+shutil.rmtree(pack, ignore_errors=True)
+subprocess.run([program, "describe", "--html", pack], check=True, capture_output=True)
+pages = {p.relative_to(pack).as_posix() for p in pack.rglob("*") if p.is_file()}
+linked = {"index.html"}
+for page in sorted(pages):
+    reader, text = check_page(pack / page)
+    for tag, attributes in reader.tags:
+        if tag == "a" and not attributes["href"].startswith("#"):
+            target = os.path.normpath(os.path.join(os.path.dirname(page), attributes["href"]))
+            assert target in pages, f"{page} leads to {target}, which is not there"
+            if page == "index.html":
+                linked.add(target)
+    assert "does not diagnose" in text
+    written += 1
+assert linked == pages and len(pages) > 500, f"not reached from the index: {sorted(pages - linked)[:5]}"
+
+# A pack whose texts mean harm.
+evil = folder.parent / "evil"
+evil.mkdir(exist_ok=True)
+(evil / "pack.flinch").write_text(pathlib.Path(__file__).with_name("hostile.flinch").read_text())
+shutil.rmtree(evil / "pages", ignore_errors=True)
+subprocess.run([program, "describe", "--html", evil / "pages", "--pack", evil], check=True, capture_output=True)
+for page in (evil / "pages").rglob("*.html"):
+    reader, text = check_page(page)
+    written += 1
+assert "<script>alert(1)</script> cause" in check_page(evil / "pages" / "cause" / "c.html")[1]
+shutil.copy(evil / "pages" / "cause" / "c.html", folder / "evil-cause.html")
+for sample in ("index.html", "cause/elbow_arthritis.html", "rule/age_legs.html", "sign/tender.html",
+               "alarm/bloat.html", "source/hess1998.html"):
+    shutil.copy(pack / sample, folder / ("pack-" + sample.replace("/", "-")))
+
+# The same input gives the same bytes.
+again = folder.parent / "again.html"
+subprocess.run([program, "report", cases[0], "-o", again], check=True, capture_output=True)
+first = folder / (pathlib.Path(cases[0]).parent.name + "-" + pathlib.Path(cases[0]).stem + "-clinic-a4.html")
+assert again.read_bytes() == first.read_bytes()
+again.unlink()
+
+# A folder that does not exist, a folder in the place of the file, a bad case: status 2, nothing written.
+before = sorted(os.listdir(folder))
+for output in (folder / "missing" / "page.html", folder):
+    done = subprocess.run([program, "report", cases[0], "-o", output], capture_output=True, text=True)
+    assert done.returncode == 2 and "cannot write" in done.stderr, done
+bad = folder.parent / "bad.yaml"
+bad.write_text("answers: {no_such_sign: yes}\n")
+kept = folder / before[0]
+bytes_before = kept.read_bytes()
+done = subprocess.run([program, "report", bad, "-o", kept], capture_output=True, text=True)
+assert done.returncode == 2 and kept.read_bytes() == bytes_before
+bad.unlink()
+assert sorted(os.listdir(folder)) == before, "something was left behind"
+
+print(f"{written} pages checked")

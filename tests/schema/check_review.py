@@ -1,0 +1,57 @@
+"""The JSON of `flinch review --json` follows docs/review.schema.json, its numbers add up, and the schema
+refuses what it should."""
+
+import copy
+import json
+import math
+import pathlib
+import subprocess
+import sys
+
+import jsonschema
+
+program, schema_path, *cases = sys.argv[1:]
+schema = json.loads(pathlib.Path(schema_path).read_text())
+jsonschema.Draft201909Validator.check_schema(schema)
+validator = jsonschema.Draft201909Validator(schema)
+
+QUESTIONS = (
+    [],
+    ["--tier"],
+    ["--cause", "hip_arthritis"],
+    ["--rule", "stiff_after_rest"],
+    ["--rule", "age_legs"],
+    ["--rule", "bloat"],
+    ["--between", "elbow_arthritis", "twisted stomach"],
+    ["--what-if", "vomiting=yes, temperature=40.5 C, appetite=can't tell"],
+    ["--changes"],
+)
+
+checked = 0
+for case in cases:
+    for question in QUESTIONS:
+        done = subprocess.run([program, "review", "--json", case, *question], capture_output=True, text=True, check=True)
+        output = json.loads(done.stdout)
+        validator.validate(output)
+        for cause in output.get("causes", []):
+            weights = sum(weight["decibans"] for weight in cause["weights"])
+            assert math.isclose(weights, cause["evidence_decibans"], abs_tol=1e-9), (case, cause["name"])
+            shown = 10 ** ((cause["base_decibans"] + weights - cause["all_causes_decibans"]) / 10)
+            assert math.isclose(shown, cause["posterior"], rel_tol=1e-9), (case, cause["name"])
+        if "between" in output:
+            between = output["between"]
+            total = between["base_decibans"] + sum(
+                rule["first_decibans"] - rule["second_decibans"] for rule in between["rules"])
+            assert math.isclose(total, between["total_decibans"], abs_tol=1e-9), case
+        checked += 1
+
+for path, wrong in ((("result", "tier"), 3), (("smallest_changes", "higher_tier"), {}), (("surplus",), True)):
+    spoilt = copy.deepcopy(output)
+    target = spoilt
+    for step in path[:-1]:
+        target = target[step]
+    target[path[-1]] = wrong
+    assert not validator.is_valid(spoilt), f"the schema lets {path} = {wrong} pass"
+
+print(f"{checked} outputs follow the schema")
+sys.exit(0 if checked else 1)
