@@ -26,6 +26,22 @@ Truth at_site(Tables const& tables, Findings const& findings, SiteMark const& ma
 
 }  // namespace
 
+Tables::Leaf flat(Test const& test) {
+  Tables::Leaf leaf;
+  leaf.kind = test.kind;
+  leaf.sign = test.sign;
+  leaf.mark = test.mark;
+  leaf.low = test.low;
+  leaf.high = test.high;
+  leaf.low_included = test.low_included;
+  leaf.high_included = test.high_included;
+  leaf.group = static_cast<std::uint32_t>(index(test.group));
+  for (auto const value : test.values) leaf.values |= std::uint64_t{1} << value;
+  // `at least` takes the step and all beyond it.
+  if (test.kind == Test::Kind::at_least) leaf.values = ~std::uint64_t{0} << test.values.front();
+  return leaf;
+}
+
 Truth leaf_truth(Tables const& tables, Tables::Leaf const& leaf, Answer const& answer) {
   switch (leaf.kind) {
     case Test::Kind::holds: {

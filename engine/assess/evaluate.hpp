@@ -7,6 +7,9 @@
 
 namespace flinch {
 
+/// A test made flat.
+[[nodiscard]] Tables::Leaf flat(Test const& test);
+
 /// What a known answer makes of a test.
 [[nodiscard]] Truth leaf_truth(Tables const& tables, Tables::Leaf const& leaf,
                                Answer const& answer);

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "assess/evaluate.hpp"
+
 namespace flinch {
 
 Tables::Tables(std::shared_ptr<Pack const> pack) : pack_(std::move(pack)) {
@@ -60,19 +62,7 @@ void Tables::emit(Condition const& condition, std::size_t depth) {
 }
 
 std::uint32_t Tables::add_leaf(Test const& test) {
-  Leaf leaf;
-  leaf.kind = test.kind;
-  leaf.sign = test.sign;
-  leaf.mark = test.mark;
-  leaf.low = test.low;
-  leaf.high = test.high;
-  leaf.low_included = test.low_included;
-  leaf.high_included = test.high_included;
-  leaf.group = static_cast<std::uint32_t>(index(test.group));
-  for (auto const value : test.values) leaf.values |= std::uint64_t{1} << value;
-  // `at least` takes the step and all beyond it.
-  if (test.kind == Test::Kind::at_least) leaf.values = ~std::uint64_t{0} << test.values.front();
-  leaves_.push_back(leaf);
+  leaves_.push_back(flat(test));
   return static_cast<std::uint32_t>(leaves_.size() - 1);
 }
 

@@ -6,7 +6,7 @@ import re
 import sys
 
 engine = pathlib.Path(sys.argv[1])
-rooms = ["text", "yaml", "syntax", "model", "casefile", "assess", "explain"]  # from low to high
+rooms = ["text", "yaml", "syntax", "model", "casefile", "assess", "explain", "care"]  # from low to high
 faults = []
 files = sorted(engine.rglob("*.hpp")) + sorted(engine.rglob("*.cpp"))
 for path in files:
