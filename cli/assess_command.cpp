@@ -1,32 +1,12 @@
 // `flinch assess CASE...`
-#include <fmt/format.h>
-
-#include <iostream>
-#include <iterator>
-
 #include "assess_json.hpp"
 #include "assess_text.hpp"
+#include "case_source.hpp"
 #include "commands.hpp"
-#include "flinch/casefile/read_case.hpp"
-#include "flinch/text/display.hpp"
 #include "json_text.hpp"
 #include "pack_source.hpp"
 
 namespace flinch::cli {
-namespace {
-
-struct NamedCase {
-  std::string file;
-  Case dog;
-};
-
-std::optional<std::string> case_bytes(std::string const& path) {
-  if (path == "-") return std::string(std::istreambuf_iterator<char>(std::cin), {});
-  return read_file(path);
-}
-
-}  // namespace
-
 Status assess(AssessOptions const& options, Session const& session) {
   auto opened = open_pack(options.pack);
   if (!opened.outcome) {
@@ -38,18 +18,9 @@ Status assess(AssessOptions const& options, Session const& session) {
   std::vector<NamedCase> cases;
   bool all_read = true;
   for (auto const& path : options.cases) {
-    auto bytes = case_bytes(path);
-    if (!bytes) {
-      session.err << fmt::format("{}: error: cannot read this case file\n", inert(path));
-      all_read = false;
-      continue;
-    }
-    auto const name = path == "-" ? std::string("standard input") : path;
-    auto const file = opened.sources.add(name, std::move(*bytes));
-    auto dog = read_case(opened.sources, file, *pack);
-    session.err << render(dog.diagnostics, opened.sources);
+    auto dog = open_case(path, opened.sources, *pack, session);
     if (dog)
-      cases.push_back({name, std::move(*dog.value)});
+      cases.push_back(std::move(*dog));
     else
       all_read = false;
   }

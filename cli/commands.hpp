@@ -25,6 +25,14 @@ struct AssessOptions {
 };
 [[nodiscard]] Status assess(AssessOptions const& options, Session const& session);
 
+struct CareOptions {
+  std::string pack;
+  std::string file;  ///< a case in YAML; `-` is standard input
+  std::string audience = "keeper";
+  bool json = false;
+};
+[[nodiscard]] Status care(CareOptions const& options, Session const& session);
+
 struct SignsOptions {
   std::string pack;
   std::string containing;  ///< only signs with this in their name or words

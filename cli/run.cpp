@@ -44,6 +44,20 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
       ->capture_default_str();
   assess_app->callback([&] { status = assess(assess_options, session); });
 
+  CareOptions care_options;
+  auto* care_app = app.add_subcommand(
+      "care", "Until the dog is seen: what to do, what not, doses, what to watch for");
+  care_app->add_option("case", care_options.file, "A case file in YAML; - is standard input")
+      ->required()
+      ->type_name("CASE");
+  care_app->add_option("--for", care_options.audience, "Who reads it: keeper, nurse, clinician")
+      ->type_name("WHO")
+      ->check(CLI::IsMember({"keeper", "nurse", "clinician"}))
+      ->capture_default_str();
+  care_app->add_option("--pack", care_options.pack, pack_help)->type_name("PACK");
+  care_app->add_flag("--json", care_options.json, "For programs: docs/care.schema.json");
+  care_app->callback([&] { status = care(care_options, session); });
+
   SignsOptions signs_options;
   auto* signs_app =
       app.add_subcommand("signs", "The vocabulary: every sign, how it is asked and answered");

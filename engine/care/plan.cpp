@@ -27,6 +27,7 @@ class Planner {
     shut_mouth();
     for (std::size_t i = 0; i < pack_.care.size(); ++i)
       if (!pack_.care[i].taken) look_at_measure(i);
+    collect_questions();
     set_look_again();
     return std::move(plan_);
   }
@@ -37,6 +38,7 @@ class Planner {
   void look_at_exposure(std::size_t i) {
     auto const& care = pack_.care[i];
     Exposure out{i, fits(care), number(care.taken), {}, {}, {}, {}};
+    if (out.is_this == Truth::unknown && another_is_known(care)) return;
     bool const nothing_taken = out.mg && *out.mg <= 0;
     bool const only_maybe = out.is_this == Truth::unknown && !out.mg;
     if (out.is_this == Truth::no || nothing_taken || only_maybe) return;
@@ -58,6 +60,13 @@ class Planner {
       }
     }
     plan_.exposures.push_back(std::move(out));
+  }
+
+  // Of the substances that share an amount, one is known to be it: the others are not guessed at.
+  [[nodiscard]] bool another_is_known(Care const& care) const {
+    return std::any_of(pack_.care.begin(), pack_.care.end(), [&](Care const& other) {
+      return other.taken == care.taken && fits(other) == Truth::yes;
+    });
   }
 
   void raise(std::optional<TierId> see) {
@@ -100,6 +109,9 @@ class Planner {
     if (out.fits == Truth::no) return;
     for (auto const& gate : care.never_if) close(GateKind::never, gate, out);
     for (auto const& gate : care.ask_vet_if) close(GateKind::ask_vet, gate, out);
+    bool const is_measure = care.avoid.empty() && care.watch.empty();
+    if (is_measure && !care.for_clinician && !care.first_aid && plan_.tier == TierId{0})
+      out.gates.push_back({GateKind::leave_now, Truth::yes, "", {}, {}});
     if (care.by_mouth && plan_.mouth) out.gates.push_back(*plan_.mouth);
     if (care.give) dose(care, out);
     if (care.name == "weight_loss" && weight_kg_)
@@ -150,6 +162,31 @@ class Planner {
                      care.causes.end();
         });
     return both(out, truth(is_likely));
+  }
+
+  void collect_questions() {
+    for (auto const& measure : plan_.measures) {
+      if (measure.advice != Advice::ask_first || measure.fits != Truth::yes) continue;
+      for (auto const& gate : measure.gates)
+        if (advice_of(gate) == Advice::ask_first && gate.kind != GateKind::by_mouth_may_rise)
+          for (auto const sign : gate.signs) wait_for(asked_as(sign), measure.care);
+    }
+    std::stable_sort(
+        plan_.questions.begin(), plan_.questions.end(),
+        [](auto const& a, auto const& b) { return a.waiting.size() > b.waiting.size(); });
+  }
+
+  [[nodiscard]] SignId asked_as(SignId sign) const {
+    auto const whole = pack_[sign].part_of;
+    return whole && result_.find(*whole) == nullptr ? asked_as(*whole) : sign;
+  }
+
+  void wait_for(SignId sign, std::size_t care) {
+    auto found = std::find_if(plan_.questions.begin(), plan_.questions.end(),
+                              [&](CareQuestion const& q) { return q.sign == sign; });
+    if (found == plan_.questions.end())
+      found = plan_.questions.insert(plan_.questions.end(), CareQuestion{sign, {}});
+    if (found->waiting.empty() || found->waiting.back() != care) found->waiting.push_back(care);
   }
 
   void set_look_again() {

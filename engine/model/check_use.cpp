@@ -19,7 +19,8 @@ class Uses {
       if (care.fit_if) mark(*care.fit_if);
       for (auto const* gates : {&care.never_if, &care.ask_vet_if, &care.stop_if})
         for (auto const& gate : *gates) mark(gate.condition);
-      if (care.taken) signs_[index(*care.taken)] = true;
+      for (auto const& sign : {care.taken, care.since})
+        if (sign) signs_[index(*sign)] = true;
     }
     for (auto const& sign : pack.signs)
       if (sign.applies_if) mark(*sign.applies_if);

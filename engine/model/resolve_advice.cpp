@@ -50,6 +50,7 @@ void Resolver::care() {
     out.by_mouth = c.by_mouth || (c.give && c.give->route && c.give->route->text == "mouth");
     bool const says_something = c.give || c.how || c.avoid || c.watch;
     if (!says_something && !written.damaged) missing("care", c.name, "give");
+    out.first_aid = c.first_aid;
     care_exposure(c, out);
     for (auto const& name : c.causes)
       if (auto const cause = cause_names_.find(name, report_))

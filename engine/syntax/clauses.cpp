@@ -112,6 +112,7 @@ constexpr std::array care_clauses = {
     Clause<Care>{"avoid", fill<text, &Care::avoid>},
     Clause<Care>{"watch", fill<text, &Care::watch>},
     Clause<Care>{"by mouth", mark<&Care::by_mouth>},
+    Clause<Care>{"first aid", mark<&Care::first_aid>},
     Clause<Care>{"taken", fill<name, &Care::taken>},
     Clause<Care>{"since", fill<name, &Care::since>},
     Clause<Care>{"level", append<level, &Care::levels>, Often::repeatedly},

@@ -329,6 +329,7 @@ struct PrintStatement {
     out.line("for", list(s.causes));
     out.shown("give", s.give);
     out.word("by mouth", s.by_mouth);
+    out.word("first aid", s.first_aid);
     out.text("how", s.how);
     out.text("avoid", s.avoid);
     out.text("watch", s.watch);

@@ -151,8 +151,9 @@ TEST(CareGates, TheClinicianAloneSeesCrossChecks) {
 }
 
 GateKind mouth_gate(std::string const& yaml) {
-  auto const out = planned(care("m", "  give 1 mg per kg by mouth\n") + care("n", "  how \"x\"\n") +
-                               care("o", "  by mouth\n  how \"x\"\n"),
+  auto const out = planned(care("m", "  first aid\n  give 1 mg per kg by mouth\n") +
+                               care("n", "  first aid\n  how \"x\"\n") +
+                               care("o", "  first aid\n  by mouth\n  how \"x\"\n"),
                            yaml);
   EXPECT_EQ(out.find("n")->advice, Advice::offered) << "only what goes by mouth is held back";
   EXPECT_EQ(out.find("o")->advice, out.find("m")->advice);
@@ -189,6 +190,16 @@ TEST(CareDoses, AMissingWeightIsAskedForAnImpossibleOneWithholds) {
   auto const tiny = planned(sound, "dog: {species: dog, weight: 300 g}\nanswers: {a: no}");
   EXPECT_EQ(tiny.find("m")->advice, Advice::withheld);
   EXPECT_EQ(*tiny.find("m")->gates.at(0).refusal, DoseRefusal::weight_out_of_range);
+}
+
+TEST(CareTopTier, OnlyFirstAidDoesNotWait) {
+  auto const statements = care("m", "  how \"x\"\n") + care("n", "  first aid\n  how \"x\"\n") +
+                          care("o", "  avoid \"x\"\n") + care("p", "  watch \"x\"\n");
+  auto const now = planned(statements, "dog: {species: dog}\nanswers: {danger: yes}");
+  EXPECT_EQ(now.find("m")->gates.at(0).kind, GateKind::leave_now);
+  EXPECT_EQ(now.find("m")->advice, Advice::withheld);
+  for (auto const* name : {"n", "o", "p"}) EXPECT_EQ(now.find(name)->advice, Advice::offered);
+  EXPECT_EQ(planned(statements, settled).find("m")->advice, Advice::offered);
 }
 
 char const* const pill = R"(

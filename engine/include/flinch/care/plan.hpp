@@ -27,6 +27,7 @@ enum class Advice : std::uint8_t { offered, ask_vet, ask_first, withheld };
 enum class GateKind : std::uint8_t {
   never,              ///< a `never if`
   ask_vet,            ///< an `ask vet if`
+  leave_now,          ///< at the top tier only first aid: the rest would delay
   by_mouth_now,       ///< nothing by mouth at the top tier
   by_mouth_surgery,   ///< seen within a day: an anaesthetic may be needed
   by_mouth_too_few,   ///< nothing by mouth while too little is known to say how soon
@@ -62,6 +63,12 @@ struct Exposure {
   std::vector<std::size_t> reached;  ///< indices of the levels that are reached
 };
 
+/// A question that holds measures back, and those that wait for it.
+struct CareQuestion {
+  SignId sign{};
+  std::vector<std::size_t> waiting;  ///< indices in the pack's list
+};
+
 struct CarePlan {
   Audience audience = Audience::keeper;
   std::optional<TierId> tier;            ///< the assessment's, or higher by what was taken
@@ -71,6 +78,9 @@ struct CarePlan {
   std::vector<PlannedMeasure> avoid;     ///< what not to do
   std::vector<PlannedMeasure> watch;     ///< what means "ring again"
   std::vector<Exposure> exposures;
+  /// What must be asked before measures that fit can be offered, what most of them wait for first.
+  /// Where a whole sign is unknown, the whole is asked. What opens the mouth is in `mouth`.
+  std::vector<CareQuestion> questions;
   /// When to look again, seconds: half of the tier's time, within 15 minutes and 24 hours (a
   /// judgement); without a tier, 2 hours.
   double look_again_s = 0;

@@ -189,6 +189,7 @@ struct Care {
   std::string avoid;               ///< what not to do: then this is a warning, not a measure
   std::string watch;               ///< what means "ring again"
   bool by_mouth = false;           ///< given by mouth, with a dose or without
+  bool first_aid = false;          ///< does not wait at the top tier
   std::optional<SignId> taken;     ///< a mass: how much of a substance was taken already
   std::optional<SignId> since;     ///< a time: how long ago
   std::vector<ToxicLevel> levels;  ///< from low to high

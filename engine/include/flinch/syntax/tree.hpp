@@ -339,6 +339,7 @@ struct Care : Head {
   std::optional<Text> avoid;  ///< what not to do
   std::optional<Text> watch;  ///< what means "ring again"
   bool by_mouth = false;      ///< for a measure without `give`
+  bool first_aid = false;     ///< does not wait at the top tier
   std::optional<Name> taken;  ///< the sign that says how much was taken
   std::optional<Name> since;  ///< the sign that says how long ago
   std::vector<Level> levels;
