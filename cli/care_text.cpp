@@ -46,13 +46,15 @@ class CareText {
   [[nodiscard]] bool is_clinician() const { return plan_.audience == Audience::clinician; }
 
   void who() {
-    page_.heading(fmt::format("{}: until seen, for the {}", dog_.name.empty() ? "A dog" : dog_.name,
-                              is_keeper()      ? "keeper"
-                              : is_clinician() ? "clinician"
-                                               : "nurse"));
+    page_.heading(dog_.name.empty() ? "A dog" : dog_.name);
     auto const* weight = result_.find(dog_sign::weight);
-    page_.paragraph(weight == nullptr ? "Weight not known."
-                                      : answer_text(pack_, dog_sign::weight, weight->answer) + ".");
+    page_.paragraph(fmt::format("Until seen, for the {}. {}.",
+                                is_keeper()      ? "keeper"
+                                : is_clinician() ? "clinician"
+                                                 : "nurse",
+                                weight == nullptr
+                                    ? "Weight not known"
+                                    : answer_text(pack_, dog_sign::weight, weight->answer)));
     page_.blank();
   }
 
@@ -86,7 +88,8 @@ class CareText {
 
   void taken() {
     if (plan_.exposures.empty()) return;
-    page_.heading("ALREADY TAKEN (an estimate against the lowest published levels)");
+    page_.heading("ALREADY TAKEN");
+    page_.paragraph("An estimate against the lowest published levels.");
     for (auto const& exposure : plan_.exposures) {
       auto const& what = care(exposure.care);
       page_.paragraph(what.title + (exposure.is_this == Truth::unknown ? ", if it was this" : "") +
@@ -127,7 +130,8 @@ class CareText {
                         ? "Danger signs are still open; nothing new goes by mouth until they are "
                           "answered. Usual food and water go on if it eats and drinks as usual."
                         : gate_words(pack_, result_, *plan_.mouth) +
-                              " No food, no medicine, no supplement; water only as the clinic "
+                              " No food, no medicine, no supplement, unless it says so above; "
+                              "water only as the clinic "
                               "says. What a vet prescribed: ask before the next dose. A puppy, "
                               "a toy dog or a diabetic: ask at once how long it may fast.");
     auto const& signs = plan_.mouth->signs;
@@ -182,7 +186,8 @@ class CareText {
 
   void details(PlannedMeasure const& measure) {
     auto const& what = care(measure.care);
-    if (measure.dose)
+    // What is barred has no dose to copy.
+    if (measure.dose && measure.advice != Advice::withheld)
       if (auto const* dose = std::get_if<GivenDose>(&*measure.dose))
         page_.paragraph(dose_words(what, *dose), 4);
     if (!what.how.empty()) page_.paragraph(what.how, 4);
@@ -210,7 +215,8 @@ class CareText {
 
   void cross_checks() {
     if (!is_clinician()) return;
-    page_.heading("CROSS-CHECK FOR THE CLINICIAN (prescription items and aspirin)");
+    page_.heading("CROSS-CHECK FOR THE CLINICIAN");
+    page_.paragraph("Prescription items and aspirin: ranges and cautions, no instruction.");
     if (auto const* weight = result_.find(dog_sign::weight))
       if (auto const surface = body_surface_m2(std::get<double>(weight->answer)))
         page_.paragraph(fmt::format(
@@ -243,7 +249,8 @@ class CareText {
           !care(measure.care).for_clinician)
         waiting += (waiting.empty() ? "" : "; ") + care(measure.care).title;
     if (waiting.empty()) return;
-    page_.heading("ASK FIRST (not before these are answered; unknown is not no)");
+    page_.heading("ASK FIRST");
+    page_.paragraph("Not before these are answered; unknown is not no:");
     page_.paragraph(waiting + ".");
     auto const& questions = plan_.questions;
     for (std::size_t i = 0; i < std::min(questions.size(), questions_shown); ++i)

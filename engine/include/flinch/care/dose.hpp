@@ -4,6 +4,7 @@
 //
 //   auto const dose = compute_dose(*care.give, care.at_most, care.forms, 22.7);
 //   if (auto const* given = std::get_if<GivenDose>(&dose)) use(given->portions);
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
