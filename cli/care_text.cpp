@@ -102,7 +102,9 @@ class CareText {
       if (!is_keeper()) page_.paragraph(what.because, 4);
     }
     if (auto const refusal = plan_.exposures.front().refusal)
-      page_.paragraph("No mg per kg: " + refusal_text(*refusal) + ".", 2, bullet(page_));
+      page_.paragraph("No mg per kg: " + refusal_text(*refusal) +
+                          ". Until then it counts as for the smallest dog.",
+                      2, bullet(page_));
     page_.blank();
   }
 
@@ -248,7 +250,8 @@ class CareText {
       if (measure.advice == Advice::ask_first && measure.fits == Truth::yes &&
           !care(measure.care).for_clinician)
         waiting += (waiting.empty() ? "" : "; ") + care(measure.care).title;
-    if (waiting.empty()) return;
+    // A keeper who must leave now is asked nothing that only a measure waits for.
+    if (waiting.empty() || (is_top() && is_keeper())) return;
     page_.heading("ASK FIRST");
     page_.paragraph("Not before these are answered; unknown is not no:");
     page_.paragraph(waiting + ".");

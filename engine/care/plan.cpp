@@ -59,6 +59,10 @@ class Planner {
         raise(care.levels[level].see);
       }
     }
+    // Without a believable weight it counts as the smallest dog: too urgent rather than too late.
+    if (out.mg && !is_believable)
+      for (auto const& level : care.levels)
+        if (*out.mg / lightest_kg >= level.mg_per_kg) raise(level.see);
     plan_.exposures.push_back(std::move(out));
   }
 

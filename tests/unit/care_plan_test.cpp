@@ -246,6 +246,10 @@ TEST(CareExposure, AnUnknownSubstanceCountsAnUnknownAmountIsAsked) {
   auto const weight = planned(pill, "dog: {species: dog}\nanswers: {c: no, pill_mg: 5 mg}");
   EXPECT_EQ(*weight.plan.exposures.at(0).refusal, DoseRefusal::weight_unknown);
   EXPECT_FALSE(weight.plan.exposures.at(0).mg_per_kg);
+  EXPECT_FALSE(weight.plan.raised_by_taken);
+  auto const much = planned(pill, "dog: {species: dog}\nanswers: {c: no, pill_mg: 50 mg}");
+  EXPECT_TRUE(much.plan.raised_by_taken) << "as for the smallest dog";
+  EXPECT_TRUE(much.plan.exposures.at(0).reached.empty()) << "but no level is claimed";
 }
 
 }  // namespace

@@ -52,7 +52,8 @@ struct PlannedMeasure {
   std::optional<WeightLoss> weight_loss;  ///< for the measure named `weight_loss`
 };
 
-/// Something that the dog has taken already, or may have.
+/// Something that the dog has taken already, or may have. Without a believable weight the tier is
+/// set as for the smallest dog, of `lightest_kg`.
 struct Exposure {
   std::size_t care = 0;
   Truth is_this = Truth::unknown;   ///< whether it was this substance
