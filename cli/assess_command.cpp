@@ -1,26 +1,14 @@
 // `flinch assess CASE...`
-#include <fmt/format.h>
-
 #include <ostream>
 
 #include "assess_json.hpp"
 #include "assess_text.hpp"
 #include "case_source.hpp"
 #include "commands.hpp"
-#include "flinch/casefile/read_case.hpp"
-#include "flinch/text/display.hpp"
 #include "json_text.hpp"
 #include "pack_source.hpp"
 
 namespace flinch::cli {
-namespace {
-
-struct NamedCase {
-  std::string file;
-  Case dog;
-};
-
-}  // namespace
 
 Status assess(AssessOptions const& options, Session const& session) {
   auto opened = open_pack(options.pack);
@@ -30,21 +18,12 @@ Status assess(AssessOptions const& options, Session const& session) {
   }
   // All cases are read before the first is answered: a bad one spoils no half-written output.
   auto const& pack = *opened.outcome.value;
-  std::vector<NamedCase> cases;
+  std::vector<CaseOfFile> cases;
   bool all_read = true;
   for (auto const& path : options.cases) {
-    auto bytes = case_bytes(path);
-    if (!bytes) {
-      session.err << fmt::format("{}: error: cannot read this case file\n", inert(path));
-      all_read = false;
-      continue;
-    }
-    auto const name = path == "-" ? std::string("standard input") : path;
-    auto const file = opened.sources.add(name, std::move(*bytes));
-    auto dog = read_case(opened.sources, file, *pack);
-    session.err << render(dog.diagnostics, opened.sources);
+    auto dog = open_case(path, opened.sources, *pack, session.err);
     if (dog)
-      cases.push_back({name, std::move(*dog.value)});
+      cases.push_back(std::move(*dog));
     else
       all_read = false;
   }

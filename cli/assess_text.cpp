@@ -6,6 +6,7 @@
 #include <array>
 #include <map>
 
+#include "care_text.hpp"
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -37,6 +38,7 @@ class AssessmentText {
     causes();
     next_steps();
     settled();
+    write_care_summary(pack_, plan_care(tables_, result_, CareReader::keeper), page_);
     caution();
     return page_.take();
   }

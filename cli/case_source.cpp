@@ -9,30 +9,41 @@
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
+namespace {
 
 std::optional<std::string> case_bytes(std::string const& path) {
   if (path == "-") return std::string(std::istreambuf_iterator<char>(std::cin), {});
   return read_file(path);
 }
 
-std::optional<OpenedCase> open_case(std::string const& pack, std::string const& path,
+}  // namespace
+
+std::optional<CaseOfFile> open_case(std::string const& path, SourceSet& sources, Pack const& pack,
                                     std::ostream& err) {
-  auto opened = open_pack(pack);
-  if (!opened.outcome) {
-    err << render(opened.outcome.diagnostics, opened.sources);
-    return std::nullopt;
-  }
   auto bytes = case_bytes(path);
   if (!bytes) {
     err << fmt::format("{}: error: cannot read this case file\n", inert(path));
     return std::nullopt;
   }
   auto const name = path == "-" ? std::string("standard input") : path;
-  auto const file = opened.sources.add(name, std::move(*bytes));
-  auto dog = read_case(opened.sources, file, **opened.outcome.value);
-  err << render(dog.diagnostics, opened.sources);
+  auto const file = sources.add(name, std::move(*bytes));
+  auto dog = read_case(sources, file, pack);
+  err << render(dog.diagnostics, sources);
   if (!dog) return std::nullopt;
-  return OpenedCase{std::move(opened.sources), *opened.outcome.value, name, std::move(*dog.value)};
+  return CaseOfFile{name, std::move(*dog.value)};
+}
+
+std::optional<PackAndCase> open_pack_and_case(std::string const& pack, std::string const& path,
+                                              std::ostream& err) {
+  auto opened = open_pack(pack);
+  if (!opened.outcome) {
+    err << render(opened.outcome.diagnostics, opened.sources);
+    return std::nullopt;
+  }
+  auto const& sound = *opened.outcome.value;
+  auto one = open_case(path, opened.sources, *sound, err);
+  if (!one) return std::nullopt;
+  return PackAndCase{std::move(opened.sources), sound, std::move(*one)};
 }
 
 }  // namespace flinch::cli

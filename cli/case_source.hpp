@@ -1,26 +1,35 @@
 #pragma once
-// A case of the command line, read with its pack.
+// A case of the command line: a file, or standard input.
+#include <iosfwd>
 #include <memory>
 #include <optional>
 #include <string>
 
-#include "commands.hpp"
+#include "flinch/model/case.hpp"
 #include "pack_source.hpp"
 
 namespace flinch::cli {
 
-/// All bytes of a case file; `-` is standard input. Nothing when it cannot be read.
-[[nodiscard]] std::optional<std::string> case_bytes(std::string const& path);
-
-struct OpenedCase {
-  SourceSet sources;
-  std::shared_ptr<Pack const> pack;
+struct CaseOfFile {
   std::string file;  ///< for people: the path, or "standard input"
   Case dog;
 };
 
-/// The pack and the case; what is wrong with either is told on `err`, and then there is nothing.
-[[nodiscard]] std::optional<OpenedCase> open_case(std::string const& pack, std::string const& path,
-                                                  std::ostream& err);
+/// The case at `path` for a pack that is open; what is wrong with it is told on `err`, and then
+/// there is nothing.
+[[nodiscard]] std::optional<CaseOfFile> open_case(std::string const& path, SourceSet& sources,
+                                                  Pack const& pack, std::ostream& err);
+
+struct PackAndCase {
+  SourceSet sources;
+  std::shared_ptr<Pack const> pack;
+  CaseOfFile one;
+};
+
+/// The pack and a case for it; what is wrong with either is told on `err`, and then there is
+/// nothing.
+[[nodiscard]] std::optional<PackAndCase> open_pack_and_case(std::string const& pack,
+                                                            std::string const& path,
+                                                            std::ostream& err);
 
 }  // namespace flinch::cli

@@ -73,6 +73,13 @@ struct DescribeOptions {
   std::string folder;  ///< where pages of the whole pack go
 };
 [[nodiscard]] Status describe_pack(DescribeOptions const& options, Session const& session);
+struct CareOptions {
+  std::string pack;
+  std::string file;  ///< a case in YAML; `-` is standard input
+  std::string audience = "keeper";
+  bool json = false;
+};
+[[nodiscard]] Status care(CareOptions const& options, Session const& session);
 
 struct SignsOptions {
   std::string pack;

@@ -6,18 +6,18 @@
 #include "case_source.hpp"
 #include "commands.hpp"
 #include "flinch/text/display.hpp"
-#include "report_page.hpp"
 #include "replace_file.hpp"
+#include "report_page.hpp"
 
 namespace flinch::cli {
 
 Status report(ReportOptions const& options, Session const& session) {
-  auto const opened = open_case(options.pack, options.file, session.err);
+  auto const opened = open_pack_and_case(options.pack, options.file, session.err);
   if (!opened) return Status::bad;
   Tables const tables(opened->pack);
   Assessor assessor(tables);
-  auto const result = assessor.assess(opened->dog);
-  Reviewed const reviewed{tables, assessor, opened->dog, result};
+  auto const result = assessor.assess(opened->one.dog);
+  Reviewed const reviewed{tables, assessor, opened->one.dog, result};
   auto const page =
       report_page(reviewed, options.reader == "keeper" ? Reader::keeper : Reader::clinic,
                   options.paper == "letter" ? Paper::letter : Paper::a4);

@@ -18,7 +18,7 @@ namespace {
 
 class RequestReader {
  public:
-  RequestReader(OpenedCase& opened, std::ostream& err)
+  RequestReader(PackAndCase& opened, std::ostream& err)
       : opened_(opened), pack_(*opened.pack), err_(err) {}
 
   std::optional<ReviewRequest> read(ReviewOptions const& options) {
@@ -94,7 +94,7 @@ class RequestReader {
     out.what_if = std::move(changes.value);
   }
 
-  OpenedCase& opened_;
+  PackAndCase& opened_;
   Pack const& pack_;
   std::ostream& err_;
   bool is_sound_ = true;
@@ -103,14 +103,14 @@ class RequestReader {
 }  // namespace
 
 Status review(ReviewOptions const& options, Session const& session) {
-  auto opened = open_case(options.pack, options.file, session.err);
+  auto opened = open_pack_and_case(options.pack, options.file, session.err);
   if (!opened) return Status::bad;
   auto const request = RequestReader(*opened, session.err).read(options);
   if (!request) return Status::bad;
   Tables const tables(opened->pack);
   Assessor assessor(tables);
-  auto const result = assessor.assess(opened->dog);
-  Reviewed const reviewed{tables, assessor, opened->dog, result};
+  auto const result = assessor.assess(opened->one.dog);
+  Reviewed const reviewed{tables, assessor, opened->one.dog, result};
   if (options.json)
     session.out << json_text(review_json(reviewed, *request));
   else

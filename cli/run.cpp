@@ -155,6 +155,19 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
       ->type_name("FOLDER");
   describe_app->add_option("--pack", describe_options.pack, pack_help)->type_name("PACK");
   describe_app->callback([&] { status = describe_pack(describe_options, session); });
+  CareOptions care_options;
+  auto* care_app = app.add_subcommand(
+      "care", "Until the dog is seen: what to do, what not, doses, what to watch for");
+  care_app->add_option("case", care_options.file, "A case file in YAML; - is standard input")
+      ->required()
+      ->type_name("CASE");
+  care_app->add_option("--for", care_options.audience, "Who reads it: keeper, nurse, clinician")
+      ->type_name("WHO")
+      ->check(CLI::IsMember({"keeper", "nurse", "clinician"}))
+      ->capture_default_str();
+  care_app->add_option("--pack", care_options.pack, pack_help)->type_name("PACK");
+  care_app->add_flag("--json", care_options.json, "For programs: docs/care.schema.json");
+  care_app->callback([&] { status = care(care_options, session); });
 
   SignsOptions signs_options;
   auto* signs_app =

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "assess/evaluate.hpp"
+
 namespace flinch {
 
 Tables::Tables(std::shared_ptr<Pack const> pack) : pack_(std::move(pack)) {

@@ -17,8 +17,10 @@ class Uses {
     for (auto const& alarm : pack.alarms) mark(alarm.condition);
     for (auto const& care : pack.care) {
       if (care.fit_if) mark(*care.fit_if);
-      for (auto const* conditions : {&care.never_if, &care.ask_vet_if, &care.stop_if})
-        for (auto const& condition : *conditions) mark(condition);
+      for (auto const* gates : {&care.never_if, &care.ask_vet_if, &care.stop_if})
+        for (auto const& gate : *gates) mark(gate.condition);
+      for (auto const& sign : {care.taken, care.since})
+        if (sign) signs_[index(*sign)] = true;
     }
     for (auto const& sign : pack.signs)
       if (sign.applies_if) mark(*sign.applies_if);

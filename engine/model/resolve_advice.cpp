@@ -44,15 +44,22 @@ void Resolver::care() {
     out.at_most = c.at_most;
     out.forms = c.forms;
     out.for_clinician = c.for_clinician;
-    if (!c.give && !c.how && !written.damaged) missing("care", c.name, "give");
+    out.at = c.name.at;
+    out.avoid = c.avoid ? c.avoid->text : "";
+    out.watch = c.watch ? c.watch->text : "";
+    out.by_mouth = c.by_mouth || (c.give && c.give->route && c.give->route->text == "mouth");
+    bool const says_something = c.give || c.how || c.avoid || c.watch;
+    if (!says_something && !written.damaged) missing("care", c.name, "give");
+    out.first_aid = c.first_aid;
+    care_exposure(c, out);
     for (auto const& name : c.causes)
       if (auto const cause = cause_names_.find(name, report_))
         out.causes.push_back(CauseId{*cause});
     if (c.fit_if) out.fit_if = condition(*c.fit_if);
-    auto const resolve_all = [&](std::vector<syntax::Condition> const& from,
-                                 std::vector<Condition>& to) {
+    auto const resolve_all = [&](std::vector<syntax::Gate> const& from, std::vector<CareGate>& to) {
       for (auto const& one : from)
-        if (auto resolved = condition(one)) to.push_back(std::move(*resolved));
+        if (auto resolved = condition(one.condition))
+          to.push_back({std::move(*resolved), one.reason ? one.reason->text : ""});
     };
     resolve_all(c.never_if, out.never_if);
     resolve_all(c.ask_vet_if, out.ask_vet_if);
@@ -71,17 +78,54 @@ void Resolver::care() {
   }
 }
 
-// Amounts are masses, volumes, times or plain counts; intervals and durations are times.
+// What was taken already: a sign that is a mass, and the levels from low to high.
+void Resolver::care_exposure(syntax::Care const& written, Care& out) {
+  auto const number_sign = [&](std::optional<syntax::Name> const& name, Dimension dimension,
+                               char const* needed) -> std::optional<SignId> {
+    if (!name) return std::nullopt;
+    auto const sign = sign_names_.find(*name, report_);
+    if (!sign) return std::nullopt;
+    bool const fits = *sign < first_means_ && pack_.signs[*sign].kind == AnswerKind::number &&
+                      pack_.signs[*sign].unit.dimension == dimension;
+    if (fits) return SignId{*sign};
+    report_.error(
+        Code::unit_misfit, name->at,
+        fmt::format("a number sign with a {} is needed here; `{}` is none", needed, name->text));
+    return std::nullopt;
+  };
+  out.taken = number_sign(written.taken, Dimension::mass, "mass");
+  out.since = number_sign(written.since, Dimension::time, "time");
+  for (auto const& level : written.levels) {
+    auto const unit = find_unit(level.per_kg.unit);
+    if (!unit || unit->dimension != Dimension::mass) {
+      report_.error(
+          Code::unit_misfit, level.per_kg.at,
+          fmt::format("a level is a mass per kg; these fit: {}", units_that_fit(Dimension::mass)));
+      continue;
+    }
+    ToxicLevel resolved{convert(level.per_kg.value, *unit, *find_unit("mg")), {}, level.harm.text};
+    if (level.see)
+      if (auto const tier = tier_names_.find(*level.see, report_)) resolved.see = TierId{*tier};
+    out.levels.push_back(std::move(resolved));
+  }
+  std::stable_sort(out.levels.begin(), out.levels.end(),
+                   [](auto const& a, auto const& b) { return a.mg_per_kg < b.mg_per_kg; });
+}
+
+// Amounts are masses, volumes, times, plain counts or shares of body weight; intervals and
+// durations are times.
 void Resolver::care_dose(syntax::Care const& written) {
   auto const check = [&](syntax::Quantity const& amount) {
     auto const unit = find_unit(amount.unit);
     bool const fits =
         unit && (unit->dimension == Dimension::mass || unit->dimension == Dimension::volume ||
-                 unit->dimension == Dimension::time || unit->dimension == Dimension::none);
+                 unit->dimension == Dimension::time || unit->dimension == Dimension::none ||
+                 unit->dimension == Dimension::share);
     if (!fits)
-      report_.error(Code::unit_misfit, amount.at,
-                    fmt::format("unit `{}` does not fit an amount; masses, volumes and times do",
-                                amount.unit));
+      report_.error(
+          Code::unit_misfit, amount.at,
+          fmt::format("unit `{}` does not fit an amount; masses, volumes, times and shares do",
+                      amount.unit));
   };
   if (auto const& dose = written.give) {
     if (!dose->up_to || !dose->amount.unit.empty()) check(dose->amount);
@@ -90,6 +134,7 @@ void Resolver::care_dose(syntax::Care const& written) {
     if (dose->duration) (void)quantity(*dose->duration, Dimension::time);
   }
   if (written.at_most) check(*written.at_most);
+  care_forms(written);
   for (auto const& form : written.forms) {
     check(form.strength);
     if (form.per) {
@@ -100,6 +145,24 @@ void Resolver::care_dose(syntax::Care const& written) {
                                   units_that_fit(Dimension::volume)));
     }
   }
+}
+
+// The maximum and the forms measure the same thing as the dose does: mass against mass, volume
+// against volume. A maximum in another unit would never be reached.
+void Resolver::care_forms(syntax::Care const& written) {
+  if (!written.give) return;
+  auto const& dose = *written.give;
+  auto const unit = find_unit(dose.up_to ? dose.up_to->unit : dose.amount.unit);
+  if (!unit) return;
+  auto const same = [&](syntax::Quantity const& other) {
+    auto const its = find_unit(other.unit);
+    if (its && its->dimension != unit->dimension)
+      report_.error(Code::unit_misfit, other.at,
+                    fmt::format("unit `{}` does not fit the dose; these do: {}", other.unit,
+                                units_that_fit(unit->dimension)));
+  };
+  if (written.at_most) same(*written.at_most);
+  for (auto const& form : written.forms) same(form.strength);
 }
 
 void Resolver::examples() {

@@ -77,6 +77,8 @@ class Resolver {
   void alarms();
   void care();
   void care_dose(syntax::Care const& written);
+  void care_forms(syntax::Care const& written);
+  void care_exposure(syntax::Care const& written, Care& out);
   void examples();
   void example_answers(syntax::Example const& written, Example& out);
   [[nodiscard]] std::optional<Promise> promise(syntax::Promise const& written);

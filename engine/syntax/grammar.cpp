@@ -64,6 +64,7 @@ NumberToken const a_count("a whole number");
 VisibleToken const a_visible("a reference or a grade");
 TextToken const a_text;
 UnitToken const a_unit;
+PerWeightToken const a_weight_basis;
 EndOfClause const clause_end;
 Mark const comma(",");
 Mark const colon(":");
@@ -195,16 +196,19 @@ auto const band_def = end_band | range_band | value_band;
 Rule<struct over_id, shapes::Over> const over = "bands";
 auto const over_def = a_sign > colon > (band % comma);
 
-Rule<struct per_weight_id, shapes::Token> const per_weight = "`per kg`";
-auto const per_weight_def = KeptWord("per kg^0.75") | KeptWord("per kg");
 Rule<struct dose_id, shapes::Dose> const dose = "an amount such as `10 mg per kg`";
-auto const dose_def = quantity >> -(Word("to") > quantity) >> -per_weight >>
+auto const dose_def = quantity >> -(Word("to") > quantity) >> -a_weight_basis >>
                       -(Word("by") > a_name) >> -(Word("every") > quantity) >>
                       -(Word("for") > quantity);
 Rule<struct form_id, shapes::Form> const form = "`tablet`, `capsule`, `liquid` or `spoon`";
 auto const form_def = (KeptWord("tablet") | KeptWord("capsule") | KeptWord("liquid") |
                        KeptWord("spoon")) > quantity > -(Word("per") > a_unit) >
                       -(KeptWord("whole") | KeptWord("in halves") | KeptWord("in quarters"));
+
+Rule<struct gate_id, shapes::Gate> const gate = "a condition";
+auto const gate_def = condition >> -a_text;
+Rule<struct level_id, shapes::Level> const level = "a level such as `25 mg per kg \"vomiting\"`";
+auto const level_def = quantity > Word("per kg") > -(Word("see") > a_name) > a_text;
 
 Rule<struct setting_value_id, x3::variant<shapes::Quantity, shapes::Token>> const setting_value =
     "a value or an amount";
@@ -248,7 +252,7 @@ BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)
 BOOST_SPIRIT_DEFINE(names, texts, head, site, breeds, means, overlap)
 BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, sites, steps, one_of, measure, answer)
 BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
-BOOST_SPIRIT_DEFINE(per_weight, dose, form, setting_value, setting, settings)
+BOOST_SPIRIT_DEFINE(dose, form, gate, level, setting_value, setting, settings)
 BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promise, promises)
 
 // --- running one production -------------------------------------------------------------------
@@ -411,6 +415,14 @@ std::optional<Dose> dose(Stretch const& s, Report& r) {
 }
 std::optional<Form> form(Stretch const& s, Report& r) {
   return read<Form, shapes::Form>(syntax::form, s, r);
+}
+std::optional<Gate> gate(Stretch const& s, Report& r) {
+  shapes::Gate shape;
+  if (!run(syntax::gate, shape, s, r)) return std::nullopt;
+  return Lowering(s, r).lower(shape);
+}
+std::optional<Level> level(Stretch const& s, Report& r) {
+  return read<Level, shapes::Level>(syntax::level, s, r);
 }
 std::optional<std::vector<Setting>> settings(Stretch const& s, Report& r) {
   return read<std::vector<Setting>, std::vector<shapes::Setting>>(syntax::settings, s, r);

@@ -44,6 +44,8 @@ std::optional<SeenBy> seen_by(Stretch const&, Report&);
 std::optional<ReadAs> read_as(Stretch const&, Report&);
 std::optional<Dose> dose(Stretch const&, Report&);
 std::optional<Form> form(Stretch const&, Report&);
+std::optional<Gate> gate(Stretch const&, Report&);
+std::optional<Level> level(Stretch const&, Report&);
 std::optional<std::vector<Setting>> settings(Stretch const&, Report&);
 std::optional<Finding> found(Stretch const&, Report&);
 std::optional<Finding> clear(Stretch const&, Report&);

@@ -330,6 +330,20 @@ Form Lowering::lower(shapes::Form const& shape) {
   return out;
 }
 
+std::optional<Gate> Lowering::lower(shapes::Gate const& shape) {
+  auto condition = lower(shape.condition);
+  if (!condition) return std::nullopt;
+  Gate out{std::move(*condition), {}};
+  if (shape.reason) out.reason = text(*shape.reason);
+  return out;
+}
+
+Level Lowering::lower(shapes::Level const& shape) {
+  Level out{lower(shape.per_kg), {}, text(shape.harm)};
+  if (shape.see) out.see = name(*shape.see);
+  return out;
+}
+
 Setting Lowering::lower(shapes::Setting const& shape) {
   Setting out{name(shape.name), Name{}};
   if (auto const* quantity = boost::get<shapes::Quantity>(&shape.value.get()))

@@ -42,6 +42,8 @@ class Lowering {
   Over lower(shapes::Over const& shape);
   Dose lower(shapes::Dose const& shape);
   Form lower(shapes::Form const& shape);
+  std::optional<Gate> lower(shapes::Gate const& shape);
+  Level lower(shapes::Level const& shape);
   Setting lower(shapes::Setting const& shape);
   Finding lower(shapes::Finding const& shape);
   Promise lower(shapes::Promise const& shape);

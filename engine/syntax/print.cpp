@@ -156,6 +156,15 @@ std::string show(Dose const& dose) {
   return out;
 }
 
+std::string show(Gate const& gate) {
+  return show(gate.condition) + (gate.reason ? ' ' + quoted(*gate.reason) : "");
+}
+
+std::string show(Level const& level) {
+  return fmt::format("{} per kg {}{}", show(level.per_kg),
+                     level.see ? "see " + level.see->text + ' ' : "", quoted(level.harm));
+}
+
 std::string show(Form const& form) {
   constexpr std::array kinds = {"tablet", "capsule", "liquid", "spoon"};
   constexpr std::array splits = {"", " in halves", " in quarters"};
@@ -320,7 +329,14 @@ struct PrintStatement {
     out.word("for clinician", s.for_clinician);
     out.line("for", list(s.causes));
     out.shown("give", s.give);
+    out.word("by mouth", s.by_mouth);
+    out.word("first aid", s.first_aid);
     out.text("how", s.how);
+    out.text("avoid", s.avoid);
+    out.text("watch", s.watch);
+    out.name("taken", s.taken);
+    out.name("since", s.since);
+    for (auto const& level : s.levels) out.line("level", show(level));
     out.shown("at most", s.at_most);
     for (auto const& form : s.forms) out.line("form", show(form));
     out.condition("fit if", s.fit_if);

@@ -176,6 +176,15 @@ struct Dose {
   std::optional<Quantity> every;
   std::optional<Quantity> duration;
 };
+struct Gate {
+  Condition condition;
+  std::optional<Token> reason;
+};
+struct Level {
+  Quantity per_kg;
+  std::optional<Token> see;
+  Token harm;
+};
 struct Form {
   Token kind;
   Quantity strength;
@@ -237,6 +246,8 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Range, low, high)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Values, first, others)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Over, sign, bands)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Dose, amount, up_to, per, route, every, duration)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Gate, condition, reason)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Level, per_kg, see, harm)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Form, kind, strength, per, splits)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Setting, name, value)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Finding, sign, places)

@@ -167,6 +167,19 @@ struct VisibleToken : TokenParser<VisibleToken> {
   [[nodiscard]] std::string what() const { return called; }
 };
 
+/// `per kg` or `per kg^0.75`.
+struct PerWeightToken : TokenParser<PerWeightToken> {
+  [[nodiscard]] static It match(It p, It end) {
+    constexpr std::string_view power = "^0.75";
+    It const kg = Word("per kg").match(p, end);
+    if (kg == nullptr) return nullptr;
+    bool const has_power =
+        std::string_view(kg, static_cast<std::size_t>(end - kg)).starts_with(power);
+    return has_power ? kg + power.size() : kg;
+  }
+  [[nodiscard]] static std::string what() { return "`per kg`"; }
+};
+
 /// Nothing may be left.
 struct EndOfClause : TokenParser<EndOfClause, Keep::no> {
   [[nodiscard]] static It match(It p, It end) { return p == end ? p : nullptr; }

@@ -12,11 +12,11 @@ import termios
 program, case = sys.argv[1:]
 
 
-def on_terminal(columns, *options, **settings):
+def on_terminal(columns, *options, command="assess", **settings):
     primary, secondary = pty.openpty()
     fcntl.ioctl(secondary, termios.TIOCSWINSZ, struct.pack("HHHH", 24, columns, 0, 0))
     environment = {"PATH": os.environ["PATH"], "TERM": "xterm-256color", "LC_ALL": "C.UTF-8"} | settings
-    process = subprocess.Popen([program, "assess", *options, case], stdin=secondary, stdout=secondary, stderr=secondary,
+    process = subprocess.Popen([program, command, *options, case], stdin=secondary, stdout=secondary, stderr=secondary,
                                env=environment, close_fds=True)
     os.close(secondary)
     output = b""
@@ -45,6 +45,11 @@ assert re.fullmatch(r"[^\x1b]*(\x1b\[[0-9;]*m[^\x1b]*)*", coloured), "nothing bu
 for columns in (40, 80, 100):
     widest = max(len(line) for line in plain(on_terminal(columns)).splitlines())
     assert widest <= columns, f"{widest} columns on a screen of {columns}"
+    for reader in ("keeper", "clinician"):
+        care = plain(on_terminal(columns, "--for", reader, command="care"))
+        widest = max(len(line) for line in care.splitlines())
+        assert widest <= columns, f"care: {widest} columns on a screen of {columns}"
+assert on_terminal(80, command="care", LC_ALL="C").isascii(), "no Unicode without a UTF-8 locale"
 
 uncoloured = on_terminal(80, NO_COLOR="1")
 assert "38;5" not in uncoloured and "\x1b[1;7m" in uncoloured, "weight stays, hue goes"

@@ -159,23 +159,44 @@ struct Overlap {
   std::vector<RuleId> rules;
 };
 
+/// A condition that opens or closes a measure, and the words for why; empty when none were given.
+struct CareGate {
+  Condition condition;
+  std::string reason;
+};
+
+/// An amount already taken, per kg of the dog, from which harm has been published.
+struct ToxicLevel {
+  double mg_per_kg = 0;
+  std::optional<TierId> see;
+  std::string harm;
+};
+
 /// Home care, resolved and checked; doses stay as written until they are computed for a dog.
 struct Care {
   std::string name;
   std::string title;
   std::optional<syntax::Dose> give;
   std::string how;
+  std::string avoid;               ///< what not to do: then this is a warning, not a measure
+  std::string watch;               ///< what means "ring again"
+  bool by_mouth = false;           ///< given by mouth, with a dose or without
+  bool first_aid = false;          ///< does not wait at the top tier
+  std::optional<SignId> taken;     ///< a mass: how much of a substance was taken already
+  std::optional<SignId> since;     ///< a time: how long ago
+  std::vector<ToxicLevel> levels;  ///< from low to high
   std::optional<syntax::Quantity> at_most;
   std::vector<syntax::Form> forms;
   bool for_clinician = false;
   std::vector<CauseId> causes;
   std::optional<Condition> fit_if;
-  std::vector<Condition> never_if;
-  std::vector<Condition> ask_vet_if;
-  std::vector<Condition> stop_if;
+  std::vector<CareGate> never_if;
+  std::vector<CareGate> ask_vet_if;
+  std::vector<CareGate> stop_if;
   char grade = 'D';
   std::string because;
   std::vector<SourceId> cites;
+  Place at;
 };
 
 struct Promise {

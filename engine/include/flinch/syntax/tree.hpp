@@ -318,17 +318,39 @@ struct Form {
   friend bool operator==(Form const&, Form const&) = default;
 };
 
+/// A condition that opens or closes a measure, and what to say when it does.
+struct Gate {
+  Condition condition;
+  std::optional<Text> reason;
+  friend bool operator==(Gate const&, Gate const&) = default;
+};
+
+/// An amount already taken, per kg, from which harm has been published.
+struct Level {
+  Quantity per_kg;
+  std::optional<Name> see;  ///< the tier that it asks for
+  Text harm;
+  friend bool operator==(Level const&, Level const&) = default;
+};
+
 struct Care : Head {
   std::optional<Dose> give;
   std::optional<Text> how;
+  std::optional<Text> avoid;  ///< what not to do
+  std::optional<Text> watch;  ///< what means "ring again"
+  bool by_mouth = false;      ///< for a measure without `give`
+  bool first_aid = false;     ///< does not wait at the top tier
+  std::optional<Name> taken;  ///< the sign that says how much was taken
+  std::optional<Name> since;  ///< the sign that says how long ago
+  std::vector<Level> levels;
   std::optional<Quantity> at_most;
   std::vector<Form> forms;
   bool for_clinician = false;
   std::vector<Name> causes;  ///< what it is for
   std::optional<Condition> fit_if;
-  std::vector<Condition> never_if;
-  std::vector<Condition> ask_vet_if;
-  std::vector<Condition> stop_if;
+  std::vector<Gate> never_if;
+  std::vector<Gate> ask_vet_if;
+  std::vector<Gate> stop_if;
   std::optional<Name> grade;
   std::optional<Text> because;
   std::vector<Name> cites;

@@ -1,0 +1,28 @@
+#pragma once
+// Care in words: doses, gates, grades and times as people say them.
+#include <string>
+
+#include "flinch/care/plan.hpp"
+
+namespace flinch::cli {
+
+/// "150 mg by mouth every 24 hours (8.3 mg per kg): 1.5 tablets of 100 mg".
+[[nodiscard]] std::string dose_words(Care const& care, GivenDose const& dose);
+
+/// Why a gate is closed, with the answer behind it: "Not on broken skin (wound: found at ...)".
+[[nodiscard]] std::string gate_words(Pack const& pack, Assessment const& result,
+                                     ClosedGate const& gate);
+
+/// "C, expert opinion".
+[[nodiscard]] std::string grade_words(char grade);
+
+/// "30 minutes", "12 hours", "1 day".
+[[nodiscard]] std::string time_words(double seconds);
+
+/// A sign as a question.
+[[nodiscard]] std::string question_words(Pack const& pack, SignId sign);
+
+/// Four digits at most, rounded down: "8.333", "150".
+[[nodiscard]] std::string amount_words(double amount);
+
+}  // namespace flinch::cli

@@ -1,0 +1,59 @@
+#pragma once
+// How much to give this dog: from the dose of a care statement to what can be measured or split,
+// always rounded down.
+//
+//   auto const dose = compute_dose(*care.give, care.at_most, care.forms, 22.7);
+//   if (auto const* given = std::get_if<GivenDose>(&dose)) use(given->portions);
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "flinch/syntax/tree.hpp"
+
+namespace flinch {
+
+/// Body weights, in kg, for which amounts are computed. A judgement: below and above them the
+/// figures were never tried, and a slip of the keyboard is likelier than such a dog.
+inline constexpr double lightest_kg = 0.5;
+inline constexpr double heaviest_kg = 100;
+
+enum class DoseRefusal : std::uint8_t {
+  weight_unknown,
+  weight_out_of_range,  ///< outside `lightest_kg` to `heaviest_kg`, or not a number
+  too_small_to_measure  ///< no form can be split or measured so finely, within the range
+};
+
+/// One way to measure the dose: tablets (in halves or quarters), capsules, mL, or spoons.
+struct Portion {
+  syntax::Form form;
+  double count = 0;   ///< tablets, capsules, mL of a liquid, or spoons
+  double amount = 0;  ///< what that holds, in the dose's unit; never over the maximum
+};
+
+struct GivenDose {
+  double low = 0;  ///< what the statement asks for at this weight; equals `high` without a range
+  double high = 0;
+  std::string unit;               ///< of every amount here: `mg`, `mL`, `minutes`, `g` for shares
+  bool is_capped = false;         ///< `at most` took something away
+  double amount = 0;              ///< the most that can be measured without passing `high`
+  std::vector<Portion> portions;  ///< one for each form that can measure it
+  std::optional<double> per_kg;   ///< `amount` a kg, where the weight is known
+};
+
+using ComputedDose = std::variant<GivenDose, DoseRefusal>;
+
+/// The dose for a dog of `weight_kg`. Doses per kg, per kg^0.75, shares of body weight and every
+/// mass or volume need the weight; times and plain counts do not. Rounded down: tablets to whole
+/// ones, halves or quarters; liquids and volumes to a mark of a household syringe (0.05 mL up to
+/// 1 mL, 0.1 up to 3, 0.2 up to 10, 1 up to 30, then 5; the marks are a judgement); spoons to
+/// quarters; what has no form to three digits. A portion below the range is left out. Comparisons
+/// allow for binary rounding of one part in 10^9.
+[[nodiscard]] ComputedDose compute_dose(syntax::Dose const& dose,
+                                        std::optional<syntax::Quantity> const& at_most,
+                                        std::span<syntax::Form const> forms,
+                                        std::optional<double> weight_kg);
+
+}  // namespace flinch

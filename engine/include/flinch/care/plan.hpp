@@ -1,0 +1,99 @@
+#pragma once
+// What is safe until the dog is seen: every care measure of the pack, offered, to be asked about
+// first, or withheld with the reason.
+//
+//   CarePlan plan = plan_care(tables, assessor.assess(dog), CareReader::keeper);
+//   for (auto const& measure : plan.measures) ...
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "flinch/assess/assessment.hpp"
+#include "flinch/care/dose.hpp"
+#include "flinch/care/energy.hpp"
+
+namespace flinch {
+
+/// Who reads the plan. What is `for clinician` is shown to the clinician alone.
+enum class CareReader : std::uint8_t { keeper, nurse, clinician };
+
+/// What is said of a measure, the most cautious last. `never if` known to be true withholds it;
+/// one that is unknown means ask first; `ask vet if` true or unknown means ask the vet; only when
+/// all of them are known to be false is it offered.
+enum class Advice : std::uint8_t { offered, ask_vet, ask_first, withheld };
+
+/// Why a gate is not open.
+enum class GateKind : std::uint8_t {
+  never,              ///< a `never if`
+  ask_vet,            ///< an `ask vet if`
+  leave_now,          ///< at the top tier only first aid: the rest would delay
+  by_mouth_now,       ///< nothing by mouth at the top tier
+  by_mouth_surgery,   ///< seen within a day: an anaesthetic may be needed
+  by_mouth_too_few,   ///< nothing by mouth while too little is known to say how soon
+  by_mouth_may_rise,  ///< danger signs are open that could still reach the top tier
+  dose                ///< the dose cannot be computed, see `refusal`
+};
+
+struct ClosedGate {
+  GateKind kind{};
+  Truth truth = Truth::unknown;  ///< of the condition: true closes, unknown asks
+  std::string reason;            ///< the pack's words; may be empty
+  std::vector<SignId> signs;     ///< whose answers made it true, or whose answers are missing
+  std::optional<DoseRefusal> refusal;
+};
+
+struct PlannedMeasure {
+  std::size_t care = 0;              ///< index in the pack's list
+  Truth fits = Truth::yes;           ///< `fit if` and what it is `for`; never `no`
+  Advice advice = Advice::withheld;  ///< for what not to do: `offered` means it stands
+  std::vector<ClosedGate> gates;     ///< the most cautious first
+  std::optional<ComputedDose> dose;
+  std::optional<WeightLoss> weight_loss;  ///< for the measure named `weight_loss`
+};
+
+/// Something that the dog has taken already, or may have. Without a believable weight the tier is
+/// set as for the smallest dog, of `lightest_kg`.
+struct Exposure {
+  std::size_t care = 0;
+  Truth is_this = Truth::unknown;   ///< whether it was this substance
+  std::optional<double> mg;         ///< unknown: the amount must be asked for
+  std::optional<double> hours;      ///< since then
+  std::optional<double> mg_per_kg;  ///< only with a believable weight
+  std::optional<DoseRefusal> refusal;
+  std::vector<std::size_t> reached;  ///< indices of the levels that are reached
+};
+
+/// A question that holds measures back, and those that wait for it.
+struct CareQuestion {
+  SignId sign{};
+  std::vector<std::size_t> waiting;  ///< indices in the pack's list
+};
+
+struct CarePlan {
+  CareReader audience = CareReader::keeper;
+  std::optional<TierId> tier;            ///< the assessment's, or higher by what was taken
+  bool raised_by_taken = false;          ///< `tier` is higher than the assessment's
+  std::optional<ClosedGate> mouth;       ///< why nothing, or nothing yet, may go by mouth
+  std::vector<PlannedMeasure> measures;  ///< what to do, in the order of the pack
+  std::vector<PlannedMeasure> avoid;     ///< what not to do
+  std::vector<PlannedMeasure> watch;     ///< what means "ring again"
+  std::vector<Exposure> exposures;
+  /// What must be asked before measures that fit can be offered, what most of them wait for first.
+  /// Where a whole sign is unknown, the whole is asked. What opens the mouth is in `mouth`.
+  std::vector<CareQuestion> questions;
+  /// When to look again, seconds: half of the tier's time, within 15 minutes and 24 hours (a
+  /// judgement); without a tier, 2 hours.
+  double look_again_s = 0;
+};
+
+/// The plan for what the assessment knows. A measure whose `fit if` is unknown is kept with
+/// `fits` unknown; one that does not fit is left out. Measures `for` a cause fit when one of these
+/// has a probability of at least 10 % (a judgement). The arithmetic of slimming needs the weight
+/// and the number sign `body_condition`.
+[[nodiscard]] CarePlan plan_care(Tables const& tables, Assessment const& result, CareReader audience);
+
+/// "weight missing: weigh the dog ..." in lay words: what was refused, and what to do.
+[[nodiscard]] std::string refusal_text(DoseRefusal refusal);
+
+}  // namespace flinch
