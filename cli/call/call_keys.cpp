@@ -266,7 +266,10 @@ void CallModel::press_on_details(Key const& key) {
       break;
   }
   if (!state_.is_editing) {
-    state_.typed = field_text(fields[state_.field]);
+    // Words go on where they ended; an age or a weight is typed anew, unless it is erased from.
+    auto const& field = fields[state_.field];
+    bool const goes_on = field.text != nullptr || key.kind == Key::Kind::erase;
+    state_.typed = goes_on ? field_text(field) : "";
     state_.is_editing = true;
   }
   edit_text(key);

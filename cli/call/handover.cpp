@@ -39,6 +39,9 @@ class Note {
   using Items = std::vector<NoteItem>;
 
   static void add(Items& items, std::string label, std::string text) {
+    // A note is lines: where a caller's words break, they go on behind a blank.
+    std::replace_if(
+        text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
     if (!text.empty()) items.push_back({std::move(label), std::move(text)});
   }
 

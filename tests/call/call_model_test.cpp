@@ -184,6 +184,17 @@ TEST(CallModel, DetailsAreTypedAndChecked) {
   EXPECT_EQ(desk.answer("weight"), "number");
 }
 
+TEST(CallModel, AFilledFieldGoesOnOrIsTypedAnew) {
+  Desk desk;
+  press(desk.call, "\tJo\n\n\n10 years\n");
+  press(desk.call,
+        "\x10"
+        "11 years\n\x10\x10\x10\x10 Alder\n");
+  EXPECT_EQ(desk.call.state().dog.caller, "Jo Alder");
+  ASSERT_EQ(desk.call.state().dog.answers.size(), 1U);
+  EXPECT_EQ(desk.call.state().dog.answers[0].second, Answer(11.0));
+}
+
 TEST(CallModel, AnAnswerCanBeChangedAndTakenOut) {
   Desk desk;
   press(desk.call, "limp1\t\t");

@@ -63,6 +63,7 @@ class Terminal:
             "TZ": "UTC",
             "SOURCE_DATE_EPOCH": "1795618800",  # 25 November 2026, 15:00
         } | settings
+        environment |= {name: os.environ[name] for name in ("ASAN_OPTIONS", "UBSAN_OPTIONS") if name in os.environ}
 
         def own_terminal():
             os.setsid()
@@ -83,9 +84,11 @@ class Terminal:
         fcntl.ioctl(terminal, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
 
     def settle(self, first_s=10.0, quiet_s=0.25):
-        """Reads until the program has said something and then nothing for a while."""
+        """Reads until the program has said something, then nothing for a while, and waits for keys."""
         wait = first_s
-        while select.select([self.primary], [], [], wait)[0]:
+        while select.select([self.primary], [], [], wait)[0] or self._is_busy():
+            if not select.select([self.primary], [], [], 0)[0]:
+                continue
             try:
                 piece = os.read(self.primary, 65536)
             except OSError:  # the other end is closed
@@ -96,6 +99,14 @@ class Terminal:
             self.stream.feed(piece)
             wait = quiet_s
         return self
+
+    def _is_busy(self):
+        """Running, or writing to the disk: a busy machine is no reason to look too early."""
+        try:
+            with open(f"/proc/{self.process.pid}/stat", encoding="ascii") as status:
+                return status.read().rsplit(")", 1)[1].split()[0] in "RD"
+        except OSError:
+            return False
 
     def press(self, keys):
         os.write(self.primary, keys if isinstance(keys, bytes) else keys.encode())
