@@ -58,7 +58,7 @@ nav ul { columns: 2; }
 footer { margin-top: 1.6rem; border-top: 1px solid var(--line); font-size: .875rem; }
 @media (max-width: 34rem) { nav ul { columns: 1; } }
 @media print { body { max-width: none; padding: 0; font-size: 10.5pt; }
-  h2, h3 { break-after: avoid; } figure, tr, li, .urgency { break-inside: avoid; }
+  h2, h3, .caution { break-after: avoid; } figure, tr, li, .urgency { break-inside: avoid; }
   .table { overflow-x: visible; } a { color: inherit; text-decoration: none; } svg { max-width: 11cm; }
   svg.wide { max-width: 15cm; } }
 )css";
@@ -67,7 +67,7 @@ constexpr std::string_view a4 = "@page { size: A4; margin: 16mm 15mm; }";
 constexpr std::string_view letter = "@page { size: letter; margin: 0.6in; }";
 
 // SHA-256 of the three texts above, as the policy names them. A test compares them with the page.
-constexpr std::string_view style_hash = "QNoMrmg5z48h9NKk/ZxJA0n+g7ISvGt5JloArCdEYT0=";
+constexpr std::string_view style_hash = "oJ8dwvD5PJsqLaCqzT6814TakC5wVNhnnV44u4V5msk=";
 constexpr std::string_view a4_hash = "v4tmk9UNwBmS/8kjFRUX1qEYiWYovmDHKrEX5NyLSWI=";
 constexpr std::string_view letter_hash = "vj3bEzlq3XJtu/D9qptuMigBfrh/k17XU5reykrOJVc=";
 

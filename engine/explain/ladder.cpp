@@ -11,7 +11,7 @@ namespace {
 class Climb {
  public:
   Climb(Tables const& tables, Assessment const& result, CauseId cause)
-      : tables_(tables), result_(result), cause_(index(cause)) {
+      : result_(result), cause_(index(cause)) {
     for (std::size_t i = 0; i <= tables.pack().causes.size(); ++i)
       scores_.push_back(tables.log_prior(i));
   }
@@ -29,7 +29,6 @@ class Climb {
   }
 
  private:
-  Tables const& tables_;
   Assessment const& result_;
   std::size_t cause_;
   std::vector<double> scores_;

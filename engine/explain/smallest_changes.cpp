@@ -37,8 +37,7 @@ struct Hit {
 class Search {
  public:
   Search(Tables const& tables, Assessor& assessor, Case const& dog, std::size_t shown)
-      : tables_(tables),
-        pack_(tables.pack()),
+      : pack_(tables.pack()),
         assessor_(assessor),
         dog_(dog),
         shown_(shown),
@@ -213,7 +212,6 @@ class Search {
     return out;
   }
 
-  Tables const& tables_;
   Pack const& pack_;
   Assessor& assessor_;
   Case const& dog_;

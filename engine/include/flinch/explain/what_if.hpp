@@ -60,8 +60,8 @@ struct SmallestChanges {
 /// it, or put another cause first. Only signs that can be asked are changed, to answers that the
 /// conditions of the pack can tell apart, never to "can't tell"; sites are added to those found.
 /// Sets that would add a contradiction are left out. Each set is verified by assessing it. At most
-/// `shown` for each aim: easiest to find out first (by anyone, by hands, in the clinic), then in the
-/// order of the pack; of those that raise the tier the highest first. Costs some tens of
+/// `shown` for each aim: easiest to find out first (by anyone, by hands, in the clinic), then in
+/// the order of the pack; of those that raise the tier the highest first. Costs some tens of
 /// milliseconds on a pack of 370 rules.
 [[nodiscard]] SmallestChanges smallest_changes(Tables const& tables, Assessor& assessor,
                                                Case const& dog, std::size_t shown = 6);
