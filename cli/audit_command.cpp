@@ -23,7 +23,7 @@ Status audit_cases(AuditOptions const& options, Session const& session) {
     auto const& pack = *opened->outcome.value;
     auto const cases = read_cases(*files, *pack, session.err);
     if (!cases) return Status::bad;
-    audits.push_back({pack, audit(Tables(pack), *cases)});
+    audits.push_back({location, pack, audit(Tables(pack), *cases)});
     if (audits.back().audit.cases == 0) {
       session.err << "flinch: error: none of these cases is closed, so there is nothing to audit\n"
                      "  note: a closed case says `outcome: {cause: NAME, needed: TIER}`\n";

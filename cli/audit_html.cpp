@@ -36,11 +36,14 @@ std::string from_outside(std::string_view text) { return "<bdi>" + markup(text) 
 class AuditHtml {
  public:
   AuditHtml(PackAudit const& one, std::size_t number, std::size_t worst)
-      : pack_(*one.pack), audit_(one.audit), id_(fmt::format("p{}", number)), worst_(worst) {}
+      : pack_(*one.pack),
+        label_(from_outside(pack_label(*one.pack, one.location))),
+        audit_(one.audit),
+        id_(fmt::format("p{}", number)),
+        worst_(worst) {}
 
   [[nodiscard]] std::string write() const {
-    auto out = fmt::format("<section>\n<h2>{}: {} closed cases</h2>\n", markup(pack_label(pack_)),
-                           audit_.cases);
+    auto out = fmt::format("<section>\n<h2>{}: {} closed cases</h2>\n", label_, audit_.cases);
     if (audit_.left_open > 0)
       out += fmt::format("<p>{} without an outcome left out.</p>\n", audit_.left_open);
     if (audit_.triage.exact.of > 0) out += tiers() + needs_now();
@@ -160,6 +163,7 @@ class AuditHtml {
   }
 
   Pack const& pack_;
+  std::string label_;
   Audit const& audit_;
   std::string id_;
   std::size_t worst_;
@@ -168,9 +172,9 @@ class AuditHtml {
 std::string by_version(std::vector<PackAudit> const& audits) {
   std::vector<std::vector<std::string>> rows;
   for (auto const& one : audits)
-    rows.push_back({markup(pack_label(*one.pack)), in_words(one.audit.triage.under),
-                    in_words(one.audit.triage.over), in_words(one.audit.hits.first),
-                    in_words(one.audit.now_area_with_alarms),
+    rows.push_back({from_outside(pack_label(*one.pack, one.location)),
+                    in_words(one.audit.triage.under), in_words(one.audit.triage.over),
+                    in_words(one.audit.hits.first), in_words(one.audit.now_area_with_alarms),
                     in_words(one.audit.triage.quadratic_kappa)});
   return "<h2>By pack version</h2>\n" + table({"pack", "less urgent than needed", "more urgent",
                                                "true cause first", "ROC area", "kappa, quadratic"},

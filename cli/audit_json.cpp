@@ -14,11 +14,12 @@ Json proportion(Proportion const& p) {
 class AuditJson {
  public:
   AuditJson(PackAudit const& one, std::size_t worst)
-      : pack_(*one.pack), audit_(one.audit), worst_(worst) {}
+      : pack_(*one.pack), location_(one.location), audit_(one.audit), worst_(worst) {}
 
   [[nodiscard]] Json write() const {
     Json out;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
+    out["pack"]["location"] = location_.empty() ? Json(nullptr) : Json(location_);
     out["cases"] = audit_.cases;
     out["left_open"] = audit_.left_open;
     out["triage"] = triage();
@@ -106,6 +107,7 @@ class AuditJson {
   }
 
   Pack const& pack_;
+  std::string const& location_;
   Audit const& audit_;
   std::size_t worst_;
 };

@@ -13,11 +13,15 @@ constexpr std::size_t label_width = 26;
 class AuditText {
  public:
   AuditText(PackAudit const& one, std::size_t worst, Page& page)
-      : pack_(*one.pack), audit_(one.audit), worst_(worst), page_(page) {}
+      : pack_(*one.pack),
+        label_(pack_label(*one.pack, one.location)),
+        audit_(one.audit),
+        worst_(worst),
+        page_(page) {}
 
   void write() {
     page_.heading(fmt::format("AUDIT OF {} CLOSED CASE{}: {}", audit_.cases,
-                              audit_.cases == 1 ? "" : "S", pack_label(pack_)));
+                              audit_.cases == 1 ? "" : "S", label_));
     if (audit_.left_open > 0)
       page_.paragraph(fmt::format("{} without an outcome left out.", audit_.left_open));
     page_.blank();
@@ -133,6 +137,7 @@ class AuditText {
   }
 
   Pack const& pack_;
+  std::string label_;
   Audit const& audit_;
   std::size_t worst_;
   Page& page_;
@@ -148,10 +153,11 @@ void by_version(std::vector<PackAudit> const& audits, Page& page) {
       return value ? fmt::format("{:.3f}", *value) : std::string("-");
     };
     page.line(fmt::format("  {} {:>8} {:>8} {:>6} {:>6} {:>6} {:>6}",
-                          fitted(pack_label(*one.pack), 24), audit.triage.under.count,
+                          fitted(pack_label(*one.pack, ""), 24), audit.triage.under.count,
                           audit.triage.over.count, audit.hits.first.count,
                           audit.hits.top_three.count, short_number(audit.now_area_with_alarms),
                           short_number(audit.triage.quadratic_kappa)));
+    if (!one.location.empty()) page.paragraph(one.location, 4);
   }
   page.blank();
 }
@@ -168,8 +174,9 @@ std::string in_words(std::optional<double> const& value) {
   return value ? fmt::format("{:.3f}", *value) : "not defined";
 }
 
-std::string pack_label(Pack const& pack) {
-  return inert(pack.version.empty() ? pack.name : pack.name + " " + pack.version);
+std::string pack_label(Pack const& pack, std::string const& location) {
+  auto const name = pack.version.empty() ? pack.name : pack.name + " " + pack.version;
+  return inert(location.empty() ? name : name + " (" + location + ")");
 }
 
 std::string cause_title(Pack const& pack, std::optional<CauseId> cause) {

@@ -11,6 +11,7 @@
 namespace flinch::cli {
 
 struct PackAudit {
+  std::string location;  ///< as given by the caller; empty for the shipped pack
   std::shared_ptr<Pack const> pack;
   Audit audit;
 };
@@ -31,8 +32,8 @@ inline constexpr char const* audit_caution =
 [[nodiscard]] std::string in_words(Proportion const& proportion);
 /// Three decimals, or "not defined".
 [[nodiscard]] std::string in_words(std::optional<double> const& value);
-/// "canine_pain 1.2"
-[[nodiscard]] std::string pack_label(Pack const& pack);
+/// "canine_pain 1.2", and where it lies when that was given: two versions may have one number.
+[[nodiscard]] std::string pack_label(Pack const& pack, std::string const& location);
 [[nodiscard]] std::string cause_title(Pack const& pack, std::optional<CauseId> cause);
 /// What went wrong with one case, without the reasons: "needed now, given visit; cause placed 4th".
 [[nodiscard]] std::string miss_summary(Pack const& pack, Miss const& miss);

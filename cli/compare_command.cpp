@@ -18,9 +18,9 @@ class ComparisonText {
   ComparisonText(Comparison const& comparison, std::size_t reasons, Look const& look)
       : comparison_(comparison), reasons_(reasons), page_(look) {}
 
-  std::string write(Pack const& before, Pack const& after) {
+  std::string write(std::string const& before, std::string const& after) {
     auto const& c = comparison_;
-    page_.heading(fmt::format("FROM {} TO {}", pack_label(before), pack_label(after)));
+    page_.heading(fmt::format("FROM {} TO {}", before, after));
     page_.paragraph(
         fmt::format("{} case{}: {} seen later, {} seen sooner, {} with another first "
                     "cause, {} unchanged.",
@@ -112,8 +112,9 @@ Status compare_packs(CompareOptions const& options, Session const& session) {
   for (std::size_t i = 0; i < files->size(); ++i)
     pairs.push_back({(*files)[i], std::move((*old_cases)[i].dog), std::move((*new_cases)[i].dog)});
   auto const comparison = compare(Tables(old_pack), Tables(new_pack), pairs);
-  session.out
-      << ComparisonText(comparison, options.reasons, session.look).write(*old_pack, *new_pack);
+  session.out << ComparisonText(comparison, options.reasons, session.look)
+                     .write(pack_label(*old_pack, options.before),
+                            pack_label(*new_pack, options.after));
   return comparison.movements.empty() ? Status::fine : Status::no;
 }
 

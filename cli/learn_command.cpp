@@ -71,7 +71,7 @@ class Proposal {
  private:
   void head() {
     page_.heading(fmt::format("PROPOSED FROM {} CLOSED CASE{}: {}", learning_.cases,
-                              learning_.cases == 1 ? "" : "S", pack_label(pack_)));
+                              learning_.cases == 1 ? "" : "S", pack_label(pack_, options_.pack)));
     if (learning_.left_out > 0)
       page_.paragraph(fmt::format("{} without a known cause left out.", learning_.left_out));
     page_.paragraph(fmt::format(

@@ -25,10 +25,7 @@ struct Counts {
 class Auditor {
  public:
   explicit Auditor(Tables const& tables)
-      : tables_(tables),
-        pack_(tables.pack()),
-        assessor_(tables),
-        by_cause_(pack_.causes.size() + 1) {
+      : pack_(tables.pack()), assessor_(tables), by_cause_(pack_.causes.size() + 1) {
     auto const tiers = pack_.tiers.size();
     out_.triage.cells.assign(tiers, std::vector<std::size_t>(tiers));
   }
@@ -185,7 +182,6 @@ class Auditor {
     });
   }
 
-  Tables const& tables_;
   Pack const& pack_;
   Assessor assessor_;
   std::vector<Counts> by_cause_;
