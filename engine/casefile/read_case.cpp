@@ -29,8 +29,9 @@ class CaseReader {
     }
     Case words;
     for (auto const& [key, at, value] : root.members) {
-      auto const free_text = std::find_if(free_texts.begin(), free_texts.end(),
-                                          [&](FreeText const& one) { return one.key == key; });
+      auto const free_text =
+          std::find_if(free_texts.begin(), free_texts.end(),
+                       [&name = key](FreeText const& one) { return one.key == name; });
       if (free_text != free_texts.end())
         words.*(free_text->member) = text(value);
       else if (key == "dog")
