@@ -70,7 +70,8 @@ Json answer_json(Pack const& pack, Sign const& sign, Answer const& answer, bool 
   auto const& findings = std::get<Findings>(answer);
   if (findings.found.empty() && findings.clear.empty()) return findings.found_somewhere;
   if (findings.clear.empty() && in_words) return site_list(pack, findings.found);
-  Json out = {{"clear", site_list(pack, findings.clear)}};
+  auto out = Json::object();
+  out["clear"] = site_list(pack, findings.clear);
   if (!findings.found.empty())
     out["found"] = site_list(pack, findings.found);
   else if (findings.found_somewhere)
