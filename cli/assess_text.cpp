@@ -265,39 +265,46 @@ class AssessmentText {
     page_.blank();
   }
 
-  // Answers that nobody gave, but that follow from those given.
+  // Answers that nobody gave, but that follow from those given: the first few of each kind.
   void settled() {
-    std::map<std::pair<SignId, Origin>, std::string> by_cause;
+    std::map<std::pair<SignId, Origin>, std::vector<std::string>> by_cause;
     for (auto const& known : result_.known) {
       if (known.origin == Origin::given) continue;
-      auto& text = by_cause[{known.from, known.origin}];
       auto const is_value =
           known.origin == Origin::from_breed || known.origin == Origin::from_weight;
-      text += (text.empty() ? "" : ", ") + pack_[known.sign].label +
-              (is_value ? " " + answer_text(pack_, known.sign, known.answer) : "");
+      by_cause[{known.from, known.origin}].push_back(
+          pack_[known.sign].label +
+          (is_value ? " " + answer_text(pack_, known.sign, known.answer) : ""));
     }
     if (by_cause.empty()) return;
     page_.heading("FOLLOWS FROM WHAT WAS SAID");
-    for (auto const& [key, signs] : by_cause) {
-      auto const label = pack_[key.first].label;
-      switch (key.second) {
-        case Origin::from_whole:
-          page_.paragraph(fmt::format("no to \"{}\": no {}", label, signs), 2, bullet());
-          break;
-        case Origin::from_part:
-          page_.paragraph(fmt::format("yes to \"{}\": yes {}", label, signs), 2, bullet());
-          break;
-        case Origin::inapplicable:
-          page_.paragraph(fmt::format("by \"{}\", cannot apply: {}", label, signs), 2, bullet());
-          break;
-        case Origin::from_breed:
-        case Origin::from_weight:
-        case Origin::given:
-          page_.paragraph(fmt::format("by the {}: {}", label, signs), 2, bullet());
-          break;
-      }
-    }
+    for (auto const& [key, signs] : by_cause)
+      page_.paragraph(settled_text(key.first, key.second, first_few(signs)), 2, bullet());
     page_.blank();
+  }
+
+  [[nodiscard]] std::string settled_text(SignId from, Origin origin, std::string const& signs) {
+    auto const& label = pack_[from].label;
+    switch (origin) {
+      case Origin::from_whole:
+        return fmt::format("no to \"{}\" is no to: {}", label, signs);
+      case Origin::from_part:
+        return fmt::format("yes to \"{}\" is yes to: {}", label, signs);
+      case Origin::inapplicable:
+        return fmt::format("by \"{}\", cannot apply: {}", label, signs);
+      case Origin::from_breed:
+      case Origin::from_weight:
+      case Origin::given:
+        break;
+    }
+    return fmt::format("by the {}: {}", label, signs);
+  }
+
+  [[nodiscard]] static std::string first_few(std::vector<std::string> const& names) {
+    constexpr std::size_t few = 3;
+    auto const shown = names.size() > few + 1 ? few : names.size();
+    auto out = fmt::format("{}", fmt::join(names.begin(), names.begin() + shown, ", "));
+    return shown == names.size() ? out : out + fmt::format(" and {} more", names.size() - shown);
   }
 
   void caution() {

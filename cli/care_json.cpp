@@ -130,8 +130,9 @@ class CareJson {
     if (!measure.dose) return nullptr;
     if (auto const* refusal = std::get_if<DoseRefusal>(&*measure.dose))
       return {{"refused", name(refusal_names, *refusal)}, {"text", refusal_text(*refusal)}};
-    bool const is_told = measure.advice == Advice::offered ||
-                         (plan_.audience != CareReader::keeper && measure.advice != Advice::withheld);
+    bool const is_told =
+        measure.advice == Advice::offered ||
+        (plan_.audience != CareReader::keeper && measure.advice != Advice::withheld);
     if (!is_told) return nullptr;
     auto const& given = std::get<GivenDose>(*measure.dose);
     auto portions = Json::array();

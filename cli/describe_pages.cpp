@@ -8,8 +8,8 @@
 
 #include "flinch/explain/description.hpp"
 #include "html.hpp"
-#include "review_text.hpp"
 #include "replace_file.hpp"
+#include "review_text.hpp"
 
 namespace flinch::cli {
 namespace {

@@ -33,8 +33,10 @@ class Questions {
       question.sign = asked;
       if (question.alarms.empty() || question.alarms.back() != alarm)
         question.alarms.push_back(alarm);
-      question.is_decisive =
-          question.is_decisive || decides(root, sign, Truth::yes) || decides(root, sign, Truth::no);
+      if (decides(root, sign, Truth::yes) || decides(root, sign, Truth::no)) {
+        auto const decided = decided_.try_emplace(asked, see).first;
+        decided->second = std::min(decided->second, see);
+      }
     }
   }
 
@@ -42,6 +44,10 @@ class Questions {
     std::vector<OpenQuestion> out;
     for (auto& [sign, question] : questions_) {
       question.could_not_tell = is_told_unknown(sign);
+      // What alone decides a lesser tier only, and reaches the higher one with other answers,
+      // waits.
+      auto const decided = decided_.find(sign);
+      question.is_decisive = decided != decided_.end() && decided->second == question.could_reach;
       out.push_back(std::move(question));
     }
     auto const rank = [&](OpenQuestion const& q) {
@@ -83,6 +89,7 @@ class Questions {
   Assessment const& result_;
   std::vector<Truth> stack_;
   std::map<SignId, OpenQuestion> questions_;
+  std::map<SignId, TierId> decided_;  ///< the highest tier that an answer alone could bring about
 };
 
 }  // namespace

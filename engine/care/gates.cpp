@@ -9,7 +9,8 @@ namespace {
 
 Truth truth_of_test(Tables const& tables, Assessment const& result, Test const& test) {
   auto const* known = result.find(test.sign);
-  return known == nullptr ? Truth::unknown : leaf_truth(tables, Tables::leaf_of(test), known->answer);
+  return known == nullptr ? Truth::unknown
+                          : leaf_truth(tables, Tables::leaf_of(test), known->answer);
 }
 
 // A condition is what it is by those of its parts that agree with it: an `or` is true by its true

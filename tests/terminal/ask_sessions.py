@@ -4,6 +4,7 @@ on with, in plain terminals, with hostile bytes. --update writes the kept screen
 import fcntl
 import os
 import pathlib
+import re
 import pty
 import select
 import signal
@@ -133,7 +134,14 @@ def broken_off(name, break_off, options):
     with tempfile.TemporaryDirectory() as home:
         first = Terminal(home, *options)
         first.read()
-        first.type(*DOG, "none", "2")
+        first.type(*DOG)
+        for _ in range(9):
+            first.read()
+            asked = re.findall(r"^ (\d)  Does the dog retch", first.text().split("Is any of these")[-1], re.MULTILINE)
+            if asked:
+                break
+            first.type("none")
+        first.type(asked[0])
         break_off(first)
         first.end()
         again = Terminal(home, *options)

@@ -13,7 +13,7 @@ struct OpenQuestion {
   TierId could_reach{};         ///< the highest tier among `alarms`
   std::vector<AlarmId> alarms;  ///< those that hang on it
   bool could_not_tell = false;  ///< it was asked, and nobody could tell
-  bool is_decisive = false;     ///< its answer alone could make one of the alarms fire
+  bool is_decisive = false;     ///< its answer alone could bring `could_reach` about
 };
 
 /// Highest tier first; then those that alone could fire an alarm; then those that anyone can
