@@ -303,7 +303,8 @@ class AssessmentText {
   [[nodiscard]] static std::string first_few(std::vector<std::string> const& names) {
     constexpr std::size_t few = 3;
     auto const shown = names.size() > few + 1 ? few : names.size();
-    auto out = fmt::format("{}", fmt::join(names.begin(), names.begin() + shown, ", "));
+    std::string out;
+    for (std::size_t i = 0; i < shown; ++i) out += (i == 0 ? "" : ", ") + names[i];
     return shown == names.size() ? out : out + fmt::format(" and {} more", names.size() - shown);
   }
 

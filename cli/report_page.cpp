@@ -11,6 +11,7 @@
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
 #include "pictures.hpp"
+#include "report_care.hpp"
 #include "report_causes.hpp"
 #include "review_text.hpp"
 
@@ -35,6 +36,8 @@ class ReportPage {
     auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
     if (is_for_keeper_) {
       body += section("do", "What to do, and what not", what_to_do());
+      if (auto const care = care_on_page(reviewed_, Reader::keeper); !care.empty())
+        body += section("until", "Until the dog is seen", care);
       body += section("watch", "Ring again at once if", what_to_watch());
       body += section("where", "Where", where());
       body += section("causes", "What it may be",
@@ -48,6 +51,8 @@ class ReportPage {
                       not_a_diagnosis() + causes_in_short(reviewed_, Reader::clinic, 5));
       body += section("reasons", "Reasons", causes_in_full(reviewed_));
       body += section("next", "Next, for the vet", next_steps());
+      if (auto const care = care_on_page(reviewed_, Reader::clinic); !care.empty())
+        body += section("until", "Until the dog is seen", care);
       body += section("changes", "What would change the result", changes());
       body += section("told", "What was told, and what follows", answers());
       body += section("sources", "Sources", sources());

@@ -7,6 +7,7 @@
 #include "call/handover.hpp"
 #include "call/ring_back.hpp"
 #include "flinch/assess/open_questions.hpp"
+#include "flinch/care/plan.hpp"
 #include "flinch/explain/reasons.hpp"
 
 namespace flinch::cli {
@@ -104,6 +105,26 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
       0, "WHY    ");
 }
 
+// What the caller may do until the dog is seen, and what not; the whole plan is `flinch care`.
+void draw_care(CallModel const& call, CallLines& lines) {
+  auto const& pack = call.pack();
+  auto const plan = plan_care(call.tables(), call.state().result, CareReader::nurse);
+  auto const tell = [&](std::string_view heading, std::vector<PlannedMeasure> const& measures) {
+    constexpr std::size_t shown = 5;
+    std::size_t told = 0;
+    for (auto const& measure : measures) {
+      if (measure.fits != Truth::yes || measure.advice != flinch::Advice::offered) continue;
+      if (told++ == shown) break;
+      if (told == 1) lines.heading(std::string(heading));
+      auto const& care = pack.care[measure.care];
+      lines.paragraph(care.title + ": " + (care.avoid.empty() ? care.how : care.avoid), 2,
+                      lines.bullet());
+    }
+  };
+  tell("UNTIL SEEN, THE CALLER CAN", plan.measures);
+  tell("AND SHOULD NOT", plan.avoid);
+}
+
 void draw_advice_lines(CallModel const& call, CallLines& lines) {
   auto const& state = call.state();
   auto const advice = advice_for(call.tables(), state.result);
@@ -118,6 +139,7 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
   for (auto const& sentence : advice.say) lines.paragraph(sentence, 2, lines.bullet());
   lines.heading("DO NOT GIVE");
   for (auto const& sentence : advice.never) lines.paragraph(sentence, 2, lines.bullet());
+  draw_care(call, lines);
   lines.heading("RING BACK");
   auto const& pack = call.pack();
   lines.paragraph(!state.dog.ring_back_at.empty() ? "Agreed: " + state.dog.ring_back_at
