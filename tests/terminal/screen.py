@@ -2,6 +2,7 @@
 
 import fcntl
 import os
+import pathlib
 import pty
 import select
 import signal
@@ -63,6 +64,8 @@ class Terminal:
             "TZ": "UTC",
             "SOURCE_DATE_EPOCH": "1795618800",  # 25 November 2026, 15:00
         } | settings
+        environment["LSAN_OPTIONS"] = (
+            f"suppressions={pathlib.Path(__file__).with_name('leaks_of_ncurses.txt')}:print_suppressions=0")
         environment |= {name: os.environ[name] for name in ("ASAN_OPTIONS", "UBSAN_OPTIONS") if name in os.environ}
 
         def own_terminal():
