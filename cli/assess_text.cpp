@@ -45,15 +45,7 @@ class AssessmentText {
 
  private:
   void who() {
-    std::string facts;
-    for (auto const sign :
-         {dog_sign::age, dog_sign::weight, dog_sign::breed, dog_sign::sex, dog_sign::neutered}) {
-      auto const* known = result_.find(sign);
-      if (known == nullptr) continue;
-      auto text = answer_text(pack_, sign, known->answer);
-      if (sign == dog_sign::neutered) text = text == "yes" ? "neutered" : "entire";
-      facts += (facts.empty() ? "" : ", ") + text;
-    }
+    auto const facts = signalment_text(pack_, result_);
     page_.heading(dog_.name.empty() ? "A dog" : dog_.name);
     if (!facts.empty()) page_.paragraph(facts);
     if (!dog_.note.empty()) page_.paragraph("Note: " + dog_.note);
@@ -329,6 +321,19 @@ class AssessmentText {
 };
 
 }  // namespace
+
+std::string signalment_text(Pack const& pack, Assessment const& result) {
+  std::string out;
+  for (auto const sign :
+       {dog_sign::age, dog_sign::weight, dog_sign::breed, dog_sign::sex, dog_sign::neutered}) {
+    auto const* known = result.find(sign);
+    if (known == nullptr) continue;
+    auto text = answer_text(pack, sign, known->answer);
+    if (sign == dog_sign::neutered) text = text == "yes" ? "neutered" : "entire";
+    out += (out.empty() ? "" : ", ") + text;
+  }
+  return out;
+}
 
 std::string assessment_text(Tables const& tables, Case const& dog, Assessment const& result,
                             TextOptions const& options, Look const& look) {

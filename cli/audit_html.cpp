@@ -4,6 +4,7 @@
 
 #include "audit_plots.hpp"
 #include "audit_view.hpp"
+#include "html.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -31,7 +32,7 @@ std::string table(std::vector<std::string> const& head,
 }
 
 // Free text, kept from turning its surroundings round where it is written from right to left.
-std::string from_outside(std::string_view text) { return "<bdi>" + markup(text) + "</bdi>"; }
+std::string from_outside(std::string_view text) { return "<bdi>" + escaped(text) + "</bdi>"; }
 
 class AuditHtml {
  public:
@@ -58,10 +59,10 @@ class AuditHtml {
     for (auto const& tier : pack_.tiers) names.push_back(tier.name);
     auto out = "<h3>How soon</h3>\n" + tier_plot(id_ + "-tiers", names, triage.cells);
     out += "<table>\n<tr><th>needed \\ given</th>";
-    for (auto const& name : names) out += "<th>" + markup(name) + "</th>";
+    for (auto const& name : names) out += "<th>" + escaped(name) + "</th>";
     out += "</tr>\n";
     for (std::size_t needed = 0; needed < names.size(); ++needed) {
-      out += "<tr><th>" + markup(names[needed]) + "</th>";
+      out += "<tr><th>" + escaped(names[needed]) + "</th>";
       for (std::size_t given = 0; given < names.size(); ++given)
         out += fmt::format("<td{}>{}</td>", given > needed ? " class=\"under\"" : "",
                            triage.cells[needed][given]);
@@ -95,7 +96,7 @@ class AuditHtml {
 
   [[nodiscard]] std::string needs_now() const {
     auto const title = fmt::format("The chance of \"{}\"", pack_.tiers.front().title);
-    auto out = fmt::format("<h3>{}</h3>\n", markup(title));
+    auto out = fmt::format("<h3>{}</h3>\n", escaped(title));
     out += reliability_plot(id_ + "-now", title + ": reliability", audit_.needs_now.bands);
     if (!audit_.now_curve.empty())
       out += roc_plot(
@@ -136,7 +137,7 @@ class AuditHtml {
   [[nodiscard]] std::string by_cause() const {
     std::vector<std::vector<std::string>> rows;
     for (auto const& one : audit_.by_cause)
-      rows.push_back({markup(cause_title(pack_, one.cause)), std::to_string(one.hits.first.of),
+      rows.push_back({escaped(cause_title(pack_, one.cause)), std::to_string(one.hits.first.of),
                       std::to_string(one.hits.first.count),
                       std::to_string(one.hits.top_three.count), std::to_string(one.under.count),
                       std::to_string(one.over.count)});
@@ -153,9 +154,9 @@ class AuditHtml {
     out += "<ol>\n";
     auto const shown = std::min(worst_, audit_.misses.size());
     for (std::size_t i = 0; i < shown; ++i)
-      out +=
-          fmt::format("<li>{}: {}<br/>{}.</li>\n", from_outside(audit_.misses[i].name),
-                      markup(miss_summary(pack_, audit_.misses[i])), markup(audit_.misses[i].why));
+      out += fmt::format("<li>{}: {}<br/>{}.</li>\n", from_outside(audit_.misses[i].name),
+                         escaped(miss_summary(pack_, audit_.misses[i])),
+                         escaped(audit_.misses[i].why));
     out += "</ol>\n";
     if (shown < audit_.misses.size())
       out += fmt::format("<p>... and {} more</p>\n", audit_.misses.size() - shown);
@@ -191,7 +192,7 @@ std::string audit_html(std::vector<PackAudit> const& audits, std::size_t worst) 
       "<meta name=\"viewport\" content=\"width=device-width\"/>\n"
       "<title>Audit of closed cases</title>\n<style>{}</style>\n</head>\n<body>\n"
       "<h1>Audit of closed cases</h1>\n<p class=\"caution\">{}</p>\n",
-      style_hash, style, markup(audit_caution));
+      style_hash, style, escaped(audit_caution));
   if (audits.size() > 1) out += by_version(audits);
   for (std::size_t i = 0; i < audits.size(); ++i) out += AuditHtml(audits[i], i + 1, worst).write();
   return out + "</body>\n</html>\n";

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "flinch/text/display.hpp"
+#include "html.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -30,7 +30,7 @@ std::string opening(std::string const& id, std::string_view title, std::string_v
       "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-labelledby=\"{0}-t {0}-d\" "
       "width=\"{1:.0f}\" height=\"{2:.0f}\" viewBox=\"0 0 {1:.0f} {2:.0f}\" font-size=\"12\" "
       "fill=\"{3}\">\n<title id=\"{0}-t\">{4}</title>\n<desc id=\"{0}-d\">{5}</desc>\n",
-      id, width, height, ink, markup(title), markup(description));
+      id, width, height, ink, escaped(title), escaped(description));
 }
 
 std::string line(double x1, double y1, double x2, double y2, char const* colour,
@@ -43,7 +43,7 @@ std::string line(double x1, double y1, double x2, double y2, char const* colour,
 std::string label(double x, double y, std::string_view text, std::string_view anchor = "middle",
                   std::string_view extra = "") {
   return fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"{}\"{}>{}</text>\n", x, y,
-                     anchor, extra, markup(text));
+                     anchor, extra, escaped(text));
 }
 
 // Both axes from 0 to 100 per cent, and the diagonal.
@@ -66,32 +66,6 @@ std::string axes(std::string_view below, std::string_view beside) {
 }
 
 }  // namespace
-
-std::string markup(std::string_view text) {
-  std::string out;
-  for (char const c : inert(text)) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      case '\'':
-        out += "&#39;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
-}
 
 std::string reliability_plot(std::string const& id, std::string_view title,
                              std::vector<ReliabilityBand> const& bands) {

@@ -1,5 +1,5 @@
 #pragma once
-// The pictures of an audit as inline SVG, and the few helpers that a page of HTML needs.
+// The pictures of an audit as inline SVG.
 #include <string>
 #include <string_view>
 #include <vector>
@@ -7,10 +7,6 @@
 #include "flinch/audit/audit.hpp"
 
 namespace flinch::cli {
-
-/// Text made harmless for a page: control characters shown as `?`, markup characters escaped, so
-/// that it can neither end an attribute nor open a tag.
-[[nodiscard]] std::string markup(std::string_view text);
 
 /// One curve of the ROC plot.
 struct RocLine {

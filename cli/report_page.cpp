@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <set>
 
+#include "assess_text.hpp"
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -68,15 +69,7 @@ class ReportPage {
   }
 
   [[nodiscard]] std::string heading(std::string const& name) const {
-    std::string facts;
-    for (auto const sign :
-         {dog_sign::age, dog_sign::weight, dog_sign::breed, dog_sign::sex, dog_sign::neutered}) {
-      auto const* known = result_.find(sign);
-      if (known == nullptr) continue;
-      auto text = answer_text(pack_, sign, known->answer);
-      if (sign == dog_sign::neutered) text = text == "yes" ? "neutered" : "entire";
-      facts += (facts.empty() ? "" : ", ") + text;
-    }
+    auto const facts = signalment_text(pack_, result_);
     auto out = fmt::format("<h1><bdi>{}</bdi></h1>\n", escaped(name));
     if (!facts.empty()) out += paragraph(facts);
     if (!reviewed_.dog.note.empty())

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "assess_text.hpp"
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -62,14 +63,7 @@ class Note {
 
   [[nodiscard]] std::string dog_words() const {
     auto out = dog_.name;
-    for (auto const sign :
-         {dog_sign::age, dog_sign::weight, dog_sign::breed, dog_sign::sex, dog_sign::neutered}) {
-      auto const* known = result_.find(sign);
-      if (known == nullptr) continue;
-      auto text = answer_text(pack_, sign, known->answer);
-      if (sign == dog_sign::neutered) text = text == "yes" ? "neutered" : "entire";
-      join(out, text);
-    }
+    if (auto const facts = signalment_text(pack_, result_); !facts.empty()) join(out, facts);
     return out;
   }
 
