@@ -48,7 +48,7 @@ std::string weights_table(Reviewed const& reviewed, CauseExplanation const& why)
       "<thead><tr><th scope=\"col\">what was found</th><th scope=\"col\">speaks</th>"
       "<th scope=\"col\" class=\"number\">decibans</th><th scope=\"col\">why, and from where</th>"
       "</tr></thead>\n<tbody>\n",
-      escaped(pack[why.cause].title));
+      escaped(title_of(pack, why.cause)));
   for (auto const& w : why.weights) {
     auto const& rule = pack[w.rule];
     std::string sources;
@@ -106,24 +106,16 @@ std::string nomogram_of(Reviewed const& reviewed, CauseId cause, Ranked const& r
       per_cent(ranked.prior), per_cent(ranked.posterior), ratio);
 }
 
-// What could still move it, and what its figures rest on.
+// What its figures rest on.
 std::string sureness_in_words(Reviewed const& reviewed, CauseId cause) {
-  constexpr double worth_asking_db = 5;  // "clearly"
   auto const why = explain_cause(reviewed.tables, reviewed.result, cause);
-  auto const open = std::count_if(why.open.begin(), why.open.end(), [&](OpenRule const& o) {
-    return decibans(o.reach()) >= worth_asking_db;
-  });
   auto const counted = std::count_if(why.weights.begin(), why.weights.end(), [&](auto const& w) {
     return is_counted(reviewed.tables.pack(), w.rule, cause);
   });
-  std::string out;
-  if (open > 0)
-    out =
-        fmt::format(" {} open question{} could still move it clearly.", open, open == 1 ? "" : "s");
-  return out + (counted == 0 ? std::string(" All its figures are judgements.")
-                             : fmt::format(" {} of its {} figures were counted, the others are "
-                                           "judgements.",
-                                           counted, why.weights.size()));
+  return counted == 0
+             ? std::string(" All its figures are judgements.")
+             : fmt::format(" {} of its {} figures were counted, the others are judgements.",
+                           counted, why.weights.size());
 }
 
 }  // namespace
