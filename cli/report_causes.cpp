@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
+#include "chance_words.hpp"
 #include "flinch/explain/cause.hpp"
 #include "flinch/explain/ladder.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -20,10 +20,6 @@ constexpr std::size_t causes_in_detail = 3;
 std::string title_of(Pack const& pack, Ranked const& ranked) {
   if (!ranked.cause) return "None of the listed causes";
   return pack[*ranked.cause].title + (pack[*ranked.cause].not_pain ? " (not pain)" : "");
-}
-
-std::string per_cent(double share) {
-  return 100 * share < 0.095 ? "under 0.1%" : fmt::format("{:.1f}%", 100 * share);
 }
 
 bool is_counted(Pack const& pack, RuleId rule, CauseId cause) {
@@ -119,19 +115,6 @@ std::string sureness_in_words(Reviewed const& reviewed, CauseId cause) {
 }
 
 }  // namespace
-
-std::string_view chance_in_words(double probability) {
-  struct Word {
-    double from;
-    std::string_view word;
-  };
-  constexpr std::array words = {Word{0.9, "very likely"},    Word{0.6, "likely"},
-                                Word{0.3, "quite possible"}, Word{0.1, "possible"},
-                                Word{0.02, "unlikely"},      Word{0, "very unlikely"}};
-  auto const* word = std::find_if(words.begin(), words.end(),
-                                  [&](Word const& w) { return probability >= w.from; });
-  return word->word;
-}
 
 std::string likelihood_in_words(Reviewed const& reviewed, std::size_t place) {
   constexpr double far_enough = 3;  // judgement: a ratio of three is worth calling a difference

@@ -6,9 +6,6 @@
 
 namespace flinch::cli {
 
-/// "likely", "possible", ... : a chance in words. The limits are a judgement.
-[[nodiscard]] std::string_view chance_in_words(double probability);
-
 /// How likely the cause at a place of the ranking is, and whether the next one can be told from it.
 [[nodiscard]] std::string likelihood_in_words(Reviewed const& reviewed, std::size_t place);
 
