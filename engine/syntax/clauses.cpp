@@ -44,7 +44,7 @@ using namespace grammar;
 
 constexpr std::array pack_clauses = {
     Clause<PackHead>{"species", fill<name, &PackHead::species>},
-    Clause<PackHead>{"version", fill<visible, &PackHead::version>},
+    Clause<PackHead>{"version", fill<visible, &PackHead::version>, Often::once, Content::reference},
     Clause<PackHead>{"breed table", fill<text, &PackHead::breed_table>},
     Clause<PackHead>{"unlisted", fill<frequency, &PackHead::unlisted>},
     Clause<PackHead>{"hold", fill<hold, &PackHead::hold>},
@@ -53,9 +53,9 @@ constexpr std::array pack_clauses = {
 
 constexpr std::array source_clauses = {
     Clause<Source>{"text", fill<text, &Source::text>},
-    Clause<Source>{"doi", fill<visible, &Source::doi>},
-    Clause<Source>{"url", fill<visible, &Source::url>},
-    Clause<Source>{"grade", fill<visible, &Source::grade>},
+    Clause<Source>{"doi", fill<visible, &Source::doi>, Often::once, Content::reference},
+    Clause<Source>{"url", fill<visible, &Source::url>, Often::once, Content::reference},
+    Clause<Source>{"grade", fill<visible, &Source::grade>, Often::once, Content::reference},
     Clause<Source>{"read", fill<read_as, &Source::read>},
 };
 
@@ -73,7 +73,7 @@ constexpr std::array sign_clauses = {
     Clause<Sign>{"takes", fill<quantity, &Sign::takes>},
     Clause<Sign>{"may hurt", mark<&Sign::may_hurt>},
     Clause<Sign>{"part of", fill<name, &Sign::part_of>},
-    Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>},
+    Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>, Often::once, Content::condition},
     Clause<Sign>{"also said", append_all<texts, &Sign::also_said>, Often::repeatedly},
 };
 
@@ -89,7 +89,7 @@ constexpr std::array cause_clauses = {
 };
 
 constexpr std::array rule_clauses = {
-    Clause<Rule>{"if", fill<condition, &Rule::condition>},
+    Clause<Rule>{"if", fill<condition, &Rule::condition>, Often::once, Content::condition},
     Clause<Rule>{"over", fill<over, &Rule::over>},
     Clause<Rule>{"usual", fill<frequencies, &Rule::usual>},
     Clause<Rule>{"in", append_all<in_causes, &Rule::in>, Often::repeatedly},
@@ -98,7 +98,7 @@ constexpr std::array rule_clauses = {
 };
 
 constexpr std::array alarm_clauses = {
-    Clause<Alarm>{"if", fill<condition, &Alarm::condition>},
+    Clause<Alarm>{"if", fill<condition, &Alarm::condition>, Often::once, Content::condition},
     Clause<Alarm>{"see", fill<name, &Alarm::see>},
     Clause<Alarm>{"say", fill<text, &Alarm::say>},
     Clause<Alarm>{"on purpose", fill<text, &Alarm::on_purpose>},
@@ -120,11 +120,12 @@ constexpr std::array care_clauses = {
     Clause<Care>{"form", append<form, &Care::forms>, Often::repeatedly},
     Clause<Care>{"for clinician", mark<&Care::for_clinician>},
     Clause<Care>{"for", append_all<names, &Care::causes>, Often::repeatedly},
-    Clause<Care>{"fit if", fill<condition, &Care::fit_if>},
-    Clause<Care>{"never if", append<gate, &Care::never_if>, Often::repeatedly},
-    Clause<Care>{"ask vet if", append<gate, &Care::ask_vet_if>, Often::repeatedly},
-    Clause<Care>{"stop if", append<gate, &Care::stop_if>, Often::repeatedly},
-    Clause<Care>{"grade", fill<visible, &Care::grade>},
+    Clause<Care>{"fit if", fill<condition, &Care::fit_if>, Often::once, Content::condition},
+    Clause<Care>{"never if", append<gate, &Care::never_if>, Often::repeatedly, Content::condition},
+    Clause<Care>{"ask vet if", append<gate, &Care::ask_vet_if>, Often::repeatedly,
+                 Content::condition},
+    Clause<Care>{"stop if", append<gate, &Care::stop_if>, Often::repeatedly, Content::condition},
+    Clause<Care>{"grade", fill<visible, &Care::grade>, Often::once, Content::reference},
     Clause<Care>{"because", fill<text, &Care::because>},
     Clause<Care>{"cite", append_all<names, &Care::cites>, Often::repeatedly},
 };
