@@ -101,6 +101,12 @@ struct CheckOptions {
 };
 [[nodiscard]] Status check(CheckOptions const& options, Session const& session);
 
+struct TidyOptions {
+  std::vector<std::string> files;  ///< rule files; `-` or none: standard input to standard output
+  bool only_check = false;         ///< name what is not tidy, write nothing
+};
+[[nodiscard]] Status tidy(TidyOptions const& options, Session const& session);
+
 struct BatchOptions {
   std::string input;  ///< JSON lines; empty or `-` is standard input
   std::string pack;

@@ -1,6 +1,7 @@
 #include "replace_file.hpp"
 
 #include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -20,6 +21,15 @@ bool write_all(int file, std::string_view bytes) {
   return true;
 }
 
+// Owner and group before the mode: changing them takes away set-id bits. Whoever may not give a
+// file away keeps it; then only what its former group could do is lost, never more allowed.
+bool take_over(int file, struct stat const& before) {
+  bool const is_same_owner = ::fchown(file, before.st_uid, before.st_gid) == 0 ||
+                             (before.st_uid == ::geteuid() && before.st_gid == ::getegid());
+  ::mode_t const others = is_same_owner ? 0777 : 0707;
+  return ::fchmod(file, before.st_mode & others) == 0;
+}
+
 std::string folder_of(std::string const& path) {
   auto const slash = path.rfind('/');
   return slash == std::string::npos ? "." : path.substr(0, slash + 1);
@@ -35,12 +45,16 @@ void force_folder(std::string const& path) {
 }
 
 std::optional<std::string> replace_file(std::string const& path, std::string_view bytes,
-                                        ForceFolder force) {
+                                        ForceFolder force, Access access) {
+  struct stat before {};
+  if (access == Access::as_before && ::stat(path.c_str(), &before) != 0)
+    return std::strerror(errno);
   auto const beside = path + ".new";
   int const file =
       ::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0600);
   if (file < 0) return std::strerror(errno);
-  bool const is_written = write_all(file, bytes) && ::fsync(file) == 0;
+  bool const is_written = (access == Access::owner_alone || take_over(file, before)) &&
+                          write_all(file, bytes) && ::fsync(file) == 0;
   int const trouble = errno;
   if (::close(file) != 0 || !is_written || std::rename(beside.c_str(), path.c_str()) != 0) {
     std::string const why = std::strerror(is_written ? errno : trouble);

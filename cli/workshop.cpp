@@ -7,6 +7,19 @@ namespace {
 
 constexpr char const* cases_help = "Case files in YAML, or folders of them (all *.yaml in each)";
 
+void add_tidy(CLI::App& app, TidyOptions& options, Session const& session, Status& status) {
+  auto* command = app.add_subcommand(
+      "tidy", "Bring rule files into the one layout; what they mean stays the same");
+  command
+      ->add_option("files", options.files,
+                   "Rule files (.flinch), each replaced by its tidy text; - or none: from standard "
+                   "input to standard output")
+      ->type_name("FILE");
+  command->add_flag("--check", options.only_check,
+                    "Name the files that are not tidy, write nothing");
+  command->callback([&] { status = tidy(options, session); });
+}
+
 void add_audit(CLI::App& app, AuditOptions& options, Session const& session, Status& status) {
   auto* audit = app.add_subcommand(
       "audit", "How often a pack was right, by closed cases: urgency, causes, probabilities");
@@ -83,6 +96,7 @@ void add_learn(CLI::App& app, LearnOptions& options, Session const& session, Sta
 }  // namespace
 
 void add_workshop(CLI::App& app, WorkshopOptions& options, Session const& session, Status& status) {
+  add_tidy(app, options.tidy, session, status);
   add_audit(app, options.audit, session, status);
   add_compare(app, options.compare, session, status);
   add_learn(app, options.learn, session, status);
