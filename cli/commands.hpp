@@ -97,6 +97,9 @@ struct ListOptions {
 
 struct CheckOptions {
   std::string pack;
+  std::vector<std::string> cases;  ///< YAML files, folders of them, `*.jsonl`
+  bool names = false;              ///< of what nothing sets off, and of accepted warnings
+  bool strict = false;             ///< warnings count as "no"
   bool json = false;
 };
 [[nodiscard]] Status check(CheckOptions const& options, Session const& session);

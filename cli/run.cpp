@@ -189,10 +189,17 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
   list_app->callback([&] { status = list_pack(list_options, session); });
 
   CheckOptions check_options;
-  auto* check_app =
-      app.add_subcommand("check", "Check a pack: mistakes, warnings, and its examples");
+  auto* check_app = app.add_subcommand(
+      "check", "Check a pack: mistakes, warnings, its examples, what they cover");
   check_app->add_option("pack", check_options.pack, pack_help)->type_name("PACK");
-  check_app->add_flag("--json", check_options.json, "For programs");
+  check_app
+      ->add_option("--cases", check_options.cases,
+                   "Which rules do these cases set off? YAML files, folders of them, *.jsonl")
+      ->type_name("CASES");
+  check_app->add_flag("--names", check_options.names,
+                      "Name the rules and alarms that nothing sets off, and the accepted warnings");
+  check_app->add_flag("--strict", check_options.strict, "Exit status 1 when there are warnings");
+  check_app->add_flag("--json", check_options.json, "For programs: docs/check.schema.json");
   check_app->callback([&] { status = check(check_options, session); });
 
   WorkshopOptions workshop;

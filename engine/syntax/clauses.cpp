@@ -42,6 +42,13 @@ bool mark(Stretch const& stretch, Report& report, T& statement) {
 
 using namespace grammar;
 
+// Every statement has this clause; those that are whole without clauses have no other.
+template <class T>
+constexpr Clause<T> accept_clause{"accept", append<grammar::accept, &T::accepts>,
+                                  Often::repeatedly};
+template <class T>
+constexpr std::array only_accept = {accept_clause<T>};
+
 constexpr std::array pack_clauses = {
     Clause<PackHead>{"species", fill<name, &PackHead::species>},
     Clause<PackHead>{"version", fill<visible, &PackHead::version>, Often::once, Content::reference},
@@ -49,6 +56,7 @@ constexpr std::array pack_clauses = {
     Clause<PackHead>{"unlisted", fill<frequency, &PackHead::unlisted>},
     Clause<PackHead>{"hold", fill<hold, &PackHead::hold>},
     Clause<PackHead>{"needs", fill<needed_answers, &PackHead::needs>},
+    accept_clause<PackHead>,
 };
 
 constexpr std::array source_clauses = {
@@ -57,12 +65,14 @@ constexpr std::array source_clauses = {
     Clause<Source>{"url", fill<visible, &Source::url>, Often::once, Content::reference},
     Clause<Source>{"grade", fill<visible, &Source::grade>, Often::once, Content::reference},
     Clause<Source>{"read", fill<read_as, &Source::read>},
+    accept_clause<Source>,
 };
 
 constexpr std::array tier_clauses = {
     Clause<Tier>{"within", fill<quantity, &Tier::within>},
     Clause<Tier>{"harm", fill<number, &Tier::harm>},
     Clause<Tier>{"say", fill<text, &Tier::say>},
+    accept_clause<Tier>,
 };
 
 constexpr std::array sign_clauses = {
@@ -75,6 +85,7 @@ constexpr std::array sign_clauses = {
     Clause<Sign>{"part of", fill<name, &Sign::part_of>},
     Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>, Often::once, Content::condition},
     Clause<Sign>{"also said", append_all<texts, &Sign::also_said>, Often::repeatedly},
+    accept_clause<Sign>,
 };
 
 constexpr std::array cause_clauses = {
@@ -86,6 +97,7 @@ constexpr std::array cause_clauses = {
     Clause<Cause>{"next", append<text, &Cause::next>, Often::repeatedly},
     Clause<Cause>{"because", fill<text, &Cause::because>},
     Clause<Cause>{"cite", append_all<names, &Cause::cites>, Often::repeatedly},
+    accept_clause<Cause>,
 };
 
 constexpr std::array rule_clauses = {
@@ -95,6 +107,7 @@ constexpr std::array rule_clauses = {
     Clause<Rule>{"in", append_all<in_causes, &Rule::in>, Often::repeatedly},
     Clause<Rule>{"because", fill<text, &Rule::because>},
     Clause<Rule>{"cite", append_all<names, &Rule::cites>, Often::repeatedly},
+    accept_clause<Rule>,
 };
 
 constexpr std::array alarm_clauses = {
@@ -104,6 +117,7 @@ constexpr std::array alarm_clauses = {
     Clause<Alarm>{"on purpose", fill<text, &Alarm::on_purpose>},
     Clause<Alarm>{"because", fill<text, &Alarm::because>},
     Clause<Alarm>{"cite", append_all<names, &Alarm::cites>, Often::repeatedly},
+    accept_clause<Alarm>,
 };
 
 constexpr std::array care_clauses = {
@@ -128,6 +142,7 @@ constexpr std::array care_clauses = {
     Clause<Care>{"grade", fill<visible, &Care::grade>, Often::once, Content::reference},
     Clause<Care>{"because", fill<text, &Care::because>},
     Clause<Care>{"cite", append_all<names, &Care::cites>, Often::repeatedly},
+    accept_clause<Care>,
 };
 
 constexpr std::array example_clauses = {
@@ -139,6 +154,7 @@ constexpr std::array example_clauses = {
     Clause<Example>{"clear", append<grammar::clear, &Example::clear>, Often::repeatedly},
     Clause<Example>{"with", append_all<settings, &Example::with>, Often::repeatedly},
     Clause<Example>{"expect", append_all<promises, &Example::expect>, Often::repeatedly},
+    accept_clause<Example>,
 };
 
 }  // namespace
@@ -154,6 +170,26 @@ std::span<Clause<Source> const> clauses_of() {
 template <>
 std::span<Clause<Tier> const> clauses_of() {
   return tier_clauses;
+}
+template <>
+std::span<Clause<Site> const> clauses_of() {
+  return only_accept<Site>;
+}
+template <>
+std::span<Clause<Breeds> const> clauses_of() {
+  return only_accept<Breeds>;
+}
+template <>
+std::span<Clause<Means> const> clauses_of() {
+  return only_accept<Means>;
+}
+template <>
+std::span<Clause<Overlap> const> clauses_of() {
+  return only_accept<Overlap>;
+}
+template <>
+std::span<Clause<Include> const> clauses_of() {
+  return {};
 }
 template <>
 std::span<Clause<Sign> const> clauses_of() {

@@ -30,6 +30,16 @@ std::span<Clause<Source> const> clauses_of();
 template <>
 std::span<Clause<Tier> const> clauses_of();
 template <>
+std::span<Clause<Include> const> clauses_of();
+template <>
+std::span<Clause<Site> const> clauses_of();
+template <>
+std::span<Clause<Breeds> const> clauses_of();
+template <>
+std::span<Clause<Means> const> clauses_of();
+template <>
+std::span<Clause<Overlap> const> clauses_of();
+template <>
 std::span<Clause<Sign> const> clauses_of();
 template <>
 std::span<Clause<Cause> const> clauses_of();

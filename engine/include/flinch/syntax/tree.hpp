@@ -126,10 +126,18 @@ struct Include {
   friend bool operator==(Include const&, Include const&) = default;
 };
 
-/// What every named statement begins with.
+/// `accept WARNING "reason"`: a warning that may stand, and why.
+struct Accept {
+  Name warning;
+  Text reason;
+  friend bool operator==(Accept const&, Accept const&) = default;
+};
+
+/// What every named statement begins with, and the warnings that it accepts.
 struct Head {
   Name name;
   std::optional<Text> title;
+  std::vector<Accept> accepts{};
   friend bool operator==(Head const&, Head const&) = default;
 };
 
@@ -177,6 +185,7 @@ struct Site : Head {
 struct Breeds {
   Name name;
   std::vector<Name> members;
+  std::vector<Accept> accepts{};
   friend bool operator==(Breeds const&, Breeds const&) = default;
 };
 
@@ -292,6 +301,7 @@ struct Overlap {
   Name name;
   Frequency shares;
   std::vector<Name> rules;
+  std::vector<Accept> accepts{};
   friend bool operator==(Overlap const&, Overlap const&) = default;
 };
 
