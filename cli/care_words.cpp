@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -76,6 +77,8 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
   switch (gate.kind) {
     case GateKind::leave_now:
       return "It would delay: this dog is to be seen now.";
+    case GateKind::seen_first:
+      return "It is to be seen within the day; this waits until then.";
     case GateKind::by_mouth_now:
       return "Nothing by mouth: this dog is to be seen now.";
     case GateKind::by_mouth_surgery:
@@ -88,6 +91,7 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
       return "No dose: " + refusal_text(*gate.refusal) + ".";
     case GateKind::never:
     case GateKind::ask_vet:
+    case GateKind::stop:
       break;
   }
   std::string behind;
@@ -98,6 +102,34 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
               (known == nullptr ? "not known" : answer_text(pack, sign, known->answer));
   }
   return gate.reason + (gate.reason.empty() ? "" : " ") + "(" + behind + ")";
+}
+
+bool merely_waits(PlannedMeasure const& measure) {
+  auto const any = [&](auto const& is_one) {
+    return std::any_of(measure.gates.begin(), measure.gates.end(), is_one);
+  };
+  return any([](ClosedGate const& gate) {
+           return gate.kind == GateKind::leave_now || gate.kind == GateKind::seen_first;
+         }) &&
+         !any([](ClosedGate const& gate) {
+           bool const forbids = gate.kind == GateKind::never || gate.kind == GateKind::stop;
+           return forbids && gate.truth == Truth::yes;
+         });
+}
+
+std::string mouth_words(Pack const& pack, Assessment const& result, CarePlan const& plan) {
+  if (plan.mouth->truth != Truth::yes)
+    return "Danger signs are still open; nothing new goes by mouth until they are answered. Usual "
+           "food and water go on if it eats and drinks as usual.";
+  auto const reason = gate_words(pack, result, *plan.mouth);
+  std::string const prescribed = " What a vet prescribed: ask before the next dose.";
+  if (plan.mouth->kind == GateKind::by_mouth_now)
+    return reason + " No food, no water, no medicine, no supplement." + prescribed;
+  return reason +
+         " No food, no medicine, no supplement, unless it says so above; water as the clinic says." +
+         prescribed +
+         " A puppy, a toy dog, a diabetic, one with kidney disease, one that nurses or one with "
+         "great thirst: ask at once how long it may go without food and water.";
 }
 
 std::string grade_words(char grade) {

@@ -9,6 +9,7 @@
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
 #include "pictures.hpp"
@@ -113,11 +114,17 @@ class ReportPage {
       if (outcome.truth == Truth::yes && alarm.see == *result_.tier && !alarm.say.empty())
         items += item(alarm.say);
     }
+    for (auto const& exposure : result_.exposures)
+      if (exposure.see == result_.tier && exposure.see)
+        items += item(fmt::format("{}; {}. {}", taken_text(pack_, exposure),
+                                  harm_text(pack_, result_, exposure),
+                                  pack_.care[exposure.care].how));
     items += item("Take this page with you, and the telephone number of the clinic.");
     items += item("Give no medicine that is meant for people: no human painkillers, not even one.");
     items += item(
-        "Give nothing that a vet has not given for this dog and this trouble, and change no "
-        "medicine that it has.");
+        "Give nothing that a vet has not given for this dog and this trouble. Ask before the next "
+        "dose of anything that it gets; stop no steroid, heart, fit or insulin medicine by "
+        "yourself.");
     return list(items);
   }
 
@@ -184,6 +191,12 @@ class ReportPage {
         told += (told.empty() ? "" : "; ") + known_text(pack_, result_, sign);
       items += item(fmt::format("Alarm, {}: {}. {} Answered: {}.", pack_[alarm.see].title,
                                 alarm.title, alarm.because, told));
+    }
+    for (auto const i : why.taken) {
+      auto const& exposure = result_.exposures[i];
+      items += item(fmt::format("Taken, {}: {}; {}. {}", pack_[*exposure.see].title,
+                                taken_text(pack_, exposure), harm_text(pack_, result_, exposure),
+                                pack_.care[exposure.care].because));
     }
     auto out = items.empty() ? paragraph("No alarm has fired.") : list(items);
     if (result_.too_few_answers)

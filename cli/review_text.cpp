@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
 #include "flinch/text/display.hpp"
@@ -89,7 +90,16 @@ void ReviewPage::tier() {
     page_.paragraph("Answered: " + answers(fired.behind), 6);
     rationale(alarm.because, alarm.cites);
   }
-  if (why.fired.empty()) page_.paragraph("No alarm has fired.");
+  for (auto const i : why.taken) {
+    auto const& exposure = reviewed_.result.exposures[i];
+    auto const& care = pack_.care[exposure.care];
+    page_.paragraph(fmt::format("{}: {} ({})", pack_[*exposure.see].title,
+                                taken_text(pack_, exposure), care.name),
+                    2, bullet());
+    page_.paragraph(harm_text(pack_, reviewed_.result, exposure) + ".", 6);
+    rationale(care.because, care.cites);
+  }
+  if (why.fired.empty() && why.taken.empty()) page_.paragraph("No alarm has fired.");
   if (why.open_alarms > 0)
     page_.paragraph(fmt::format("{} that ask for more may still fire, up to \"{}\".",
                                 why.open_alarms, tier_words(pack_, why.ceiling)));

@@ -34,7 +34,7 @@ void AskSession::run(Case dog) {
     if (now_.clear_wanted) {
       after = ask_clear();
     } else if (!now_.places_wanted.empty()) {
-      after = ask({Screen::Kind::telling, {{now_.places_wanted.front(), 0, {}, {}, {}, false}}},
+      after = ask({Screen::Kind::telling, {{now_.places_wanted.front(), 0, {}, {}, {}, false, {}}}},
                   outlook);
     } else if (outlook.screen && (goes_on_ || !outlook.is_enough)) {
       after = ask(*outlook.screen, outlook);
@@ -148,7 +148,7 @@ AskSession::After AskSession::ask_clear() {
       fmt::format("Were all other places looked at too, and are they free of it: {}? (yes, no "
                   "or ?)",
                   pack_[sign].label));
-  Screen const screen{Screen::Kind::telling, {{sign, 0, {}, {}, {}, false}}};
+  Screen const screen{Screen::Kind::telling, {{sign, 0, {}, {}, {}, false, {}}}};
   for (;;) {
     auto const line = read_line();
     if (!line) return After::end;

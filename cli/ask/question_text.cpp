@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/text/display.hpp"
 
@@ -136,6 +137,12 @@ std::string tier_text(Pack const& pack, Assessment const& result, Look const& lo
     page.paragraph(alarm.title + ".");
     if (!alarm.say.empty()) page.paragraph(alarm.say, 4, "Do: ");
   }
+  for (auto const& exposure : result.exposures) {
+    if (exposure.see != id) continue;
+    page.paragraph(taken_text(pack, exposure) + "; " + harm_text(pack, result, exposure) + ".");
+    if (!pack.care[exposure.care].how.empty())
+      page.paragraph(pack.care[exposure.care].how, 4, "Do: ");
+  }
   if (index(id) == 0) page.paragraph("The questions can wait: stop (q) ends them.");
   page.paragraph(caution);
   return page.take();
@@ -152,6 +159,9 @@ std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
       auto const& alarm = pack[question.alarms.front()];
       text = fmt::format("It could mean: {} ({}). {}", alarm.title, pack[alarm.see].title,
                          alarm.because);
+    } else if (!question.taken.empty()) {
+      text = fmt::format("Which it was, and how much, tells how harmful it is ({}).",
+                         pack[*question.could_reach].title);
     } else if (question.rule) {
       auto const& rule = pack[*question.rule];
       text = fmt::format("It tells causes apart by: {}. {}", rule.title, rule.because);

@@ -136,12 +136,20 @@ std::vector<Question> CallModel::follow_ups() const {
       return step.kind == Tables::Step::Kind::leaf && is_found(tables_.leaves()[step.detail].sign);
     });
   };
+  auto const is_swallowed = [&](SignId sign) {
+    auto const whole = pack()[sign].part_of;
+    return whole && is_found(*whole);
+  };
   std::vector<std::pair<std::ptrdiff_t, Question>> counted;
   for (auto const& open : open_danger_) {
     if (!open.is_decisive || !is_there_or_not(pack(), open.sign)) continue;
-    auto const half_there = std::count_if(open.alarms.begin(), open.alarms.end(), is_half_there);
+    // That something was swallowed is what all questions about it hang on.
+    auto const half_there = std::count_if(open.alarms.begin(), open.alarms.end(), is_half_there) +
+                            (is_swallowed(open.sign)
+                                 ? static_cast<std::ptrdiff_t>(open.taken.size())
+                                 : 0);
     if (half_there > 0)
-      counted.push_back({half_there, {open.sign, 0, {}, open.could_reach, open.alarms, true}});
+      counted.push_back({half_there, {open.sign, 0, {}, open.could_reach, open.alarms, true, open.taken}});
   }
   std::stable_sort(counted.begin(), counted.end(),
                    [](auto const& a, auto const& b) { return a.first > b.first; });

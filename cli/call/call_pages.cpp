@@ -6,9 +6,11 @@
 
 #include "call/handover.hpp"
 #include "call/ring_back.hpp"
+#include "care_words.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/care/plan.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -95,34 +97,61 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   if (!sign.help.empty()) lines.paragraph(sign.help, 0, "CHECK  ");
   if (state.activity != Activity::asking) return;
   auto const& question = state.outlook.screen->questions[state.cursor];
-  if (!question.could_reach || question.alarms.empty()) return;
-  auto const hangs = question.alarms.size() == 1
-                         ? call.pack()[question.alarms[0]].title
-                         : fmt::format("{} alarms hang on it", question.alarms.size());
+  if (!question.could_reach || question.alarms.size() + question.taken.size() == 0) return;
+  auto const hangs = question.alarms.size() > 1
+                         ? fmt::format("{} alarms hang on it", question.alarms.size())
+                     : question.alarms.size() == 1 ? call.pack()[question.alarms[0]].title
+                                                   : "how much harm what it took can do";
   lines.paragraph(
       fmt::format("could {} to \"{}\": {}", question.is_decisive ? "lead" : "help to lead",
                   call.pack()[*question.could_reach].title, hangs),
       0, "WHY    ");
 }
 
+// First aid and warnings are never cut short; of the rest the first few.
+void tell_measures(Pack const& pack, std::vector<PlannedMeasure> const& measures, bool is_top,
+                   std::string const& heading, CallLines& lines) {
+  constexpr std::size_t shown = 5;
+  std::size_t others = 0;
+  bool has_heading = false;
+  for (auto const& measure : measures) {
+    auto const& care = pack.care[measure.care];
+    bool const stands = care.avoid.empty() ? measure.advice == flinch::Advice::offered
+                                           : measure.advice != flinch::Advice::withheld;
+    if (measure.fits != Truth::yes || !stands || care.for_clinician) continue;
+    if (is_top && care.grade == 'D' && !care.first_aid) continue;
+    if (care.avoid.empty() && !care.first_aid && others++ >= shown) continue;
+    if (!has_heading) lines.heading(heading);
+    has_heading = true;
+    lines.paragraph(care.title + ": " + (care.avoid.empty() ? care.how : care.avoid), 2,
+                    lines.bullet());
+  }
+}
+
 // What the caller may do until the dog is seen, and what not; the whole plan is `flinch care`.
 void draw_care(CallModel const& call, CallLines& lines) {
   auto const& pack = call.pack();
-  auto const plan = plan_care(call.tables(), call.state().result, CareReader::nurse);
-  auto const tell = [&](std::string_view heading, std::vector<PlannedMeasure> const& measures) {
-    constexpr std::size_t shown = 5;
-    std::size_t told = 0;
-    for (auto const& measure : measures) {
-      if (measure.fits != Truth::yes || measure.advice != flinch::Advice::offered) continue;
-      if (told++ == shown) break;
-      if (told == 1) lines.heading(std::string(heading));
-      auto const& care = pack.care[measure.care];
-      lines.paragraph(care.title + ": " + (care.avoid.empty() ? care.how : care.avoid), 2,
+  auto const& result = call.state().result;
+  auto const plan = plan_care(call.tables(), result, CareReader::nurse);
+  bool const is_top = plan.tier == TierId{0};
+  if (!result.exposures.empty() || !plan.taken_questions.empty()) lines.heading("ALREADY TAKEN");
+  for (auto const& exposure : result.exposures)
+    lines.paragraph(taken_text(pack, exposure) + "; " + harm_text(pack, result, exposure) + ".", 2,
+                    lines.bullet());
+  for (auto const sign : plan.taken_questions)
+    lines.paragraph(question_words(pack, sign), 2, "? ");
+  if (plan.mouth && !is_top) {
+    lines.heading(plan.mouth->truth == Truth::yes ? "NOTHING BY MOUTH" : "NOTHING NEW BY MOUTH YET");
+    lines.paragraph(mouth_words(pack, result, plan), 2, lines.bullet());
+  }
+  tell_measures(pack, plan.measures, is_top, "UNTIL SEEN, THE CALLER CAN", lines);
+  tell_measures(pack, plan.avoid, is_top, "AND SHOULD NOT", lines);
+  if (is_top) return;
+  lines.heading("RING AGAIN");
+  for (auto const& one : plan.watch)
+    if (one.fits == Truth::yes && one.advice != flinch::Advice::withheld)
+      lines.paragraph(pack.care[one.care].title + ": " + pack.care[one.care].watch, 2,
                       lines.bullet());
-    }
-  };
-  tell("UNTIL SEEN, THE CALLER CAN", plan.measures);
-  tell("AND SHOULD NOT", plan.avoid);
 }
 
 void draw_advice_lines(CallModel const& call, CallLines& lines) {

@@ -6,6 +6,7 @@
 
 #include "call/call_pages.hpp"
 #include "call/handover.hpp"
+#include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -44,6 +45,9 @@ std::string why(CallModel const& call) {
   for (auto const& one : result.alarms)
     if (one.truth == Truth::yes && call.pack()[one.alarm].see == result.tier)
       titles += (titles.empty() ? "" : "; ") + call.pack()[one.alarm].title;
+  for (auto const& exposure : result.exposures)
+    if (exposure.see && exposure.see == result.tier)
+      titles += (titles.empty() ? "" : "; ") + taken_text(call.pack(), exposure);
   if (!titles.empty()) return titles;
   if (!result.tier) return "no alarm so far. Unknown is not no.";
   return "what is likely enough on these answers; no alarm asks for it.";

@@ -124,7 +124,7 @@ std::vector<Question> Interview::dog_facts() const {
     bool const tells_size =
         sign == dog_sign::age || sign == dog_sign::weight || sign == dog_sign::breed;
     bool const matters = !tables_.roots_of(sign).empty() || (asks_size && tells_size);
-    if (matters && may_ask(sign)) out.push_back({sign, 0, {}, {}, {}, false});
+    if (matters && may_ask(sign)) out.push_back({sign, 0, {}, {}, {}, false, {}});
   }
   return out;
 }
@@ -153,18 +153,22 @@ std::vector<Question> Interview::danger_questions(Assessment const& result) {
 void Interview::add_danger(OpenQuestion const& open, Assessment const& result,
                            std::vector<Question>& questions) {
   auto const& pack = tables_.pack();
-  auto const add = [&](SignId sign, AlarmId alarm) {
+  auto const hang_on = [&](SignId sign, TierId see) -> Question& {
     auto const asked = first_to_ask(sign, result);
     auto& at = danger_at_[index(asked)];
     if (at < 0) {
       at = static_cast<std::int32_t>(questions.size());
-      questions.push_back({asked, 0, {}, pack[alarm].see, {}, false});
+      questions.push_back({asked, 0, {}, see, {}, false, {}});
     }
     auto& question = questions[static_cast<std::size_t>(at)];
-    question.could_reach = std::min(*question.could_reach, pack[alarm].see);
+    question.could_reach = std::min(*question.could_reach, see);
+    question.is_decisive = question.is_decisive || open.is_decisive;
+    return question;
+  };
+  auto const add = [&](SignId sign, AlarmId alarm) {
+    auto& question = hang_on(sign, pack[alarm].see);
     if (std::find(question.alarms.begin(), question.alarms.end(), alarm) == question.alarms.end())
       question.alarms.push_back(alarm);
-    question.is_decisive = question.is_decisive || open.is_decisive;
   };
   auto const is_inside = [&](std::optional<SignId> part) {
     while (part && *part != open.sign) part = pack[*part].part_of;
@@ -181,6 +185,11 @@ void Interview::add_danger(OpenQuestion const& open, Assessment const& result,
       if (may_ask(sign) && is_inside(sign)) add(sign, alarm);
     }
   }
+  if (open.taken.empty() || !may_ask(open.sign)) return;
+  auto& question = hang_on(open.sign, open.could_reach);
+  for (auto const care : open.taken)
+    if (std::find(question.taken.begin(), question.taken.end(), care) == question.taken.end())
+      question.taken.push_back(care);
 }
 
 // By bits for the effort: first those to be asked alone, then those that tell enough, then the
@@ -196,7 +205,7 @@ std::vector<Question> Interview::telling_questions(Assessment const& result) {
     if (!best.rule || gains[i].bits > best.bits) best = gains[i];
   }
   for (std::uint32_t i = 0; i < best_.size(); ++i)
-    if (best_[i].rule) out.push_back({SignId{i}, best_[i].bits, best_[i].rule, {}, {}, false});
+    if (best_[i].rule) out.push_back({SignId{i}, best_[i].bits, best_[i].rule, {}, {}, false, {}});
   auto const rank = [&](Question const& q) {
     return std::tuple(q.bits < limits_.least_bits, q.bits < limits_.alone_bits,
                       -q.bits / effort_s(q.sign));

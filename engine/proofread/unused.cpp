@@ -54,7 +54,7 @@ class Uses {
     if (care.fit_if) mark(*care.fit_if);
     for (auto const* gates : {&care.never_if, &care.ask_vet_if, &care.stop_if})
       for (auto const& gate : *gates) mark(gate.condition);
-    for (auto const& sign : {care.taken, care.since})
+    for (auto const& sign : {care.taken, care.since, care.slims_by})
       if (sign) signs_[index(*sign)] = true;
     for (auto const& level : care.levels)
       if (level.see) tiers_[index(*level.see)] = true;

@@ -127,6 +127,8 @@ constexpr std::array care_clauses = {
     Clause<Care>{"watch", fill<text, &Care::watch>},
     Clause<Care>{"by mouth", mark<&Care::by_mouth>},
     Clause<Care>{"first aid", mark<&Care::first_aid>},
+    Clause<Care>{"while waiting", mark<&Care::while_waiting>},
+    Clause<Care>{"slims by", fill<name, &Care::slims_by>},
     Clause<Care>{"taken", fill<name, &Care::taken>},
     Clause<Care>{"since", fill<name, &Care::since>},
     Clause<Care>{"level", append<level, &Care::levels>, Often::repeatedly},

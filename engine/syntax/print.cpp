@@ -341,6 +341,8 @@ struct PrintStatement {
     out.shown("give", s.give);
     out.word("by mouth", s.by_mouth);
     out.word("first aid", s.first_aid);
+    out.word("while waiting", s.while_waiting);
+    out.name("slims by", s.slims_by);
     out.text("how", s.how);
     out.text("avoid", s.avoid);
     out.text("watch", s.watch);

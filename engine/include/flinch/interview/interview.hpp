@@ -36,7 +36,8 @@ struct Question {
   std::optional<RuleId> rule;         ///< that these bits come from
   std::optional<TierId> could_reach;  ///< the highest tier that hangs on it, above the present one
   std::vector<AlarmId> alarms;        ///< those that would ask for a higher tier and hang on it
-  bool is_decisive = false;           ///< its answer alone could make one of them fire
+  bool is_decisive = false;           ///< its answer alone could raise the tier
+  std::vector<std::size_t> taken;     ///< indices of care: what may have been taken, the same
 };
 
 /// What to ask at once.
@@ -58,7 +59,7 @@ struct Outlook {
   std::size_t danger_left = 0;   ///< questions of this audience that could still raise the tier
   std::size_t telling_left = 0;  ///< others that tell at least `InterviewLimits::least_bits`
   std::size_t dog_left = 0;      ///< facts of the dog not asked yet
-  /// More questions to this audience cannot make an alarm raise the tier, and no question tells
+  /// More questions to this audience cannot make an alarm, or something taken, raise the tier, and no question tells
   /// as much as `least_bits` about the causes.
   bool is_enough = false;
   [[nodiscard]] std::size_t worth_asking() const { return danger_left + telling_left + dog_left; }

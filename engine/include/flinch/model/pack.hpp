@@ -167,7 +167,8 @@ struct Overlap {
   Place at{};
 };
 
-/// A condition that opens or closes a measure, and the words for why; empty when none were given.
+/// A condition that opens or closes a measure, and the words for why; empty when none were given,
+/// never so in a `stop if`.
 struct CareGate {
   Condition condition;
   std::string reason;
@@ -190,6 +191,8 @@ struct Care {
   std::string watch;               ///< what means "ring again"
   bool by_mouth = false;           ///< given by mouth, with a dose or without
   bool first_aid = false;          ///< does not wait at the top tier
+  bool while_waiting = false;      ///< goes on while the dog waits to be seen within the day
+  std::optional<SignId> slims_by;  ///< a score of 9 from which the weight to aim at is computed
   std::optional<SignId> taken;     ///< a mass: how much of a substance was taken already
   std::optional<SignId> since;     ///< a time: how long ago
   std::vector<ToxicLevel> levels;  ///< from low to high

@@ -350,6 +350,8 @@ struct Care : Head {
   std::optional<Text> watch;  ///< what means "ring again"
   bool by_mouth = false;      ///< for a measure without `give`
   bool first_aid = false;     ///< does not wait at the top tier
+  bool while_waiting = false;    ///< does not wait at a tier within the day
+  std::optional<Name> slims_by;  ///< the sign that is a score of body condition
   std::optional<Name> taken;  ///< the sign that says how much was taken
   std::optional<Name> since;  ///< the sign that says how long ago
   std::vector<Level> levels;
