@@ -2,6 +2,8 @@
 
 #include <CLI/CLI.hpp>
 
+#include "serve_command.hpp"
+
 namespace flinch::cli {
 namespace {
 
@@ -18,6 +20,12 @@ void add_tidy(CLI::App& app, TidyOptions& options, Session const& session, Statu
   command->add_flag("--check", options.only_check,
                     "Name the files that are not tidy, write nothing");
   command->callback([&] { status = tidy(options, session); });
+}
+
+void add_serve(CLI::App& app, Session const& session, Status& status) {
+  auto* command = app.add_subcommand(
+      "serve", "Help an editor with rule files: a language server (docs/editors.md)");
+  command->callback([&] { status = serve_editor(session); });
 }
 
 void add_audit(CLI::App& app, AuditOptions& options, Session const& session, Status& status) {
@@ -97,6 +105,7 @@ void add_learn(CLI::App& app, LearnOptions& options, Session const& session, Sta
 
 void add_workshop(CLI::App& app, WorkshopOptions& options, Session const& session, Status& status) {
   add_tidy(app, options.tidy, session, status);
+  add_serve(app, session, status);
   add_audit(app, options.audit, session, status);
   add_compare(app, options.compare, session, status);
   add_learn(app, options.learn, session, status);

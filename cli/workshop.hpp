@@ -1,5 +1,5 @@
 #pragma once
-// The commands for those who own a pack: tidy, audit, compare, learn.
+// The commands for those who own a pack: tidy, serve, audit, compare, learn.
 #include "commands.hpp"
 
 namespace CLI {
