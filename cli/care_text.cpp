@@ -178,7 +178,9 @@ class CareText {
     // What is barred has no dose to copy.
     if (measure.dose && measure.advice != Advice::withheld)
       if (auto const* dose = std::get_if<GivenDose>(&*measure.dose))
-        page_.paragraph(dose_words(what, *dose), 4);
+        page_.paragraph((measure.advice == Advice::ask_first ? "If all that is answered no: " : "") +
+                            dose_words(what, *dose),
+                        4);
     if (!what.how.empty()) page_.paragraph(what.how, 4);
     if (measure.weight_loss) slimming(*measure.weight_loss);
     for (auto const& gate : what.stop_if)
@@ -330,6 +332,10 @@ void write_care_summary(Pack const& pack, CarePlan const& plan, Page& page) {
                        : "Nothing by mouth as it stands.",
                    2, bullet(page));
   if (!titles.empty()) page.paragraph(titles + ".", 2, bullet(page));
+  if (plan.tier != TierId{0})
+    page.paragraph(fmt::format("Look again in {} at the latest; at once if anything gets worse.",
+                               time_words(plan.look_again_s)),
+                   2, bullet(page));
   page.paragraph("What to do, what not, and when to ring again: flinch care CASE", 2, bullet(page));
   page.blank();
 }

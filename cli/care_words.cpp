@@ -38,6 +38,15 @@ std::string portion_words(Portion const& portion) {
   return fmt::format("{} of {}", plural(portion.count, "spoon"), strength);
 }
 
+// What one of several portions holds: they are not equal.
+std::string held_words(GivenDose const& dose, Portion const& portion) {
+  auto out = fmt::format(" = {} {}", amount_words(portion.amount), dose.unit);
+  if (dose.per_kg && dose.amount > 0)
+    out += fmt::format(", {} {} per kg", amount_words(portion.amount * *dose.per_kg / dose.amount),
+                       dose.unit);
+  return out;
+}
+
 }  // namespace
 
 std::string amount_words(double amount) {
@@ -61,8 +70,10 @@ std::string dose_words(Care const& care, GivenDose const& dose) {
   if (dose.per_kg && give.route)
     out += fmt::format(" ({} {} per kg{})", amount_words(*dose.per_kg), unit,
                        has_range ? " at the most" : "");
-  for (auto const& portion : dose.portions)
+  for (auto const& portion : dose.portions) {
     out += (&portion == &dose.portions.front() ? ": " : ", or ") + portion_words(portion);
+    if (dose.portions.size() > 1) out += held_words(dose, portion);
+  }
   if (dose.is_capped && care.at_most)
     out += fmt::format("; never more than {}", quantity_words(*care.at_most));
   return out;

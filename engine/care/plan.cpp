@@ -172,8 +172,8 @@ class Planner {
   [[nodiscard]] Truth fits(Care const& care) const {
     auto out = care.fit_if ? truth_of(tables_, result_, *care.fit_if) : Truth::yes;
     if (care.causes.empty()) return out;
+    if (result_.too_few_answers) return both(out, Truth::unknown);
     bool const is_likely =
-        !result_.too_few_answers &&
         std::any_of(result_.ranking.begin(), result_.ranking.end(), [&](Ranked const& ranked) {
           return ranked.cause && ranked.posterior >= likely_enough &&
                  std::find(care.causes.begin(), care.causes.end(), *ranked.cause) !=

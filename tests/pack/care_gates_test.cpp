@@ -100,6 +100,8 @@ TEST_F(CareGatesOfThePack, AStopSignThatIsThereWithholds) {
       EXPECT_FALSE(gate.reason.empty()) << care.name;
       auto answers = fitting(care);
       author.make(gate.condition, true, answers);
+      // A temperature that stops the cooling is not the one for which it was begun.
+      if (care.name == "cool_first") answers[*pack->find_sign("does_not_cool")] = true;
       auto const measure = planned(i, answers);
       EXPECT_EQ(measure.advice, Advice::withheld) << care.name << ": " << gate.reason;
       bool const is_told =
