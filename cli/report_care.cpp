@@ -2,11 +2,19 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <set>
+
 #include "care_words.hpp"
 #include "html.hpp"
 
 namespace flinch::cli {
 namespace {
+
+std::string told(std::string_view strong, std::string_view text) {
+  return fmt::format("<li><strong>{}</strong>{}</li>\n", escaped(strong),
+                     text.empty() ? std::string() : ": " + escaped(text));
+}
 
 class CareOnPage {
  public:
@@ -30,24 +38,15 @@ class CareOnPage {
     if (!is_for_keeper_) out += part("Cross-check of what is prescribed", offered(true));
     out += part("Do not", avoided());
     out += part("Ask the clinic first", by_advice(Advice::ask_vet));
-    out += part("Not before the open questions are answered", by_advice(Advice::ask_first));
+    out += waiting();
     if (!is_for_keeper_) out += part("Withheld", by_advice(Advice::withheld));
     return out;
   }
 
  private:
-  [[nodiscard]] static std::string paragraph(std::string const& text) {
-    return "<p>" + escaped(text) + "</p>\n";
-  }
-
   [[nodiscard]] static std::string part(std::string_view heading, std::string const& items) {
     return items.empty() ? std::string()
-                         : fmt::format("<h3>{}</h3>\n<ul>\n{}</ul>\n", escaped(heading), items);
-  }
-
-  [[nodiscard]] static std::string item(std::string const& strong, std::string const& text) {
-    return fmt::format("<li><strong>{}</strong>{}</li>\n", escaped(strong),
-                       text.empty() ? "" : ": " + escaped(text));
+                         : fmt::format("<h3>{}</h3>\n{}", escaped(heading), list(items));
   }
 
   // What is for the clinician alone is a cross-check of what was prescribed, nothing to reach for.
@@ -61,7 +60,9 @@ class CareOnPage {
       if (measure.dose)
         if (auto const* dose = std::get_if<GivenDose>(&*measure.dose))
           text += " " + dose_words(care, *dose) + ".";
-      out += item(care.title, text + " (" + grade_words(care.grade) + ")");
+      // Grades are the trade's; a keeper reads what to do.
+      if (!is_for_keeper_) text += " (" + grade_words(care.grade) + ")";
+      out += told(care.title, text);
     }
     return out;
   }
@@ -70,7 +71,7 @@ class CareOnPage {
     std::string out;
     for (auto const& measure : plan_.avoid)
       if (measure.fits == Truth::yes)
-        out += item(pack_.care[measure.care].title, pack_.care[measure.care].avoid);
+        out += told(pack_.care[measure.care].title, pack_.care[measure.care].avoid);
     return out;
   }
 
@@ -78,10 +79,49 @@ class CareOnPage {
     std::string out;
     for (auto const& measure : plan_.measures) {
       if (measure.advice != advice || measure.fits != Truth::yes) continue;
-      out += item(pack_.care[measure.care].title,
+      out += told(pack_.care[measure.care].title,
                   measure.gates.empty() ? "" : gate_words(pack_, result_, measure.gates.front()));
     }
     return out;
+  }
+
+  // What waits for answers, and for which, what most of it waits for first. A keeper is told once
+  // that nothing new goes by mouth yet.
+  [[nodiscard]] std::string waiting() const {
+    std::set<std::size_t> waiting;
+    std::string titles;
+    std::string cross_checks;
+    for (auto const& measure : plan_.measures) {
+      auto const& care = pack_.care[measure.care];
+      if (measure.advice != Advice::ask_first || measure.fits != Truth::yes) continue;
+      if (is_for_keeper_ && (care.for_clinician || (plan_.mouth && care.by_mouth))) continue;
+      waiting.insert(measure.care);
+      auto& list = care.for_clinician ? cross_checks : titles;
+      list += (list.empty() ? "" : "; ") + care.title;
+    }
+    if (waiting.empty()) return {};
+    auto out = std::string("<h3>Not before these questions are answered</h3>\n");
+    if (!titles.empty()) out += paragraph(titles + ".");
+    if (!cross_checks.empty()) out += paragraph(cross_checks + ".");
+    return out + questions(waiting);
+  }
+
+  [[nodiscard]] std::string questions(std::set<std::size_t> const& waiting) const {
+    constexpr std::size_t shown = 8;
+    std::size_t count = 0;
+    std::string items;
+    for (auto const& question : plan_.questions) {
+      if (std::none_of(question.waiting.begin(), question.waiting.end(),
+                       [&](std::size_t care) { return waiting.contains(care); }))
+        continue;
+      if (++count <= shown) items += item(question_words(pack_, question.sign));
+    }
+    return list(items) +
+           (count > shown
+                ? paragraph(fmt::format("... and {} more questions, each of which holds back "
+                                        "some of these: ask the clinic, or answer them.",
+                                        count - shown))
+                : std::string());
   }
 
   Pack const& pack_;
@@ -94,6 +134,18 @@ class CareOnPage {
 
 std::string care_on_page(Reviewed const& reviewed, Reader reader) {
   return CareOnPage(reviewed, reader).write();
+}
+
+std::string watch_on_page(Reviewed const& reviewed) {
+  auto const& pack = reviewed.tables.pack();
+  auto const plan = plan_care(reviewed.tables, reviewed.result, CareReader::keeper);
+  std::string out;
+  for (auto const& one : plan.watch)
+    if (one.fits == Truth::yes) out += told(pack.care[one.care].title, pack.care[one.care].watch);
+  if (plan.tier == TierId{0})
+    return out + told("Look", "all the time, until it is seen; do not wait for a change.");
+  return out + told("Look again", fmt::format("in {} at the latest, and answer the same questions.",
+                                              time_words(plan.look_again_s)));
 }
 
 }  // namespace flinch::cli
