@@ -66,7 +66,7 @@ svg text.tick { font-size: 10.5px; }
 .tree ul { list-style: none; border-left: 2px solid var(--line); padding-left: .8rem; }
 nav ul { columns: 2; }
 footer { margin-top: 1.6rem; border-top: 1px solid var(--line); font-size: .875rem; }
-@media (max-width: 34rem) { nav ul { columns: 1; }
+@media (max-width: 34rem) { nav ul { columns: 1; } td.number, th.number { white-space: normal; }
   .stacks thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .stacks table, .stacks tbody, .stacks tr, .stacks th, .stacks td, .stacks caption { display: block; }
   .stacks tr { border-bottom: 2px solid var(--line); padding: .3rem 0; }
@@ -86,7 +86,7 @@ constexpr std::string_view letter =
     R"css(@page { size: letter; margin: 0.6in; @bottom-right { content: counter(page) " of " counter(pages); font-size: 9pt; } })css";
 
 // SHA-256 of the three texts above, as the policy names them. A test compares them with the page.
-constexpr std::string_view style_hash = "a2vJIKA+7CttMqiALsHEOxg8gyXvDPwiU9fR2ouckh0=";
+constexpr std::string_view style_hash = "CJRkFTfnJFjKozl3RBQuq/8Mx0zmo9lrlqdkgEbaGnA=";
 constexpr std::string_view a4_hash = "yCNoq+w51cor+doyBAld8D3uXN8p7MBZ7PlqmtE3Ea0=";
 constexpr std::string_view letter_hash = "isRSJy6DffPlXp1FNia9ch3q13uNygQzDuwUEEs9e9w=";
 
