@@ -101,6 +101,13 @@ def check_page(path):
         missing = [number for number in NUMBER.findall(" ".join(pictured))
                    if number not in NUMBER.findall(" ".join(told)) and not is_in_a_list(number, told)]
         assert not missing, f"{path}: pictures say {missing}, the text beside them does not: {pictured}"
+        beside = " ".join(told)
+        for said in pictured:
+            for site in re.findall(r"\d+ at the ([^,.]+)", said):
+                assert f"{site}: " in beside, f"{path}: {site}"
+            for ringed in re.findall(r"Rings: ([^.]+)", said):
+                for site in ringed.split(", "):
+                    assert f"{site}: checked and clear of" in beside, f"{path}: {site}"
     assert not re.search(r"[0-9]e[+-]?[0-9]", " ".join(reader.texts)), f"{path}: a power of ten"
     return reader, " ".join(reader.texts)
 
