@@ -13,6 +13,7 @@
 #include "flinch/casefile/read_case.hpp"
 #include "flinch/text/display.hpp"
 #include "pack_source.hpp"
+#include "replace_file.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -60,6 +61,11 @@ std::string count_of_answers(Case const& dog) {
   return fmt::format("{} answer{}", count, count == 1 ? "" : "s");
 }
 
+Status refuse_to_save(std::string const& path, std::string const& why, Session const& session) {
+  session.err << fmt::format("{}: error: cannot write this case file: {}\n", inert(path), why);
+  return Status::bad;
+}
+
 }  // namespace
 
 Status ask(AskOptions const& options, Session const& session) {
@@ -72,6 +78,10 @@ Status ask(AskOptions const& options, Session const& session) {
   Tables const tables(pack);
   bool const is_terminal = isatty(STDIN_FILENO) == 1;
   bool const is_named = !options.save.empty();
+  // Before it is read: a pipe would wait for ever.
+  if (is_named)
+    if (auto const why = why_no_file(options.save))
+      return refuse_to_save(options.save, *why, session);
   // Through a pipe the next start could not be asked whether to go on.
   auto journal = is_named      ? std::make_unique<Journal>(options.save)
                  : is_terminal ? Journal::recovery()
@@ -103,11 +113,8 @@ Status ask(AskOptions const& options, Session const& session) {
     if (!goes_on) return Status::fine;
     if (*goes_on) dog = std::move(*earlier.dog);
   }
-  if (auto const trouble = journal->write(dog, *pack); trouble && is_named) {
-    session.err << fmt::format("{}: error: cannot write this case file: {}\n", inert(options.save),
-                               *trouble);
-    return Status::bad;
-  }
+  if (auto const trouble = journal->write(dog, *pack); trouble && is_named)
+    return refuse_to_save(options.save, *trouble, session);
   interview.run(std::move(dog));
   journal->close();
   return Status::fine;

@@ -52,6 +52,12 @@ Status call(CallOptions const& options, Session const& session) {
   auto const& pack = *opened.outcome.value;
   Case dog;
   bool const is_kept = !options.save.empty();
+  // Before it is read: a pipe would wait for ever.
+  if (is_kept)
+    if (auto const why = why_no_file(options.save)) {
+      session.err << fmt::format("{}: error: cannot save here: {}\n", inert(options.save), *why);
+      return Status::bad;
+    }
   if (is_kept && (access(options.save.c_str(), F_OK) == 0 || errno != ENOENT)) {
     auto earlier = case_in(options.save, opened, session.err);
     if (!earlier) return Status::bad;

@@ -3,6 +3,7 @@
 #include <CLI/CLI.hpp>
 
 #include "serve_command.hpp"
+#include "named_file.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -39,7 +40,9 @@ void add_audit(CLI::App& app, AuditOptions& options, Session const& session, Sta
       ->type_name("PACK")
       ->allow_extra_args(false);
   audit->add_flag("--json", options.json, "For programs: docs/audit.schema.json");
-  audit->add_option("--html", options.html, "Write a page with plots as well")->type_name("FILE");
+  audit->add_option("--html", options.html, "Write a page with plots as well")
+      ->check(is_named)
+      ->type_name("FILE");
   audit->add_option("--worst", options.worst, "How many misses to show")
       ->type_name("N")
       ->check(CLI::Range(0, 100000))

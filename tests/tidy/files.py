@@ -92,6 +92,6 @@ with tempfile.TemporaryDirectory() as name:
     done = tidy(stdin=b"site \xff\n")
     assert done.returncode == 2 and b"not valid UTF-8" in done.stderr and not done.stdout, done
 
-    left = sorted(path.name for path in folder.rglob("*.new"))
+    left = sorted(path.name for path in folder.rglob("*.new-*"))
     assert not left, left
 print("files stay what they were")
