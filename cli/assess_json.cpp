@@ -82,11 +82,12 @@ class AssessmentJson {
       for (auto const alarm : question.alarms) names.push_back(pack_[alarm].name);
       auto taken = Json::array();
       for (auto const care : question.taken) taken.push_back(pack_.care[care].name);
+      auto const& alone = question.alone_reaches;
       out.push_back({{"sign", pack_[question.sign].name},
                      {"ask", pack_[question.sign].ask},
                      {"could_reach", pack_[question.could_reach].name},
+                     {"alone_reaches", alone ? Json(pack_[*alone].name) : Json()},
                      {"could_not_tell", question.could_not_tell},
-                     {"decisive", question.is_decisive},
                      {"alarms", std::move(names)},
                      {"taken", std::move(taken)}});
     }

@@ -168,8 +168,9 @@ class Note {
   [[nodiscard]] Items recommendation() const {
     Items items;
     auto const advice = advice_for(tables_, result_);
-    for (auto const& sentence : advice.say) add(items, "Caller told", sentence);
-    for (auto const& sentence : advice.never) add(items, "Caller told", sentence);
+    // Whether it was read out is not known.
+    for (auto const& sentence : advice.say) add(items, "For the caller", sentence);
+    for (auto const& sentence : advice.never) add(items, "For the caller", sentence);
     if (!result_.too_few_answers) add(items, "For the vet", next_steps());
     add(items, "Ring back",
         dog_.ring_back_at.empty() ? "no time agreed" : "at " + dog_.ring_back_at);

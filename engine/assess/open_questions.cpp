@@ -43,14 +43,11 @@ class Questions {
     std::vector<OpenQuestion> out;
     for (auto& [sign, question] : questions_) {
       question.could_not_tell = is_told_unknown(sign);
-      // What alone decides a lesser tier only, and reaches the higher one with other answers,
-      // waits.
-      auto const decided = decided_.find(sign);
-      question.is_decisive = decided != decided_.end() && decided->second == question.could_reach;
       out.push_back(std::move(question));
     }
     auto const rank = [&](OpenQuestion const& q) {
-      return std::tuple(q.could_reach, q.could_not_tell, !q.is_decisive, pack_[q.sign].seen_by,
+      auto const alone = q.alone_reaches ? index(*q.alone_reaches) : pack_.tiers.size();
+      return std::tuple(q.could_reach, q.could_not_tell, alone, pack_[q.sign].seen_by,
                         -static_cast<std::int64_t>(q.alarms.size() + q.taken.size()));
     };
     std::stable_sort(out.begin(), out.end(), [&](OpenQuestion const& a, OpenQuestion const& b) {
@@ -66,10 +63,7 @@ class Questions {
     auto& question = at->second;
     question.could_reach = is_new ? see : std::min(question.could_reach, see);
     question.sign = asked;
-    if (is_decisive) {
-      auto const decided = decided_.try_emplace(asked, see).first;
-      decided->second = std::min(decided->second, see);
-    }
+    if (is_decisive) question.alone_reaches = std::min(question.alone_reaches.value_or(see), see);
     return question;
   }
 
@@ -101,7 +95,6 @@ class Questions {
   Assessment const& result_;
   std::vector<Truth> stack_;
   std::map<SignId, OpenQuestion> questions_;
-  std::map<SignId, TierId> decided_;  ///< the highest tier that an answer alone could bring about
 };
 
 }  // namespace

@@ -305,7 +305,7 @@ TEST(Exposures, WhatWasNotTakenSetsNothingAndWhatIsOpenStaysPossible) {
   auto const questions = open_questions(tables, open.result);
   ASSERT_EQ(questions.size(), 1U);
   EXPECT_EQ(questions[0].sign, *open.pack->find_sign("c"));
-  EXPECT_TRUE(questions[0].is_decisive);
+  EXPECT_EQ(questions[0].alone_reaches, TierId{0});
 }
 
 TEST(CareStop, KnownTrueWithholdsUnknownAndFalseDoNot) {
