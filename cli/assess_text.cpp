@@ -9,6 +9,7 @@
 #include "care_text.hpp"
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
+#include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
@@ -160,27 +161,8 @@ class AssessmentText {
   void contradictions() {
     if (result_.contradictions.empty()) return;
     page_.heading("ANSWERS THAT CLASH (the more dangerous one was counted)");
-    for (auto const& c : result_.contradictions) {
-      auto const counted = pack_[c.counted].label;
-      auto const against = pack_[c.against].label;
-      switch (c.kind) {
-        case Contradiction::Kind::part_without_whole:
-          page_.paragraph(
-              fmt::format("Yes to \"{}\", no to \"{}\", which includes it.", counted, against), 2,
-              bullet());
-          break;
-        case Contradiction::Kind::does_not_apply:
-          page_.paragraph(
-              fmt::format("\"{}\" is answered, but cannot apply, by \"{}\".", counted, against), 2,
-              bullet());
-          break;
-        case Contradiction::Kind::found_and_clear:
-          page_.paragraph(
-              fmt::format("\"{}\" was found at a site that is given as clear.", counted), 2,
-              bullet());
-          break;
-      }
-    }
+    for (auto const& c : result_.contradictions)
+      page_.paragraph(contradiction_text(pack_, c), 2, bullet());
     page_.blank();
   }
 
@@ -221,7 +203,23 @@ class AssessmentText {
       cause_line(shown, ranked);
       if (ranked.cause) cause_reasons(*ranked.cause);
     }
+    alike_causes();
     page_.blank();
+  }
+
+  // Those among the causes shown that the figures cannot place behind the first.
+  void alike_causes() {
+    Uncertainty const uncertainty(tables_, result_);
+    auto const first = result_.ranking.front().cause;
+    std::string names;
+    for (std::size_t i = 1; i < std::min(options_.causes, result_.ranking.size()); ++i)
+      if (auto const cause = result_.ranking[i].cause; !uncertainty.are_told_apart(first, cause))
+        names += (names.empty() ? "" : "; ") + title_of(pack_, cause);
+    if (!names.empty())
+      page_.paragraph(
+          fmt::format("Not to be told apart from the first, as far as the figures behind it are "
+                      "known: {}.",
+                      names));
   }
 
   void cause_line(std::size_t rank, Ranked const& ranked) {
@@ -229,7 +227,7 @@ class AssessmentText {
     constexpr std::size_t narrowest_name = 12;
     auto const width = page_.look().width;
     auto const bar_width = std::min(widest_bar, width / 4);
-    auto const title = ranked.cause ? pack_[*ranked.cause].title : "None of the listed causes";
+    auto const title = title_of(pack_, ranked.cause);
     bool const is_mimic = ranked.cause && pack_[*ranked.cause].not_pain;
     auto const tail =
         options_.numbers == Numbers::shown

@@ -52,7 +52,7 @@ std::string weights_table(Reviewed const& reviewed, CauseExplanation const& why)
                     fmt::format("{}<small>{}{}</small>", escaped(rule.because), escaped(sources),
                                 escaped(overlap))});
   }
-  return table(fmt::format("Reasons for \"{}\", strongest first", pack[why.cause].title),
+  return table(fmt::format("Reasons for \"{}\", strongest first", title_of(pack, why.cause)),
                {{"what was found"}, {"speaks"}, {"decibans", true}, {"why, and from where"}}, rows,
                Narrow::stacks);
 }

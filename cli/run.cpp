@@ -22,7 +22,7 @@ void add_review_options(CLI::App& app, ReviewOptions& options) {
   app.add_option("case", options.file, "A case file in YAML; - is standard input")
       ->required()
       ->type_name("CASE");
-  app.add_option("--cause", options.cause, "All that speaks for and against a cause")
+  app.add_option("--cause", options.cause, "For and against a cause (`none`: none of these)")
       ->type_name("NAME");
   app.add_option("--rule", options.rule, "How a rule or alarm came out, part by part")
       ->type_name("NAME");
@@ -35,6 +35,12 @@ void add_review_options(CLI::App& app, ReviewOptions& options) {
   app.add_flag("--changes", options.changes, "The smallest changes that would change the result");
   app.add_option("--pack", options.pack, pack_help)->type_name("PACK");
   app.add_flag("--json", options.json, "For programs: docs/review.schema.json");
+  app.footer(
+      "Without options: the tier, the first causes, and what would separate them. Options can be\n"
+      "joined.\n"
+      "  flinch review dog.yaml --cause elbow_arthritis --tier\n"
+      "  flinch review dog.yaml --between elbow_arthritis none\n"
+      "  flinch review dog.yaml --what-if \"vomiting=yes, tender=left hip + spine\"");
 }
 
 void add_report_options(CLI::App& app, ReportOptions& options) {

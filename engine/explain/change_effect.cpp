@@ -4,27 +4,13 @@
 #include <cmath>
 #include <numeric>
 
+#include "flinch/explain/what_if.hpp"
+
 namespace flinch {
-namespace {
-
-void set_bit(std::vector<std::uint64_t>& bits, std::size_t i) {
-  bits[i / 64] |= std::uint64_t{1} << (i % 64);
-}
-
-}  // namespace
-
 bool ChangeEffect::meets(ChangeEffect const& other) const {
   for (std::size_t i = 0; i < touches.size(); ++i)
     if ((touches[i] & other.touches[i]) != 0) return true;
   return false;
-}
-
-bool adds_contradiction(Assessment const& before, Assessment const& after) {
-  auto const& known = before.contradictions;
-  return std::any_of(after.contradictions.begin(), after.contradictions.end(),
-                     [&](Contradiction const& c) {
-                       return std::find(known.begin(), known.end(), c) == known.end();
-                     });
 }
 
 EffectTaker::EffectTaker(Tables const& tables, Assessment const& before)

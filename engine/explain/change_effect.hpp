@@ -21,6 +21,11 @@ struct RuleDelta {
   double counted = 0;
 };
 
+/// Sets bit `i` of a row of bits that is long enough.
+inline void set_bit(std::vector<std::uint64_t>& bits, std::size_t i) {
+  bits[i / 64] |= std::uint64_t{1} << (i % 64);
+}
+
 struct ChangeEffect {
   std::vector<RuleDelta> deltas;     ///< those that are not 0
   std::vector<CauseFactor> factors;  ///< those that are not 1
@@ -31,12 +36,9 @@ struct ChangeEffect {
   std::vector<std::int32_t> alarms;        ///< how many more alarms, and things taken, ask for each tier
   std::int32_t counted_answers = 0;        ///< how many more answers count
   bool contradicts = false;                ///< it adds a contradiction to those of the case
-  std::vector<std::uint64_t> touches;      ///< bits: what it bears on, by `Touched`
+  std::vector<std::uint64_t> touches;      ///< bits: what it bears on, see `EffectTaker`
   [[nodiscard]] bool meets(ChangeEffect const& other) const;
 };
-
-/// Whether `after` holds a contradiction that `before` does not.
-[[nodiscard]] bool adds_contradiction(Assessment const& before, Assessment const& after);
 
 /// Takes effects against the assessment without a change.
 class EffectTaker {

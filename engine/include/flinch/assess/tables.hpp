@@ -93,6 +93,11 @@ class Tables {
     return std::span(entries_).subspan(entry_rows_[index(rule)],
                                        entry_rows_[index(rule) + 1] - entry_rows_[index(rule)]);
   }
+  /// In how many ways a rule can come out: its bands, or true and false.
+  [[nodiscard]] std::uint32_t outcomes(RuleId rule) const {
+    auto const& written = (*pack_)[rule];
+    return written.condition ? 2U : static_cast<std::uint32_t>(written.bands.size());
+  }
   /// ln(p/u) of an entry in the outcome `band` (for `if` rules: 0 true, 1 false).
   [[nodiscard]] double weight(Entry const& entry, std::uint32_t band) const {
     return weights_[entry.first_weight + band];
