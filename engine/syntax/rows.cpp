@@ -147,12 +147,12 @@ class RowReader {
 
   [[nodiscard]] std::uint32_t symbol_end(std::uint32_t at, std::uint32_t end) const {
     char const c = text_[at];
-    if (at >= reference_from_) return run(at, end, [](char part) { return !is_blank(part); });
     if (c == '"') {
       for (++at; at < end && text_[at] != '"'; ++at)
         if (text_[at] == '\\') ++at;
       return std::min(at + 1, end);
     }
+    if (at >= reference_from_) return run(at, end, [](char part) { return !is_blank(part); });
     bool const is_negative = c == '-' && at + 1 < end && is_digit(text_[at + 1]);
     if (is_digit(c) || is_negative) {
       at = run(at + 1, end, is_digit);

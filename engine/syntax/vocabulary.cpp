@@ -8,8 +8,8 @@ namespace flinch::syntax {
 namespace {
 
 template <class T>
-StatementWords with_clauses(std::string_view keyword) {
-  StatementWords out{keyword, Content::symbols, {}};
+StatementWords with_clauses(std::string_view keyword, Content content = Content::symbols) {
+  StatementWords out{keyword, content, {}};
   for (auto const& clause : clauses_of<T>()) out.clauses.push_back({clause.phrase, clause.content});
   return out;
 }
@@ -18,13 +18,13 @@ StatementWords with_clauses(std::string_view keyword) {
 
 std::vector<StatementWords> const& statement_words() {
   static std::vector<StatementWords> const words = {
-      {"include", Content::symbols, {}}, with_clauses<PackHead>("pack"),
-      with_clauses<Source>("source"),    with_clauses<Tier>("tier"),
-      {"site", Content::symbols, {}},    {"breeds", Content::symbols, {}},
-      with_clauses<Sign>("sign"),        {"means", Content::condition, {}},
-      with_clauses<Cause>("cause"),      with_clauses<Rule>("rule"),
-      with_clauses<Alarm>("alarm"),      {"overlap", Content::symbols, {}},
-      with_clauses<Care>("care"),        with_clauses<Example>("example"),
+      with_clauses<Include>("include"), with_clauses<PackHead>("pack"),
+      with_clauses<Source>("source"),   with_clauses<Tier>("tier"),
+      with_clauses<Site>("site"),       with_clauses<Breeds>("breeds"),
+      with_clauses<Sign>("sign"),       with_clauses<Means>("means", Content::condition),
+      with_clauses<Cause>("cause"),     with_clauses<Rule>("rule"),
+      with_clauses<Alarm>("alarm"),     with_clauses<Overlap>("overlap"),
+      with_clauses<Care>("care"),       with_clauses<Example>("example"),
   };
   return words;
 }

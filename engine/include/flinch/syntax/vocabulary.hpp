@@ -10,7 +10,7 @@ namespace flinch::syntax {
 enum class Content {
   symbols,    ///< names, numbers, texts and marks, with blanks where one likes
   condition,  ///< the same, joined by `and` and `or`
-  reference   ///< one run of characters up to the next blank: an address, a grade
+  reference   ///< one run of characters up to the next blank: an address, a grade; maybe a text
 };
 
 struct ClauseWords {
