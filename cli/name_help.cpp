@@ -39,22 +39,24 @@ std::vector<std::string> name_help(Pack const& pack, std::string_view called,
   constexpr std::array all = {NamedKind::cause, NamedKind::sign, NamedKind::rule, NamedKind::alarm,
                               NamedKind::source};
   std::vector<std::string> out;
-  if (kinds.size() < all.size())
-    for (auto const thing : find_named(pack, called, all).best())
+  if (kinds.size() < all.size()) {
+    auto const others = find_named(pack, called, all);
+    for (auto const thing : others.best())
       out.push_back(fmt::format("`{}` is a{} {}: {}", name_of(pack, thing),
                                 thing.kind == NamedKind::alarm ? "n" : "", kind_text(thing.kind),
                                 way_to(pack, thing)));
+  }
   if (search.nearest && search.containing.empty())
     out.push_back(fmt::format("did you mean `{}`?", *search.nearest));
   if (!search.containing.empty())
     out.push_back(fmt::format("with these words: {}", names(pack, search.containing)));
   if (out.empty()) {
-    bool const is_cause = kinds.size() == 1 && kinds.front() == NamedKind::cause;
-    out.emplace_back(is_cause ? "`flinch list causes` has all names"
-                     : kinds.size() < all.size()
-                         ? "`flinch list rules` and `flinch list alarms` have all names"
-                         : "`flinch list causes` and the like have all names; `flinch signs`, "
-                           "those of the signs");
+    if (kinds.size() == all.size())
+      out.emplace_back("`flinch list` and `flinch signs` show all names");
+    else if (kinds.front() == NamedKind::cause)
+      out.emplace_back("`flinch list causes` shows all names");
+    else
+      out.emplace_back("`flinch list rules` and `flinch list alarms` show all names");
   }
   return out;
 }

@@ -14,13 +14,15 @@ namespace {
 constexpr std::size_t open_shown = 6;
 
 std::string bits_text(double bits) {
-  constexpr double least_shown = 0.005;
-  return bits < least_shown ? "under 0.01 bits" : fmt::format("{:.2f} bits", bits);
+  constexpr double least_shown = 0.0001;  // less reads as a power of ten
+  return bits < least_shown ? "under 0.0001 bits" : fmt::format("{:.2g} bits", bits);
 }
 
 // "12.0% to 71.3%"
 std::string range(Interval const& interval) {
-  return fmt::format("{} to {}", per_cent(interval.low), per_cent(interval.high));
+  auto const low = per_cent(interval.low);
+  auto const high = per_cent(interval.high);
+  return low == high ? low : fmt::format("{} to {}", low, high);
 }
 
 }  // namespace
@@ -104,7 +106,7 @@ void ReviewPage::open_rules(std::vector<OpenRule> const& open) {
   page_.blank();
 }
 
-void ReviewPage::cause(AskedCause id) {
+void ReviewPage::cause(std::optional<CauseId> id) {
   auto const why = explain_cause(reviewed_.tables, reviewed_.result, id);
   page_.heading(id ? fmt::format("CAUSE: {} ({})", pack_[*id].title, pack_[*id].name)
                    : std::string("CAUSE: None of the listed causes (none)"));
@@ -182,7 +184,7 @@ std::string ReviewPage::verdict(Contrast const& c) const {
       said, times(interval.low), second, times(interval.high), first);
 }
 
-void ReviewPage::between(AskedCause first, AskedCause second) {
+void ReviewPage::between(std::optional<CauseId> first, std::optional<CauseId> second) {
   auto const c = contrast(reviewed_.tables, reviewed_.result, first, second);
   auto const one = title_of(pack_, first);
   auto const other = title_of(pack_, second);

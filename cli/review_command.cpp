@@ -74,11 +74,10 @@ class RequestReader {
   // outcome.
   std::optional<AskedCause> cause(std::string_view option, std::string const& called) {
     constexpr std::array kinds = {NamedKind::cause};
-    if (called == "none" && find_named(pack_, called, kinds).by_name.empty())
-      return AskedCause(std::nullopt);
+    if (called == "none" && find_named(pack_, called, kinds).by_name.empty()) return AskedCause{};
     auto const found = named(option, called, "cause", kinds);
     if (!found) return std::nullopt;
-    return AskedCause(CauseId{found->index});
+    return AskedCause{CauseId{found->index}};
   }
 
   // A rule; where there is none of the name, an alarm.

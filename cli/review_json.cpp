@@ -30,7 +30,7 @@ class ReviewJson {
     out["caution"] = caution_text;
     out["result"] = summary(result_);
     if (request.tier || request.is_overview()) out["tier"] = tier();
-    if (request.cause) out["causes"] = Json::array({cause(*request.cause)});
+    if (request.cause) out["causes"] = Json::array({cause(request.cause->cause)});
     if (request.is_overview()) out["causes"] = first_causes();
     if (request.rule) out["rule"] = rule(*request.rule);
     if (request.alarm) out["alarm"] = alarm(*request.alarm);
@@ -106,7 +106,7 @@ class ReviewJson {
     return {{"low", interval.low}, {"high", interval.high}};
   }
 
-  [[nodiscard]] Json cause(AskedCause id) const {
+  [[nodiscard]] Json cause(std::optional<CauseId> id) const {
     auto const why = explain_cause(reviewed_.tables, result_, id);
     auto weights = Json::array();
     for (auto const& w : why.weights) {
@@ -242,7 +242,7 @@ class ReviewJson {
   }
 
   [[nodiscard]] Json between(std::pair<AskedCause, AskedCause> const& causes) const {
-    auto const c = contrast(reviewed_.tables, result_, causes.first, causes.second);
+    auto const c = contrast(reviewed_.tables, result_, causes.first.cause, causes.second.cause);
     auto rules = Json::array();
     for (auto const& r : c.rules)
       rules.push_back({{"rule", pack_[r.rule].name},

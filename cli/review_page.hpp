@@ -26,10 +26,10 @@ class ReviewPage {
         page_(look) {}
 
   /// Everything for and against a cause, with sources, and what is open.
-  void cause(AskedCause cause);
+  void cause(std::optional<CauseId> cause);
   void rule(RuleId rule);
   void alarm(AlarmId alarm);
-  void between(AskedCause first, AskedCause second);
+  void between(std::optional<CauseId> first, std::optional<CauseId> second);
   void tier();
   void changes();
   void what_if(std::vector<Change> const& changes);

@@ -8,8 +8,11 @@
 
 namespace flinch::cli {
 
-/// A cause that was asked for; none: none of the listed causes.
-using AskedCause = std::optional<CauseId>;
+/// A cause that was asked for.
+struct AskedCause {
+  std::optional<CauseId> cause;  ///< none: none of the listed causes
+  friend bool operator==(AskedCause const&, AskedCause const&) = default;
+};
 
 struct ReviewRequest {
   std::optional<AskedCause> cause;

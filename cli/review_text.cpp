@@ -304,10 +304,10 @@ std::string review_text(Reviewed const& reviewed, ReviewRequest const& request, 
   ReviewPage page(reviewed, look);
   if (request.is_overview()) page.overview();
   if (request.tier) page.tier();
-  if (request.cause) page.cause(*request.cause);
+  if (request.cause) page.cause(request.cause->cause);
   if (request.rule) page.rule(*request.rule);
   if (request.alarm) page.alarm(*request.alarm);
-  if (request.between) page.between(request.between->first, request.between->second);
+  if (request.between) page.between(request.between->first.cause, request.between->second.cause);
   if (request.what_if) page.what_if(*request.what_if);
   if (request.changes) page.changes();
   return page.take();

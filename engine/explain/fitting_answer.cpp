@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <vector>
 
 #include "assess/evaluate.hpp"
 
@@ -20,19 +19,21 @@ Findings findings_for(Tables const& tables, Answer const* present, std::span<Wan
   if (present != nullptr) out = std::get<Findings>(*present);
   out.clear_everywhere = false;
   bool is_found = false;
-  for (auto const& [test, truth] : tests) {
-    if (truth == Truth::yes) is_found = true;
-    if (test.kind != Test::Kind::at_site || truth != Truth::no) continue;
-    std::erase_if(out.found, [&](SiteMark const& f) { return lies_in(tables, f, test.mark); });
-    out.clear.push_back(test.mark);
+  for (auto const& wanted : tests) {
+    auto const& mark = wanted.test.mark;
+    if (wanted.truth == Truth::yes) is_found = true;
+    if (wanted.test.kind != Test::Kind::at_site || wanted.truth != Truth::no) continue;
+    std::erase_if(out.found, [&](SiteMark const& found) { return lies_in(tables, found, mark); });
+    out.clear.push_back(mark);
   }
-  for (auto const& [test, truth] : tests) {
-    if (test.kind != Test::Kind::at_site || truth != Truth::yes) continue;
-    std::erase_if(out.clear, [&](SiteMark const& c) { return lies_in(tables, test.mark, c); });
-    bool const is_there = std::any_of(out.found.begin(), out.found.end(), [&](SiteMark const& f) {
-      return lies_in(tables, f, test.mark);
-    });
-    if (!is_there) out.found.push_back(test.mark);
+  for (auto const& wanted : tests) {
+    auto const& mark = wanted.test.mark;
+    if (wanted.test.kind != Test::Kind::at_site || wanted.truth != Truth::yes) continue;
+    std::erase_if(out.clear, [&](SiteMark const& clear) { return lies_in(tables, mark, clear); });
+    bool const is_there =
+        std::any_of(out.found.begin(), out.found.end(),
+                    [&](SiteMark const& found) { return lies_in(tables, found, mark); });
+    if (!is_there) out.found.push_back(mark);
   }
   // What must be found nowhere, or was found only where it must not be.
   if (!is_found && out.found.empty()) return {false, true, {}, {}};
@@ -40,18 +41,19 @@ Findings findings_for(Tables const& tables, Answer const* present, std::span<Wan
   return out;
 }
 
-// The limits that the tests name, and a number between each two.
+// The limits that the tests name, numbers between each two, and the ends of what is believable: in
+// this order, so that nothing far out is proposed without need.
 std::vector<double> numbers_for(Sign const& sign, std::span<Wanted const> tests) {
-  std::vector<double> limits{sign.low, sign.high};
+  std::vector<double> out;
   for (auto const& [test, truth] : tests)
     for (auto const limit : {test.low, test.high})
-      if (std::isfinite(limit) && limit > sign.low && limit < sign.high) limits.push_back(limit);
+      if (std::isfinite(limit) && limit > sign.low && limit < sign.high) out.push_back(limit);
+  auto limits = out;
+  limits.insert(limits.end(), {sign.low, sign.high});
   std::sort(limits.begin(), limits.end());
-  std::vector<double> out;
-  for (std::size_t i = 0; i < limits.size(); ++i) {
-    out.push_back(limits[i]);
-    if (i + 1 < limits.size()) out.push_back((limits[i] + limits[i + 1]) / 2);
-  }
+  for (std::size_t i = 0; i + 1 < limits.size(); ++i)
+    out.push_back((limits[i] + limits[i + 1]) / 2);
+  out.insert(out.end(), {sign.low, sign.high});
   return out;
 }
 
@@ -87,14 +89,17 @@ std::vector<Answer> possible_answers(Tables const& tables, SignId id, Answer con
 
 }  // namespace
 
-std::optional<Answer> fitting_answer(Tables const& tables, SignId sign, Answer const* present,
-                                     std::span<Wanted const> tests) {
-  for (auto& answer : possible_answers(tables, sign, present, tests))
+std::vector<Answer> fitting_answers(Tables const& tables, SignId sign, Answer const* present,
+                                    std::span<Wanted const> tests, std::size_t most) {
+  std::vector<Answer> out;
+  for (auto& answer : possible_answers(tables, sign, present, tests)) {
+    if (out.size() == most) break;
     if (std::all_of(tests.begin(), tests.end(), [&](Wanted const& wanted) {
           return leaf_truth(tables, Tables::leaf_of(wanted.test), answer) == wanted.truth;
         }))
-      return std::move(answer);
-  return std::nullopt;
+      out.push_back(std::move(answer));
+  }
+  return out;
 }
 
 }  // namespace flinch

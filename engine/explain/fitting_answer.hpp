@@ -1,7 +1,7 @@
 #pragma once
-// An answer to one sign that makes tests of it come out as they must.
-#include <optional>
+// Answers to one sign that make tests of it come out as they must.
 #include <span>
+#include <vector>
 
 #include "flinch/assess/assessment.hpp"
 
@@ -14,10 +14,11 @@ struct Wanted {
   friend bool operator==(Wanted const&, Wanted const&) = default;
 };
 
-/// None where no answer does. Of sites, what was found stays found (and what was clear, clear) as
-/// far as the tests let it. `present` may be null; all tests are of `sign`.
-[[nodiscard]] std::optional<Answer> fitting_answer(Tables const& tables, SignId sign,
-                                                   Answer const* present,
-                                                   std::span<Wanted const> tests);
+/// Those that do, at most `most`: of steps, choices and breeds each, of numbers the limits that the
+/// tests name and one between each two. Of sites, what was found stays found (and what was clear,
+/// clear) as far as the tests let it. `present` may be null; all tests are of `sign`.
+[[nodiscard]] std::vector<Answer> fitting_answers(Tables const& tables, SignId sign,
+                                                  Answer const* present,
+                                                  std::span<Wanted const> tests, std::size_t most);
 
 }  // namespace flinch

@@ -16,6 +16,38 @@ struct FoundWays {
   std::vector<SignId> other_facts;
 };
 
+// What is left of a way when answers are left out that follow from others of it.
+template <class DoesIt>
+WayToFire shortened(WayToFire way, DoesIt const& does_it) {
+  for (std::size_t i = way.changes.size(); i-- > 0 && way.changes.size() > 1;) {
+    auto without = way;
+    without.changes.erase(without.changes.begin() + static_cast<std::ptrdiff_t>(i));
+    if (does_it(without)) way = std::move(without);
+  }
+  return way;
+}
+
+// Of answers that would do alike the fewest; all in all the ways with the fewest.
+template <class DoesIt>
+std::vector<WayToFire> fewest_first(std::vector<std::vector<WayToFire>> const& possible,
+                                    DoesIt const& does_it) {
+  auto const is_less = [](WayToFire const& a, WayToFire const& b) {
+    return a.changes.size() < b.changes.size();
+  };
+  std::vector<WayToFire> out;
+  for (auto const& alike : possible) {
+    std::vector<WayToFire> found;
+    for (auto const& way : alike)
+      if (does_it(way)) found.push_back(shortened(way, does_it));
+    auto const best = std::min_element(found.begin(), found.end(), is_less);
+    if (best != found.end() && std::find(out.begin(), out.end(), *best) == out.end())
+      out.push_back(std::move(*best));
+  }
+  std::stable_sort(out.begin(), out.end(), is_less);
+  if (out.size() > ways_given) out.resize(ways_given);
+  return out;
+}
+
 template <class Fires>
 FoundWays verified_ways(Tables const& tables, Assessor& assessor, Case const& dog,
                         Assessment const& before, ConditionNode const& condition,
@@ -25,13 +57,12 @@ FoundWays verified_ways(Tables const& tables, Assessor& assessor, Case const& do
     auto const after = assessor.assess(with_changes(dog, way.changes));
     return fires(after) && !adds_contradiction(before, after);
   };
-  for (auto& way : possible_ways(tables, dog, before, condition, Dog::as_it_is)) {
-    if (out.ways.size() == ways_given) break;
-    if (does_it(way)) out.ways.push_back(std::move(way));
-  }
+  auto const ways = [&](Dog facts) {
+    return fewest_first(possible_ways(tables, dog, before, condition, facts), does_it);
+  };
+  out.ways = ways(Dog::as_it_is);
   if (!out.ways.empty()) return out;
-  for (auto const& way : possible_ways(tables, dog, before, condition, Dog::another)) {
-    if (!does_it(way)) continue;
+  for (auto const& way : ways(Dog::another)) {
     for (auto const& change : way.changes)
       if (tables.pack()[change.sign].of_the_dog && before.find(change.sign) != nullptr)
         out.other_facts.push_back(change.sign);

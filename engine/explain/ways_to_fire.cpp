@@ -1,7 +1,6 @@
 #include "explain/ways_to_fire.hpp"
 
 #include <algorithm>
-#include <set>
 
 #include "explain/fitting_answer.hpp"
 
@@ -15,23 +14,18 @@ using Way = std::vector<Wanted>;
 // Of many ways only those with the fewest changes are followed further: conditions may have
 // thousands.
 constexpr std::size_t ways_followed = 64;
+// Two answers that fit alike may differ in what follows from them, so some of each sign are tried.
+constexpr std::size_t answers_tried = 8;
+constexpr std::size_t combinations_tried = 32;
 
 class Ways {
  public:
   Ways(Tables const& tables, Case const& dog, Assessment const& result, Dog facts)
       : tables_(tables), pack_(tables.pack()), dog_(dog), result_(result), facts_(facts) {}
 
-  std::vector<WayToFire> find(ConditionNode const& condition) {
-    std::vector<WayToFire> out;
-    for (auto const& way : ways(condition, Truth::yes)) {
-      auto changes = changes_for(way);
-      if (!changes) continue;
-      WayToFire one{std::move(*changes)};
-      if (std::find(out.begin(), out.end(), one) == out.end()) out.push_back(std::move(one));
-    }
-    std::stable_sort(out.begin(), out.end(), [](WayToFire const& a, WayToFire const& b) {
-      return a.changes.size() < b.changes.size();
-    });
+  std::vector<std::vector<WayToFire>> find(ConditionNode const& condition) {
+    std::vector<std::vector<WayToFire>> out;
+    for (auto const& way : ways(condition, Truth::yes)) out.push_back(answered(way));
     return out;
   }
 
@@ -54,19 +48,19 @@ class Ways {
     return out;
   }
 
-  [[nodiscard]] std::optional<Answer> answer_for(Way const& way, SignId sign) const {
-    if (facts_ == Dog::as_it_is && pack_[sign].of_the_dog && present(sign) != nullptr)
-      return std::nullopt;
+  [[nodiscard]] std::vector<Answer> answers_for(Way const& way, SignId sign,
+                                                std::size_t most) const {
+    if (facts_ == Dog::as_it_is && pack_[sign].of_the_dog && present(sign) != nullptr) return {};
     Way tests;
     for (auto const& wanted : way)
       if (wanted.test.sign == sign) tests.push_back(wanted);
-    return fitting_answer(tables_, sign, present(sign), tests);
+    return fitting_answers(tables_, sign, present(sign), tests, most);
   }
 
   [[nodiscard]] bool is_possible(Way const& way) const {
     auto const signs = changed(way);
     return std::all_of(signs.begin(), signs.end(),
-                       [&](SignId sign) { return answer_for(way, sign).has_value(); });
+                       [&](SignId sign) { return !answers_for(way, sign, 1).empty(); });
   }
 
   void shorten(std::vector<Way>& ways) const {
@@ -144,25 +138,56 @@ class Ways {
     return out;
   }
 
-  // One change a sign; and where a part becomes yes and its whole was no, or a whole no and a part
-  // of it was yes, that other answer as well.
-  [[nodiscard]] std::optional<std::vector<Change>> changes_for(Way const& way) const {
-    std::vector<Change> out;
-    for (auto const sign : changed(way)) {
-      auto answer = answer_for(way, sign);
-      if (!answer) return std::nullopt;
-      out.push_back({sign, std::move(answer)});
-    }
-    for (std::size_t i = 0; i < out.size(); ++i) {
-      auto const* yes = std::get_if<bool>(&*out[i].answer);
-      if (yes == nullptr) continue;
-      if (*yes) {
-        if (auto const whole = pack_[out[i].sign].part_of) follow(*whole, true, out);
-      } else {
-        for (auto const part : tables_.parts_of(out[i].sign)) follow(SignId{part}, false, out);
-      }
+  // Signs that the way does not change, but whose answer follows from others and may be lost with
+  // them.
+  [[nodiscard]] std::vector<SignId> followed(Way const& way,
+                                             std::vector<SignId> const& apart) const {
+    std::vector<SignId> out;
+    for (auto const& wanted : way) {
+      auto const sign = wanted.test.sign;
+      auto const* known = result_.find(sign);
+      bool const is_told =
+          known == nullptr || known->origin == Origin::given || pack_[sign].of_the_dog;
+      if (!is_told && std::find(apart.begin(), apart.end(), sign) == apart.end() &&
+          std::find(out.begin(), out.end(), sign) == out.end())
+        out.push_back(sign);
     }
     return out;
+  }
+
+  // One change a sign, in all combinations of the answers that fit.
+  [[nodiscard]] std::vector<WayToFire> answered(Way const& way) const {
+    auto signs = changed(way);
+    for (auto const sign : followed(way, signs)) signs.push_back(sign);
+    std::vector<WayToFire> out(1);
+    for (auto const sign : signs) {
+      auto const answers = answers_for(way, sign, answers_tried);
+      std::vector<WayToFire> longer;
+      for (auto const& one : out)
+        for (auto const& answer : answers) {
+          if (longer.size() == combinations_tried) break;
+          longer.push_back(one);
+          longer.back().changes.push_back({sign, answer});
+        }
+      out = std::move(longer);
+    }
+    for (auto& one : out) follow_families(one.changes);
+    return out;
+  }
+
+  // Where a part becomes yes and its whole was no, or a whole no and a part of it was yes, that
+  // other answer changes as well.
+  void follow_families(std::vector<Change>& changes) const {
+    for (std::size_t i = 0; i < changes.size(); ++i) {
+      auto const sign = changes[i].sign;
+      auto const* yes = std::get_if<bool>(&*changes[i].answer);
+      if (yes == nullptr) continue;
+      if (*yes) {
+        if (auto const whole = pack_[sign].part_of) follow(*whole, true, changes);
+      } else {
+        for (auto const part : tables_.parts_of(sign)) follow(SignId{part}, false, changes);
+      }
+    }
   }
 
   // The same answer to another sign, if the other one was given.
@@ -195,9 +220,9 @@ class Ways {
 
 }  // namespace
 
-std::vector<WayToFire> possible_ways(Tables const& tables, Case const& dog,
-                                     Assessment const& result, ConditionNode const& condition,
-                                     Dog facts) {
+std::vector<std::vector<WayToFire>> possible_ways(Tables const& tables, Case const& dog,
+                                                  Assessment const& result,
+                                                  ConditionNode const& condition, Dog facts) {
   return Ways(tables, dog, result, facts).find(condition);
 }
 

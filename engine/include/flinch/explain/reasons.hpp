@@ -52,11 +52,8 @@ struct Reason {
 /// An answer in lay words: "yes", "less than usual", "39.8 C", "found at left elbow".
 [[nodiscard]] std::string answer_text(Pack const& pack, SignId sign, Answer const& answer);
 
-/// A known answer with where it comes from: "limping: yes", "shallow breaths: no (follows from no
-/// to trouble breathing)", "tender to touch: left elbow".
-[[nodiscard]] std::string known_text(Pack const& pack, Known const& known);
-
-/// What a sign was answered, known or not: "vomiting: not known".
+/// What a sign was answered and where that comes from: "limping: yes", "shallow breaths: no
+/// (follows from no to trouble breathing)", "vomiting: not known".
 [[nodiscard]] std::string known_text(Pack const& pack, Assessment const& result, SignId sign);
 
 /// The same without the sign: "no (follows from no to trouble breathing)", "not known".
