@@ -393,6 +393,10 @@ void CallModel::begin(SignId sign) {
 void CallModel::commit_typed() {
   auto const sign = state_.subject;
   if (state_.typed.empty()) return go_on_asking();
+  // A number here is one of a list that is on no screen.
+  if (pack()[sign].kind == AnswerKind::sites &&
+      state_.typed.find_first_not_of("0123456789 ,") == std::string::npos)
+    return report_trouble("Type the place in words; Esc goes back to the list");
   auto entry = read_entry(pack(), sign, state_.typed, {date_of(state_.now), Side::any});
   if (!entry.answer && !entry.cannot_tell) return report_trouble(entry.remark);
   if (is_found(sign) && commit_places(sign, entry)) return;
@@ -490,12 +494,20 @@ void CallModel::begin_word(std::string const& first, std::string const& letter) 
   TakenBack taken{state_.dog, history_.back().what};
   auto const typed = state_.typed;
   undo();
+  state_.message.clear();
   state_.activity = Activity::finding;
   state_.typed = typed;
   search_again();
-  state_.message = fmt::format("{} taken back: {} begins a word", taken.what, first);
-  state_.is_trouble = true;
   taken_back_ = std::move(taken);
+  tell_taken_back();
+}
+
+// As long as the word is on the screen.
+void CallModel::tell_taken_back() {
+  if (!taken_back_ || !state_.message.empty()) return;
+  state_.message =
+      fmt::format("{} taken back: {} begins a word", taken_back_->what, state_.typed[0]);
+  state_.is_trouble = true;
 }
 
 // The word ran on to one that no sign has, without its first letter it is one: that was an answer.
