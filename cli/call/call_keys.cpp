@@ -223,6 +223,7 @@ void CallModel::find_by_key(Key const& key) {
   edit_text(key);
   search_again();
   give_back_answer();
+  if (!state_.typed.empty()) tell_taken_back();
 }
 
 void CallModel::choose_by_key(Key const& key) {

@@ -155,6 +155,7 @@ class CallModel {
   [[nodiscard]] bool commit_places(SignId sign, Entry const& entry);
   void begin_word(std::string const& first, std::string const& letter);
   void give_back_answer();
+  void tell_taken_back();
   void search_again();
   void go_on_asking();
   void reassess();

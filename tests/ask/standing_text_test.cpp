@@ -54,7 +54,7 @@ TEST(StandingText, NumbersAreSmallAndSaidToBeAbout) {
       for (std::sregex_iterator at(step.text.begin(), step.text.end(), number), end; at != end;
            ++at) {
         EXPECT_LE(std::stoi(at->str()), 20) << step.text;
-        EXPECT_EQ(at->prefix().str().substr(at->prefix().length() - 6), "about ") << step.text;
+        EXPECT_TRUE(at->prefix().str().ends_with("about ")) << step.text;
       }
 }
 

@@ -134,6 +134,8 @@ TEST(CallModel, AWordThatBeginsWithAnAnswerTakesItBackAndIsSearchedFor) {
   press(desk.call, "not ea");
   EXPECT_TRUE(desk.call.state().dog.answers.empty());
   EXPECT_EQ(desk.call.state().typed, "not ea");
+  EXPECT_NE(desk.call.state().message.find("collapsed: no taken back"), std::string::npos)
+      << "it is said as long as the word stands";
   EXPECT_EQ(desk.call.pack()[desk.call.state().found.at(0).sign].name, "off_food");
   press(desk.call, "\x1b");
   EXPECT_EQ(desk.call.pack()[*desk.call.focus()].name, "collapsed") << "it is asked again";
@@ -232,6 +234,13 @@ TEST(CallModel, NoWordForAPlaceTakesTheFindingBack) {
     EXPECT_EQ(desk.answer("bleeding"), "found") << keys;
     EXPECT_EQ(desk.tier(), "now") << keys;
   }
+}
+
+TEST(CallModel, ANumberIsNoPlace) {
+  Desk desk;
+  press(desk.call, "bleed\n2\n");
+  EXPECT_TRUE(desk.call.state().is_trouble);
+  EXPECT_TRUE(std::get<Findings>(desk.call.state().dog.answers.at(0).second).found.empty());
 }
 
 TEST(CallModel, AnUrgencyThatFallsIsSaid) {
