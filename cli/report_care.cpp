@@ -123,8 +123,8 @@ class CareOnPage {
     for (auto const& measure : plan_.measures) {
       auto const& care = pack_.care[measure.care];
       if (measure.advice != Advice::ask_first || measure.fits != Truth::yes) continue;
-      if (care.for_clinician || merely_waits(measure)) continue;
-      if (is_for_keeper_ && plan_.mouth && care.by_mouth) continue;
+      if (care.for_clinician) continue;
+      if (is_for_keeper_ && (merely_waits(measure) || (plan_.mouth && care.by_mouth))) continue;
       waiting.insert(measure.care);
       titles += (titles.empty() ? "" : "; ") + care.title;
     }

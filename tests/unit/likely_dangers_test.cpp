@@ -32,8 +32,8 @@ std::string alarm(std::string const& name, std::string const& of) {
 
 // Two dangers of one tier; `hint` makes the second cause the likelier.
 std::shared_ptr<Pack const> two_dangers() {
-  return pack_of(sign("early") + sign("late") + sign("hint") + sign("other") + cause("first", "5") +
-                 cause("second", "5") + rule("early_rule", "early", "first 50%") +
+  return pack_of(sign("early") + sign("late") + sign("hint") + sign("other") + cause("first", "0.1") +
+                 cause("second", "0.1") + rule("early_rule", "early", "first 50%") +
                  rule("late_rule", "late", "second 50%") + rule("hint_rule", "hint", "second 90%") +
                  rule("other_rule", "other", "first 20%") + alarm("early_alarm", "early") +
                  alarm("late_alarm", "late"));

@@ -119,6 +119,7 @@ class Interview {
   void count_danger(Outlook& outlook, std::vector<Question> const& questions) const;
   [[nodiscard]] SignId first_to_ask(SignId sign, Assessment const& result);
   [[nodiscard]] std::optional<SignId> open_condition(SignId sign, Assessment const& result);
+  [[nodiscard]] std::vector<Question> amount_questions(Assessment const& result) const;
   [[nodiscard]] std::vector<Question> dog_facts() const;
   [[nodiscard]] std::vector<Question> danger_questions(Assessment const& result);
   void add_danger(OpenQuestion const& open, Assessment const& result,
