@@ -6,6 +6,7 @@
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "taken_json.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -36,6 +37,7 @@ class AssessmentJson {
     out["counted_answers"] = result_.counted_answers;
     out["tiers"] = tiers();
     out["alarms"] = alarms();
+    out["taken"] = taken_json(pack_, result_);
     out["open_questions"] = questions();
     out["where"] = where();
     out["causes"] = causes();
@@ -87,12 +89,16 @@ class AssessmentJson {
     for (auto const& question : open_questions(tables_, result_)) {
       auto names = Json::array();
       for (auto const alarm : question.alarms) names.push_back(pack_[alarm].name);
+      auto taken = Json::array();
+      for (auto const care : question.taken) taken.push_back(pack_.care[care].name);
+      auto const& alone = question.alone_reaches;
       out.push_back({{"sign", pack_[question.sign].name},
                      {"ask", pack_[question.sign].ask},
                      {"could_reach", pack_[question.could_reach].name},
+                     {"alone_reaches", alone ? Json(pack_[*alone].name) : Json()},
                      {"could_not_tell", question.could_not_tell},
-                     {"decisive", question.is_decisive},
-                     {"alarms", std::move(names)}});
+                     {"alarms", std::move(names)},
+                     {"taken", std::move(taken)}});
     }
     return out;
   }

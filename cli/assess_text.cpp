@@ -11,6 +11,7 @@
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -73,9 +74,13 @@ class AssessmentText {
     for (auto const& outcome : result_.alarms)
       if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == *result_.tier)
         fired_alarm(pack_[outcome.alarm]);
+    for (auto const& exposure : result_.exposures)
+      if (exposure.see == result_.tier) swallowed(exposure);
     for (auto const& outcome : result_.alarms)
       if (outcome.truth == Truth::yes && pack_[outcome.alarm].see != *result_.tier)
         lesser_alarm(pack_[outcome.alarm]);
+    for (auto const& exposure : result_.exposures)
+      if (exposure.see != result_.tier) lesser_exposure(exposure);
     if (result_.ranking_tier == result_.tier && pack_[*result_.tier].harm) ranking_reason();
     if (!named_alarm && result_.too_few_answers)
       page_.paragraph("Few answers so far: the ranking below is thin.");
@@ -91,6 +96,20 @@ class AssessmentText {
   // What a less urgent alarm says to do would soften what the tier says: only its finding is named.
   void lesser_alarm(Alarm const& alarm) {
     page_.paragraph(fmt::format("Also: {}. {}", alarm.title, alarm.because), 2, bullet());
+  }
+
+  void swallowed(Exposure const& exposure) {
+    page_.paragraph(fmt::format("{}; {}.", taken_text(pack_, exposure),
+                                harm_text(pack_, result_, exposure)),
+                    2, bullet());
+    auto const& how = pack_.care[exposure.care].how;
+    if (!how.empty()) page_.paragraph(how, 4, "Do: ");
+  }
+
+  void lesser_exposure(Exposure const& exposure) {
+    page_.paragraph(fmt::format("Also: {}; {}.", taken_text(pack_, exposure),
+                                harm_text(pack_, result_, exposure)),
+                    2, bullet());
   }
 
   // Which causes make the tier's probability, most of it first.

@@ -98,9 +98,18 @@ struct ListOptions {
 
 struct CheckOptions {
   std::string pack;
+  std::vector<std::string> cases;  ///< YAML files, folders of them, `*.jsonl`
+  bool names = false;              ///< of what nothing sets off, and of accepted warnings
+  bool strict = false;             ///< warnings count as "no"
   bool json = false;
 };
 [[nodiscard]] Status check(CheckOptions const& options, Session const& session);
+
+struct TidyOptions {
+  std::vector<std::string> files;  ///< rule files; `-` or none: standard input to standard output
+  bool only_check = false;         ///< name what is not tidy, write nothing
+};
+[[nodiscard]] Status tidy(TidyOptions const& options, Session const& session);
 
 struct BatchOptions {
   std::string input;  ///< JSON lines; empty or `-` is standard input

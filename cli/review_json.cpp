@@ -8,6 +8,7 @@
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
 #include "review_text.hpp"
+#include "taken_json.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -235,6 +236,7 @@ class ReviewJson {
     return {{"by_alarm", why.is_by_alarm},
             {"by_ranking", why.is_by_ranking},
             {"fired", std::move(fired)},
+            {"taken", taken_json(pack_, result_)},
             {"open_alarms", why.open_alarms},
             {"tiers", std::move(tiers)}};
   }

@@ -91,6 +91,13 @@ void LineAssessor::answer(std::uint64_t number, Case const& dog, std::string& ou
     fmt::format_to(to, R"({}"{}")", is_first ? "" : ",", pack_[outcome.alarm].name);
     is_first = false;
   }
+  out += R"(],"taken":[)";
+  is_first = true;
+  for (auto const& exposure : result.exposures) {
+    if (!exposure.see) continue;
+    fmt::format_to(to, R"({}"{}")", is_first ? "" : ",", pack_.care[exposure.care].name);
+    is_first = false;
+  }
   out += R"(],"causes":[)";
   for (std::size_t i = 0; i < std::min(causes_, result.ranking.size()); ++i) {
     auto const& ranked = result.ranking[i];

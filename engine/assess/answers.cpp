@@ -1,9 +1,29 @@
 // From the answers given to everything that is known: what follows by meaning, and what clashes.
 #include <algorithm>
 
+#include "assess/evaluate.hpp"
 #include "flinch/assess/assessment.hpp"
 
 namespace flinch {
+namespace {
+
+// The sign that a condition fails by: the first in it whose answer alone makes it false, or `from`
+// when it takes several.
+template <class TruthOf>
+SignId fails_by(Tables const& tables, Tables::Root const& root, SignId from,
+                std::vector<Truth>& stack, TruthOf const& truth_of) {
+  for (auto const& step : tables.steps(root)) {
+    if (step.kind != Tables::Step::Kind::leaf) continue;
+    auto const sign = tables.leaves()[step.detail].sign;
+    auto const alone = evaluate(tables, root, stack, [&](Tables::Leaf const& leaf) {
+      return leaf.sign == sign ? truth_of(leaf) : Truth::unknown;
+    });
+    if (alone == Truth::no) return sign;
+  }
+  return from;
+}
+
+}  // namespace
 
 Known const* Assessment::find(SignId sign) const {
   auto const found = std::lower_bound(known.begin(), known.end(), sign,
@@ -107,6 +127,8 @@ void Assessor::follow_no_to_parts(SignId sign) {
 
 void Assessor::check_applies(std::uint32_t root, SignId from) {
   if (evaluate(tables_.root(root)) != Truth::no) return;
+  from = fails_by(tables_, tables_.root(root), from, stack_,
+                  [&](Tables::Leaf const& one) { return leaf(one); });
   SignId const sign{tables_.root(root).subject};
   auto const at = known_at_[index(sign)];
   if (at < 0) {

@@ -129,6 +129,14 @@ void Assessor::rank() {
                    [](Ranked const& a, Ranked const& b) { return a.posterior > b.posterior; });
 }
 
+// Of most dogs nothing is said that bears on it.
+Swallowed Assessor::swallowed() const {
+  auto const signs = tables_.signs_of_taken();
+  bool const is_told = std::any_of(signs.begin(), signs.end(),
+                                   [&](SignId sign) { return known_at_[index(sign)] >= 0; });
+  return is_told ? weigh_exposures(tables_, out_) : Swallowed{{}, tables_.highest_of_taken()};
+}
+
 void Assessor::set_tiers() {
   auto const& pack = tables_.pack();
   auto const higher = [](std::optional<TierId> a, std::optional<TierId> b) {
@@ -156,8 +164,12 @@ void Assessor::set_tiers() {
     if (alarm.truth == Truth::yes) out_.alarm_tier = higher(out_.alarm_tier, see);
     if (alarm.truth == Truth::no) --possible[index(see)];
   }
+  auto taken = swallowed();
+  for (auto const& exposure : taken.exposures)
+    out_.alarm_tier = higher(out_.alarm_tier, exposure.see);
+  out_.exposures = std::move(taken.exposures);
   out_.tier = higher(out_.alarm_tier, out_.ranking_tier);
-  out_.ceiling = out_.tier;
+  out_.ceiling = higher(out_.tier, taken.could_reach);
   for (std::uint32_t i = 0; i < possible.size(); ++i)
     if (possible[i] > 0) {
       out_.ceiling = higher(out_.ceiling, TierId{i});

@@ -90,6 +90,7 @@ SignReach PairReach::of_sign(SignId changed) const {
   auto const moved = signs_moved_by(changed);
   for (std::uint32_t sign = 0; sign < moved.size(); ++sign) {
     if (!moved[sign]) continue;
+    if (tables_.bears_on_taken(SignId{sign})) out.can_raise_alarm = out.can_drop_alarm = true;
     for (auto const i : tables_.roots_of(SignId{sign})) {
       auto const& root = tables_.root(i);
       if (root.kind == RootKind::alarm) reach_alarm(root.subject, out);

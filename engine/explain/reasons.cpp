@@ -89,9 +89,13 @@ std::string site_text(Pack const& pack, SiteMark const& mark) {
 std::string answer_text(Pack const& pack, SignId sign, Answer const& answer) {
   auto const& s = pack[sign];
   if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? "yes" : "no";
-  if (auto const* number = std::get_if<double>(&answer))
-    return s.unit.name.empty() ? fmt::format("{:.4g}", *number)
-                               : fmt::format("{:.4g} {}", *number, s.unit.name);
+  if (auto const* number = std::get_if<double>(&answer)) {
+    if (s.unit.name.empty()) return fmt::format("{:.4g}", *number);
+    std::string_view unit = s.unit.name;
+    if (*number == 1 && s.unit.dimension == Dimension::time && unit.ends_with('s'))
+      unit.remove_suffix(1);  // 1 year
+    return fmt::format("{:.4g} {}", *number, unit);
+  }
   if (auto const* choice = std::get_if<Choice>(&answer))
     return s.kind == AnswerKind::breed ? pack.breeds.breeds[choice->index].name
                                        : s.values[choice->index].label;
