@@ -150,10 +150,10 @@ void draw_care(CallModel const& call, CallLines& lines) {
   for (auto const& exposure : result.exposures)
     lines.paragraph(taken_text(pack, exposure) + "; " + harm_text(pack, result, exposure) + ".", 2,
                     lines.bullet());
-  for (auto const sign : plan.taken_questions)
-    lines.paragraph(question_words(pack, sign), 2, "? ");
+  for (auto const sign : plan.taken_questions) lines.paragraph(question_words(pack, sign), 2, "? ");
   if (plan.mouth && !is_top) {
-    lines.heading(plan.mouth->truth == Truth::yes ? "NOTHING BY MOUTH" : "NOTHING NEW BY MOUTH YET");
+    lines.heading(plan.mouth->truth == Truth::yes ? "NOTHING BY MOUTH"
+                                                  : "NOTHING NEW BY MOUTH YET");
     lines.paragraph(mouth_words(pack, result, plan), 2, lines.bullet());
   }
   tell_measures(pack, plan.measures, is_top, "UNTIL SEEN, THE CALLER CAN", lines);
