@@ -180,7 +180,6 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
   for (auto const& sentence : advice.say) lines.paragraph(sentence, 2, lines.bullet());
   lines.heading("DO NOT GIVE");
   for (auto const& sentence : advice.never) lines.paragraph(sentence, 2, lines.bullet());
-  draw_care(call, lines);
   lines.heading("RING BACK");
   auto const& pack = call.pack();
   auto const& agreed = state.dog.ring_back_at;
@@ -193,8 +192,8 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
     lines.paragraph(fmt::format("Proposed{}: {}. Press r when the caller agrees.",
                                 agreed.empty() ? "" : " for this urgency, from now", proposed),
                     2, lines.bullet());
-  lines.blank();
   lines.paragraph(caution, 0, "");
+  draw_care(call, lines);
   lines.rule();
   auto const note = note_text(handover_note(call.tables(), state.dog, state.result), lines.look());
   for (std::string_view rest = note; !rest.empty(); rest.remove_prefix(rest.find('\n') + 1))
