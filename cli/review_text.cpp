@@ -98,8 +98,8 @@ void ReviewPage::tier_reasons(TierExplanation const& why) {
     if (exposure.see == why.tier)
       taken += (taken.empty() ? "" : ", ") + pack_.care[exposure.care].title;
   }
-  auto by_alarm = count == 0 ? std::string()
-                             : fmt::format("the alarm{} {}", count == 1 ? "" : "s", alarms);
+  auto by_alarm =
+      count == 0 ? std::string() : fmt::format("the alarm{} {}", count == 1 ? "" : "s", alarms);
   if (!taken.empty())
     by_alarm += fmt::format("{}what it has taken: {}", count == 0 ? "" : ", and ", taken);
   auto const& chance = why.tiers[index(*why.tier)].chance;

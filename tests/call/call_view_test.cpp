@@ -89,7 +89,7 @@ TEST_F(CallView, SaysWhatToReadOutAndHowToCheck) {
 TEST_F(CallView, AdviceForbidsHumanPainkillersAndAtTheTopEverythingByMouth) {
   press(call_, "limp1\t\t\t");
   EXPECT_TRUE(shows("Give no human painkillers")) << screen();
-  EXPECT_NE(screen({80, 60}).find("does not diagnose"), std::string::npos) << screen({80, 60});
+  EXPECT_TRUE(shows("does not diagnose")) << screen();
   EXPECT_FALSE(shows("nothing by mouth")) << screen();
   press(call_, "\tpassed\n\t\t\t");
   EXPECT_TRUE(shows("Give no human painkillers")) << screen();

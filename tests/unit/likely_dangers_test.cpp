@@ -32,8 +32,9 @@ std::string alarm(std::string const& name, std::string const& of) {
 
 // Two dangers of one tier; `hint` makes the second cause the likelier.
 std::shared_ptr<Pack const> two_dangers(std::string const& base = "5") {
-  return pack_of(sign("early") + sign("late") + sign("hint") + sign("other") + cause("first", base) +
-                 cause("second", base) + rule("early_rule", "early", "first 50%") +
+  return pack_of(sign("early") + sign("late") + sign("hint") + sign("other") +
+                 cause("first", base) + cause("second", base) +
+                 rule("early_rule", "early", "first 50%") +
                  rule("late_rule", "late", "second 50%") + rule("hint_rule", "hint", "second 90%") +
                  rule("other_rule", "other", "first 20%") + alarm("early_alarm", "early") +
                  alarm("late_alarm", "late"));

@@ -13,16 +13,16 @@ namespace flinch {
 
 struct Assessment;
 
-/// Something that the dog has taken, or may have: too urgent rather than too late. An amount without
-/// a known substance counts for each that it may have been; a known substance without an amount, or
-/// with an amount of 0, as the most harmful; without a believable weight (`lightest_kg` to
-/// `heaviest_kg`) as for the smallest dog.
+/// Something that the dog has taken, or may have: too urgent rather than too late. An amount
+/// without a known substance counts for each that it may have been; a known substance without an
+/// amount, or with an amount of 0, as the most harmful; without a believable weight (`lightest_kg`
+/// to `heaviest_kg`) as for the smallest dog.
 struct Exposure {
-  std::size_t care = 0;             ///< index in the pack's list
-  Truth is_this = Truth::unknown;   ///< whether it was this substance; never `no`
-  std::optional<double> mg;         ///< above 0; none: not known
-  std::optional<double> hours;      ///< since then
-  std::optional<double> mg_per_kg;  ///< only with an amount and a believable weight
+  std::size_t care = 0;              ///< index in the pack's list
+  Truth is_this = Truth::unknown;    ///< whether it was this substance; never `no`
+  std::optional<double> mg;          ///< above 0; none: not known
+  std::optional<double> hours;       ///< since then
+  std::optional<double> mg_per_kg;   ///< only with an amount and a believable weight
   std::vector<std::size_t> reached;  ///< indices of the levels that `mg_per_kg` reaches
   std::optional<TierId> see;         ///< the tier that it asks for
 };
