@@ -13,18 +13,24 @@ namespace flinch::cli {
 namespace nomogram {
 namespace {
 
-constexpr double top = 30;
-constexpr double height = 400;
+constexpr double axis_top = 30;
+constexpr double axis_height = 400;
 
 double log_odds(double probability) { return std::log(probability / (1 - probability)); }
-double scale() { return height / (2 * log_odds(1 - least)); }
+double scale() { return axis_height / (2 * log_odds(1 - least_probability)); }
 
 }  // namespace
 
-double left_y(double probability) { return top + height / 2 + scale() * log_odds(probability); }
-double right_y(double probability) { return top + height / 2 - scale() * log_odds(probability); }
-double middle_y(double ratio) { return top + height / 2 - scale() * std::log(ratio) / 2; }
-double right_probability(double y) { return 1 / (1 + std::exp((y - top - height / 2) / scale())); }
+double left_y(double probability) {
+  return axis_top + axis_height / 2 + scale() * log_odds(probability);
+}
+double right_y(double probability) {
+  return axis_top + axis_height / 2 - scale() * log_odds(probability);
+}
+double middle_y(double ratio) { return axis_top + axis_height / 2 - scale() * std::log(ratio) / 2; }
+double right_probability(double y) {
+  return 1 / (1 + std::exp((y - axis_top - axis_height / 2) / scale()));
+}
 
 }  // namespace nomogram
 
@@ -52,8 +58,8 @@ constexpr std::array ratios = {RatioTick{0.0001, "0.0001"},
                                RatioTick{1000000, "1,000,000"}};
 
 std::string axis(double x) {
-  return fmt::format("<line class=\"line\" x1=\"{0}\" y1=\"{1}\" x2=\"{0}\" y2=\"{2}\"/>\n", x, top,
-                     top + height);
+  return fmt::format("<line class=\"line\" x1=\"{0}\" y1=\"{1}\" x2=\"{0}\" y2=\"{2}\"/>\n", x,
+                     axis_top, axis_top + axis_height);
 }
 
 std::string tick(double x, double y, std::string_view text, bool is_left) {
@@ -74,14 +80,16 @@ std::string axes() {
   return out;
 }
 
-double held(double probability) { return std::clamp(probability, least, 1 - least); }
+double held(double probability) {
+  return std::clamp(probability, least_probability, 1 - least_probability);
+}
 bool is_held(double probability) { return held(probability) != probability; }
 
 // A dot, or an arrow out of the axis where it is too short.
 std::string end_mark(double x, double y, bool is_beyond) {
   if (!is_beyond)
     return fmt::format("<circle class=\"full\" cx=\"{:.1f}\" cy=\"{:.2f}\" r=\"4\"/>", x, y);
-  auto const out = y < top + height / 2 ? -1 : 1;
+  auto const out = y < axis_top + axis_height / 2 ? -1 : 1;
   return fmt::format("<path class=\"full\" d=\"M{:.1f} {:.2f} L{:.1f} {:.2f} L{:.1f} {:.2f} Z\"/>",
                      x - 5, y, x + 5, y, x, y + out * 9);
 }

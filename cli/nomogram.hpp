@@ -14,7 +14,7 @@ namespace nomogram {
 inline constexpr double left_x = 70;
 inline constexpr double middle_x = 190;
 inline constexpr double right_x = 310;
-inline constexpr double least = 0.0001;  ///< the axes' ends; the other is as far from 1
+inline constexpr double least_probability = 0.0001;  ///< the axes' ends; the other is as far from 1
 [[nodiscard]] double left_y(double probability);
 [[nodiscard]] double middle_y(double ratio);
 [[nodiscard]] double right_y(double probability);

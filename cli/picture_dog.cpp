@@ -14,8 +14,8 @@
 namespace flinch::cli {
 namespace {
 
-constexpr double width = 240;
-constexpr double height = 170;
+constexpr double side_width = 240;
+constexpr double side_height = 170;
 
 struct SitePlace {
   std::string_view site;
@@ -71,7 +71,7 @@ std::string marks_on(Pack const& pack, std::vector<DogMark> const& marks, Side v
   for (auto const& one : marks) {
     auto const place = place_of(pack, one.mark.site);
     if (!place || !is_seen_from(view, one.mark.side)) continue;
-    auto const x = view == Side::left ? place->x : width - place->x;
+    auto const x = view == Side::left ? place->x : side_width - place->x;
     auto y = place->y;
     // Marks that would cover each other move apart.
     for (auto const& [other_x, other_y] : taken)
@@ -110,8 +110,9 @@ std::string seen_in_words(Pack const& pack, std::vector<DogMark> const& marks, S
 
 std::string side_picture(Pack const& pack, std::vector<DogMark> const& marks, Side view) {
   bool const is_left = view == Side::left;
-  auto const turned =
-      is_left ? std::string() : fmt::format(" transform=\"translate({} 0) scale(-1 1)\"", width);
+  auto const turned = is_left
+                          ? std::string()
+                          : fmt::format(" transform=\"translate({} 0) scale(-1 1)\"", side_width);
   return fmt::format(
       "<svg viewBox=\"0 0 {0} {1}\" role=\"img\" aria-labelledby=\"dog-{2}-title dog-{2}-desc\">\n"
       "<title id=\"dog-{2}-title\">The dog seen from the {2}</title>\n"
@@ -120,9 +121,9 @@ std::string side_picture(Pack const& pack, std::vector<DogMark> const& marks, Si
       "<g{6}><path class=\"far\" d=\"{7}\"/><path class=\"body\" d=\"{8}\"/>"
       "<path class=\"body\" d=\"{9}\"/><circle class=\"full\" cx=\"37\" cy=\"51\" r=\"1.5\"/>"
       "<circle class=\"full\" cx=\"19\" cy=\"58\" r=\"2\"/></g>\n{10}</svg>\n",
-      width, height, side_word(view), escaped(seen_in_words(pack, marks, view)),
-      is_left ? 4.0 : width - 4, is_left ? "" : " class=\"end\"", turned, far_legs, outline, ear,
-      marks_on(pack, marks, view));
+      side_width, side_height, side_word(view), escaped(seen_in_words(pack, marks, view)),
+      is_left ? 4.0 : side_width - 4, is_left ? "" : " class=\"end\"", turned, far_legs, outline,
+      ear, marks_on(pack, marks, view));
 }
 
 }  // namespace

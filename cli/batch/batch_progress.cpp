@@ -11,7 +11,7 @@ struct Field {
   std::uint64_t Progress::*member;
 };
 
-constexpr std::array fields = {Field{"input_bytes", &Progress::input_bytes},
+constexpr std::array progress_fields = {Field{"input_bytes", &Progress::input_bytes},
                                Field{"output_bytes", &Progress::output_bytes},
                                Field{"next_line", &Progress::next_line},
                                Field{"lines", &Progress::lines},
@@ -32,7 +32,7 @@ std::uint64_t fingerprint(std::string_view bytes, std::uint64_t so_far) {
 
 std::string progress_text(Progress const& progress) {
   nlohmann::ordered_json out;
-  for (auto const& field : fields) out[field.name] = progress.*field.member;
+  for (auto const& field : progress_fields) out[field.name] = progress.*field.member;
   return out.dump() + '\n';
 }
 
@@ -40,7 +40,7 @@ std::optional<Progress> read_progress(std::string_view text) {
   auto const read = nlohmann::json::parse(text, nullptr, false);
   if (!read.is_object()) return std::nullopt;
   Progress out;
-  for (auto const& field : fields) {
+  for (auto const& field : progress_fields) {
     auto const found = read.find(field.name);
     if (found == read.end() || !found->is_number_unsigned()) return std::nullopt;
     out.*field.member = found->get<std::uint64_t>();

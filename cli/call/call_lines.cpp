@@ -9,7 +9,7 @@
 namespace flinch::cli {
 namespace {
 
-constexpr std::size_t label_columns = 34;  // of a choice, where words follow
+constexpr std::size_t choice_columns = 34;  // of a choice, where words follow
 
 bool continues_character(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
 
@@ -68,7 +68,7 @@ void CallLines::choice(std::size_t number, std::string_view label, std::string_v
                        bool is_chosen) {
   auto text = fmt::format(" {} {} {}", number, is_chosen ? '>' : ' ', shown(label));
   if (!words.empty() && words != label)
-    text = fmt::format("{}  {}", fitted(text, std::max(label_columns, display_width(text))),
+    text = fmt::format("{}  {}", fitted(text, std::max(choice_columns, display_width(text))),
                        shown(words));
   add_text(std::move(text), is_chosen ? Weight::chosen : Weight::plain);
 }

@@ -128,8 +128,8 @@ void tell_measures(Pack const& pack, std::vector<PlannedMeasure> const& measures
   bool has_heading = false;
   for (auto const& measure : measures) {
     auto const& care = pack.care[measure.care];
-    bool const stands = care.avoid.empty() ? measure.advice == flinch::Advice::offered
-                                           : measure.advice != flinch::Advice::withheld;
+    bool const stands =
+        care.avoid.empty() ? measure.advice == Advice::offered : measure.advice != Advice::withheld;
     if (measure.fits != Truth::yes || !stands || care.for_clinician) continue;
     if (is_top && care.grade == 'D' && !care.first_aid) continue;
     if (care.avoid.empty() && !care.first_aid && others++ >= shown) continue;
@@ -161,7 +161,7 @@ void draw_care(CallModel const& call, CallLines& lines) {
   if (is_top) return;
   lines.heading("RING AGAIN");
   for (auto const& one : plan.watch)
-    if (one.fits == Truth::yes && one.advice != flinch::Advice::withheld)
+    if (one.fits == Truth::yes && one.advice != Advice::withheld)
       lines.paragraph(pack.care[one.care].title + ": " + pack.care[one.care].watch, 2,
                       lines.bullet());
 }

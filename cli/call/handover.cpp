@@ -229,9 +229,9 @@ std::string urgency_title(Pack const& pack, Assessment const& result) {
   return result.tier ? pack[*result.tier].title : "Too few answers to say";
 }
 
-Advice advice_for(Tables const& tables, Assessment const& result) {
+AdviceToCaller advice_for(Tables const& tables, Assessment const& result) {
   auto const& pack = tables.pack();
-  Advice out;
+  AdviceToCaller out;
   if (result.tier) {
     out.say.push_back(pack[*result.tier].say);
     // Only what the alarms of this tier say: a lesser alarm's advice would soften it.
@@ -257,8 +257,8 @@ Advice advice_for(Tables const& tables, Assessment const& result) {
     out.never.emplace_back("Give nothing by mouth: no food, no water, no medicine.");
   else if (result.tier && pack[*result.tier].within_s <= day_s)
     out.never.emplace_back(
-        "Give no food and no medicine by mouth before the clinic has said so: it may need an "
-        "anaesthetic. Water as the clinic says.");
+        "Give no food and no medicine by mouth, unless it says so above, before the clinic has said so: "
+        "it may need an anaesthetic. Water as the clinic says.");
   if (!is_top_tier(result))
     out.never.emplace_back("Give no medicine left over from before, unless a vet says so.");
   return out;

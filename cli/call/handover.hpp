@@ -9,11 +9,11 @@
 namespace flinch::cli {
 
 /// What to tell the caller, and what they must not give; sentences of the pack and of this program.
-struct Advice {
+struct AdviceToCaller {
   std::vector<std::string> say;
   std::vector<std::string> never;
 };
-[[nodiscard]] Advice advice_for(Tables const& tables, Assessment const& result);
+[[nodiscard]] AdviceToCaller advice_for(Tables const& tables, Assessment const& result);
 
 struct NoteItem {
   std::string label;  ///< may be empty

@@ -7,7 +7,7 @@
 #include <charconv>
 
 #include "interview/entry_words.hpp"
-#include "text/nearest.hpp"
+#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {
@@ -45,7 +45,6 @@ constexpr std::array<std::string_view, 4> somewhere_words = {"somewhere", "not s
                                                              "dont know where", "yes somewhere"};
 
 Entry answered(Answer answer) { return {std::move(answer), false, {}}; }
-Entry remark(std::string text) { return {std::nullopt, false, std::move(text)}; }
 
 Entry read_truth(std::string_view typed) {
   if (auto const yes = read_yes_or_no(typed)) return answered(*yes);

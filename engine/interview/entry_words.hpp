@@ -20,6 +20,9 @@ namespace flinch {
 
 [[nodiscard]] std::string joined(std::vector<std::string> const& words);
 
+/// No answer, only a line that says what would be understood.
+[[nodiscard]] Entry remark(std::string text);
+
 /// The text shortened for quoting in a remark, control characters made visible.
 [[nodiscard]] std::string quoted(std::string_view typed);
 

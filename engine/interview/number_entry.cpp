@@ -46,8 +46,6 @@ std::optional<Date> written_date(std::string_view text) {
   return date;
 }
 
-Entry remark(std::string text) { return {std::nullopt, false, std::move(text)}; }
-
 // What to write, for this sign.
 std::string examples(Sign const& sign) {
   if (sign.of_the_dog && sign.unit.dimension == Dimension::time)

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "flinch/text/display.hpp"
-#include "text/nearest.hpp"
+#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {

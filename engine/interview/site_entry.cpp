@@ -7,7 +7,7 @@
 #include "flinch/explain/reasons.hpp"
 #include "interview/entry_words.hpp"
 #include "model/fit.hpp"
-#include "text/nearest.hpp"
+#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {

@@ -6,7 +6,7 @@
 
 #include "flinch/syntax/print.hpp"
 #include "model/fit.hpp"
-#include "text/nearest.hpp"
+#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {

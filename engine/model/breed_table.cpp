@@ -7,7 +7,7 @@
 #include <unordered_map>
 
 #include "model/measure_text.hpp"
-#include "text/nearest.hpp"
+#include "flinch/text/nearest.hpp"
 #include "yaml/document.hpp"
 
 namespace flinch {

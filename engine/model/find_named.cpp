@@ -4,7 +4,7 @@
 #include <array>
 #include <cctype>
 
-#include "text/nearest.hpp"
+#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {

@@ -6,7 +6,7 @@
 
 #include "model/fit.hpp"
 #include "model/resolver.hpp"
-#include "text/nearest.hpp"
+#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {

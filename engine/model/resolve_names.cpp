@@ -5,7 +5,7 @@
 
 #include "flinch/text/display.hpp"
 #include "model/resolver.hpp"
-#include "text/nearest.hpp"
+#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {

@@ -9,7 +9,7 @@
 #include "flinch/syntax/print.hpp"
 #include "model/resolver.hpp"
 #include "model/wording.hpp"
-#include "text/nearest.hpp"
+#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {

@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "text/nearest.hpp"
+#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 

@@ -10,7 +10,7 @@
 namespace flinch {
 namespace {
 
-constexpr std::size_t most_tests_tried = 20000;  // over all answers to one sign
+constexpr std::size_t most_answers_tried = 20000;  // over all answers to one sign
 constexpr double rounding = 1e-9;                // of the sums of weights that are compared
 
 // Rules that are bounded together, because they hang on one sign, with everything that they can do
@@ -85,7 +85,7 @@ class Bounds {
       for (auto const* condition : outcomes.back().conditions()) conditions.push_back(condition);
     }
     Worlds worlds(pack_, conditions);
-    if (!worlds.start(most_tests_tried)) {
+    if (!worlds.start(most_answers_tried)) {
       for (std::size_t i = 0; i < rules.size(); ++i) add_alone(rules[i], outcomes[i].count());
       return;
     }

@@ -9,7 +9,7 @@
 #include "syntax/clauses.hpp"
 #include "syntax/layout.hpp"
 #include "syntax/words.hpp"
-#include "text/nearest.hpp"
+#include "flinch/text/nearest.hpp"
 
 namespace flinch::syntax {
 namespace {

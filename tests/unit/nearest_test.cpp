@@ -1,4 +1,4 @@
-#include "text/nearest.hpp"
+#include "flinch/text/nearest.hpp"
 
 #include <gtest/gtest.h>
 
