@@ -13,6 +13,7 @@
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
+#include "urgency_text.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -66,64 +67,13 @@ class AssessmentText {
       page_.blank();
       return;
     }
-    auto const& tier = pack_[*result_.tier];
-    page_.line(fmt::format("  {}  {}", page_.marks(tiers - index(*result_.tier), tiers),
-                           page_.strong(" " + inert(tier.title) + " ")));
-    page_.paragraph(tier.say);
-    bool const named_alarm = result_.alarm_tier.has_value();
-    for (auto const& outcome : result_.alarms)
-      if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == *result_.tier)
-        fired_alarm(pack_[outcome.alarm]);
-    for (auto const& exposure : result_.exposures)
-      if (exposure.see == result_.tier) swallowed(exposure);
-    for (auto const& outcome : result_.alarms)
-      if (outcome.truth == Truth::yes && pack_[outcome.alarm].see != *result_.tier)
-        lesser_alarm(pack_[outcome.alarm]);
-    for (auto const& exposure : result_.exposures)
-      if (exposure.see != result_.tier) lesser_exposure(exposure);
-    if (result_.ranking_tier == result_.tier && pack_[*result_.tier].harm) ranking_reason();
-    if (!named_alarm && result_.too_few_answers)
+    write_tier(pack_, result_, "", page_);
+    write_findings(pack_, result_, page_);
+    write_likely_causes(pack_, result_, page_);
+    if (!result_.alarm_tier && result_.too_few_answers)
       page_.paragraph("Few answers so far: the ranking below is thin.");
     if (options_.numbers == Numbers::shown) tier_numbers();
     page_.blank();
-  }
-
-  void fired_alarm(Alarm const& alarm) {
-    page_.paragraph(fmt::format("{}. {}", alarm.title, alarm.because), 2, bullet());
-    if (!alarm.say.empty()) page_.paragraph(alarm.say, 4, "Do: ");
-  }
-
-  // What a less urgent alarm says to do would soften what the tier says: only its finding is named.
-  void lesser_alarm(Alarm const& alarm) {
-    page_.paragraph(fmt::format("Also: {}. {}", alarm.title, alarm.because), 2, bullet());
-  }
-
-  void swallowed(Exposure const& exposure) {
-    page_.paragraph(
-        fmt::format("{}; {}.", taken_text(pack_, exposure), harm_text(pack_, result_, exposure)), 2,
-        bullet());
-    auto const& how = pack_.care[exposure.care].how;
-    if (!how.empty()) page_.paragraph(how, 4, "Do: ");
-  }
-
-  void lesser_exposure(Exposure const& exposure) {
-    page_.paragraph(fmt::format("Also: {}; {}.", taken_text(pack_, exposure),
-                                harm_text(pack_, result_, exposure)),
-                    2, bullet());
-  }
-
-  // Which causes make the tier's probability, most of it first.
-  void ranking_reason() {
-    std::string names;
-    double sum = 0;
-    auto const enough = result_.tiers[index(*result_.tier)].probability / 2;
-    for (auto const& ranked : result_.ranking) {
-      if (!ranked.cause || pack_[*ranked.cause].see > *result_.tier) continue;
-      names += (names.empty() ? "" : ", ") + pack_[*ranked.cause].title;
-      sum += ranked.posterior;
-      if (sum >= enough) break;
-    }
-    page_.paragraph(fmt::format("Likely enough to matter: {}.", names), 2, bullet());
   }
 
   void tier_numbers() {
@@ -162,7 +112,7 @@ class AssessmentText {
     if (result_.contradictions.empty()) return;
     page_.heading("ANSWERS THAT CLASH (the more dangerous one was counted)");
     for (auto const& c : result_.contradictions)
-      page_.paragraph(contradiction_text(pack_, c), 2, bullet());
+      page_.paragraph(contradiction_text(pack_, c), 2, page_.bullet());
     page_.blank();
   }
 
@@ -172,13 +122,14 @@ class AssessmentText {
     for (auto const& found : place.found) {
       std::string signs;
       for (auto const sign : found.signs) signs += (signs.empty() ? "" : ", ") + pack_[sign].label;
-      page_.paragraph(fmt::format("{}: {}", site_text(pack_, found.mark), signs), 2, bullet());
+      page_.paragraph(fmt::format("{}: {}", site_text(pack_, found.mark), signs), 2,
+                      page_.bullet());
     }
     if (place.found.empty()) {
       constexpr double likely = 0.5;
       bool const tells = !result_.too_few_answers && !place.regions.empty() &&
                          place.regions[0].probability >= likely;
-      page_.paragraph(tells ? fmt::format("Not found by touch; the ranked causes point to the {}.",
+      page_.paragraph(tells ? fmt::format("No place was named; the ranked causes point to the {}.",
                                           pack_[place.regions[0].region].title)
                             : "Not localised.");
     }
@@ -270,7 +221,7 @@ class AssessmentText {
     }
     if (steps.empty()) return;
     page_.heading("NEXT, FOR THE VET");
-    for (auto const& step : steps) page_.paragraph(step, 2, bullet());
+    for (auto const& step : steps) page_.paragraph(step, 2, page_.bullet());
     page_.blank();
   }
 
@@ -288,7 +239,7 @@ class AssessmentText {
     if (by_cause.empty()) return;
     page_.heading("FOLLOWS FROM WHAT WAS SAID");
     for (auto const& [key, signs] : by_cause)
-      page_.paragraph(settled_text(key.first, key.second, first_few(signs)), 2, bullet());
+      page_.paragraph(settled_text(key.first, key.second, first_few(signs)), 2, page_.bullet());
     page_.blank();
   }
 
@@ -323,10 +274,6 @@ class AssessmentText {
         "local "
         "rules decide. Give no human painkillers. If the dog gets worse, ring again at once.",
         0);
-  }
-
-  [[nodiscard]] std::string_view bullet() const {
-    return page_.look().has_unicode ? "\u2022 " : "* ";
   }
 
   Tables const& tables_;

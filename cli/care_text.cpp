@@ -8,14 +8,13 @@
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
+#include "urgency_text.hpp"
 
 namespace flinch::cli {
 namespace {
 
 constexpr std::size_t questions_shown = 8;
 constexpr std::size_t danger_questions_shown = 4;
-
-std::string_view bullet(Page const& page) { return page.look().has_unicode ? "\u2022 " : "* "; }
 
 class CareText {
  public:
@@ -76,13 +75,13 @@ class CareText {
       if (exposure.see == plan_.tier)
         page_.paragraph(fmt::format("{}; {}.", taken_text(pack_, exposure),
                                     harm_text(pack_, result_, exposure)),
-                        2, bullet(page_));
+                        2, page_.bullet());
     for (auto const& outcome : result_.alarms) {
       auto const& alarm = pack_[outcome.alarm];
       if (outcome.truth != Truth::yes) continue;
       bool const is_of_tier = alarm.see == *plan_.tier;
       page_.paragraph(alarm.title + ". " + (is_of_tier ? alarm.say : std::string()), 2,
-                      bullet(page_));
+                      page_.bullet());
     }
     if (result_.ceiling && (!result_.tier || *result_.ceiling < *plan_.tier))
       page_.paragraph(fmt::format("Could be up to \"{}\": see flinch assess for what is open.",
@@ -96,7 +95,7 @@ class CareText {
     page_.paragraph("An estimate against the lowest published levels.");
     for (auto const& exposure : result_.exposures) {
       auto const& what = care(exposure.care);
-      page_.paragraph(taken_text(pack_, exposure) + ".", 2, bullet(page_));
+      page_.paragraph(taken_text(pack_, exposure) + ".", 2, page_.bullet());
       if (exposure.reached.empty()) page_.paragraph(harm_text(pack_, result_, exposure), 4, "- ");
       for (auto const level : exposure.reached) reached(what.levels[level]);
       page_.paragraph(what.how, 4);
@@ -140,14 +139,14 @@ class CareText {
         continue;
       }
       page_.paragraph(fmt::format("{}: {} {}", what.title, what.avoid, what.because), 2,
-                      bullet(page_));
+                      page_.bullet());
       for (auto const& gate : warning.gates)
         if (gate.kind == GateKind::ask_vet && gate.truth == Truth::yes)
           page_.paragraph("But ask: " + gate_words(pack_, result_, gate), 4);
     }
     if (!others.empty())
       page_.paragraph("Nor any of these, unless you know that it does not apply: " + others + ".",
-                      2, bullet(page_));
+                      2, page_.bullet());
     page_.blank();
   }
 
@@ -160,15 +159,15 @@ class CareText {
         continue;
       has_any = true;
       page_.paragraph(fmt::format("{} [{}]", what.title, grade_words(what.grade)), 2,
-                      bullet(page_));
+                      page_.bullet());
       details(measure);
     }
     if (is_top())
-      page_.paragraph("All else would delay and waits until it has been seen.", 2, bullet(page_));
+      page_.paragraph("All else would delay and waits until it has been seen.", 2, page_.bullet());
     if (!has_any && !is_top()) page_.paragraph("Nothing more than to keep it quiet and watch.");
     if (plan_.is_seen_today && !is_top())
       page_.paragraph("Exercise, massage, packs and slimming wait until it has been seen.", 2,
-                      bullet(page_));
+                      page_.bullet());
     page_.blank();
   }
 
@@ -227,7 +226,7 @@ class CareText {
                                                             : "barred";
     page_.paragraph(fmt::format("{}: {} [{}]", what.title, what.avoid.empty() ? word : what.avoid,
                                 grade_words(what.grade)),
-                    2, bullet(page_));
+                    2, page_.bullet());
     for (auto const& gate : measure.gates)
       page_.paragraph(gate_words(pack_, result_, gate), 4, "- ");
     details(measure);
@@ -260,7 +259,7 @@ class CareText {
       if (merely_waits(measure)) continue;
       if (!has_heading) page_.heading(heading);
       has_heading = true;
-      page_.paragraph(what.title, 2, bullet(page_));
+      page_.paragraph(what.title, 2, page_.bullet());
       for (auto const& gate : measure.gates)
         if (gate.kind != GateKind::leave_now && gate.kind != GateKind::seen_first &&
             (advice == Advice::ask_vet || gate.truth == Truth::yes))
@@ -274,13 +273,13 @@ class CareText {
     page_.heading("RING AGAIN");
     if (is_top()) {
       page_.paragraph("Something changes on the way: ring the clinic while you travel.", 2,
-                      bullet(page_));
+                      page_.bullet());
       page_.blank();
       return;
     }
     for (auto const& one : plan_.watch)
       if (one.fits == Truth::yes && one.advice != Advice::withheld)
-        page_.paragraph(care(one.care).title + ": " + care(one.care).watch, 2, bullet(page_));
+        page_.paragraph(care(one.care).title + ": " + care(one.care).watch, 2, page_.bullet());
     page_.blank();
   }
 
@@ -317,11 +316,14 @@ std::string care_text(Tables const& tables, Case const& dog, Assessment const& r
 
 void write_care_summary(Pack const& pack, CarePlan const& plan, Page& page) {
   constexpr std::size_t shown = 3;
+  bool const is_top = plan.tier == TierId{0};
   std::size_t offered = 0;
   std::string titles;
   for (auto const& measure : plan.measures) {
     if (measure.advice != Advice::offered || measure.fits != Truth::yes) continue;
-    if (pack.care[measure.care].for_clinician || ++offered > shown) continue;
+    auto const& care = pack.care[measure.care];
+    bool const is_told = is_top && care.first_aid;  // in full, below
+    if (care.for_clinician || is_told || ++offered > shown) continue;
     titles += (titles.empty() ? "" : "; ") + pack.care[measure.care].title;
   }
   if (pack.care.empty()) return;
@@ -330,13 +332,16 @@ void write_care_summary(Pack const& pack, CarePlan const& plan, Page& page) {
     page.paragraph(plan.mouth->kind == GateKind::by_mouth_may_rise
                        ? "No medicine and no supplement yet: danger signs are open."
                        : "Nothing by mouth as it stands.",
-                   2, bullet(page));
-  if (!titles.empty()) page.paragraph(titles + ".", 2, bullet(page));
-  if (plan.tier != TierId{0})
+                   2, page.bullet());
+  if (!titles.empty()) page.paragraph(titles + ".", 2, page.bullet());
+  if (is_top)
+    write_first_aid(pack, plan, page);
+  else
     page.paragraph(fmt::format("Look again in {} at the latest; at once if anything gets worse.",
                                time_words(plan.look_again_s)),
-                   2, bullet(page));
-  page.paragraph("What to do, what not, and when to ring again: flinch care CASE", 2, bullet(page));
+                   2, page.bullet());
+  page.paragraph("What to do, what not, and when to ring again: flinch care CASE", 2,
+                 page.bullet());
   page.blank();
 }
 

@@ -47,7 +47,7 @@ Status describe_one(std::string const& called, Tables const& tables, Session con
   auto found = search.by_name;
   found.insert(found.end(), search.by_words.begin(), search.by_words.end());
   if (found.empty()) {
-    session.err << fmt::format("NAME: error: nothing in the pack is called `{}`\n", inert(called));
+    session.err << fmt::format("flinch: error: nothing in the pack is called `{}`\n", inert(called));
     for (auto const& remedy : name_help(pack, called, all_kinds, search))
       session.err << fmt::format("  note: {}\n", remedy);
     return Status::bad;

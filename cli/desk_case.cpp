@@ -38,7 +38,10 @@ std::optional<std::string> why_not_replaceable(std::string const& path) {
 }
 
 DeskStart refused(std::string const& path, std::string const& why, Session const& session) {
-  session.err << fmt::format("{}: error: cannot write this case file: {}\n", inert(path), why);
+  session.err << fmt::format(
+      "{}: error: cannot write this case file: {}\n"
+      "  note: name a file in a folder that is there and that you may write to\n",
+      inert(path), why);
   return {std::nullopt, Status::bad};
 }
 

@@ -27,6 +27,8 @@ class Page {
   /// Text wrapped to the width, its first line after `first_indent` blanks, the others after
   /// `indent`.
   void paragraph(std::string_view text, std::size_t indent = 2, std::string_view bullet = "");
+  /// What stands before a paragraph of a list.
+  [[nodiscard]] std::string_view bullet() const { return look_.has_unicode ? "\u2022 " : "* "; }
   void line(std::string_view text);
   void blank();
 

@@ -18,12 +18,14 @@ std::string told(std::string_view strong, std::string_view text) {
 }
 
 std::string watched(Pack const& pack, CarePlan const& plan) {
+  // On the way to the vet a list with lesser times would only tempt to wait.
+  if (plan.tier == TierId{0})
+    return told("Look", "all the time, until it is seen; do not wait for a change.") +
+           told("Something changes on the way", "ring the clinic while you travel.");
   std::string out;
   for (auto const& one : plan.watch)
     if (one.fits == Truth::yes && one.advice != Advice::withheld)
       out += told(pack.care[one.care].title, pack.care[one.care].watch);
-  if (plan.tier == TierId{0})
-    return out + told("Look", "all the time, until it is seen; do not wait for a change.");
   return out + told("Look again", fmt::format("in {} at the latest, and answer the same questions.",
                                               time_words(plan.look_again_s)));
 }

@@ -1,5 +1,5 @@
 #pragma once
-// The commands for those who own a pack: tidy, serve, audit, compare, learn.
+// The commands for those who own a pack: check, tidy, serve, audit, compare, learn, batch.
 #include "commands.hpp"
 
 namespace CLI {
@@ -9,10 +9,12 @@ class App;
 namespace flinch::cli {
 
 struct WorkshopOptions {
+  CheckOptions check;
   TidyOptions tidy;
   AuditOptions audit;
   CompareOptions compare;
   LearnOptions learn;
+  BatchOptions batch;
 };
 
 /// Adds the commands; each leaves its exit status in `status`. All must outlive `app`.

@@ -30,7 +30,7 @@ AskSession::Ended AskSession::run(Case dog) {
   remark(std::string(keys_text));
   for (auto after = After::go_on; after == After::go_on;) {
     auto const outlook = look_ahead();
-    note_tier();
+    note_tier(outlook);
     if (now_.clear_wanted)
       after = ask_clear();
     else if (outlook.screen && (goes_on_ || !outlook.is_enough))
@@ -79,11 +79,24 @@ Outlook AskSession::look_ahead() {
   return interview_.next(result_, set_aside);
 }
 
-// A tier that rises is told at once, and what to do.
-void AskSession::note_tier() {
-  bool const has_risen = result_.tier && (!told_tier_ || *result_.tier < *told_tier_);
-  if (has_risen) say(tier_text(pack_, result_, session_.look));
+// A tier that rises is told at once, and what to do; so is a further alarm at the tier that stands,
+// and a tier that falls.
+void AskSession::note_tier(Outlook const& outlook) {
+  std::vector<AlarmId> fired;
+  for (auto const& outcome : result_.alarms)
+    if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == result_.tier)
+      fired.push_back(outcome.alarm);
+  if (result_.tier && (!told_tier_ || *result_.tier < *told_tier_)) {
+    say(tier_text(tables_, result_, outlook, session_.look));
+  } else if (told_tier_ && (!result_.tier || *told_tier_ < *result_.tier)) {
+    say(fall_text(pack_, result_, session_.look));
+  } else {
+    for (auto const alarm : fired)
+      if (std::find(told_alarms_.begin(), told_alarms_.end(), alarm) == told_alarms_.end())
+        say(alarm_text(pack_[alarm], session_.look));
+  }
   told_tier_ = result_.tier;
+  told_alarms_ = std::move(fired);
 }
 
 // Why it may end here, and what is left open all the same.
@@ -284,9 +297,11 @@ bool AskSession::take_list(Screen const& screen, std::string const& line) {
     }
   }
   auto const denied = screen.questions.size() - reply.yes.size() - reply.cannot_tell.size();
-  if (denied > 0) noted += fmt::format("{}no to {}", noted.empty() ? "" : "; ", denied);
+  auto const others = reply.yes.empty() && reply.cannot_tell.empty() ? "all " : "the other ";
+  if (denied > 0) noted += fmt::format("{}no to {}{}", noted.empty() ? "" : "; ", others, denied);
   if (!reply.cannot_tell.empty())
-    noted += fmt::format("{}can't tell {}", noted.empty() ? "" : "; ", reply.cannot_tell.size());
+    noted +=
+        fmt::format("{}{} could not be told", noted.empty() ? "" : "; ", reply.cannot_tell.size());
   remark("Noted: " + noted + ".");
   save();
   return true;

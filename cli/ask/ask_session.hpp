@@ -45,7 +45,7 @@ class AskSession {
   void say(std::string const& text);
   void remark(std::string const& text);
   [[nodiscard]] Outlook look_ahead();
-  void note_tier();
+  void note_tier(Outlook const& outlook);
   [[nodiscard]] After end_or_more(Outlook const& outlook);
   [[nodiscard]] std::string nothing_more_text(Outlook const& outlook,
                                               Outlook const& with_skipped) const;
@@ -80,8 +80,9 @@ class AskSession {
   std::vector<State> past_;
   Assessment result_;
   std::optional<TierId> told_tier_;
-  bool goes_on_ = false;        ///< `more` was typed
-  bool skipped_shown_ = false;  ///< skipped questions come back once
+  std::vector<AlarmId> told_alarms_;  ///< of that tier
+  bool goes_on_ = false;              ///< `more` was typed
+  bool skipped_shown_ = false;        ///< skipped questions come back once
   bool save_failed_ = false;
 };
 

@@ -5,9 +5,9 @@
 #include <algorithm>
 
 #include "flinch/explain/reasons.hpp"
-#include "flinch/explain/taken.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/text/display.hpp"
+#include "urgency_text.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -162,28 +162,37 @@ std::string standing_text(Pack const& pack, Assessment const& result, Outlook co
   return page.take();
 }
 
-std::string tier_text(Pack const& pack, Assessment const& result, Look const& look) {
+std::string tier_text(Tables const& tables, Assessment const& result, Outlook const& outlook,
+                      Look const& look) {
+  auto const& pack = tables.pack();
   Page page(look);
-  auto const id = *result.tier;
-  auto const& tier = pack[id];
-  auto const tiers = pack.tiers.size();
-  page.line(fmt::format("  {}  {}", page.marks(tiers - index(id), tiers),
-                        page.strong(" " + inert(tier.title) + " ")));
-  page.paragraph(tier.say);
-  for (auto const& outcome : result.alarms) {
-    auto const& alarm = pack[outcome.alarm];
-    if (outcome.truth != Truth::yes || alarm.see != id) continue;
-    page.paragraph(alarm.title + ".");
-    if (!alarm.say.empty()) page.paragraph(alarm.say, 4, "Do: ");
+  bool const is_top = *result.tier == TierId{0};
+  bool const may_rise = outlook.danger_left > 0 && !is_top;
+  write_tier(pack, result, may_rise ? "At least:" : "", page);
+  if (may_rise)
+    page.paragraph("Dangers have not all been asked for yet: go on, it may be more urgent.");
+  write_findings(pack, result, page);
+  // Until the dangers are asked for, base rates alone would be named.
+  if (!may_rise) write_likely_causes(pack, result, page);
+  if (is_top) {
+    write_first_aid(pack, plan_care(tables, result, CareReader::keeper), page);
+    page.paragraph("The questions can wait: stop (q) ends them.");
   }
-  for (auto const& exposure : result.exposures) {
-    if (exposure.see != id) continue;
-    page.paragraph(taken_text(pack, exposure) + "; " + harm_text(pack, result, exposure) + ".");
-    if (!pack.care[exposure.care].how.empty())
-      page.paragraph(pack.care[exposure.care].how, 4, "Do: ");
-  }
-  if (index(id) == 0) page.paragraph("The questions can wait: stop (q) ends them.");
   page.paragraph(caution);
+  return page.take();
+}
+
+std::string alarm_text(Alarm const& alarm, Look const& look) {
+  Page page(look);
+  write_alarm(alarm, page);
+  return page.take();
+}
+
+std::string fall_text(Pack const& pack, Assessment const& result, Look const& look) {
+  Page page(look);
+  page.paragraph(
+      fmt::format("By that answer it is less urgent than it looked: {}.",
+                  result.tier ? pack[*result.tier].title : "too few answers to say how soon"));
   return page.take();
 }
 

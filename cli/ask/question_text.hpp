@@ -20,8 +20,16 @@ namespace flinch::cli {
 [[nodiscard]] std::string standing_text(Pack const& pack, Assessment const& result,
                                         Outlook const& outlook, Look const& look);
 
-/// The tier that has been reached, in words and marks, and what to do.
-[[nodiscard]] std::string tier_text(Pack const& pack, Assessment const& result, Look const& look);
+/// The tier that has been reached, in words and marks, why, and what to do; while answers could
+/// still raise it, "at least". `result.tier` must be set.
+[[nodiscard]] std::string tier_text(Tables const& tables, Assessment const& result,
+                                    Outlook const& outlook, Look const& look);
+
+/// What an alarm says that fired at the tier that stands already.
+[[nodiscard]] std::string alarm_text(Alarm const& alarm, Look const& look);
+
+/// That answers have made the tier less urgent.
+[[nodiscard]] std::string fall_text(Pack const& pack, Assessment const& result, Look const& look);
 
 [[nodiscard]] std::string why_text(Pack const& pack, Screen const& screen, Look const& look);
 [[nodiscard]] std::string how_text(Pack const& pack, Screen const& screen, Look const& look);

@@ -163,7 +163,11 @@ std::optional<Node> read(SourceSet const& sources, FileId file, Limits const& li
   try {
     std::istringstream stream{std::string(text)};
     YAML::Parser parser(stream);
-    if (!parser.HandleNextDocument(builder)) return Node{};
+    if (!parser.HandleNextDocument(builder)) {
+      Node nothing;
+      nothing.at = {file, {0, 0}};
+      return nothing;
+    }
     auto root = builder.take();
     Builder rest(text, file, limits, report);
     if (parser.HandleNextDocument(rest))
