@@ -6,9 +6,9 @@
 
 #include "casefile/free_texts.hpp"
 #include "casefile/read_tree.hpp"
+#include "flinch/text/nearest.hpp"
 #include "model/answer_builder.hpp"
 #include "model/measure_text.hpp"
-#include "text/nearest.hpp"
 #include "yaml/document.hpp"
 
 namespace flinch {
@@ -91,9 +91,11 @@ class CaseReader {
 
   void species(Node const& node) {
     if (!pack_.species.empty() && text(node) != pack_.species)
-      report_.error(Code::case_species, node.at,
-                    fmt::format("this pack is for the species `{}`; nothing here holds for `{}`",
-                                pack_.species, node.scalar));
+      report_
+          .error(Code::case_species, node.at,
+                 fmt::format("this pack is for the species `{}`; nothing here holds for `{}`",
+                             pack_.species, node.scalar))
+          .notes.push_back({"for another animal ring a vet", {}});
   }
 
   void answers(Node const& node) {

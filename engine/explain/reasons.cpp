@@ -8,6 +8,20 @@
 #include <numbers>
 
 namespace flinch {
+namespace {
+
+// As people say it: a puppy's in weeks, then months, then years.
+std::string age_text(double years) {
+  constexpr double weeks_in_year = 365.25 / 7;
+  auto const in = [](double amount, std::string_view unit) {
+    return fmt::format("{:.4g} {}{}", amount, unit, amount == 1 ? "" : "s");
+  };
+  if (years * 12 < 4) return in(std::round(years * weeks_in_year * 10) / 10, "week");
+  if (years < 1) return in(std::round(years * 12 * 10) / 10, "month");
+  return in(years, "year");
+}
+
+}  // namespace
 
 double decibans(double nats) { return 10 * nats / std::numbers::ln10; }
 
@@ -90,10 +104,11 @@ std::string answer_text(Pack const& pack, SignId sign, Answer const& answer) {
   auto const& s = pack[sign];
   if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? "yes" : "no";
   if (auto const* number = std::get_if<double>(&answer)) {
+    if (sign == dog_sign::age) return age_text(*number);
     if (s.unit.name.empty()) return fmt::format("{:.4g}", *number);
     std::string_view unit = s.unit.name;
     if (*number == 1 && s.unit.dimension == Dimension::time && unit.ends_with('s'))
-      unit.remove_suffix(1);  // 1 year
+      unit.remove_suffix(1);  // 1 hour
     return fmt::format("{:.4g} {}", *number, unit);
   }
   if (auto const* choice = std::get_if<Choice>(&answer))

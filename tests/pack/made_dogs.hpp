@@ -120,7 +120,7 @@ inline Answers well_dog(Pack const& pack) {
     if (sign.kind == AnswerKind::steps || sign.kind == AnswerKind::one_of)
       out[SignId{i}] = Choice{0};
   }
-  out[dog_sign::age] = 5.0 * 365.25 * 86400;
+  out[dog_sign::age] = 5.0;
   out[dog_sign::weight] = 20.0;
   out[dog_sign::sex] = Choice{1};
   out[dog_sign::neutered] = false;
