@@ -4,6 +4,7 @@
 
 #include "audit_plots.hpp"
 #include "audit_view.hpp"
+#include "flinch/explain/reasons.hpp"
 #include "html.hpp"
 
 namespace flinch::cli {
@@ -137,7 +138,7 @@ class AuditHtml {
   [[nodiscard]] std::string by_cause() const {
     Rows rows;
     for (auto const& one : audit_.by_cause)
-      rows.push_back({escaped(cause_title(pack_, one.cause)), std::to_string(one.hits.first.of),
+      rows.push_back({escaped(title_of(pack_, one.cause)), std::to_string(one.hits.first.of),
                       std::to_string(one.hits.first.count),
                       std::to_string(one.hits.top_three.count), std::to_string(one.under.count),
                       std::to_string(one.over.count)});
