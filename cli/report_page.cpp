@@ -7,6 +7,7 @@
 
 #include "assess_text.hpp"
 #include "chance_words.hpp"
+#include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/likely_dangers.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
@@ -30,7 +31,7 @@ class ReportPage {
 
   std::string write(Paper paper) {
     auto const name = reviewed_.dog.name.empty() ? std::string("A dog") : reviewed_.dog.name;
-    auto const title = fmt::format("{}: {}", name, tier_title(result_.tier));
+    auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.tier));
     auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
     if (is_for_keeper_) {
       body += section("do", "What to do, and what not", what_to_do());
@@ -61,10 +62,6 @@ class ReportPage {
   }
 
  private:
-  [[nodiscard]] std::string tier_title(std::optional<TierId> tier) const {
-    return tier ? pack_[*tier].title : "Too few answers to say how soon";
-  }
-
   [[nodiscard]] std::string heading(std::string const& name) const {
     auto const facts = signalment_text(pack_, result_);
     auto out = fmt::format("<h1>{}</h1>\n", from_outside(name));
@@ -84,7 +81,7 @@ class ReportPage {
         "<section class=\"urgency\" aria-labelledby=\"urgency\">\n"
         "<p class=\"marks\" aria-hidden=\"true\">{}</p>\n<h2 id=\"urgency\" "
         "class=\"tier\">{}</h2>\n",
-        marks, escaped(tier_title(result_.tier)));
+        marks, escaped(title_of(pack_, result_.tier)));
     if (result_.tier)
       out += paragraph(pack_[*result_.tier].say);
     else
@@ -155,22 +152,34 @@ class ReportPage {
              paragraph(fmt::format("Too few answers for the ranking: {} that count, {} needed.",
                                    result_.counted_answers, pack_.needs_answers)) +
              contradictions();
+    Uncertainty const uncertainty(reviewed_.tables, result_);
     std::vector<std::vector<std::string>> rows;
     for (auto const& reason : why.tiers) {
       if (!reason.chance.threshold) continue;
       std::string causes;
       for (std::size_t i = 0; i < std::min<std::size_t>(2, reason.causes.size()); ++i)
         causes += (causes.empty() ? "" : ", ") + pack_[reason.causes[i].cause].title;
-      rows.push_back(
-          {escaped(pack_[reason.tier].title + (reason.chance.is_reached ? " (reached)" : "")),
-           per_cent(reason.chance.probability), per_cent(*reason.chance.threshold),
-           escaped(causes)});
+      rows.push_back({escaped(pack_[reason.tier].title + how_far_reached(reason, uncertainty)),
+                      per_cent(reason.chance.probability),
+                      chance_range(uncertainty.tier_chance(reason.tier)),
+                      per_cent(*reason.chance.threshold), escaped(causes)});
     }
     return out +
            table("By the ranking",
-                 {{"needs"}, {"chance", true}, {"enough from", true}, {"most of it"}}, rows,
-                 Narrow::stacks) +
+                 {{"needs"},
+                  {"chance", true},
+                  {"the figures allow", true},
+                  {"enough from", true},
+                  {"most of it"}},
+                 rows, Narrow::stacks) +
            contradictions();
+  }
+
+  [[nodiscard]] static std::string how_far_reached(TierReason const& reason,
+                                                   Uncertainty const& uncertainty) {
+    bool const is_only_just = uncertainty.is_only_just(reason.tier);
+    if (reason.chance.is_reached) return is_only_just ? " (reached, but only just)" : " (reached)";
+    return is_only_just ? " (not reached, but only just)" : "";
   }
 
   [[nodiscard]] std::string contradictions() const {
@@ -223,9 +232,8 @@ class ReportPage {
       std::string text;
       for (auto const& change : set.changes)
         text += (text.empty() ? "" : " and ") + change_text(pack_, change);
-      text += is_first_told ? fmt::format(" (first: {})", set.first ? pack_[*set.first].title
-                                                                    : "none of the listed causes")
-                            : fmt::format(" ({})", tier_title(set.tier));
+      text += is_first_told ? fmt::format(" (first: {})", title_of(pack_, set.first))
+                            : fmt::format(" ({})", title_of(pack_, set.tier));
       items += item(text);
     }
     return fmt::format("<h3>{}</h3>\n", escaped(title)) +
