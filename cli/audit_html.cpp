@@ -203,9 +203,8 @@ std::string audit_html(std::vector<PackAudit> const& audits, std::size_t worst) 
   if (audits.size() > 1) body += by_version(audits);
   for (std::size_t i = 0; i < audits.size(); ++i)
     body += AuditHtml(audits[i], i + 1, worst).write();
-  return html_page("Audit of closed cases",
-                   body + "</main>\n<footer>\n" + paragraph(audit_caution) + "</footer>\n",
-                   Paper::a4);
+  return html_page({"Audit of closed cases"},
+                   body + "</main>\n<footer>\n" + paragraph(audit_caution) + "</footer>\n");
 }
 
 }  // namespace flinch::cli

@@ -40,7 +40,7 @@ class ThingPage {
                       nested(one.lines));
     }
     body += fmt::format("</main>\n<footer>\n<p>{}</p>\n</footer>\n", escaped(caution_text));
-    return html_page(fmt::format("{} - {}", described_.title, pack_.title), body, Paper::a4);
+    return html_page({fmt::format("{} - {}", described_.title, pack_.title)}, body);
   }
 
  private:
@@ -103,13 +103,12 @@ std::string index_page(Pack const& pack) {
     if (!items.empty()) body += section(id, headings[k], "<ul>\n" + items + "</ul>\n");
   }
   return html_page(
-      fmt::format("{} {}", pack.title, pack.version),
+      {fmt::format("{} {}", pack.title, pack.version)},
       fmt::format("<header>\n<h1>{}</h1>\n<p>Version {}</p>\n<nav aria-label=\"Contents\">\n"
                   "<ul>\n{}</ul>\n</nav>\n</header>\n<main>\n{}</main>\n<footer>\n<p>{}</p>\n"
                   "</footer>\n",
                   escaped(pack.title), escaped(pack.version.empty() ? "not given" : pack.version),
-                  contents, body, escaped(caution_text)),
-      Paper::a4);
+                  contents, body, escaped(caution_text)));
 }
 
 }  // namespace

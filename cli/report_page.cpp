@@ -29,10 +29,10 @@ class ReportPage {
         result_(reviewed.result),
         is_for_keeper_(reader == Reader::keeper) {}
 
-  std::string write(Paper paper) {
+  std::string write(Paper paper, std::string const& written) {
     auto const name = reviewed_.dog.name.empty() ? std::string("A dog") : reviewed_.dog.name;
     auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.tier));
-    auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
+    auto body = "<header>\n" + heading(name, written) + "</header>\n<main>\n" + urgency();
     if (is_for_keeper_) {
       body += section("do", "What to do, and what not", what_to_do());
       body += section("watch", "Ring again at once if", what_to_watch());
@@ -58,17 +58,17 @@ class ReportPage {
     }
     body += fmt::format("</main>\n<footer>\n<p>{}</p>\n<p>Rules: {} {}.</p>\n</footer>\n",
                         escaped(caution_text), escaped(pack_.title), escaped(pack_.version));
-    return html_page(title, body, paper);
+    return html_page({title, paper, {}, fmt::format("{}, written {}", name, written)}, body);
   }
 
  private:
-  [[nodiscard]] std::string heading(std::string const& name) const {
+  [[nodiscard]] std::string heading(std::string const& name, std::string const& written) const {
     auto const facts = signalment_text(pack_, result_);
     auto out = fmt::format("<h1>{}</h1>\n", from_outside(name));
     if (!facts.empty()) out += paragraph(facts);
     if (!reviewed_.dog.note.empty())
       out += fmt::format("<p>Note: {}</p>\n", from_outside(reviewed_.dog.note));
-    return out;
+    return out + paragraph(fmt::format("Written {}.", written));
   }
 
   // Words first; the filled marks repeat them for the eye.
@@ -101,10 +101,12 @@ class ReportPage {
 
   [[nodiscard]] std::string what_to_do() const {
     std::string items;
+    std::set<std::string> told;  // several alarms may say the same
     for (auto const& outcome : result_.alarms) {
       auto const& alarm = pack_[outcome.alarm];
       // What a less urgent alarm says would soften what the tier says.
-      if (outcome.truth == Truth::yes && alarm.see == *result_.tier && !alarm.say.empty())
+      if (outcome.truth == Truth::yes && alarm.see == *result_.tier && !alarm.say.empty() &&
+          told.insert(alarm.say).second)
         items += item(alarm.say);
     }
     for (auto const& exposure : result_.exposures)
@@ -295,8 +297,9 @@ class ReportPage {
 
 }  // namespace
 
-std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper) {
-  return ReportPage(reviewed, reader).write(paper);
+std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper,
+                        std::string const& written) {
+  return ReportPage(reviewed, reader).write(paper, written);
 }
 
 }  // namespace flinch::cli

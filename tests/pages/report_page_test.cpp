@@ -16,6 +16,8 @@
 namespace flinch::cli {
 namespace {
 
+std::string const written = "2026-11-25 15:00";
+
 // A dog of the shipped pack and both its pages.
 struct Pages {
   std::string keeper;
@@ -29,8 +31,8 @@ Pages pages_of(std::string const& yaml) {
   auto const dog = test::case_of(*pack, yaml);
   auto const result = assessor.assess(dog);
   Reviewed const reviewed{tables, assessor, dog, result};
-  return {report_page(reviewed, Reader::keeper, Paper::a4),
-          report_page(reviewed, Reader::clinic, Paper::a4)};
+  return {report_page(reviewed, Reader::keeper, Paper::a4, written),
+          report_page(reviewed, Reader::clinic, Paper::a4, written)};
 }
 
 bool holds(std::string const& page, std::string_view words) {
@@ -53,7 +55,7 @@ TEST(ReportPage, TellsTheKeeperOfEveryDogWhatCannotWait) {
   for (auto const& example : pack->examples) {
     auto const result = assessor.assess(example.dog);
     auto const page =
-        report_page({tables, assessor, example.dog, result}, Reader::keeper, Paper::a4);
+        report_page({tables, assessor, example.dog, result}, Reader::keeper, Paper::a4, written);
     auto const watch = part(page, "watch");
     EXPECT_TRUE(holds(watch, "gets worse")) << example.name;
     EXPECT_TRUE(holds(watch, "Retching that brings nothing up")) << example.name;
@@ -243,6 +245,24 @@ TEST(ReportPage, DrawsHowFarTheFiguresAllowAChanceToBeOff) {
     }
   }
   EXPECT_GT(measured, 500U);
+}
+
+TEST(ReportPage, SaysOnceWhatSeveralAlarmsSay) {
+  auto const todo = part(pages_of("answers: {retching_dry: yes, belly_swollen: yes}").keeper, "do");
+  auto const first = todo.find("<li>No food, no water. Leave now");
+  ASSERT_NE(first, std::string::npos);
+  EXPECT_EQ(todo.find("<li>No food, no water. Leave now", first + 1), std::string::npos);
+}
+
+// What is lost when sheets come apart: whose they are.
+TEST(ReportPage, NamesTheDogAndTheTimeAboveEverySheet) {
+  auto const pages = pages_of("name: Tansy <b>\nanswers: {lame: yes, appetite: normal}");
+  for (auto const& page : {pages.keeper, pages.clinic}) {
+    EXPECT_TRUE(holds(page,
+                      "<div class=\"running\" aria-hidden=\"true\"><bdi>Tansy &lt;b&gt;, written "
+                      "2026-11-25 15:00</bdi></div>"));
+    EXPECT_TRUE(holds(page, "<p>Written 2026-11-25 15:00.</p>"));
+  }
 }
 
 }  // namespace
