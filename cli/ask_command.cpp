@@ -6,7 +6,7 @@
 #include <iostream>
 
 #include "ask/ask_session.hpp"
-#include "call/ring_back.hpp"
+#include "clock.hpp"
 #include "commands.hpp"
 #include "desk_case.hpp"
 #include "flinch/text/display.hpp"

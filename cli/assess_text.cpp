@@ -179,14 +179,13 @@ class AssessmentText {
     auto const width = page_.look().width;
     auto const bar_width = std::min(widest_bar, width / 4);
     auto const title = title_of(pack_, ranked.cause);
-    bool const is_mimic = ranked.cause && pack_[*ranked.cause].not_pain;
     auto const tail =
         options_.numbers == Numbers::shown
             ? fmt::format(" {:5.1f}% from {:4.1f}%", 100 * ranked.posterior, 100 * ranked.prior)
             : std::string();
     auto const taken = bar_width + 6 + tail.size();
     auto const columns = std::max(narrowest_name, width > taken ? width - taken : 0);
-    auto const name = fitted(title + (is_mimic ? " (not pain)" : ""), columns);
+    auto const name = fitted(title + not_pain_mark(pack_, ranked.cause), columns);
     page_.line(fmt::format("{:>2}  {} {}{}", rank, page_.bold(name),
                            page_.bar(ranked.posterior, bar_width), tail));
   }

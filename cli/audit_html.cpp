@@ -4,6 +4,7 @@
 
 #include "audit_plots.hpp"
 #include "audit_view.hpp"
+#include "flinch/explain/reasons.hpp"
 #include "html.hpp"
 
 namespace flinch::cli {
@@ -137,7 +138,7 @@ class AuditHtml {
   [[nodiscard]] std::string by_cause() const {
     Rows rows;
     for (auto const& one : audit_.by_cause)
-      rows.push_back({escaped(cause_title(pack_, one.cause)), std::to_string(one.hits.first.of),
+      rows.push_back({escaped(title_of(pack_, one.cause)), std::to_string(one.hits.first.of),
                       std::to_string(one.hits.first.count),
                       std::to_string(one.hits.top_three.count), std::to_string(one.under.count),
                       std::to_string(one.over.count)});
@@ -202,9 +203,8 @@ std::string audit_html(std::vector<PackAudit> const& audits, std::size_t worst) 
   if (audits.size() > 1) body += by_version(audits);
   for (std::size_t i = 0; i < audits.size(); ++i)
     body += AuditHtml(audits[i], i + 1, worst).write();
-  return html_page("Audit of closed cases",
-                   body + "</main>\n<footer>\n" + paragraph(audit_caution) + "</footer>\n",
-                   Paper::a4);
+  return html_page({"Audit of closed cases"},
+                   body + "</main>\n<footer>\n" + paragraph(audit_caution) + "</footer>\n");
 }
 
 }  // namespace flinch::cli

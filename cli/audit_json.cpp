@@ -1,4 +1,5 @@
 #include "audit_view.hpp"
+#include "flinch/explain/reasons.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -84,7 +85,7 @@ class AuditJson {
   [[nodiscard]] Json name_and_title(std::optional<CauseId> cause) const {
     Json out;
     out["cause"] = cause ? Json(pack_[*cause].name) : Json("none");
-    out["title"] = cause_title(pack_, cause);
+    out["title"] = title_of(pack_, cause);
     return out;
   }
   [[nodiscard]] Json worst() const {

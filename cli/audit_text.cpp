@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "audit_view.hpp"
+#include "flinch/explain/reasons.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -107,9 +108,9 @@ class AuditText {
                            "first", "top 3", "too low", "too high"));
     for (auto const& one : audit_.by_cause)
       page_.line(fmt::format("  {} {:>6} {:>6} {:>6} {:>8} {:>8}",
-                             fitted(cause_title(pack_, one.cause), title_width()),
-                             one.hits.first.of, one.hits.first.count, one.hits.top_three.count,
-                             one.under.count, one.over.count));
+                             fitted(title_of(pack_, one.cause), title_width()), one.hits.first.of,
+                             one.hits.first.count, one.hits.top_three.count, one.under.count,
+                             one.over.count));
     page_.blank();
   }
 
@@ -179,17 +180,13 @@ std::string pack_label(Pack const& pack, std::string const& location) {
   return inert(location.empty() ? name : name + " (" + location + ")");
 }
 
-std::string cause_title(Pack const& pack, std::optional<CauseId> cause) {
-  return cause ? pack[*cause].title : "None of the listed causes";
-}
-
 std::string miss_summary(Pack const& pack, Miss const& miss) {
   std::string out;
   if (miss.tiers_too_low > 0)
     out = fmt::format("needed {}, given {}", pack[*miss.needed].name,
                       miss.given ? pack[*miss.given].name : "no tier");
   if (miss.is_cause_known && miss.place > 1)
-    out += fmt::format("{}{} in place {}", out.empty() ? "" : "; ", cause_title(pack, miss.cause),
+    out += fmt::format("{}{} in place {}", out.empty() ? "" : "; ", title_of(pack, miss.cause),
                        miss.place);
   return out;
 }

@@ -34,7 +34,6 @@ inline constexpr char const* audit_caution =
 [[nodiscard]] std::string in_words(std::optional<double> const& value);
 /// "canine_pain 1.2", and where it lies when that was given: two versions may have one number.
 [[nodiscard]] std::string pack_label(Pack const& pack, std::string const& location);
-[[nodiscard]] std::string cause_title(Pack const& pack, std::optional<CauseId> cause);
 /// What went wrong with one case, without the reasons: "needed now, given visit; cause placed 4th".
 [[nodiscard]] std::string miss_summary(Pack const& pack, Miss const& miss);
 

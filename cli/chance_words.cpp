@@ -15,6 +15,18 @@ std::string per_cent(double share) {
   return fmt::format("{:.1f}%", hundred);
 }
 
+std::string chance_range(Interval const& interval) {
+  auto const low = per_cent(interval.low);
+  auto const high = per_cent(interval.high);
+  return low == high ? low : low + " to " + high;
+}
+
+std::string chance_range_in_words(Interval const& interval) {
+  auto const low = chance_in_words(interval.low);
+  auto const high = chance_in_words(interval.high);
+  return low == high ? "throughout" : fmt::format("{} to {}", low, high);
+}
+
 std::string_view chance_in_words(double probability) {
   struct Word {
     double from;

@@ -3,6 +3,8 @@
 #include <string>
 #include <string_view>
 
+#include "flinch/assess/uncertainty.hpp"
+
 namespace flinch::cli {
 
 /// "12.3%"; what would round to 0 or to 100 reads "under 0.1%" or "over 99.9%".
@@ -10,6 +12,13 @@ namespace flinch::cli {
 
 /// "likely", "possible", ... : a chance in words. The limits are a judgement.
 [[nodiscard]] std::string_view chance_in_words(double probability);
+
+/// "12.0% to 71.3%"; one number when both ends read alike.
+[[nodiscard]] std::string chance_range(Interval const& interval);
+
+/// The same in words, to stand behind those of the chance itself: "unlikely to likely";
+/// "throughout" when both ends read alike.
+[[nodiscard]] std::string chance_range_in_words(Interval const& interval);
 
 /// A ratio above 0 in at most four digits, never as a power of ten: "40,790", "1.09", "0.012";
 /// "over 999,900,000" and "under 0.001" beyond.

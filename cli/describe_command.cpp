@@ -80,6 +80,8 @@ Status describe_pack(DescribeOptions const& options, Session const& session) {
   }
   session.out << fmt::format("written: {} pages; start at {}\n", written.pages,
                              inert(options.folder + "/index.html"));
+  if (written.removed > 0)
+    session.out << fmt::format("removed: {} of what the pack no longer has\n", written.removed);
   return Status::fine;
 }
 

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
+#include <fstream>
+#include <set>
 
 #include "flinch/explain/description.hpp"
 #include "html.hpp"
@@ -16,6 +18,9 @@ namespace {
 
 constexpr std::array kinds = {NamedKind::cause, NamedKind::sign, NamedKind::alarm, NamedKind::rule,
                               NamedKind::source};
+
+// By this a later run knows its own pages.
+constexpr char const* made_by = "flinch describe";
 
 std::string page_path(Pack const& pack, Named thing) {
   return fmt::format("{}/{}.html", kind_text(thing.kind), name_of(pack, thing));
@@ -40,7 +45,8 @@ class ThingPage {
                       nested(one.lines));
     }
     body += fmt::format("</main>\n<footer>\n<p>{}</p>\n</footer>\n", escaped(caution_text));
-    return html_page(fmt::format("{} - {}", described_.title, pack_.title), body, Paper::a4);
+    return html_page({fmt::format("{} - {}", described_.title, pack_.title), Paper::a4, made_by},
+                     body);
   }
 
  private:
@@ -103,13 +109,54 @@ std::string index_page(Pack const& pack) {
     if (!items.empty()) body += section(id, headings[k], "<ul>\n" + items + "</ul>\n");
   }
   return html_page(
-      fmt::format("{} {}", pack.title, pack.version),
+      {fmt::format("{} {}", pack.title, pack.version), Paper::a4, made_by},
       fmt::format("<header>\n<h1>{}</h1>\n<p>Version {}</p>\n<nav aria-label=\"Contents\">\n"
                   "<ul>\n{}</ul>\n</nav>\n</header>\n<main>\n{}</main>\n<footer>\n<p>{}</p>\n"
                   "</footer>\n",
                   escaped(pack.title), escaped(pack.version.empty() ? "not given" : pack.version),
-                  contents, body, escaped(caution_text)),
-      Paper::a4);
+                  contents, body, escaped(caution_text)));
+}
+
+bool is_own_page(std::filesystem::path const& path) {
+  std::error_code failed;
+  if (std::filesystem::symlink_status(path, failed).type() != std::filesystem::file_type::regular)
+    return false;
+  std::ifstream file(path, std::ios::binary);
+  std::string first(200, '\0');
+  file.read(first.data(), static_cast<std::streamsize>(first.size()));
+  first.resize(static_cast<std::size_t>(file.gcount()));
+  return is_page_by(made_by, first);
+}
+
+// Pages of an earlier run whose things the pack no longer has; whatever else lies there stays.
+void remove_stale_pages(Pack const& pack, std::filesystem::path const& folder, WrittenPages& out) {
+  for (auto const kind : kinds) {
+    std::set<std::string> current;
+    for (auto const thing : all_named(pack, kind)) current.insert(name_of(pack, thing) + ".html");
+    std::vector<std::filesystem::path> stale;
+    std::error_code failed;
+    std::filesystem::directory_iterator entries(folder / kind_text(kind), failed);
+    for (; !failed && entries != std::filesystem::directory_iterator(); entries.increment(failed)) {
+      auto const& path = entries->path();
+      if (path.extension() == ".html" && !current.contains(path.filename().string()) &&
+          is_own_page(path))
+        stale.push_back(path);
+    }
+    std::sort(stale.begin(), stale.end());
+    for (auto const& path : stale) {
+      if (!failed) std::filesystem::remove(path, failed);
+      if (failed) {
+        out.place = path.string();
+        break;
+      }
+      ++out.removed;
+    }
+    if (failed) {
+      if (out.place.empty()) out.place = (folder / kind_text(kind)).string();
+      out.failure = "cannot remove what the pack no longer has: " + failed.message();
+      return;
+    }
+  }
 }
 
 }  // namespace
@@ -143,7 +190,8 @@ WrittenPages write_pack_pages(Tables const& tables, std::string const& folder) {
     }
     force_folder((below / "").string());
   }
-  write("index.html", index_page(pack));
+  // Only once no page leads to them any more.
+  if (write("index.html", index_page(pack))) remove_stale_pages(pack, folder, out);
   force_folder((std::filesystem::path(folder) / "").string());
   return out;
 }

@@ -12,8 +12,8 @@
 #include <sstream>
 
 #include "assess_text.hpp"
-#include "call/ring_back.hpp"
 #include "case_source.hpp"
+#include "clock.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/casefile/write_case.hpp"
 #include "flinch/interview/answer_entry.hpp"

@@ -65,6 +65,7 @@ svg text.on { fill: #fff; font-size: 12px; font-weight: 700; text-anchor: middle
 svg text.tick { font-size: 10.5px; }
 .tree ul { list-style: none; border-left: 2px solid var(--line); padding-left: .8rem; }
 nav ul { columns: 2; }
+.running { display: none; }
 footer { margin-top: 1.6rem; border-top: 1px solid var(--line); font-size: .875rem; }
 @media (max-width: 34rem) { nav ul { columns: 1; } td.number, th.number { white-space: normal; }
   .stacks thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
@@ -75,6 +76,8 @@ footer { margin-top: 1.6rem; border-top: 1px solid var(--line); font-size: .875r
   .stacks th small { font-weight: 400; }
   .stacks td::before { content: attr(data-head) ": "; font-weight: 600; } }
 @media print { body { max-width: none; padding: 0; font-size: 10.5pt; }
+  .runs { display: table; table-layout: fixed; width: 100%; }
+  .running { display: table-header-group; break-inside: avoid; font-size: 9pt; line-height: 2.4; }
   h2, h3, dt, caption, thead, .caution { break-after: avoid; }
   figure, tr, li, dd, .urgency { break-inside: avoid; }
   .table { overflow-x: visible; } a { color: inherit; text-decoration: none; } svg { max-width: 9cm; } }
@@ -86,9 +89,17 @@ constexpr std::string_view letter =
     R"css(@page { size: letter; margin: 0.6in; @bottom-right { content: counter(page) " of " counter(pages); font-size: 9pt; } })css";
 
 // SHA-256 of the three texts above, as the policy names them. A test compares them with the page.
-constexpr std::string_view style_hash = "CJRkFTfnJFjKozl3RBQuq/8Mx0zmo9lrlqdkgEbaGnA=";
+constexpr std::string_view style_hash = "OyE1OFMJXfi95e8iOBuebWi+jOw4m1T9jwEfXdqfL0s=";
 constexpr std::string_view a4_hash = "yCNoq+w51cor+doyBAld8D3uXN8p7MBZ7PlqmtE3Ea0=";
 constexpr std::string_view letter_hash = "isRSJy6DffPlXp1FNia9ch3q13uNygQzDuwUEEs9e9w=";
+
+// Up to the name of what wrote it, which thereby stands among the first bytes.
+std::string first_lines(std::string_view made_by) {
+  std::string out = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n";
+  if (!made_by.empty())
+    out += fmt::format("<meta name=\"generator\" content=\"{}\">\n", escaped(made_by));
+  return out;
+}
 
 }  // namespace
 
@@ -118,17 +129,28 @@ std::string escaped(std::string_view text) {
   return out;
 }
 
-std::string html_page(std::string_view title, std::string_view body, Paper paper) {
-  auto const is_a4 = paper == Paper::a4;
-  return fmt::format(
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+std::string html_page(PageHead const& head, std::string_view body) {
+  auto const is_a4 = head.paper == Paper::a4;
+  auto out = first_lines(head.made_by);
+  out += fmt::format(
       "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "
       "'sha256-{}' 'sha256-{}'; base-uri 'none'; form-action 'none'\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
       "<meta name=\"referrer\" content=\"no-referrer\">\n"
-      "<title>{}</title>\n<style>{}</style>\n<style>{}</style>\n</head>\n<body>\n{}</body>\n"
-      "</html>\n",
-      style_hash, is_a4 ? a4_hash : letter_hash, escaped(title), style, is_a4 ? a4 : letter, body);
+      "<title>{}</title>\n<style>{}</style>\n<style>{}</style>\n</head>\n",
+      style_hash, is_a4 ? a4_hash : letter_hash, escaped(head.title), style, is_a4 ? a4 : letter);
+  // For the eye alone: read aloud it would come once, and say what the heading says.
+  if (head.running.empty())
+    out += "<body>\n";
+  else
+    out +=
+        fmt::format("<body class=\"runs\">\n<div class=\"running\" aria-hidden=\"true\">{}</div>\n",
+                    from_outside(head.running));
+  return out + fmt::format("{}</body>\n</html>\n", body);
+}
+
+bool is_page_by(std::string_view made_by, std::string_view bytes) {
+  return !made_by.empty() && bytes.starts_with(first_lines(made_by));
 }
 
 std::string section(std::string_view id, std::string_view heading, std::string_view content) {

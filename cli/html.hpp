@@ -16,9 +16,21 @@ namespace flinch::cli {
 
 enum class Paper : unsigned char { a4, letter };
 
-/// A whole page. `title` is plain text; `body` is markup for the inside of <body>. Its policy
-/// allows the style sheets that stand in it (by their hashes) and nothing else.
-[[nodiscard]] std::string html_page(std::string_view title, std::string_view body, Paper paper);
+/// What a page says of itself, as plain text.
+struct PageHead {
+  std::string title;
+  Paper paper = Paper::a4;
+  std::string made_by{};  ///< the part of the program that wrote it, for `is_page_by`; or nothing
+  std::string running{};  ///< stands above every sheet that is printed, and only there; or nothing
+};
+
+/// A whole page; `body` is markup for the inside of <body>. Its policy allows the style sheets that
+/// stand in it (by their hashes) and nothing else.
+[[nodiscard]] std::string html_page(PageHead const& head, std::string_view body);
+
+/// Whether these bytes, or at least the first 200 of a file, begin as a page of that part of the
+/// program does.
+[[nodiscard]] bool is_page_by(std::string_view made_by, std::string_view bytes);
 
 /// A part under <h2>, with an id made of plain letters, digits and `-`; `content` is markup.
 [[nodiscard]] std::string section(std::string_view id, std::string_view heading,

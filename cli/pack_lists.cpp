@@ -7,6 +7,7 @@
 #include <map>
 
 #include "flinch/explain/figures.hpp"
+#include "flinch/explain/reasons.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -126,17 +127,20 @@ void strong_table(Pack const& pack, std::string& out) {
 std::string causes_page(Pack const& pack) {
   auto out = fmt::format("# Causes in the pack {} {}\n\n{} causes.\n\n", pack.name, pack.version,
                          pack.causes.size());
-  std::map<std::string, std::vector<Cause const*>> by_region;
-  for (auto const& cause : pack.causes) by_region[body_region(pack, cause)].push_back(&cause);
+  std::map<std::string, std::vector<CauseId>> by_region;
+  for (std::uint32_t i = 0; i < pack.causes.size(); ++i)
+    by_region[body_region(pack, pack.causes[i])].push_back(CauseId{i});
   for (auto const& [region, causes] : by_region) {
     out += fmt::format("## {}\n\n", inert(region));
     out += "| cause | where | needs | base per 1000 | why it is here | sources |\n";
     out += "|---|---|---|---|---|---|\n";
-    for (auto const* cause : causes)
-      out += fmt::format("| **{}**{} `{}` | {} | {} | {:.4g} | {} | {} |\n", cell(cause->title),
-                         cause->not_pain ? " (not pain)" : "", cause->name,
-                         cell(sites_of(pack, *cause)), pack[cause->see].name, 1000 * cause->base,
-                         cell(cause->because), names_of(pack, cause->cites));
+    for (auto const id : causes) {
+      auto const& cause = pack[id];
+      out += fmt::format("| **{}**{} `{}` | {} | {} | {:.4g} | {} | {} |\n", cell(cause.title),
+                         not_pain_mark(pack, id), cause.name, cell(sites_of(pack, cause)),
+                         pack[cause.see].name, 1000 * cause.base, cell(cause.because),
+                         names_of(pack, cause.cites));
+    }
     out += '\n';
   }
   return out;

@@ -59,26 +59,40 @@ std::string short_per_cent(double share) {
 }  // namespace
 
 std::string bars_picture(std::vector<CauseBar> const& bars) {
-  constexpr double row = 50;
+  auto const x_of = [](double share) { return 0.5 + share * (width - 1); };
   std::string description;
-  for (auto const& bar : bars) description += fmt::format("{}: {}. ", bar.title, bar.words);
-  auto out = fmt::format(
-      "<svg viewBox=\"0 0 {} {:.0f}\" role=\"img\" aria-labelledby=\"bars-title bars-desc\">\n"
-      "<title id=\"bars-title\">How likely each cause is</title>\n<desc "
-      "id=\"bars-desc\">{}</desc>\n",
-      width, row * static_cast<double>(bars.size()) + 4, escaped(description));
+  std::string rows;
   double y = 0;
   for (auto const& bar : bars) {
-    out += fmt::format(
+    description += fmt::format("{}: {}", bar.title, bar.words);
+    for (auto const* more : {&bar.numbers, &bar.standing})
+      if (!more->empty()) description += ", " + *more;
+    description += ". ";
+    rows += fmt::format(
         "<text class=\"strong\" x=\"0\" y=\"{:.0f}\">{}</text>\n"
-        "<rect class=\"track\" x=\"0.5\" y=\"{:.1f}\" width=\"{:.0f}\" height=\"10\"/>"
-        "<rect class=\"full\" x=\"0.5\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"10\"/>\n"
-        "<text class=\"tick\" x=\"0\" y=\"{:.0f}\">{}</text>\n",
-        y + 12, escaped(shortened(bar.title, 52)), y + 16.5, width - 1, y + 16.5,
-        std::max(1.0, bar.share * (width - 1)), y + 38, escaped(shortened(bar.words, 72)));
-    y += row;
+        "<rect class=\"track\" x=\"0.5\" y=\"{:.0f}\" width=\"{:.0f}\" height=\"10\"/>"
+        "<rect class=\"full\" x=\"0.5\" y=\"{:.0f}\" width=\"{:.1f}\" height=\"10\"/>\n",
+        y + 12, escaped(shortened(bar.title, 52)), y + 18, width - 1, y + 18,
+        std::max(1.0, bar.share * (width - 1)));
+    rows += fmt::format(
+        "<path class=\"axis\" d=\"M{0:.1f} {2:.0f} v6 M{0:.1f} {3:.0f} H{1:.1f} M{1:.1f} {2:.0f} "
+        "v6\"/>\n",
+        x_of(bar.allowed.low), x_of(bar.allowed.high), y + 31, y + 34);
+    auto const line = [&](double at, std::string_view kind, double x, std::string_view text) {
+      rows += fmt::format("<text class=\"tick{}\" x=\"{:.0f}\" y=\"{:.0f}\">{}</text>\n", kind, x,
+                          at, escaped(text));
+    };
+    line(y + 48, "", 0, bar.words);
+    if (!bar.numbers.empty()) line(y + 48, " end", width, bar.numbers);
+    if (!bar.standing.empty()) line(y + 60, "", 0, bar.standing);
+    y += bar.standing.empty() ? 58 : 70;
   }
-  return out + "</svg>\n";
+  return fmt::format(
+             "<svg viewBox=\"0 0 {} {:.0f}\" role=\"img\" aria-labelledby=\"bars-title "
+             "bars-desc\">\n<title id=\"bars-title\">How likely each cause is</title>\n"
+             "<desc id=\"bars-desc\">{}</desc>\n",
+             width, y, escaped(description)) +
+         rows + "</svg>\n";
 }
 
 std::string ladder_picture(std::string_view cause, std::vector<Rung> const& rungs,

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "flinch/assess/assessment.hpp"
+#include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/ladder.hpp"
 
 namespace flinch::cli {
@@ -24,8 +25,11 @@ struct DogMark {
 /// One bar a cause.
 struct CauseBar {
   std::string title;
-  std::string words;  ///< how likely, how sure
-  double share = 0;   ///< 0 to 1
+  std::string words;     ///< how likely, and how far off that may be
+  std::string numbers;   ///< the same in numbers, or nothing
+  std::string standing;  ///< whether it can be told from the first, or nothing
+  double share = 0;      ///< 0 to 1
+  Interval allowed;      ///< by the figures behind it: the whisker
 };
 [[nodiscard]] std::string bars_picture(std::vector<CauseBar> const& bars);
 

@@ -18,11 +18,6 @@ namespace {
 
 constexpr std::size_t causes_in_detail = 3;
 
-std::string title_of(Pack const& pack, Ranked const& ranked) {
-  if (!ranked.cause) return "None of the listed causes";
-  return pack[*ranked.cause].title + (pack[*ranked.cause].not_pain ? " (not pain)" : "");
-}
-
 std::string answers(Reviewed const& reviewed, std::vector<SignId> const& signs) {
   std::string out;
   for (auto const sign : signs)
@@ -117,48 +112,79 @@ std::string backing_in_words(Reviewed const& reviewed, CauseId cause) {
       all, counts.counted, counts.derived, counts.judged);
 }
 
-}  // namespace
-
-std::string likelihood_in_words(Reviewed const& reviewed, std::size_t place) {
-  constexpr double far_enough = 3;  // judgement: a ratio of three is worth calling a difference
-  auto const& ranking = reviewed.result.ranking;
-  auto out = std::string(chance_in_words(ranking[place].posterior));
-  constexpr double worth_telling = 0.1;
-  if (ranking[place].posterior >= worth_telling && place + 1 < ranking.size() &&
-      ranking[place].posterior < far_enough * ranking[place + 1].posterior)
-    out += ", not to be told from the next";
-  return out;
+// Those that the ranking cannot place behind the first, though they are not among those shown.
+std::string alike_unseen(Pack const& pack, std::vector<std::optional<CauseId>> const& alike,
+                         std::size_t seen, Reader reader) {
+  if (alike.size() == seen) return {};
+  if (reader == Reader::keeper)
+    return paragraph(fmt::format("{} that {} not shown cannot be told apart from the first either.",
+                                 alike.size() - seen == 1
+                                     ? std::string("One more cause")
+                                     : fmt::format("{} more causes", alike.size() - seen),
+                                 alike.size() - seen == 1 ? "is" : "are"));
+  constexpr std::size_t named = 4;
+  std::string names;
+  for (std::size_t i = seen; i < std::min(alike.size(), seen + named); ++i)
+    names += (names.empty() ? "" : "; ") + title_of(pack, alike[i]) + not_pain_mark(pack, alike[i]);
+  if (alike.size() > seen + named) names += fmt::format("; {} more", alike.size() - seen - named);
+  return paragraph("Not shown, and not to be told apart from the first either: " + names + ".");
 }
+
+}  // namespace
 
 std::string causes_in_short(Reviewed const& reviewed, Reader reader, std::size_t shown) {
   if (reviewed.result.too_few_answers) return "<p>Too few answers to say what it may be.</p>\n";
   auto const& pack = reviewed.tables.pack();
+  auto const& ranking = reviewed.result.ranking;
+  Uncertainty const uncertainty(reviewed.tables, reviewed.result);
+  auto const alike = uncertainty.alike_with_first();
+  std::size_t alike_seen = 0;
   std::vector<CauseBar> bars;
-  std::string list;
-  for (std::size_t i = 0; i < std::min(shown, reviewed.result.ranking.size()); ++i) {
-    auto const& ranked = reviewed.result.ranking[i];
-    bars.push_back({title_of(pack, ranked), likelihood_in_words(reviewed, i), ranked.posterior});
-    auto const backed = reader == Reader::clinic && ranked.cause
-                            ? backing_in_words(reviewed, *ranked.cause)
-                            : std::string();
-    list += fmt::format("<li>{}: {}.{}</li>\n", escaped(bars.back().title),
-                        escaped(bars.back().words), escaped(backed));
+  std::string items;
+  for (std::size_t i = 0; i < std::min(shown, ranking.size()); ++i) {
+    auto const& ranked = ranking[i];
+    CauseBar bar;
+    bar.title = title_of(pack, ranked.cause) + not_pain_mark(pack, ranked.cause);
+    bar.share = ranked.posterior;
+    bar.allowed = uncertainty.chance(ranked.cause);
+    bar.words = fmt::format("{} ({})", chance_in_words(ranked.posterior),
+                            chance_range_in_words(bar.allowed));
+    auto text = fmt::format("{}: {}", bar.title, bar.words);
+    if (reader == Reader::clinic) {
+      bar.numbers = fmt::format("{} ({})", per_cent(ranked.posterior), chance_range(bar.allowed));
+      text += ", " + bar.numbers;
+    }
+    if (std::find(alike.begin(), alike.end(), ranked.cause) != alike.end()) {
+      ++alike_seen;
+      bar.standing = "not to be told apart from the first";
+      text += ", " + bar.standing;
+    }
+    text += ".";
+    if (reader == Reader::clinic && ranked.cause) text += backing_in_words(reviewed, *ranked.cause);
+    items += item(text);
+    bars.push_back(std::move(bar));
   }
-  return figure(bars_picture(bars)) + numbered_list(list);
+  return figure(
+             bars_picture(bars),
+             "A bar says how likely. The thin line below it, and what stands in brackets, say how "
+             "far that may be off, because the figures behind it are not known exactly.") +
+         numbered_list(items) + alike_unseen(pack, alike, alike_seen, reader);
 }
 
 std::string causes_in_full(Reviewed const& reviewed) {
   if (reviewed.result.too_few_answers) return {};
   auto const& pack = reviewed.tables.pack();
+  Uncertainty const uncertainty(reviewed.tables, reviewed.result);
   std::string out;
   std::size_t shown = 0;
   for (auto const& ranked : reviewed.result.ranking) {
     if (!ranked.cause) continue;
     if (++shown > causes_in_detail) break;
     auto const why = explain_cause(reviewed.tables, reviewed.result, *ranked.cause);
-    out += fmt::format("<h3>{}: {}, from a base of {}</h3>\n<p>{}</p>\n",
+    out += fmt::format("<h3>{}: {} ({}), from a base of {}</h3>\n<p>{}</p>\n",
                        escaped(pack[*ranked.cause].title), per_cent(ranked.posterior),
-                       per_cent(ranked.prior), escaped(pack[*ranked.cause].because));
+                       chance_range(uncertainty.chance(ranked.cause)), per_cent(ranked.prior),
+                       escaped(pack[*ranked.cause].because));
     out += weights_table(reviewed, why) + ladder_of(reviewed, *ranked.cause);
     if (shown == 1) out += nomogram_of(reviewed, *ranked.cause, ranked);
   }

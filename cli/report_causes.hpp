@@ -6,11 +6,9 @@
 
 namespace flinch::cli {
 
-/// How likely the cause at a place of the ranking is, and whether the next one can be told from it.
-[[nodiscard]] std::string likelihood_in_words(Reviewed const& reviewed, std::size_t place);
-
-/// Bars and words for the first causes; for the clinic also whether their figures were counted,
-/// derived or judged.
+/// Bars and words for the first causes: how likely, how far off that may be, and which cannot be
+/// told apart from the first; for the clinic also in numbers, and whether their figures were
+/// counted, derived or judged.
 [[nodiscard]] std::string causes_in_short(Reviewed const& reviewed, Reader reader,
                                           std::size_t shown);
 

@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "case_source.hpp"
+#include "clock.hpp"
 #include "commands.hpp"
 #include "flinch/text/display.hpp"
 #include "replace_file.hpp"
@@ -18,9 +19,9 @@ Status report(ReportOptions const& options, Session const& session) {
   Assessor assessor(tables);
   auto const result = assessor.assess(opened->one.dog);
   Reviewed const reviewed{tables, assessor, opened->one.dog, result};
-  auto const page =
-      report_page(reviewed, options.reader == "keeper" ? Reader::keeper : Reader::clinic,
-                  options.paper == "letter" ? Paper::letter : Paper::a4);
+  auto const page = report_page(
+      reviewed, options.reader == "keeper" ? Reader::keeper : Reader::clinic,
+      options.paper == "letter" ? Paper::letter : Paper::a4, clock_text(now_or_fixed()));
   if (options.output == "-") {
     session.out << page;
     return Status::fine;

@@ -7,6 +7,7 @@
 
 #include "assess_text.hpp"
 #include "chance_words.hpp"
+#include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/likely_dangers.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
@@ -28,10 +29,10 @@ class ReportPage {
         result_(reviewed.result),
         is_for_keeper_(reader == Reader::keeper) {}
 
-  std::string write(Paper paper) {
+  std::string write(Paper paper, std::string const& written) {
     auto const name = reviewed_.dog.name.empty() ? std::string("A dog") : reviewed_.dog.name;
-    auto const title = fmt::format("{}: {}", name, tier_title(result_.tier));
-    auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
+    auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.tier));
+    auto body = "<header>\n" + heading(name, written) + "</header>\n<main>\n" + urgency();
     if (is_for_keeper_) {
       body += section("do", "What to do, and what not", what_to_do());
       body += section("watch", "Ring again at once if", what_to_watch());
@@ -57,21 +58,17 @@ class ReportPage {
     }
     body += fmt::format("</main>\n<footer>\n<p>{}</p>\n<p>Rules: {} {}.</p>\n</footer>\n",
                         escaped(caution_text), escaped(pack_.title), escaped(pack_.version));
-    return html_page(title, body, paper);
+    return html_page({title, paper, {}, fmt::format("{}, written {}", name, written)}, body);
   }
 
  private:
-  [[nodiscard]] std::string tier_title(std::optional<TierId> tier) const {
-    return tier ? pack_[*tier].title : "Too few answers to say how soon";
-  }
-
-  [[nodiscard]] std::string heading(std::string const& name) const {
+  [[nodiscard]] std::string heading(std::string const& name, std::string const& written) const {
     auto const facts = signalment_text(pack_, result_);
     auto out = fmt::format("<h1>{}</h1>\n", from_outside(name));
     if (!facts.empty()) out += paragraph(facts);
     if (!reviewed_.dog.note.empty())
       out += fmt::format("<p>Note: {}</p>\n", from_outside(reviewed_.dog.note));
-    return out;
+    return out + paragraph(fmt::format("Written {}.", written));
   }
 
   // Words first; the filled marks repeat them for the eye.
@@ -84,7 +81,7 @@ class ReportPage {
         "<section class=\"urgency\" aria-labelledby=\"urgency\">\n"
         "<p class=\"marks\" aria-hidden=\"true\">{}</p>\n<h2 id=\"urgency\" "
         "class=\"tier\">{}</h2>\n",
-        marks, escaped(tier_title(result_.tier)));
+        marks, escaped(title_of(pack_, result_.tier)));
     if (result_.tier)
       out += paragraph(pack_[*result_.tier].say);
     else
@@ -104,10 +101,12 @@ class ReportPage {
 
   [[nodiscard]] std::string what_to_do() const {
     std::string items;
+    std::set<std::string> told;  // several alarms may say the same
     for (auto const& outcome : result_.alarms) {
       auto const& alarm = pack_[outcome.alarm];
       // What a less urgent alarm says would soften what the tier says.
-      if (outcome.truth == Truth::yes && alarm.see == *result_.tier && !alarm.say.empty())
+      if (outcome.truth == Truth::yes && alarm.see == *result_.tier && !alarm.say.empty() &&
+          told.insert(alarm.say).second)
         items += item(alarm.say);
     }
     for (auto const& exposure : result_.exposures)
@@ -155,22 +154,34 @@ class ReportPage {
              paragraph(fmt::format("Too few answers for the ranking: {} that count, {} needed.",
                                    result_.counted_answers, pack_.needs_answers)) +
              contradictions();
+    Uncertainty const uncertainty(reviewed_.tables, result_);
     std::vector<std::vector<std::string>> rows;
     for (auto const& reason : why.tiers) {
       if (!reason.chance.threshold) continue;
       std::string causes;
       for (std::size_t i = 0; i < std::min<std::size_t>(2, reason.causes.size()); ++i)
         causes += (causes.empty() ? "" : ", ") + pack_[reason.causes[i].cause].title;
-      rows.push_back(
-          {escaped(pack_[reason.tier].title + (reason.chance.is_reached ? " (reached)" : "")),
-           per_cent(reason.chance.probability), per_cent(*reason.chance.threshold),
-           escaped(causes)});
+      rows.push_back({escaped(pack_[reason.tier].title + how_far_reached(reason, uncertainty)),
+                      per_cent(reason.chance.probability),
+                      chance_range(uncertainty.tier_chance(reason.tier)),
+                      per_cent(*reason.chance.threshold), escaped(causes)});
     }
     return out +
            table("By the ranking",
-                 {{"needs"}, {"chance", true}, {"enough from", true}, {"most of it"}}, rows,
-                 Narrow::stacks) +
+                 {{"needs"},
+                  {"chance", true},
+                  {"the figures allow", true},
+                  {"enough from", true},
+                  {"most of it"}},
+                 rows, Narrow::stacks) +
            contradictions();
+  }
+
+  [[nodiscard]] static std::string how_far_reached(TierReason const& reason,
+                                                   Uncertainty const& uncertainty) {
+    bool const is_only_just = uncertainty.is_only_just(reason.tier);
+    if (reason.chance.is_reached) return is_only_just ? " (reached, but only just)" : " (reached)";
+    return is_only_just ? " (not reached, but only just)" : "";
   }
 
   [[nodiscard]] std::string contradictions() const {
@@ -223,9 +234,8 @@ class ReportPage {
       std::string text;
       for (auto const& change : set.changes)
         text += (text.empty() ? "" : " and ") + change_text(pack_, change);
-      text += is_first_told ? fmt::format(" (first: {})", set.first ? pack_[*set.first].title
-                                                                    : "none of the listed causes")
-                            : fmt::format(" ({})", tier_title(set.tier));
+      text += is_first_told ? fmt::format(" (first: {})", title_of(pack_, set.first))
+                            : fmt::format(" ({})", title_of(pack_, set.tier));
       items += item(text);
     }
     return fmt::format("<h3>{}</h3>\n", escaped(title)) +
@@ -287,8 +297,9 @@ class ReportPage {
 
 }  // namespace
 
-std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper) {
-  return ReportPage(reviewed, reader).write(paper);
+std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper,
+                        std::string const& written) {
+  return ReportPage(reviewed, reader).write(paper, written);
 }
 
 }  // namespace flinch::cli

@@ -9,6 +9,8 @@ namespace flinch::cli {
 
 enum class Reader : unsigned char { keeper, clinic };
 
-[[nodiscard]] std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper);
+/// `written` is the time of writing as text; it stands in the heading and above every sheet.
+[[nodiscard]] std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper,
+                                      std::string const& written);
 
 }  // namespace flinch::cli

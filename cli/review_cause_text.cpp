@@ -18,13 +18,6 @@ std::string bits_text(double bits) {
   return bits < least_shown ? "under 0.0001 bits" : fmt::format("{:.2g} bits", bits);
 }
 
-// "12.0% to 71.3%"
-std::string range(Interval const& interval) {
-  auto const low = per_cent(interval.low);
-  auto const high = per_cent(interval.high);
-  return low == high ? low : fmt::format("{} to {}", low, high);
-}
-
 }  // namespace
 
 void ReviewPage::weighed(double nats, std::string_view text) {
@@ -108,8 +101,7 @@ void ReviewPage::open_rules(std::vector<OpenRule> const& open) {
 
 void ReviewPage::cause(std::optional<CauseId> id) {
   auto const why = explain_cause(reviewed_.tables, reviewed_.result, id);
-  page_.heading(id ? fmt::format("CAUSE: {} ({})", pack_[*id].title, pack_[*id].name)
-                   : std::string("CAUSE: None of the listed causes (none)"));
+  page_.heading(fmt::format("CAUSE: {} ({})", title_of(pack_, id), id ? pack_[*id].name : "none"));
   auto text = fmt::format("Ranked {} of {}. Chance {}, from a base of {}.", why.rank,
                           reviewed_.result.ranking.size(), per_cent(why.numbers.posterior),
                           per_cent(why.numbers.prior));
@@ -117,7 +109,8 @@ void ReviewPage::cause(std::optional<CauseId> id) {
     text += fmt::format(" Needs: {}.{}", pack_[pack_[*id].see].title,
                         pack_[*id].not_pain ? " Not pain, though it may look like it." : "");
   page_.paragraph(text);
-  page_.paragraph(fmt::format("The figures behind it allow {}.", range(uncertainty_.chance(id))));
+  page_.paragraph(
+      fmt::format("The figures behind it allow {}.", chance_range(uncertainty_.chance(id))));
   if (reviewed_.result.too_few_answers)
     page_.paragraph("Too few answers yet for the ranking to say anything about this dog.");
   if (id) {
@@ -231,7 +224,7 @@ void ReviewPage::first_causes(std::size_t shown) {
     page_.line(fmt::format(
         "{:>2}  {} {}  {} from {}", i + 1, page_.bold(fitted(title_of(pack_, ranked.cause), 36)),
         page_.bar(ranked.posterior, 10), per_cent(ranked.posterior), per_cent(ranked.prior)));
-    page_.paragraph("the figures allow " + range(uncertainty_.chance(ranked.cause)), 4);
+    page_.paragraph("the figures allow " + chance_range(uncertainty_.chance(ranked.cause)), 4);
     if (!ranked.cause) continue;
     auto const why = explain_cause(reviewed_.tables, reviewed_.result, *ranked.cause);
     for (std::size_t r = 0; r < std::min(why.weights.size(), reasons_each); ++r)

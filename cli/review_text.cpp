@@ -149,10 +149,9 @@ void ReviewPage::tier_by_ranking(TierReason const& reason) {
                          fitted(pack_[reason.tier].name, 8), per_cent(reason.chance.probability),
                          per_cent(*reason.chance.threshold), is_reached ? "  reached" : ""));
   if (counts && uncertainty_.is_only_just(reason.tier)) {
-    auto const interval = uncertainty_.tier_chance(reason.tier);
-    page_.paragraph(fmt::format("{}, but only just: the figures allow {} to {}",
-                                is_reached ? "Reached" : "Not reached", per_cent(interval.low),
-                                per_cent(interval.high)),
+    page_.paragraph(fmt::format("{}, but only just: the figures allow {}",
+                                is_reached ? "Reached" : "Not reached",
+                                chance_range(uncertainty_.tier_chance(reason.tier))),
                     12);
   }
   for (std::size_t i = 0; i < std::min(reason.causes.size(), causes_shown); ++i)

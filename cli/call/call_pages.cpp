@@ -6,6 +6,7 @@
 
 #include "call/handover.hpp"
 #include "call/ring_back.hpp"
+#include "clock.hpp"
 #include "care_words.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/care/plan.hpp"

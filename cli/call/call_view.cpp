@@ -6,6 +6,7 @@
 
 #include "call/call_pages.hpp"
 #include "call/handover.hpp"
+#include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
 
@@ -18,7 +19,7 @@ constexpr std::size_t open_rows = 2;  // what is still open, where the list itse
 
 // The tier's title; below what could still be, it says so itself, for whoever reads nothing else.
 std::string urgency_words(CallModel const& call) {
-  auto const title = urgency_title(call.pack(), call.state().result);
+  auto const title = title_of(call.pack(), call.state().result.tier);
   bool const may_rise = call.state().result.tier && call.urgency() == Urgency::one_answer_away;
   return may_rise ? "AT LEAST: " + title : title;
 }

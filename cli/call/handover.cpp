@@ -56,7 +56,7 @@ class Note {
     add(items, "Dog", dog_words());
     bool const may_rise = result_.ceiling && result_.ceiling != result_.tier;
     add(items, "Urgency",
-        urgency_title(pack_, result_) + (may_rise ? fmt::format("; not settled, could still be: {}",
+        title_of(pack_, result_.tier) + (may_rise ? fmt::format("; not settled, could still be: {}",
                                                                 pack_[*result_.ceiling].title)
                                                   : ""));
     add(items, "Seen", seen());
@@ -160,7 +160,7 @@ class Note {
     for (auto const& ranked : result_.ranking) {
       if (named == causes_named || ranked.posterior < worth_naming) break;
       ++named;
-      join(out, ranked.cause ? pack_[*ranked.cause].title : "none of the listed causes", "; ");
+      join(out, title_of(pack_, ranked.cause), "; ");
     }
     return out.empty() ? "No cause stands out." : out + " (likeliest first; not a diagnosis)";
   }
@@ -224,10 +224,6 @@ std::string inert_markdown(std::string_view text) {
 std::string const caution =
     "Flinch supports people who decide; it does not diagnose. A licensed veterinarian and local "
     "rules decide. If the dog gets worse, ring again at once.";
-
-std::string urgency_title(Pack const& pack, Assessment const& result) {
-  return result.tier ? pack[*result.tier].title : "Too few answers to say";
-}
 
 AdviceToCaller advice_for(Tables const& tables, Assessment const& result) {
   auto const& pack = tables.pack();

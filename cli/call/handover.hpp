@@ -35,7 +35,4 @@ struct NotePart {
 /// What stands below every advice and note.
 extern std::string const caution;
 
-/// The urgency in words: the tier's title, or that there are too few answers.
-[[nodiscard]] std::string urgency_title(Pack const& pack, Assessment const& result);
-
 }  // namespace flinch::cli

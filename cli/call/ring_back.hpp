@@ -1,7 +1,6 @@
 #pragma once
 // When to ring the caller back.
 #include <ctime>
-#include <string>
 
 #include "flinch/model/pack.hpp"
 
@@ -12,12 +11,5 @@ namespace flinch::cli {
 /// it falls between 8 in the morning and 8 in the evening, by moving to the evening before; to the
 /// next five minutes, always before the tier's time is up. The quarter is a judgement.
 [[nodiscard]] std::time_t ring_back_time(Tier const& tier, std::time_t now);
-
-/// "2026-11-25 15:40" in local time.
-[[nodiscard]] std::string clock_text(std::time_t time);
-
-/// The time now; `SOURCE_DATE_EPOCH` (seconds since 1970) stands in for the clock where output must
-/// be the same on every run.
-[[nodiscard]] std::time_t now_or_fixed();
 
 }  // namespace flinch::cli

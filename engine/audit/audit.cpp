@@ -94,19 +94,14 @@ class Auditor {
     sum.over += one.over;
   }
 
-  [[nodiscard]] std::string title(std::optional<CauseId> cause) const {
-    return cause ? pack_[*cause].title : "none of the listed causes";
-  }
-
   // One line; what stands first is the cause that the reasons speak for.
   [[nodiscard]] std::string why(Miss const& miss, Assessment const& result) const {
     auto const& first = result.ranking.front();
-    auto out = fmt::format("{} was preferred ({:.0f}%)",
-                           first.cause ? title(first.cause) : "None of the listed causes",
+    auto out = fmt::format("{} was preferred ({:.0f}%)", title_of(pack_, first.cause),
                            100 * first.posterior);
     if (first.cause) out += reasons_for(result, *first.cause);
     if (miss.place > 1)
-      out += fmt::format("; {} came {}{} ({:.2g}%)", title(miss.cause), miss.place,
+      out += fmt::format("; {} came {}{} ({:.2g}%)", title_of(pack_, miss.cause), miss.place,
                          ordinal_end(miss.place), 100 * result.ranking[miss.place - 1].posterior);
     if (miss.place > 1 && miss.cause) out += strongest_against(result, *miss.cause);
     if (miss.tiers_too_low > 0) out += "; " + why_too_low(*miss.needed, result);

@@ -7,11 +7,6 @@
 #include "flinch/explain/what_if.hpp"
 
 namespace flinch {
-bool ChangeEffect::meets(ChangeEffect const& other) const {
-  for (std::size_t i = 0; i < touches.size(); ++i)
-    if ((touches[i] & other.touches[i]) != 0) return true;
-  return false;
-}
 
 EffectTaker::EffectTaker(Tables const& tables, Assessment const& before)
     : tables_(tables),
@@ -44,25 +39,53 @@ std::vector<std::int32_t> EffectTaker::fired(Assessment const& result) const {
 }
 
 // Two changes meet when they bear on the same sign, on the parts of one whole, on one condition, on
-// rules of one overlap, or on what was swallowed: the bits stand for signs (the topmost whole),
+// rules of one overlap, or on what was swallowed: the numbers stand for signs (the topmost whole),
 // conditions, overlaps, and the last for what was swallowed.
-void EffectTaker::touch(SignId sign, std::vector<std::uint64_t>& bits) const {
+std::size_t EffectTaker::touchable() const {
+  auto const& pack = tables_.pack();
+  return pack.signs.size() + tables_.root_count() + pack.overlaps.size() + 1;
+}
+
+void EffectTaker::touch(SignId sign, std::vector<std::uint32_t>& touches) const {
   auto const& pack = tables_.pack();
   auto whole = sign;
   while (pack[whole].part_of) whole = *pack[whole].part_of;
   auto const first_root = pack.signs.size();
   auto const first_overlap = first_root + tables_.root_count();
-  set_bit(bits, index(whole));
+  auto const add = [&](std::size_t i) { touches.push_back(static_cast<std::uint32_t>(i)); };
+  add(index(whole));
   // All that was swallowed hangs together, and on the weight.
-  if (tables_.bears_on_taken(sign)) set_bit(bits, first_overlap + pack.overlaps.size());
+  if (tables_.bears_on_taken(sign)) add(touchable() - 1);
   if (applies_root_[index(sign)] >= 0)
-    set_bit(bits, first_root + static_cast<std::size_t>(applies_root_[index(sign)]));
+    add(first_root + static_cast<std::size_t>(applies_root_[index(sign)]));
   for (auto const root : tables_.roots_of(sign)) {
-    set_bit(bits, first_root + root);
+    add(first_root + root);
     if (tables_.root(root).kind != RootKind::rule) continue;
     auto const overlap = tables_.overlap_of(RuleId{tables_.root(root).subject});
-    if (overlap >= 0) set_bit(bits, first_overlap + static_cast<std::size_t>(overlap));
+    if (overlap >= 0) add(first_overlap + static_cast<std::size_t>(overlap));
   }
+}
+
+// Known answers come in the order of the signs.
+std::vector<std::uint32_t> EffectTaker::touches_of(SignId changed, Assessment const& after) const {
+  std::vector<std::uint32_t> out;
+  touch(changed, out);
+  auto a = before_.known.begin();
+  auto b = after.known.begin();
+  while (a != before_.known.end() || b != after.known.end()) {
+    if (b == after.known.end() || (a != before_.known.end() && a->sign < b->sign)) {
+      touch((a++)->sign, out);
+    } else if (a == before_.known.end() || b->sign < a->sign) {
+      touch((b++)->sign, out);
+    } else {
+      if (a->answer != b->answer) touch(a->sign, out);
+      ++a;
+      ++b;
+    }
+  }
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
 }
 
 // Contributions come by rule, those of one rule in one order of causes.
@@ -93,10 +116,35 @@ std::vector<RuleDelta> EffectTaker::deltas_of(Assessment const& after) const {
   return out;
 }
 
+// Outcomes come in the order of the rules; one that is unknown weighs nothing.
+std::vector<OverlapDelta> EffectTaker::overlapping_in(Assessment const& after) const {
+  std::vector<OverlapDelta> out;
+  auto a = before_.rules.begin();
+  auto b = after.rules.begin();
+  auto const weight = [&](RuleOutcome const* outcome, Tables::Entry const& entry) {
+    return outcome == nullptr || outcome->truth == Truth::unknown
+               ? 0
+               : tables_.weight(entry, outcome->band);
+  };
+  while (a != before_.rules.end() || b != after.rules.end()) {
+    bool const has_a = a != before_.rules.end() && (b == after.rules.end() || a->rule <= b->rule);
+    bool const has_b = b != after.rules.end() && (a == before_.rules.end() || b->rule <= a->rule);
+    auto const* old_outcome = has_a ? &*a++ : nullptr;
+    auto const* new_outcome = has_b ? &*b++ : nullptr;
+    auto const rule = old_outcome != nullptr ? old_outcome->rule : new_outcome->rule;
+    if (tables_.overlap_of(rule) < 0) continue;
+    for (auto const& entry : tables_.entries(rule))
+      if (auto const more = weight(new_outcome, entry) - weight(old_outcome, entry); more != 0)
+        out.push_back({rule, entry.cause, more});
+  }
+  return out;
+}
+
 ChangeEffect EffectTaker::take(SignId changed, Assessment const& after) const {
   auto const& pack = tables_.pack();
   ChangeEffect out;
   out.deltas = deltas_of(after);
+  out.overlapping = overlapping_in(after);
   auto const evidence = evidence_of(after);
   out.unscaled.resize(evidence.size());
   out.tier_sums.resize(pack.tiers.size());
@@ -116,14 +164,7 @@ ChangeEffect EffectTaker::take(SignId changed, Assessment const& after) const {
   out.counted_answers = static_cast<std::int32_t>(after.counted_answers) -
                         static_cast<std::int32_t>(before_.counted_answers);
   out.contradicts = adds_contradiction(before_, after);
-  out.touches.resize((pack.signs.size() + tables_.root_count() + pack.overlaps.size() + 1) / 64 + 1);
-  touch(changed, out.touches);
-  for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
-    auto const* a = before_.find(SignId{i});
-    auto const* b = after.find(SignId{i});
-    bool const is_same = a == nullptr || b == nullptr ? a == b : a->answer == b->answer;
-    if (!is_same) touch(SignId{i}, out.touches);
-  }
+  out.touches = touches_of(changed, after);
   return out;
 }
 

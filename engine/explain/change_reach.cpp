@@ -20,12 +20,18 @@ bool in_both(std::vector<std::uint64_t> const& a, std::vector<std::uint64_t> con
 PairReach::PairReach(Tables const& tables, Assessment const& before)
     : tables_(tables),
       before_(before),
-      scores_(tables.pack().causes.size() + 1),
+      posteriors_(tables.pack().causes.size() + 1),
+      scores_(posteriors_.size()),
       see_(scores_.size(), tables.pack().tiers.size()),
       ranges_(tables.pack().rules.size()),
-      alarms_(tables.pack().alarms.size(), Truth::unknown) {
+      alarms_(tables.pack().alarms.size(), Truth::unknown),
+      is_moved_(scores_.size()) {
   for (auto const& ranked : before.ranking)
-    scores_[ranked.cause ? index(*ranked.cause) : scores_.size() - 1] = std::log(ranked.posterior);
+    posteriors_[ranked.cause ? index(*ranked.cause) : scores_.size() - 1] = ranked.posterior;
+  std::transform(posteriors_.begin(), posteriors_.end(), scores_.begin(),
+                 [](double posterior) { return std::log(posterior); });
+  highest_ = lowest_ = scores_;
+  for (auto const& tier : before.tiers) needing_.push_back(tier.probability);
   for (std::size_t i = 0; i < tables.pack().causes.size(); ++i)
     see_[i] = index(tables.pack().causes[i].see);
   std::vector<RuleOutcome const*> outcomes(ranges_.size(), nullptr);
@@ -103,34 +109,45 @@ SignReach PairReach::of_sign(SignId changed) const {
   return out;
 }
 
-bool PairReach::is_shared(RuleId rule, SignReach const& a, SignReach const& b) const {
+PairReach::Sharing PairReach::sharing(RuleId rule, SignReach const& a, SignReach const& b) const {
+  if (in_both(a.rules, b.rules, index(rule))) return Sharing::rule;
   auto const overlap = tables_.overlap_of(rule);
-  return in_both(a.rules, b.rules, index(rule)) ||
-         (overlap >= 0 && in_both(a.overlaps, b.overlaps, static_cast<std::size_t>(overlap)));
+  bool const is_shared =
+      overlap >= 0 && in_both(a.overlaps, b.overlaps, static_cast<std::size_t>(overlap));
+  return is_shared ? Sharing::overlap : Sharing::nothing;
+}
+
+void PairReach::move(std::size_t cause, double up, double down) {
+  if (!is_moved_[cause]) {
+    is_moved_[cause] = true;
+    moved_.push_back(cause);
+  }
+  highest_[cause] += up;
+  lowest_[cause] -= down;
 }
 
 void PairReach::add_alone(ChangeEffect const& alone, SignReach const& a, SignReach const& b) {
-  for (auto const& delta : alone.deltas) {
-    if (is_shared(delta.rule, a, b)) continue;
-    highest_[index(delta.cause)] += delta.counted;
-    lowest_[index(delta.cause)] += delta.counted;
-  }
+  for (auto const& delta : alone.deltas)
+    if (sharing(delta.rule, a, b) == Sharing::nothing)
+      move(index(delta.cause), delta.counted, -delta.counted);
+  for (auto const& delta : alone.overlapping)
+    if (sharing(delta.rule, a, b) == Sharing::overlap)
+      move(index(delta.cause), std::max(0.0, delta.weight), std::max(0.0, -delta.weight));
 }
 
 void PairReach::take(Reaching const& a, Reaching const& b) {
-  highest_ = scores_;
-  lowest_ = scores_;
+  for (auto const cause : moved_) {
+    is_moved_[cause] = false;
+    highest_[cause] = lowest_[cause] = scores_[cause];
+  }
+  moved_.clear();
   add_alone(a.alone, a.sign, b.sign);
   add_alone(b.alone, a.sign, b.sign);
   for (std::size_t word = 0; word < a.sign.rules.size(); ++word)
-    for (auto bits = a.sign.rules[word] | b.sign.rules[word]; bits != 0; bits &= bits - 1) {
-      auto const rule = word * 64 + static_cast<std::size_t>(std::countr_zero(bits));
-      if (!is_shared(RuleId{static_cast<std::uint32_t>(rule)}, a.sign, b.sign)) continue;
-      for (auto const& range : ranges_[rule]) {
-        highest_[range.cause] += range.gain;
-        lowest_[range.cause] -= range.loss;
-      }
-    }
+    for (auto bits = a.sign.rules[word] & b.sign.rules[word]; bits != 0; bits &= bits - 1)
+      for (auto const& range :
+           ranges_[word * 64 + static_cast<std::size_t>(std::countr_zero(bits))])
+        move(range.cause, range.gain, range.loss);
   can_raise_alarm_ = a.sign.can_raise_alarm || b.sign.can_raise_alarm;
   can_drop_alarm_ = a.sign.can_drop_alarm || b.sign.can_drop_alarm;
 }
@@ -143,12 +160,15 @@ bool PairReach::could_change_first() const {
   return false;
 }
 
+// Only of what moves has the chance to be reckoned anew.
 double PairReach::chance(std::size_t tier, std::vector<double> const& needing,
                          std::vector<double> const& others) const {
-  double need = 0;
-  double rest = 0;
-  for (std::size_t i = 0; i < see_.size(); ++i)
-    (see_[i] <= tier ? need : rest) += std::exp(see_[i] <= tier ? needing[i] : others[i]);
+  double need = needing_[tier];
+  double rest = 1 - need;
+  for (auto const i : moved_) {
+    bool const needs = see_[i] <= tier;
+    (needs ? need : rest) += std::exp(needs ? needing[i] : others[i]) - posteriors_[i];
+  }
   return need / (need + rest);
 }
 

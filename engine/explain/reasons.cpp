@@ -64,6 +64,10 @@ std::string title_of(Pack const& pack, std::optional<CauseId> cause) {
   return cause ? pack[*cause].title : "None of the listed causes";
 }
 
+std::string not_pain_mark(Pack const& pack, std::optional<CauseId> cause) {
+  return cause && pack[*cause].not_pain ? " (not pain)" : "";
+}
+
 std::string title_of(Pack const& pack, std::optional<TierId> tier) {
   return tier ? pack[*tier].title : "Too few answers to say";
 }

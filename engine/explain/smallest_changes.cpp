@@ -1,7 +1,8 @@
-// Searching for the smallest changes of answers. Singles are all assessed. Pairs are many: the
-// weights of two changes that share no condition, overlap or family of signs simply add up, so such
-// a pair is reckoned from its two singles. Of those that meet only such are assessed together as
-// could reach an aim at all; and, at the end, those that are kept.
+// Searching for the smallest changes of answers. Singles are all assessed. Pairs are many, and most
+// of them could not reach an aim by any account: bounds leave these out. The weights of two changes
+// that share no condition, overlap or family of signs simply add up, so such a pair is reckoned
+// from its two singles. Those that meet are assessed together; and, at the end, those that are
+// kept.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -9,6 +10,7 @@
 
 #include "explain/change_effect.hpp"
 #include "explain/change_reach.hpp"
+#include "explain/sum_bounds.hpp"
 #include "explain/telling_answers.hpp"
 #include "flinch/explain/what_if.hpp"
 
@@ -44,6 +46,7 @@ class Search {
         before_(assessor.assess(dog)),
         taker_(tables, before_),
         reach_(tables, before_),
+        sum_bounds_(tables.pack(), before_),
         changes_(telling_changes(tables, dog)),
         affected_(before_.ranking.size()),
         reaches_(pack_.signs.size()) {}
@@ -55,6 +58,7 @@ class Search {
     for (std::size_t i = 0; i < changes_.size(); ++i) {
       auto const after = assess(i, i);
       effects_.push_back(taker_.take(changes_[i].sign, after));
+      bounds_.push_back(sum_bounds_.of(effects_.back()));
       if (!adds_contradiction(before_, after)) note(i, i, result_of(after), hits);
     }
     // An aim that one answer reaches needs no two.
@@ -68,7 +72,13 @@ class Search {
 
  private:
   void search_pairs(std::array<std::vector<Hit>, aims>& hits) {
+    std::vector<std::vector<std::size_t>> touching(taker_.touchable());
+    for (std::size_t i = 0; i < changes_.size(); ++i)
+      for (auto const thing : effects_[i].touches) touching[thing].push_back(i);
     for (std::size_t i = 0; i < changes_.size(); ++i) {
+      meets_.assign(changes_.size(), false);
+      for (auto const thing : effects_[i].touches)
+        for (auto const other : touching[thing]) meets_[other] = true;
       for (auto const& factor : effects_[i].factors) affected_[factor.cause] = true;
       for (std::size_t j = i + 1; j < changes_.size(); ++j)
         if (changes_[j].sign != changes_[i].sign) note(i, j, result_of_pair(i, j), hits);
@@ -76,11 +86,13 @@ class Search {
     }
   }
 
+  // With `meets_` filled for `i`.
   [[nodiscard]] std::optional<Result> result_of_pair(std::size_t i, std::size_t j) {
-    bool const meets = effects_[i].meets(effects_[j]);
+    bool const meets = meets_[j];
     if (!meets) {
       if (effects_[i].contradicts || effects_[j].contradicts) return std::nullopt;
-      auto const added_up = add_up(effects_[i], effects_[j]);
+      if (!sum_could_serve(i, j)) return std::nullopt;
+      auto const added_up = add_up(i, j);
       if (added_up.is_certain) return added_up;
     }
     if (meets && !could_serve(i, j)) return std::nullopt;
@@ -96,6 +108,42 @@ class Search {
            (is_sought(Aim::lower_tier) && reach_.could_lower_tier()) ||
            (is_sought(Aim::higher_tier) && reach_.could_raise_tier());
   }
+
+  // The same for two that do not meet.
+  [[nodiscard]] bool sum_could_serve(std::size_t i, std::size_t j) const {
+    auto const& a = bounds_[i];
+    auto const& b = bounds_[j];
+    return (is_sought(Aim::other_first) && sum_bounds_.could_change_first(a, b)) ||
+           (is_sought(Aim::lower_tier) && sum_could_lower_tier(i, j)) ||
+           (is_sought(Aim::higher_tier) && sum_could_raise_tier(i, j));
+  }
+  [[nodiscard]] bool sum_could_lower_tier(std::size_t i, std::size_t j) const {
+    auto const tier = index(*before_.tier);
+    for (std::size_t t = 0; t <= tier; ++t)
+      if (alarms_with(t, i, j) > 0) return false;
+    if (!enough_with(i, j)) return true;
+    return pack_.tiers[tier].threshold() && sum_bounds_.could_miss(tier, bounds_[i], bounds_[j]);
+  }
+  [[nodiscard]] bool sum_could_raise_tier(std::size_t i, std::size_t j) const {
+    if (!before_.tier) return true;
+    for (std::size_t t = 0; t < index(*before_.tier); ++t) {
+      if (alarms_with(t, i, j) > 0) return true;
+      if (!enough_with(i, j)) continue;
+      if (!pack_.tiers[t].threshold() || sum_bounds_.could_reach(t, bounds_[i], bounds_[j]))
+        return true;
+    }
+    return false;
+  }
+  /// How many alarms, and things taken, ask for the tier with both, which do not meet.
+  [[nodiscard]] std::int32_t alarms_with(std::size_t tier, std::size_t i, std::size_t j) const {
+    return taker_.alarms_before()[tier] + effects_[i].alarms[tier] + effects_[j].alarms[tier];
+  }
+  [[nodiscard]] bool enough_with(std::size_t i, std::size_t j) const {
+    return static_cast<std::int32_t>(before_.counted_answers) + effects_[i].counted_answers +
+               effects_[j].counted_answers >=
+           static_cast<std::int32_t>(pack_.needs_answers);
+  }
+
   [[nodiscard]] SignReach const& reach_of(SignId sign) {
     auto& reach = reaches_[index(sign)];
     if (reach.rules.empty()) reach = reach_.of_sign(sign);
@@ -103,8 +151,10 @@ class Search {
   }
   [[nodiscard]] bool is_sought(Aim aim) const { return is_sought_[static_cast<std::size_t>(aim)]; }
 
-  // `one` has its causes marked in `affected_`; its factors go upon the probabilities of `other`.
-  [[nodiscard]] Result add_up(ChangeEffect const& one, ChangeEffect const& other) {
+  // The causes of `i` are marked in `affected_`; its factors go upon the probabilities of `j`.
+  [[nodiscard]] Result add_up(std::size_t i, std::size_t j) {
+    auto const& one = effects_[i];
+    auto const& other = effects_[j];
     Result out;
     auto sum = other.sum;
     tier_sums_ = other.tier_sums;
@@ -136,17 +186,15 @@ class Search {
     }
     if (first < pack_.causes.size()) out.first = CauseId{first};
     out.is_certain = highest - second_highest > near * highest;
-    read_tier(one, other, sum, out);
+    read_tier(i, j, sum, out);
     return out;
   }
 
-  void read_tier(ChangeEffect const& one, ChangeEffect const& other, double sum, Result& out) {
-    auto const counted = static_cast<std::int32_t>(before_.counted_answers) + one.counted_answers +
-                         other.counted_answers;
-    bool const enough = counted >= static_cast<std::int32_t>(pack_.needs_answers);
+  void read_tier(std::size_t i, std::size_t j, double sum, Result& out) const {
+    bool const enough = enough_with(i, j);
     double needing_more = 0;
     for (std::uint32_t t = 0; t < pack_.tiers.size() && !out.tier; ++t) {
-      bool reached = taker_.alarms_before()[t] + one.alarms[t] + other.alarms[t] > 0;
+      bool reached = alarms_with(t, i, j) > 0;
       needing_more += tier_sums_[t] / sum;
       auto const threshold = pack_.tiers[t].threshold();
       if (enough && !threshold) reached = true;
@@ -219,9 +267,12 @@ class Search {
   Assessment before_;
   EffectTaker taker_;
   PairReach reach_;
+  SumBounds sum_bounds_;
   std::vector<Change> changes_;
   std::vector<ChangeEffect> effects_;
+  std::vector<SumBound> bounds_;  ///< of each change
   std::array<bool, aims> is_sought_{};
+  std::vector<bool> meets_;  ///< of each change: whether it meets the first of the pair in hand
   std::vector<bool> affected_;
   std::vector<SignReach> reaches_;  ///< of each sign, empty until it is asked for
   std::vector<double> tier_sums_;

@@ -20,6 +20,14 @@ TEST(ChanceWords, NoChanceReadsAsNoneOrAsCertain) {
     EXPECT_EQ(per_cent(share), text);
 }
 
+TEST(ChanceWords, RangesAreToldByBothEnds) {
+  EXPECT_EQ(chance_range({0.12, 0.713}), "12.0% to 71.3%");
+  EXPECT_EQ(chance_range({0.0001, 0.0002}), "under 0.1%");
+  EXPECT_EQ(chance_range({0.0001, 0.9999}), "under 0.1% to over 99.9%");
+  EXPECT_EQ(chance_range_in_words({0.05, 0.7}), "unlikely to likely");
+  EXPECT_EQ(chance_range_in_words({0.91, 0.99}), "throughout");
+}
+
 TEST(ChanceWords, RatiosAreNeverPowersOfTen) {
   struct Case {
     double ratio;

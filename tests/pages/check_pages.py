@@ -1,7 +1,7 @@
 """Writes every kind of page for each case and checks what needs no browser: the policy names the hashes
 of the style sheets, nothing can be fetched or run, free text is inert and still there, each picture has
 a title and a description, and the numbers in them stand in the text of their section as well; a page that
-cannot be written leaves nothing behind."""
+cannot be written leaves nothing behind, and pages of what a pack no longer has go, but nothing else does."""
 
 import base64
 import hashlib
@@ -14,6 +14,7 @@ import shutil
 import subprocess
 import sys
 
+os.environ |= {"SOURCE_DATE_EPOCH": "1795618800", "TZ": "UTC"}
 program, example_pages, closed_cases, folder, *cases = sys.argv[1:]
 folder = pathlib.Path(folder)
 shutil.rmtree(folder, ignore_errors=True)
@@ -159,6 +160,30 @@ for page in (evil / "pages").rglob("*.html"):
     written += 1
 assert "<script>alert(1)</script> cause" in check_page(evil / "pages" / "cause" / "c.html")[1]
 shutil.copy(evil / "pages" / "cause" / "c.html", folder / "evil-cause.html")
+
+# Over the pages of another pack: those of its things go, whatever else lies there stays.
+reused = folder.parent / "reused"
+shutil.rmtree(reused, ignore_errors=True)
+shutil.copytree(pack, reused)
+theirs = {"cause/my_notes.html": b"<!DOCTYPE html>\n<html lang=\"en\">\n<p>Kept by hand</p>\n",
+          "sign/table.csv": b"a,b\n", "readme.txt": b"mine\n", "cause/short.html": b"", "old.html": b"<p>old\n"}
+for name, kept_bytes in theirs.items():
+    (reused / name).write_bytes(kept_bytes)
+shutil.copy(pack / "cause" / "stomach_torsion.html", reused / "stomach_torsion.html")  # no page of ours lies there
+(reused / "cause" / "linked.html").symlink_to(pack / "cause" / "stomach_torsion.html")
+(reused / "cause" / "folder.html").mkdir()
+stays = set(theirs) | {"stomach_torsion.html", "cause/linked.html"}
+gone = {page for page in pages if not (evil / "pages" / page).exists()}
+assert len(gone) > 400
+done = subprocess.run([program, "describe", "--html", reused, "--pack", evil], check=True, capture_output=True, text=True)
+assert f"removed: {len(gone)} of what the pack no longer has" in done.stdout, done.stdout
+ours = {p.relative_to(evil / "pages").as_posix() for p in (evil / "pages").rglob("*") if p.is_file()}
+left = {p.relative_to(reused).as_posix() for p in reused.rglob("*") if not p.is_dir()}
+assert left == ours | stays, left ^ (ours | stays)
+assert (reused / "cause" / "folder.html").is_dir()
+assert all((reused / name).read_bytes() == kept_bytes for name, kept_bytes in theirs.items())
+again = subprocess.run([program, "describe", "--html", reused, "--pack", evil], check=True, capture_output=True, text=True)
+assert "removed" not in again.stdout, again.stdout
 for sample in ("index.html", "cause/elbow_arthritis.html", "rule/age_legs.html", "sign/tender.html",
                "alarm/bloat.html", "source/hess1998.html"):
     shutil.copy(pack / sample, folder / ("pack-" + sample.replace("/", "-")))

@@ -18,7 +18,8 @@ int main(int argc, char** argv) {
     for (auto const reader : {cli::Reader::keeper, cli::Reader::clinic}) {
       auto const path = std::string(argv[1]) + "/" + example.name +
                         (reader == cli::Reader::keeper ? "-keeper.html" : "-clinic.html");
-      std::ofstream(path, std::ios::binary) << cli::report_page(reviewed, reader, cli::Paper::a4);
+      std::ofstream(path, std::ios::binary)
+          << cli::report_page(reviewed, reader, cli::Paper::a4, "2026-11-25 15:00");
     }
   }
   std::cout << pack->examples.size() << " examples\n";

@@ -1,16 +1,22 @@
 // What the pages to hand over say, and may not leave out.
 #include "report_page.hpp"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <regex>
 
+#include "chance_words.hpp"
+#include "flinch/assess/uncertainty.hpp"
 #include "flinch/care/plan.hpp"
 #include "pack/shipped_pack.hpp"
+#include "report_causes.hpp"
 #include "support/small_pack.hpp"
 
 namespace flinch::cli {
 namespace {
+
+std::string const written = "2026-11-25 15:00";
 
 // A dog of the shipped pack and both its pages.
 struct Pages {
@@ -25,8 +31,8 @@ Pages pages_of(std::string const& yaml) {
   auto const dog = test::case_of(*pack, yaml);
   auto const result = assessor.assess(dog);
   Reviewed const reviewed{tables, assessor, dog, result};
-  return {report_page(reviewed, Reader::keeper, Paper::a4),
-          report_page(reviewed, Reader::clinic, Paper::a4)};
+  return {report_page(reviewed, Reader::keeper, Paper::a4, written),
+          report_page(reviewed, Reader::clinic, Paper::a4, written)};
 }
 
 bool holds(std::string const& page, std::string_view words) {
@@ -49,7 +55,7 @@ TEST(ReportPage, TellsTheKeeperOfEveryDogWhatCannotWait) {
   for (auto const& example : pack->examples) {
     auto const result = assessor.assess(example.dog);
     auto const page =
-        report_page({tables, assessor, example.dog, result}, Reader::keeper, Paper::a4);
+        report_page({tables, assessor, example.dog, result}, Reader::keeper, Paper::a4, written);
     auto const watch = part(page, "watch");
     EXPECT_TRUE(holds(watch, "gets worse")) << example.name;
     EXPECT_TRUE(holds(watch, "Retching that brings nothing up")) << example.name;
@@ -160,6 +166,103 @@ TEST(ReportPage, SaysThatNothingSpeaksForACauseInsteadOfAnEmptyTable) {
                         "appetite: normal, getting_worse: no}")
                         .clinic;
   EXPECT_FALSE(holds(page, "<tbody>\n</tbody>"));
+}
+
+// The words stand at exactly those causes that the figures cannot place behind the first, and those
+// that are not shown are counted.
+TEST(ReportPage, SaysWhichCausesCannotBeToldFromTheFirst) {
+  auto const pack = test::shipped_pack();
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  int alike = 0;
+  int apart = 0;
+  int unseen = 0;
+  for (auto const& example : pack->examples) {
+    auto const result = assessor.assess(example.dog);
+    if (result.too_few_answers) continue;
+    Uncertainty const uncertainty(tables, result);
+    auto const causes = causes_in_short({tables, assessor, example.dog, result}, Reader::keeper, 3);
+    std::vector<std::string> items;
+    std::regex const an_item("<li>(.*)</li>");
+    for (std::sregex_iterator one(causes.begin(), causes.end(), an_item), end; one != end; ++one)
+      items.push_back((*one)[1]);
+    ASSERT_EQ(items.size(), 3U) << example.name;
+    std::size_t told = 0;
+    for (std::size_t i = 1; i < result.ranking.size(); ++i) {
+      bool const is_apart =
+          uncertainty.are_told_apart(result.ranking.front().cause, result.ranking[i].cause);
+      if (i >= items.size()) {
+        told += is_apart ? 0 : 1;
+        continue;
+      }
+      EXPECT_EQ(holds(items[i], "not to be told apart from the first"), !is_apart) << example.name;
+      ++(is_apart ? apart : alike);
+    }
+    EXPECT_EQ(holds(causes, "told apart from the first either"), told > 0) << example.name;
+    EXPECT_EQ(holds(causes, fmt::format("<p>{} more causes", told)), told > 1) << example.name;
+    unseen += told > 0 ? 1 : 0;
+  }
+  EXPECT_GT(alike, 20);
+  EXPECT_GT(apart, 20);
+  EXPECT_GT(unseen, 5);
+}
+
+std::vector<double> numbers_in(std::string const& text) {
+  std::vector<double> out;
+  std::regex const number("[0-9]+(\\.[0-9]+)?");
+  for (std::sregex_iterator one(text.begin(), text.end(), number), end; one != end; ++one)
+    out.push_back(std::stod(one->str()));
+  return out;
+}
+
+// Each whisker, measured in the picture, ends where the engine says; the words beside it say the
+// same.
+TEST(ReportPage, DrawsHowFarTheFiguresAllowAChanceToBeOff) {
+  auto const pack = test::shipped_pack();
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  std::size_t measured = 0;
+  for (auto const& example : pack->examples) {
+    auto const result = assessor.assess(example.dog);
+    if (result.too_few_answers) continue;
+    Uncertainty const uncertainty(tables, result);
+    auto const causes = causes_in_short({tables, assessor, example.dog, result}, Reader::clinic, 5);
+    std::regex const whisker("<path class=\"axis\" d=\"(.*)\"/>");
+    std::size_t place = 0;
+    for (std::sregex_iterator one(causes.begin(), causes.end(), whisker), end; one != end;
+         ++one, ++place) {
+      // M low y v 6 M low y H high M high y v 6
+      auto const drawn = numbers_in((*one)[1]);
+      ASSERT_EQ(drawn.size(), 9U) << (*one)[1];
+      auto const allowed = uncertainty.chance(result.ranking[place].cause);
+      EXPECT_NEAR((drawn[0] - 0.5) / 379, allowed.low, 0.0002) << example.name;
+      EXPECT_NEAR((drawn[5] - 0.5) / 379, allowed.high, 0.0002) << example.name;
+      EXPECT_TRUE(holds(
+          causes, fmt::format("({}), {} ({})", chance_range_in_words(allowed),
+                              per_cent(result.ranking[place].posterior), chance_range(allowed))))
+          << example.name;
+      ++measured;
+    }
+  }
+  EXPECT_GT(measured, 500U);
+}
+
+TEST(ReportPage, SaysOnceWhatSeveralAlarmsSay) {
+  auto const todo = part(pages_of("answers: {retching_dry: yes, belly_swollen: yes}").keeper, "do");
+  auto const first = todo.find("<li>No food, no water. Leave now");
+  ASSERT_NE(first, std::string::npos);
+  EXPECT_EQ(todo.find("<li>No food, no water. Leave now", first + 1), std::string::npos);
+}
+
+// What is lost when sheets come apart: whose they are.
+TEST(ReportPage, NamesTheDogAndTheTimeAboveEverySheet) {
+  auto const pages = pages_of("name: Tansy <b>\nanswers: {lame: yes, appetite: normal}");
+  for (auto const& page : {pages.keeper, pages.clinic}) {
+    EXPECT_TRUE(holds(page,
+                      "<div class=\"running\" aria-hidden=\"true\"><bdi>Tansy &lt;b&gt;, written "
+                      "2026-11-25 15:00</bdi></div>"));
+    EXPECT_TRUE(holds(page, "<p>Written 2026-11-25 15:00.</p>"));
+  }
 }
 
 }  // namespace

@@ -36,6 +36,9 @@ struct Reason {
 /// Its title; "None of the listed causes".
 [[nodiscard]] std::string title_of(Pack const& pack, std::optional<CauseId> cause);
 
+/// " (not pain)" to stand behind the title of a cause that only looks like pain, else nothing.
+[[nodiscard]] std::string not_pain_mark(Pack const& pack, std::optional<CauseId> cause);
+
 /// Its title; "Too few answers to say".
 [[nodiscard]] std::string title_of(Pack const& pack, std::optional<TierId> tier);
 
