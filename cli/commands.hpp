@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "page.hpp"
+#include "look/page.hpp"
 #include "run.hpp"
 
 namespace flinch::cli {

@@ -1,7 +1,7 @@
 # Writes OUTPUT: the files of the pack in FOLDER as C++ byte strings.
 file(GLOB_RECURSE files RELATIVE ${FOLDER} ${FOLDER}/*.flinch ${FOLDER}/*.yaml)
 list(SORT files)
-set(content "// Generated from the shipped pack.\n#include \"pack_source.hpp\"\n\nnamespace flinch::cli {\nnamespace {\n")
+set(content "// Generated from the shipped pack.\n#include \"files/pack_source.hpp\"\n\nnamespace flinch::cli {\nnamespace {\n")
 set(table "")
 set(number 0)
 foreach(file IN LISTS files)

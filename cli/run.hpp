@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "page.hpp"
+#include "look/page.hpp"
 
 namespace flinch::cli {
 

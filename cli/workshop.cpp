@@ -4,7 +4,7 @@
 
 #include "command_help.hpp"
 #include "named_file.hpp"
-#include "serve_command.hpp"
+#include "serve/serve_command.hpp"
 
 namespace flinch::cli {
 namespace {

@@ -7,10 +7,10 @@
 
 #include "ask/ask_keys.hpp"
 #include "commands.hpp"
+#include "files/journal.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/interview/interview.hpp"
-#include "journal.hpp"
 
 namespace flinch::cli {
 

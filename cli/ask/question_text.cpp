@@ -7,7 +7,7 @@
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/text/display.hpp"
-#include "urgency_text.hpp"
+#include "look/urgency_text.hpp"
 
 namespace flinch::cli {
 namespace {

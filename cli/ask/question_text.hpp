@@ -4,7 +4,7 @@
 
 #include "flinch/assess/assessment.hpp"
 #include "flinch/interview/interview.hpp"
-#include "page.hpp"
+#include "look/page.hpp"
 
 namespace flinch::cli {
 

@@ -9,8 +9,8 @@
 #include <cstdio>
 #include <cstring>
 
-#include "pack_source.hpp"
-#include "replace_file.hpp"
+#include "files/pack_source.hpp"
+#include "files/replace_file.hpp"
 
 namespace flinch::cli {
 

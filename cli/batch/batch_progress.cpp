@@ -12,13 +12,13 @@ struct Field {
 };
 
 constexpr std::array progress_fields = {Field{"input_bytes", &Progress::input_bytes},
-                               Field{"output_bytes", &Progress::output_bytes},
-                               Field{"next_line", &Progress::next_line},
-                               Field{"lines", &Progress::lines},
-                               Field{"bad", &Progress::bad},
-                               Field{"settings", &Progress::settings},
-                               Field{"tail_bytes", &Progress::tail_bytes},
-                               Field{"tail", &Progress::tail}};
+                                        Field{"output_bytes", &Progress::output_bytes},
+                                        Field{"next_line", &Progress::next_line},
+                                        Field{"lines", &Progress::lines},
+                                        Field{"bad", &Progress::bad},
+                                        Field{"settings", &Progress::settings},
+                                        Field{"tail_bytes", &Progress::tail_bytes},
+                                        Field{"tail", &Progress::tail}};
 
 }  // namespace
 

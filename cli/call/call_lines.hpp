@@ -4,7 +4,7 @@
 #include <string_view>
 
 #include "call/call_view.hpp"
-#include "page.hpp"
+#include "look/page.hpp"
 
 namespace flinch::cli {
 

@@ -7,7 +7,7 @@
 #include <limits>
 
 #include "call/ring_back.hpp"
-#include "clock.hpp"
+#include "files/clock.hpp"
 #include "flinch/explain/reasons.hpp"
 
 namespace flinch::cli {

@@ -6,8 +6,8 @@
 
 #include "call/handover.hpp"
 #include "call/ring_back.hpp"
-#include "clock.hpp"
-#include "care_words.hpp"
+#include "care/care_words.hpp"
+#include "files/clock.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/care/plan.hpp"
 #include "flinch/explain/reasons.hpp"

@@ -10,7 +10,7 @@
 #include <string_view>
 
 #include "call/call_view.hpp"
-#include "clock.hpp"
+#include "files/clock.hpp"
 #include "flinch/text/display.hpp"
 
 // Last: its macros have everyday names.

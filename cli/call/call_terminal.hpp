@@ -5,7 +5,7 @@
 #include <string>
 
 #include "call/call_model.hpp"
-#include "page.hpp"
+#include "look/page.hpp"
 
 namespace flinch::cli {
 

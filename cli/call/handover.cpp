@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "assess_text.hpp"
+#include "assess/assess_text.hpp"
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -253,7 +253,8 @@ AdviceToCaller advice_for(Tables const& tables, Assessment const& result) {
     out.never.emplace_back("Give nothing by mouth: no food, no water, no medicine.");
   else if (result.tier && pack[*result.tier].within_s <= day_s)
     out.never.emplace_back(
-        "Give no food and no medicine by mouth, unless it says so above, before the clinic has said so: "
+        "Give no food and no medicine by mouth, unless it says so above, before the clinic has "
+        "said so: "
         "it may need an anaesthetic. Water as the clinic says.");
   if (!is_top_tier(result))
     out.never.emplace_back("Give no medicine left over from before, unless a vet says so.");

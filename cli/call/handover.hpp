@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "flinch/assess/assessment.hpp"
-#include "page.hpp"
+#include "look/page.hpp"
 
 namespace flinch::cli {
 

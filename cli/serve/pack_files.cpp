@@ -5,7 +5,7 @@
 #include <fstream>
 #include <set>
 
-#include "pack_source.hpp"
+#include "files/pack_source.hpp"
 
 namespace flinch::cli::serve {
 namespace {

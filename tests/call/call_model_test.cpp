@@ -6,7 +6,7 @@
 
 #include "call/call_desk.hpp"
 #include "call/ring_back.hpp"
-#include "clock.hpp"
+#include "files/clock.hpp"
 #include "flinch/casefile/write_case.hpp"
 
 namespace flinch::cli {

@@ -1,4 +1,4 @@
-#include "chance_words.hpp"
+#include "look/chance_words.hpp"
 
 #include <gtest/gtest.h>
 

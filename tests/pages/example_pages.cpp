@@ -4,7 +4,7 @@
 #include <iostream>
 
 #include "pack/shipped_pack.hpp"
-#include "report_page.hpp"
+#include "report/report_page.hpp"
 
 int main(int argc, char** argv) {
   using namespace flinch;

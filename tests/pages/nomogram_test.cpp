@@ -1,5 +1,5 @@
 // The nomogram against published examples: the line that it draws ends where they say.
-#include "nomogram.hpp"
+#include "report/nomogram.hpp"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>

@@ -230,7 +230,7 @@ TEST_F(InterviewTest, WhatTellsLittleIsOfferedButNotWorthAsking) {
   EXPECT_EQ(screen, "telling: limps");
 }
 
-TEST_F(InterviewTest, AScreenHasSevenLinesAtMost) {
+TEST_F(InterviewTest, AScreenHasEightLinesAtMost) {
   std::string many = text;
   for (int i = 0; i < 20; ++i)
     many += "sign d" + std::to_string(i) +
@@ -241,7 +241,7 @@ TEST_F(InterviewTest, AScreenHasSevenLinesAtMost) {
   Tables const tables(pack);
   Interview interview(tables, Audience::keeper);
   auto const outlook = interview.next(Assessor(tables).assess(case_of(*pack, "dog: {sex: male}")));
-  EXPECT_EQ(outlook.screen->questions.size(), 7U);
+  EXPECT_EQ(outlook.screen->questions.size(), 8U);
   EXPECT_GE(outlook.danger_left, 22U);
 }
 

@@ -1,0 +1,69 @@
+// `flinch ask`
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <ctime>
+#include <iostream>
+
+#include "ask/ask_session.hpp"
+#include "commands.hpp"
+#include "files/clock.hpp"
+#include "files/desk_case.hpp"
+#include "files/pack_source.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+Date today() {
+  auto const now = now_or_fixed();
+  std::tm parts{};
+  localtime_r(&now, &parts);
+  return {parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday};
+}
+
+Audience audience_of(std::string const& name) {
+  return name == "nurse"       ? Audience::nurse
+         : name == "handler"   ? Audience::handler
+         : name == "clinician" ? Audience::clinician
+                               : Audience::keeper;
+}
+
+}  // namespace
+
+Status ask(AskOptions const& options, Session const& session) {
+  auto opened = open_pack(options.pack);
+  if (!opened.outcome) {
+    session.err << render(opened.outcome.diagnostics, opened.sources);
+    return Status::bad;
+  }
+  auto const& pack = *opened.outcome.value;
+  Tables const tables(pack);
+  bool const is_terminal = isatty(STDIN_FILENO) == 1;
+  // Through a pipe the next start could not be asked whether to go on.
+  auto const recovers = is_terminal ? Recovers::yes : Recovers::no;
+  auto start = begin_desk("ask", options.save, recovers, tables, opened, std::cin, session);
+  if (!start.desk) return start.status;
+  auto const& desk = *start.desk;
+  Page opening(session.look);
+  opening.paragraph(
+      "Flinch asks about one dog that may be in pain, and says how soon a vet should see it. It "
+      "does not diagnose: a licensed veterinarian and local rules decide.",
+      0);
+  session.out << opening.take();
+  if (desk.is_named && desk.goes_on) {
+    auto const count = desk.dog.answers.size() + desk.dog.cannot_tell.size();
+    session.out << fmt::format("Going on with {}, after {} answer{}.\n", inert(options.save), count,
+                               count == 1 ? "" : "s");
+  }
+  AskSession interview(tables, audience_of(options.audience), *desk.journal, today(), std::cin,
+                       is_terminal ? Echo::by_terminal : Echo::by_us, session);
+  auto const ended = interview.run(desk.dog);
+  auto const status = end_desk(desk, ended.dog, !ended.is_saved, *pack, session);
+  if (desk.is_named && status == Status::fine)
+    session.out << fmt::format("\nSaved in {0}. To go on: flinch ask --save {0}\n",
+                               inert(options.save));
+  return status;
+}
+
+}  // namespace flinch::cli

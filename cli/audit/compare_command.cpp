@@ -1,0 +1,121 @@
+// `flinch compare OLD NEW CASES`
+#include <fmt/format.h>
+
+#include <cmath>
+#include <ostream>
+
+#include "audit/audit_view.hpp"
+#include "commands.hpp"
+#include "files/case_files.hpp"
+#include "flinch/audit/compare.hpp"
+#include "flinch/explain/reasons.hpp"
+
+namespace flinch::cli {
+namespace {
+
+class ComparisonText {
+ public:
+  ComparisonText(Comparison const& comparison, std::size_t reasons, Look const& look)
+      : comparison_(comparison), reasons_(reasons), page_(look) {}
+
+  std::string write(std::string const& before, std::string const& after) {
+    auto const& c = comparison_;
+    page_.heading(fmt::format("FROM {} TO {}", before, after));
+    page_.paragraph(
+        fmt::format("{} case{}: {} seen later, {} seen sooner, {} with another first "
+                    "cause, {} unchanged.",
+                    c.cases, c.cases == 1 ? "" : "s", c.later, c.sooner, c.other_first,
+                    c.cases - c.movements.size()));
+    page_.blank();
+    std::string_view group;
+    for (auto const& movement : c.movements) {
+      if (auto const its = group_of(movement); its != group) {
+        if (!group.empty()) page_.blank();
+        page_.heading(its);
+        group = its;
+      }
+      show(movement);
+    }
+    if (!c.movements.empty()) page_.blank();
+    page_.paragraph(audit_caution, 0);
+    return page_.take();
+  }
+
+ private:
+  static std::string_view group_of(Movement const& m) {
+    if (m.steps_later > 0 && m.is_under_triaged) return "SEEN LATER, AND TOO LATE";
+    if (m.steps_later > 0 && !m.is_needed_known) return "SEEN LATER";
+    if (m.steps_later > 0) return "SEEN LATER, STILL SOON ENOUGH";
+    if (m.lost_true_cause) return "THE TRUE CAUSE NO LONGER FIRST";
+    return m.steps_later == 0 ? "ANOTHER FIRST CAUSE" : "SEEN SOONER";
+  }
+
+  static std::string tier(Standing const& s) { return s.tier.empty() ? "no tier" : s.tier; }
+  static std::string first(Standing const& s) {
+    return fmt::format("{} ({:.0f}%)", s.first.empty() ? "none of the listed causes" : s.first,
+                       100 * s.first_probability);
+  }
+
+  void show(Movement const& m) {
+    page_.paragraph(m.name, 2);
+    if (tier(m.before) != tier(m.after) || m.steps_later != 0)
+      page_.paragraph(fmt::format("tier {}, was {}", tier(m.after), tier(m.before)), 4);
+    if (m.before.first != m.after.first)
+      page_.paragraph(fmt::format("first {}, was {}", first(m.after), first(m.before)), 4);
+    for (std::size_t i = 0; i < std::min(reasons_, m.why.size()); ++i)
+      page_.paragraph(reason(m.why[i]), 6, "- ");
+    if (m.why.size() > reasons_ && reasons_ > 0)
+      page_.paragraph(fmt::format("... and {} more differences", m.why.size() - reasons_), 6);
+  }
+
+  static std::string reason(Difference const& d) {
+    switch (d.kind) {
+      case Difference::Kind::alarm:
+        return fmt::format("alarm `{}` ({}) {}", d.name, d.title,
+                           d.after > 0 ? "fires now" : "no longer fires");
+      case Difference::Kind::rule:
+        return fmt::format("rule `{}` ({}) for {}: {:+.1f} dB, was {:+.1f}", d.name, d.title,
+                           d.cause, decibans(d.after), decibans(d.before));
+      case Difference::Kind::base:
+        return fmt::format("base of {}: {:.2g}%, was {:.2g}%", d.name, 100 * std::exp(d.after),
+                           100 * std::exp(d.before));
+      case Difference::Kind::harm:
+        return fmt::format("tier `{}` is reached from {:.3g}%, was {:.3g}%", d.name, 100 * d.after,
+                           100 * d.before);
+      case Difference::Kind::needs:
+        return fmt::format("answers needed before the ranking sets a tier: {:.0f}, was {:.0f}",
+                           d.after, d.before);
+    }
+    return {};
+  }
+
+  Comparison const& comparison_;
+  std::size_t reasons_;
+  Page page_;
+};
+
+}  // namespace
+
+Status compare_packs(CompareOptions const& options, Session const& session) {
+  auto const files = case_files(options.cases, session.err);
+  auto const before = open_sound_pack(options.before, session.err);
+  auto const after = open_sound_pack(options.after, session.err);
+  if (!files || !before || !after) return Status::bad;
+  auto const& old_pack = *before->outcome.value;
+  auto const& new_pack = *after->outcome.value;
+  // What a dog turned out to have may be a cause that the old pack does not know yet.
+  auto old_cases = read_cases(*files, *old_pack, session.err, Outcomes::ignored);
+  if (!old_cases) return Status::bad;
+  auto new_cases = read_cases(*files, *new_pack, session.err);
+  if (!new_cases) return Status::bad;
+  std::vector<CasePair> pairs;
+  for (std::size_t i = 0; i < files->size(); ++i)
+    pairs.push_back({(*files)[i], std::move((*old_cases)[i].dog), std::move((*new_cases)[i].dog)});
+  auto const comparison = compare(Tables(old_pack), Tables(new_pack), pairs);
+  session.out << ComparisonText(comparison, options.reasons, session.look)
+                     .write(pack_label(*old_pack, options.before),
+                            pack_label(*new_pack, options.after));
+  return comparison.movements.empty() ? Status::fine : Status::no;
+}
+
+}  // namespace flinch::cli

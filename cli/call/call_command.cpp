@@ -1,0 +1,72 @@
+// `flinch call` and `flinch handover`
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <iostream>
+
+#include "call/call_model.hpp"
+#include "call/call_terminal.hpp"
+#include "call/handover.hpp"
+#include "commands.hpp"
+#include "files/case_source.hpp"
+#include "files/clock.hpp"
+#include "files/desk_case.hpp"
+#include "files/pack_source.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+std::string note_of(Tables const& tables, Case const& dog, Look const& look) {
+  return note_text(handover_note(tables, dog, Assessor(tables).assess(dog)), look);
+}
+
+}  // namespace
+
+Status call(CallOptions const& options, Session const& session) {
+  if (isatty(STDIN_FILENO) == 0 || isatty(STDOUT_FILENO) == 0) {
+    session.err << "flinch call needs a terminal for its input and its output. `flinch ask` works "
+                   "line by line, also through a pipe.\n";
+    return Status::bad;
+  }
+  auto opened = open_pack(options.pack);
+  if (!opened.outcome) {
+    session.err << render(opened.outcome.diagnostics, opened.sources);
+    return Status::bad;
+  }
+  Tables const tables(*opened.outcome.value);
+  auto start = begin_desk("call", options.save, Recovers::yes, tables, opened, std::cin, session);
+  if (!start.desk) return start.status;
+  auto const& desk = *start.desk;
+  CallModel model(tables, desk.dog, desk.is_named ? Keeping::in_a_file : Keeping::in_memory,
+                  now_or_fixed());
+  KeepCase const keep = [&](Case const& now) { return desk.journal->write(now, tables.pack()); };
+  if (auto const why = run_on_terminal(model, session.look, keep)) {
+    session.err << fmt::format("flinch call: {}. `flinch ask` works line by line anywhere.\n",
+                               *why);
+    return Status::bad;
+  }
+  // A terminal that went away leaves what the next call can go on with.
+  if (!model.state().is_over) return Status::fine;
+  session.out << note_of(tables, model.state().dog, session.look);
+  auto const status =
+      end_desk(desk, model.state().dog, !model.state().unsaved.empty(), tables.pack(), session);
+  if (desk.is_named && status == Status::fine)
+    session.out << fmt::format("\nSaved in {0}. To go on: flinch call --save {0}\n",
+                               inert(options.save));
+  return status;
+}
+
+Status handover(HandoverOptions const& options, Session const& session) {
+  auto const opened = open_pack_and_case(options.pack, options.file, session.err);
+  if (!opened) return Status::bad;
+  Tables const tables(opened->pack);
+  auto const& dog = opened->one.dog;
+  if (options.markdown)
+    session.out << note_markdown(handover_note(tables, dog, Assessor(tables).assess(dog)));
+  else
+    session.out << note_of(tables, dog, session.look);
+  return Status::fine;
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,141 @@
+// `flinch check`: a pack's mistakes, warnings and examples, and what no dog has tried.
+#include <fmt/format.h>
+
+#include <ostream>
+
+#include "check/check_cases.hpp"
+#include "check/check_json.hpp"
+#include "commands.hpp"
+#include "files/pack_source.hpp"
+#include "flinch/text/display.hpp"
+#include "look/json_text.hpp"
+
+namespace flinch::cli {
+namespace {
+
+std::string counted(std::size_t number, std::string_view what) {
+  return fmt::format("{} {}{}", number, what, number == 1 ? "" : "s");
+}
+
+BackingCounts count_all_figures(Pack const& pack) {
+  BackingCounts all;
+  for (auto const& rule : pack.rules)
+    for (auto const& entry : rule.entries) all.add(backing(entry));
+  return all;
+}
+
+std::vector<BrokenExample> run_examples(Tables const& tables) {
+  Assessor assessor(tables);
+  std::vector<BrokenExample> broken;
+  for (auto const& example : tables.pack().examples) {
+    auto promises = broken_promises(tables, assessor, example);
+    if (!promises.empty()) broken.push_back({&example, std::move(promises)});
+  }
+  return broken;
+}
+
+std::string place_text(SourceSet const& sources, Place at) {
+  auto const position = sources[at.file].position(at.span.begin);
+  return fmt::format("{}:{}:{}", sources[at.file].name(), position.line, position.column);
+}
+
+class CheckText {
+ public:
+  CheckText(CheckFindings const& findings, SourceSet const& sources, Session const& session)
+      : findings_(findings), pack_(findings.pack), sources_(sources), session_(session) {}
+
+  void write(bool names) {
+    session_.err << render(findings_.proof.warnings, sources_);
+    for (auto const& [example, promises] : findings_.broken)
+      for (auto const& promise : promises)
+        session_.out << fmt::format("{}: example `{}` expects {}: {}\n",
+                                    place_text(sources_, example->at), example->name,
+                                    promise.promise, promise.instead);
+    auto const& counts = findings_.figures;
+    auto const& accepted = findings_.proof.accepted;
+    session_.out << fmt::format(
+        "{} {}: {} signs, {} causes, {} rules, {} alarms, {} sources\n"
+        "{} figures counted in published samples, {} derived from sources, {} judged\n"
+        "{} of {} examples as promised, {}{}\n",
+        pack_.name, pack_.version, pack_.signs.size() - dog_sign::count, pack_.causes.size(),
+        pack_.rules.size(), pack_.alarms.size(), pack_.sources.size(), counts.counted,
+        counts.derived, counts.judged, pack_.examples.size() - findings_.broken.size(),
+        pack_.examples.size(), counted(findings_.proof.warnings.size(), "warning"),
+        accepted.empty() ? "" : fmt::format(", {} accepted", accepted.size()));
+    cover("the examples", findings_.by_examples, names);
+    if (findings_.with_cases) {
+      auto const cases = findings_.with_cases->dogs() - findings_.by_examples.dogs();
+      cover(fmt::format("the examples and {}", counted(cases, "case")), *findings_.with_cases,
+            names);
+    }
+    if (names) write_accepted();
+  }
+
+ private:
+  void cover(std::string const& dogs, Coverage const& coverage, bool names) {
+    auto const rules = coverage.silent_rules();
+    auto const alarms = coverage.silent_alarms();
+    session_.out << fmt::format(
+        "{} set off {} of {} and {} of {}\n", dogs, pack_.rules.size() - rules.size(),
+        counted(pack_.rules.size(), "rule"), pack_.alarms.size() - alarms.size(),
+        counted(pack_.alarms.size(), "alarm"));
+    if (!names) return;
+    for (auto const id : rules) name("rule", pack_[id]);
+    for (auto const id : alarms) name("alarm", pack_[id]);
+  }
+
+  template <class T>
+  void name(std::string_view kind, T const& silent) {
+    session_.out << fmt::format("  not: {}: {} {} \"{}\"\n", place_text(sources_, silent.at), kind,
+                                silent.name, inert(silent.title));
+  }
+
+  void write_accepted() {
+    for (auto const& [warning, reason] : findings_.proof.accepted)
+      session_.out << fmt::format("accepted: {}: {} [{}]\n  because {}\n",
+                                  place_text(sources_, warning.at), inert(warning.message),
+                                  code_text(warning.code), inert(reason));
+  }
+
+  CheckFindings const& findings_;
+  Pack const& pack_;
+  SourceSet const& sources_;
+  Session const& session_;
+};
+
+// A pack that does not load.
+Status refuse(OpenedPack const& opened, bool json, Session const& session) {
+  auto const& errors = opened.outcome.diagnostics;
+  if (json) {
+    session.out << json_text({{"diagnostics", diagnostics_json(errors, opened.sources)}});
+  } else {
+    session.err << render(errors, opened.sources)
+                << fmt::format("{}: the pack cannot be used\n", counted(errors.size(), "error"));
+  }
+  return Status::bad;
+}
+
+}  // namespace
+
+Status check(CheckOptions const& options, Session const& session) {
+  auto const opened = open_pack(options.pack);
+  if (!opened.outcome) return refuse(opened, options.json, session);
+  Tables const tables(*opened.outcome.value);
+  auto by_examples = cover_examples(tables);
+  std::optional<Coverage> with_cases;
+  if (!options.cases.empty()) {
+    with_cases = by_examples;
+    if (!cover_cases(options.cases, tables, *with_cases, session.err)) return Status::bad;
+  }
+  CheckFindings const findings{
+      tables.pack(),        proofread(tables),      count_all_figures(tables.pack()),
+      run_examples(tables), std::move(by_examples), std::move(with_cases)};
+  if (options.json)
+    session.out << json_text(check_json(findings, opened.sources));
+  else
+    CheckText(findings, opened.sources, session).write(options.names);
+  bool const is_refused = options.strict && !findings.proof.warnings.empty();
+  return findings.broken.empty() && !is_refused ? Status::fine : Status::no;
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,89 @@
+// `flinch describe NAME`, `flinch describe --html FOLDER`
+#include <fmt/format.h>
+
+#include <array>
+#include <ostream>
+
+#include "commands.hpp"
+#include "describe/describe_pages.hpp"
+#include "files/pack_source.hpp"
+#include "flinch/explain/description.hpp"
+#include "flinch/text/display.hpp"
+#include "look/name_help.hpp"
+#include "review/review_text.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::array all_kinds = {NamedKind::cause, NamedKind::sign, NamedKind::rule,
+                                  NamedKind::alarm, NamedKind::source};
+
+std::string text_of(DescribedLine const& line) {
+  std::string out;
+  for (auto const& piece : line.pieces) out += piece.text;
+  return out;
+}
+
+void write(Pack const& pack, Description const& described, Page& page) {
+  auto const kind = kind_text(described.thing.kind);
+  std::string title;
+  for (char const c : kind) title += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+  page.heading(fmt::format("{}: {} ({})", title, described.title, name_of(pack, described.thing)));
+  for (auto const& section : described.sections) {
+    page.blank();
+    page.heading(section.heading);
+    for (auto const& line : section.lines)
+      page.paragraph(text_of(line), 2 + 2 * line.depth,
+                     line.depth == 0           ? ""
+                     : page.look().has_unicode ? "\u2022 "
+                                               : "* ");
+  }
+  page.blank();
+}
+
+Status describe_one(std::string const& called, Tables const& tables, Session const& session) {
+  auto const& pack = tables.pack();
+  auto const search = find_named(pack, called, all_kinds);
+  auto found = search.by_name;
+  found.insert(found.end(), search.by_words.begin(), search.by_words.end());
+  if (found.empty()) {
+    session.err << fmt::format("flinch: error: nothing in the pack is called `{}`\n",
+                               inert(called));
+    for (auto const& remedy : name_help(pack, called, all_kinds, search))
+      session.err << fmt::format("  note: {}\n", remedy);
+    return Status::bad;
+  }
+  Page page(session.look);
+  for (auto const thing : found) write(pack, describe(tables, thing), page);
+  page.paragraph(caution_text, 0);
+  session.out << page.take();
+  return Status::fine;
+}
+
+}  // namespace
+
+Status describe_pack(DescribeOptions const& options, Session const& session) {
+  if (options.name.empty() == options.folder.empty()) {
+    session.err << "flinch: describe one NAME, or the whole pack with --html FOLDER\n";
+    return Status::bad;
+  }
+  auto const opened = open_pack(options.pack);
+  if (!opened.outcome) {
+    session.err << render(opened.outcome.diagnostics, opened.sources);
+    return Status::bad;
+  }
+  Tables const tables(*opened.outcome.value);
+  if (!options.name.empty()) return describe_one(options.name, tables, session);
+  auto const written = write_pack_pages(tables, options.folder);
+  if (!written.failure.empty()) {
+    session.err << fmt::format("{}: error: {}\n", inert(written.place), written.failure);
+    return Status::bad;
+  }
+  session.out << fmt::format("written: {} pages; start at {}\n", written.pages,
+                             inert(options.folder + "/index.html"));
+  if (written.removed > 0)
+    session.out << fmt::format("removed: {} of what the pack no longer has\n", written.removed);
+  return Status::fine;
+}
+
+}  // namespace flinch::cli

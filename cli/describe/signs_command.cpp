@@ -1,0 +1,127 @@
+// `flinch signs`: the vocabulary.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <nlohmann/json.hpp>
+#include <ostream>
+
+#include "commands.hpp"
+#include "files/pack_source.hpp"
+#include "flinch/syntax/print.hpp"
+#include "flinch/text/display.hpp"
+#include "look/json_text.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::array kind_words = {"yes or no", "sites", "steps", "one of", "number", "breed"};
+constexpr std::array seen_words = {"anyone", "hands", "clinic"};
+
+std::string small_letters(std::string_view text) {
+  std::string out(text);
+  std::transform(out.begin(), out.end(), out.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return out;
+}
+
+bool mentions(Sign const& sign, std::string const& words) {
+  auto const wanted = small_letters(words);
+  auto const has = [&](std::string const& text) {
+    return small_letters(text).find(wanted) != std::string::npos;
+  };
+  return has(sign.name) || has(sign.label) || has(sign.ask) ||
+         std::any_of(sign.also_said.begin(), sign.also_said.end(), has);
+}
+
+std::string how_answered(Pack const& pack, Sign const& sign) {
+  std::string out = kind_words.at(static_cast<std::size_t>(sign.kind));
+  if (sign.kind == AnswerKind::steps || sign.kind == AnswerKind::one_of)
+    for (auto const& value : sign.values)
+      out += (&value == &sign.values.front() ? " " : ", ") + value.name;
+  if (sign.kind == AnswerKind::number)
+    out += fmt::format(" from {} to {} {}", syntax::print_number(sign.low),
+                       syntax::print_number(sign.high), sign.unit.name);
+  if (!sign.within.empty()) {
+    out += " in";
+    for (auto const site : sign.within)
+      out += (site == sign.within.front() ? " " : ", ") + pack[site].name;
+  }
+  while (out.back() == ' ') out.pop_back();
+  return out;
+}
+
+nlohmann::ordered_json sign_json(Pack const& pack, Sign const& sign) {
+  nlohmann::ordered_json out = {{"name", sign.name},
+                                {"label", sign.label},
+                                {"ask", sign.ask},
+                                {"help", sign.help},
+                                {"answer", kind_words.at(static_cast<std::size_t>(sign.kind))}};
+  if (!sign.values.empty()) {
+    auto values = nlohmann::ordered_json::array();
+    for (auto const& value : sign.values)
+      values.push_back({{"name", value.name}, {"label", value.label}});
+    out["values"] = std::move(values);
+  }
+  if (sign.kind == AnswerKind::number) {
+    out["unit"] = sign.unit.name;
+    out["low"] = sign.low;
+    out["high"] = sign.high;
+  }
+  if (!sign.within.empty()) {
+    auto sites = nlohmann::ordered_json::array();
+    for (auto const site : sign.within) sites.push_back(pack[site].name);
+    out["sites"] = std::move(sites);
+  }
+  out["seen_by"] = seen_words.at(static_cast<std::size_t>(sign.seen_by));
+  out["takes_seconds"] = sign.takes_s;
+  out["may_hurt"] = sign.may_hurt;
+  if (sign.part_of) out["part_of"] = pack[*sign.part_of].name;
+  out["also_said"] = sign.also_said;
+  return out;
+}
+
+void write_sign(Pack const& pack, Sign const& sign, Page& page) {
+  page.line(fmt::format("{}  {}", page.bold(sign.name), sign.label));
+  if (!sign.ask.empty()) page.paragraph(sign.ask);
+  if (!sign.help.empty()) page.paragraph(sign.help, 4);
+  auto facts = fmt::format("answer {}; seen by {}", how_answered(pack, sign),
+                           seen_words.at(static_cast<std::size_t>(sign.seen_by)));
+  if (sign.may_hurt) facts += "; may hurt";
+  if (sign.part_of) facts += "; part of " + pack[*sign.part_of].name;
+  page.paragraph(facts, 4);
+  if (sign.also_said.empty()) return;
+  std::string also;
+  for (auto const& words : sign.also_said) also += (also.empty() ? "also said: " : ", ") + words;
+  page.paragraph(also, 4);
+}
+
+}  // namespace
+
+Status list_signs(SignsOptions const& options, Session const& session) {
+  auto const opened = open_pack(options.pack);
+  if (!opened.outcome) {
+    session.err << render(opened.outcome.diagnostics, opened.sources);
+    return Status::bad;
+  }
+  auto const& pack = **opened.outcome.value;
+  std::vector<Sign const*> chosen;
+  for (auto const& sign : pack.signs)
+    if (mentions(sign, options.containing)) chosen.push_back(&sign);
+  if (options.json) {
+    auto all = nlohmann::ordered_json::array();
+    for (auto const* sign : chosen) all.push_back(sign_json(pack, *sign));
+    session.out << json_text(all);
+  } else {
+    Page page(session.look);
+    for (auto const* sign : chosen) write_sign(pack, *sign, page);
+    session.out << page.take();
+  }
+  if (chosen.empty()) {
+    session.err << fmt::format("no sign has the words \"{}\"\n", inert(options.containing));
+    return Status::no;
+  }
+  return Status::fine;
+}
+
+}  // namespace flinch::cli

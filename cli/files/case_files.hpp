@@ -1,0 +1,29 @@
+#pragma once
+// Many case files at once: named one by one, or by the folders that they lie in.
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "files/pack_source.hpp"
+#include "flinch/audit/audit.hpp"
+#include "flinch/casefile/read_case.hpp"
+
+namespace flinch::cli {
+
+/// The files, each folder replaced by its `*.yaml` in the order of their names. Nothing when one of
+/// them is not there or a folder holds none; every such mistake goes to `err`.
+[[nodiscard]] std::optional<std::vector<std::string>> case_files(
+    std::vector<std::string> const& places, std::ostream& err);
+
+/// The cases in these files, read for the pack; nothing when one cannot be read. All mistakes go to
+/// `err`.
+[[nodiscard]] std::optional<std::vector<NamedCase>> read_cases(
+    std::vector<std::string> const& files, Pack const& pack, std::ostream& err,
+    Outcomes outcomes = Outcomes::read);
+
+/// Opens a pack; nothing when it has mistakes, which go to `err`. Warnings are for `flinch check`.
+[[nodiscard]] std::optional<OpenedPack> open_sound_pack(std::string const& location,
+                                                        std::ostream& err);
+
+}  // namespace flinch::cli

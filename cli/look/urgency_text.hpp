@@ -1,0 +1,27 @@
+#pragma once
+// Why so soon, and what to do at once: what assessment and interview both say of a tier.
+#include <span>
+
+#include "flinch/assess/assessment.hpp"
+#include "flinch/care/plan.hpp"
+#include "look/page.hpp"
+
+namespace flinch::cli {
+
+/// The tier's marks and title, after `before` ("At least:", or nothing), and what it says to do.
+/// `result.tier` must be set.
+void write_tier(Pack const& pack, Assessment const& result, std::string_view before, Page& page);
+
+/// Alarms and swallowed things that set the tier, with what to do, then those of lesser urgency.
+void write_findings(Pack const& pack, Assessment const& result, Page& page);
+
+/// The causes that set the tier, when the ranking did.
+void write_likely_causes(Pack const& pack, Assessment const& result, Page& page);
+
+/// An alarm that fired, and what to do.
+void write_alarm(Alarm const& alarm, Page& page);
+
+/// First aid that fits and is not barred, each with how it is done.
+void write_first_aid(Pack const& pack, CarePlan const& plan, Page& page);
+
+}  // namespace flinch::cli

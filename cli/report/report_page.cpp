@@ -1,0 +1,305 @@
+#include "report/report_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "assess/assess_text.hpp"
+#include "flinch/assess/uncertainty.hpp"
+#include "flinch/explain/likely_dangers.hpp"
+#include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
+#include "flinch/explain/tier.hpp"
+#include "flinch/explain/what_if.hpp"
+#include "look/chance_words.hpp"
+#include "report/report_care.hpp"
+#include "report/report_causes.hpp"
+#include "report/report_where.hpp"
+#include "review/review_text.hpp"
+
+namespace flinch::cli {
+namespace {
+
+class ReportPage {
+ public:
+  ReportPage(Reviewed const& reviewed, Reader reader)
+      : reviewed_(reviewed),
+        pack_(reviewed.tables.pack()),
+        result_(reviewed.result),
+        is_for_keeper_(reader == Reader::keeper) {}
+
+  std::string write(Paper paper, std::string const& written) {
+    auto const name = reviewed_.dog.name.empty() ? std::string("A dog") : reviewed_.dog.name;
+    auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.tier));
+    auto body = "<header>\n" + heading(name, written) + "</header>\n<main>\n" + urgency();
+    if (is_for_keeper_) {
+      body += section("do", "What to do, and what not", what_to_do());
+      body += section("watch", "Ring again at once if", what_to_watch());
+      if (auto const care = care_on_page(reviewed_, Reader::keeper); !care.empty())
+        body += section("until", "Until the dog is seen", care);
+      body += section("where", "Where", where_on_the_dog(reviewed_));
+      body += section("causes", "What it may be",
+                      not_a_diagnosis() + causes_in_short(reviewed_, Reader::keeper, 3));
+      body += section("told", "What was told", contradictions() + answers());
+    } else {
+      body += section("why", "Why so soon", why_so_soon());
+      body += section("open", "What could make it more urgent", still_open());
+      body += section("where", "Where", where_on_the_dog(reviewed_));
+      body += section("causes", "What it may be",
+                      not_a_diagnosis() + causes_in_short(reviewed_, Reader::clinic, 5));
+      body += section("reasons", "Reasons", causes_in_full(reviewed_));
+      body += section("next", "Next, for the vet", next_steps());
+      if (auto const care = care_on_page(reviewed_, Reader::clinic); !care.empty())
+        body += section("until", "Until the dog is seen", care);
+      body += section("changes", "What would change the result", changes());
+      body += section("told", "What was told, and what follows", answers());
+      body += section("sources", "Sources", sources());
+    }
+    body += fmt::format("</main>\n<footer>\n<p>{}</p>\n<p>Rules: {} {}.</p>\n</footer>\n",
+                        escaped(caution_text), escaped(pack_.title), escaped(pack_.version));
+    return html_page({title, paper, {}, fmt::format("{}, written {}", name, written)}, body);
+  }
+
+ private:
+  [[nodiscard]] std::string heading(std::string const& name, std::string const& written) const {
+    auto const facts = signalment_text(pack_, result_);
+    auto out = fmt::format("<h1>{}</h1>\n", from_outside(name));
+    if (!facts.empty()) out += paragraph(facts);
+    if (!reviewed_.dog.note.empty())
+      out += fmt::format("<p>Note: {}</p>\n", from_outside(reviewed_.dog.note));
+    return out + paragraph(fmt::format("Written {}.", written));
+  }
+
+  // Words first; the filled marks repeat them for the eye.
+  [[nodiscard]] std::string urgency() const {
+    auto const all = pack_.tiers.size();
+    auto const filled = result_.tier ? all - index(*result_.tier) : 0;
+    std::string marks;
+    for (std::size_t i = 0; i < all; ++i) marks += i < filled ? "\u25A0" : "\u25A1";
+    auto out = fmt::format(
+        "<section class=\"urgency\" aria-labelledby=\"urgency\">\n"
+        "<p class=\"marks\" aria-hidden=\"true\">{}</p>\n<h2 id=\"urgency\" "
+        "class=\"tier\">{}</h2>\n",
+        marks, escaped(title_of(pack_, result_.tier)));
+    if (result_.tier)
+      out += paragraph(pack_[*result_.tier].say);
+    else
+      out += paragraph(
+          "Too little is known to say how soon. That is no all-clear: answer more, or ring the "
+          "clinic if in doubt.");
+    if (result_.ceiling != result_.tier && result_.ceiling)
+      out += paragraph(fmt::format("Not everything has been asked: it could still be \"{}\".",
+                                   pack_[*result_.ceiling].title));
+    return out + "</section>\n";
+  }
+
+  [[nodiscard]] static std::string not_a_diagnosis() {
+    return "<p class=\"caution\">This is no diagnosis. A licensed veterinarian decides what it "
+           "is.</p>\n";
+  }
+
+  [[nodiscard]] std::string what_to_do() const {
+    std::string items;
+    std::set<std::string> told;  // several alarms may say the same
+    for (auto const& outcome : result_.alarms) {
+      auto const& alarm = pack_[outcome.alarm];
+      // What a less urgent alarm says would soften what the tier says.
+      if (outcome.truth == Truth::yes && alarm.see == *result_.tier && !alarm.say.empty() &&
+          told.insert(alarm.say).second)
+        items += item(alarm.say);
+    }
+    for (auto const& exposure : result_.exposures)
+      if (exposure.see == result_.tier && exposure.see)
+        items +=
+            item(fmt::format("{}; {}. {}", taken_text(pack_, exposure),
+                             harm_text(pack_, result_, exposure), pack_.care[exposure.care].how));
+    items += item("Take this page with you, and the telephone number of the clinic.");
+    items += item("Give no medicine that is meant for people: no human painkillers, not even one.");
+    items += item(
+        "Give nothing that a vet has not given for this dog and this trouble. Ask before the next "
+        "dose of anything that it gets; stop no steroid, heart, fit or insulin medicine by "
+        "yourself.");
+    return list(items);
+  }
+
+  [[nodiscard]] std::string what_to_watch() const {
+    auto items = item("The dog gets worse in any way.");
+    bool const is_on_the_way = result_.tier && index(*result_.tier) == 0;
+    if (is_on_the_way)
+      items += item("Something happens on the way: ring the clinic as you travel.");
+    return list(items + watch_on_page(reviewed_));
+  }
+
+  [[nodiscard]] std::string why_so_soon() const {
+    auto const why = explain_tier(reviewed_.tables, result_);
+    std::string items;
+    for (auto const& fired : why.fired) {
+      auto const& alarm = pack_[fired.alarm];
+      std::string told;
+      for (auto const sign : fired.behind)
+        told += (told.empty() ? "" : "; ") + known_text(pack_, result_, sign);
+      items += item(fmt::format("Alarm, {}: {}. {} Answered: {}.", pack_[alarm.see].title,
+                                alarm.title, alarm.because, told));
+    }
+    for (auto const i : why.taken) {
+      auto const& exposure = result_.exposures[i];
+      items += item(fmt::format("Taken, {}: {}; {}. {}", pack_[*exposure.see].title,
+                                taken_text(pack_, exposure), harm_text(pack_, result_, exposure),
+                                pack_.care[exposure.care].because));
+    }
+    auto out = items.empty() ? paragraph("No alarm has fired.") : list(items);
+    if (result_.too_few_answers)
+      return out +
+             paragraph(fmt::format("Too few answers for the ranking: {} that count, {} needed.",
+                                   result_.counted_answers, pack_.needs_answers)) +
+             contradictions();
+    Uncertainty const uncertainty(reviewed_.tables, result_);
+    std::vector<std::vector<std::string>> rows;
+    for (auto const& reason : why.tiers) {
+      if (!reason.chance.threshold) continue;
+      std::string causes;
+      for (std::size_t i = 0; i < std::min<std::size_t>(2, reason.causes.size()); ++i)
+        causes += (causes.empty() ? "" : ", ") + pack_[reason.causes[i].cause].title;
+      rows.push_back({escaped(pack_[reason.tier].title + how_far_reached(reason, uncertainty)),
+                      per_cent(reason.chance.probability),
+                      chance_range(uncertainty.tier_chance(reason.tier)),
+                      per_cent(*reason.chance.threshold), escaped(causes)});
+    }
+    return out +
+           table("By the ranking",
+                 {{"needs"},
+                  {"chance", true},
+                  {"the figures allow", true},
+                  {"enough from", true},
+                  {"most of it"}},
+                 rows, Narrow::stacks) +
+           contradictions();
+  }
+
+  [[nodiscard]] static std::string how_far_reached(TierReason const& reason,
+                                                   Uncertainty const& uncertainty) {
+    bool const is_only_just = uncertainty.is_only_just(reason.tier);
+    if (reason.chance.is_reached) return is_only_just ? " (reached, but only just)" : " (reached)";
+    return is_only_just ? " (not reached, but only just)" : "";
+  }
+
+  [[nodiscard]] std::string contradictions() const {
+    std::string items;
+    for (auto const& c : result_.contradictions)
+      items += item(fmt::format("\"{}\" was counted, against \"{}\"", pack_[c.counted].label,
+                                pack_[c.against].label));
+    if (items.empty()) return {};
+    return paragraph("Answers that clash; the more dangerous one was counted:") + list(items);
+  }
+
+  [[nodiscard]] std::string still_open() const {
+    constexpr std::size_t shown = 12;
+    auto const questions = likely_dangers(reviewed_.tables, result_);
+    if (questions.empty()) return paragraph("Nothing that is still open.");
+    std::string items;
+    for (std::size_t i = 0; i < std::min(shown, questions.size()); ++i) {
+      auto const& sign = pack_[questions[i].sign];
+      items +=
+          item(fmt::format("{}: {}{}", pack_[questions[i].could_reach].title,
+                           sign.of_the_dog ? fmt::format("the dog's {}", sign.label) : sign.ask,
+                           questions[i].could_not_tell ? " (could not be told)" : ""));
+    }
+    auto out = paragraph("Unknown is not no. These answers could raise it:") + list(items);
+    if (questions.size() > shown)
+      out += paragraph(fmt::format("... and {} more.", questions.size() - shown));
+    return out;
+  }
+
+  [[nodiscard]] std::string next_steps() const {
+    constexpr std::size_t causes_asked = 3;
+    constexpr double worth_a_test = 0.05;
+    std::string items;
+    std::set<std::string> told;
+    std::size_t asked = 0;
+    for (auto const& ranked : result_.ranking) {
+      if (!ranked.cause) continue;
+      if (result_.too_few_answers || asked++ == causes_asked || ranked.posterior < worth_a_test)
+        break;
+      for (auto const& next : pack_[*ranked.cause].next)
+        if (told.insert(next).second) items += item(next);
+    }
+    return items.empty() ? paragraph("Nothing in particular yet.") : list(items);
+  }
+
+  [[nodiscard]] std::string change_sets(std::string_view title, std::vector<ChangeSet> const& sets,
+                                        bool is_first_told) const {
+    std::string items;
+    for (auto const& set : sets) {
+      std::string text;
+      for (auto const& change : set.changes)
+        text += (text.empty() ? "" : " and ") + change_text(pack_, change);
+      text += is_first_told ? fmt::format(" (first: {})", title_of(pack_, set.first))
+                            : fmt::format(" ({})", title_of(pack_, set.tier));
+      items += item(text);
+    }
+    return fmt::format("<h3>{}</h3>\n", escaped(title)) +
+           (items.empty() ? paragraph("No change of one or two answers.") : list(items));
+  }
+
+  [[nodiscard]] std::string changes() const {
+    auto const found = smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.dog);
+    auto out = paragraph("Where to look twice, because much hangs on it; the smallest changes:");
+    if (!result_.tier || index(*result_.tier) > 0)
+      out += change_sets("More urgent", found.higher_tier, false);
+    out += change_sets("Less urgent", found.lower_tier, false);
+    if (!result_.too_few_answers)
+      out += change_sets("Another cause first", found.other_first, true);
+    return out;
+  }
+
+  [[nodiscard]] std::string answers() const {
+    std::vector<std::vector<std::string>> rows;
+    for (auto const& known : result_.known) {
+      if (is_for_keeper_ && known.origin != Origin::given) continue;
+      rows.push_back(
+          {escaped(pack_[known.sign].label), escaped(said_text(pack_, result_, known.sign))});
+    }
+    for (auto const sign : result_.cannot_tell)
+      rows.push_back({escaped(pack_[sign].label), "could not be told"});
+    if (rows.empty()) return paragraph("Nothing.");
+    return table("Answers", {{"sign"}, {"answer"}}, rows);
+  }
+
+  // Those that anything on this page rests on.
+  [[nodiscard]] std::string sources() const {
+    std::set<SourceId> used;
+    std::size_t detailed = 0;
+    for (auto const& ranked : result_.ranking) {
+      if (!ranked.cause) continue;
+      if (result_.too_few_answers || ++detailed > 3) break;
+      for (auto const source : pack_[*ranked.cause].cites) used.insert(source);
+      for (auto const& reason : reasons(result_, *ranked.cause))
+        for (auto const source : pack_[reason.rule].cites) used.insert(source);
+    }
+    for (auto const& outcome : result_.alarms)
+      if (outcome.truth == Truth::yes)
+        for (auto const source : pack_[outcome.alarm].cites) used.insert(source);
+    if (used.empty()) return paragraph("None: nothing was concluded.");
+    std::string out = "<dl>\n";
+    for (auto const source : used)
+      out += fmt::format("<dt>{}</dt><dd>{}{}</dd>\n", escaped(pack_[source].name),
+                         escaped(pack_[source].text),
+                         pack_[source].doi.empty() ? "" : escaped(". doi:" + pack_[source].doi));
+    return out + "</dl>\n";
+  }
+
+  Reviewed reviewed_;
+  Pack const& pack_;
+  Assessment const& result_;
+  bool is_for_keeper_;
+};
+
+}  // namespace
+
+std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper,
+                        std::string const& written) {
+  return ReportPage(reviewed, reader).write(paper, written);
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,131 @@
+// `flinch review CASE`
+#include <fmt/format.h>
+
+#include <array>
+#include <ostream>
+
+#include "commands.hpp"
+#include "files/case_source.hpp"
+#include "flinch/casefile/read_changes.hpp"
+#include "flinch/model/find_named.hpp"
+#include "flinch/text/display.hpp"
+#include "look/json_text.hpp"
+#include "look/name_help.hpp"
+#include "review/review_json.hpp"
+#include "review/review_text.hpp"
+
+namespace flinch::cli {
+namespace {
+
+class RequestReader {
+ public:
+  RequestReader(PackAndCase& opened, std::ostream& err)
+      : opened_(opened), pack_(*opened.pack), err_(err) {}
+
+  std::optional<ReviewRequest> read(ReviewOptions const& options) {
+    ReviewRequest out;
+    out.tier = options.tier;
+    out.changes = options.changes;
+    if (options.cause) out.cause = cause("--cause", *options.cause);
+    if (options.rule) rule(*options.rule, out);
+    if (options.between.size() == 2) {
+      auto const first = cause("--between", options.between[0]);
+      auto const second = cause("--between", options.between[1]);
+      if (first && second && *first == *second)
+        mistake("--between", "the two causes are the same one");
+      if (first && second) out.between = std::pair(*first, *second);
+    }
+    if (options.what_if) what_if(*options.what_if, out);
+    if (!is_sound_) return std::nullopt;
+    return out;
+  }
+
+ private:
+  void mistake(std::string_view option, std::string_view message,
+               std::vector<std::string> const& remedies = {}) {
+    err_ << fmt::format("{}: error: {}\n", option, message);
+    for (auto const& remedy : remedies) err_ << fmt::format("  note: {}\n", remedy);
+    is_sound_ = false;
+  }
+
+  std::optional<Named> named(std::string_view option, std::string const& called,
+                             std::string_view kind, std::span<NamedKind const> kinds) {
+    if (called.find_first_not_of(" \t") == std::string::npos) {
+      mistake(option, fmt::format("a {} is expected here, by its name or title", kind));
+      return std::nullopt;
+    }
+    auto const search = find_named(pack_, called, kinds);
+    auto const& found = search.best();
+    if (found.size() == 1) return found.front();
+    if (found.size() > 1) {
+      std::string names;
+      for (auto const thing : found)
+        names += (names.empty() ? "" : ", ") + fmt::format("`{}`", name_of(pack_, thing));
+      mistake(option, fmt::format("`{}` is the title of several: {}", inert(called), names),
+              {"use the name"});
+      return std::nullopt;
+    }
+    mistake(option, fmt::format("unknown {} `{}`", kind, inert(called)),
+            name_help(pack_, called, kinds, search));
+    return std::nullopt;
+  }
+
+  // `none`, unless the pack has a cause of that name, is none of the listed causes, as in a case's
+  // outcome.
+  std::optional<AskedCause> cause(std::string_view option, std::string const& called) {
+    constexpr std::array kinds = {NamedKind::cause};
+    if (called == "none" && find_named(pack_, called, kinds).by_name.empty()) return AskedCause{};
+    auto const found = named(option, called, "cause", kinds);
+    if (!found) return std::nullopt;
+    return AskedCause{CauseId{found->index}};
+  }
+
+  // A rule; where there is none of the name, an alarm.
+  void rule(std::string const& called, ReviewRequest& out) {
+    constexpr std::array rules = {NamedKind::rule};
+    constexpr std::array both_kinds = {NamedKind::rule, NamedKind::alarm};
+    bool const is_rule = find_named(pack_, called, rules).best().size() == 1;
+    auto const found =
+        named("--rule", called, "rule", is_rule ? std::span<NamedKind const>(rules) : both_kinds);
+    if (!found) return;
+    if (found->kind == NamedKind::rule)
+      out.rule = RuleId{found->index};
+    else
+      out.alarm = AlarmId{found->index};
+  }
+
+  void what_if(std::string const& text, ReviewRequest& out) {
+    if (text.find_first_not_of(" \t") == std::string::npos)
+      return mistake("--what-if", "answers are expected here, such as \"vomiting=yes\"");
+    auto const file = opened_.sources.add("--what-if", text);
+    auto changes = read_changes(opened_.sources, file, pack_);
+    err_ << render(changes.diagnostics, opened_.sources);
+    if (!changes) is_sound_ = false;
+    out.what_if = std::move(changes.value);
+  }
+
+  PackAndCase& opened_;
+  Pack const& pack_;
+  std::ostream& err_;
+  bool is_sound_ = true;
+};
+
+}  // namespace
+
+Status review(ReviewOptions const& options, Session const& session) {
+  auto opened = open_pack_and_case(options.pack, options.file, session.err);
+  if (!opened) return Status::bad;
+  auto const request = RequestReader(*opened, session.err).read(options);
+  if (!request) return Status::bad;
+  Tables const tables(opened->pack);
+  Assessor assessor(tables);
+  auto const result = assessor.assess(opened->one.dog);
+  Reviewed const reviewed{tables, assessor, opened->one.dog, result};
+  if (options.json)
+    session.out << json_text(review_json(reviewed, *request));
+  else
+    session.out << review_text(reviewed, *request, session.look);
+  return Status::fine;
+}
+
+}  // namespace flinch::cli
