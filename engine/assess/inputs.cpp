@@ -1,0 +1,72 @@
+#include "assess/inputs.hpp"
+
+#include <algorithm>
+#include <map>
+
+namespace flinch {
+namespace {
+
+constexpr std::size_t most_states_of_one = std::size_t{1} << 13U;
+constexpr std::size_t most_states = std::size_t{1} << 20U;
+
+// The tests of a condition, by sign.
+std::map<SignId, std::vector<Tables::Leaf const*>> leaves_of(Tables const& tables,
+                                                             Tables::Root const& root) {
+  std::map<SignId, std::vector<Tables::Leaf const*>> out;
+  for (auto const& step : tables.steps(root)) {
+    if (step.kind != Tables::Step::Kind::leaf) continue;
+    auto const& leaf = tables.leaves()[step.detail];
+    out[leaf.sign].push_back(&leaf);
+  }
+  return out;
+}
+
+}  // namespace
+
+Inputs::Inputs(Tables const& tables, Cells const& cells) {
+  rows_.push_back(0);
+  for (std::size_t i = 0; i < tables.root_count(); ++i) {
+    add(tables, cells, tables.root(i));
+    rows_.push_back(static_cast<std::uint32_t>(inputs_.size()));
+  }
+}
+
+void Inputs::add(Tables const& tables, Cells const& cells, Tables::Root const& root) {
+  first_states_.push_back(states_);
+  auto const first_input = inputs_.size();
+  auto const first_part = parts_.size();
+  auto const first_test = tests_.size();
+  std::size_t states = 1;
+  for (auto const& [sign, leaves] : leaves_of(tables, root)) {
+    Input input;
+    input.sign = sign;
+    input.place = static_cast<std::uint32_t>(states);
+    input.first_part = static_cast<std::uint32_t>(parts_.size());
+    // Cells that give the same truths to all its tests are one; that of the unknown comes first.
+    std::map<std::vector<Truth>, std::uint32_t> classes;
+    for (std::uint32_t cell = 0; cell < cells.count(sign); ++cell) {
+      std::vector<Truth> truths;
+      for (auto const* leaf : leaves) truths.push_back(cells.truth(*leaf, cell));
+      auto const one = classes.emplace(truths, static_cast<std::uint32_t>(classes.size())).first;
+      parts_.push_back(one->second * input.place);
+    }
+    states *= std::max<std::size_t>(classes.size(), 1);
+    if (!cells.is_cut(sign)) {
+      input.first_test = static_cast<std::uint32_t>(tests_.size());
+      input.test_count = static_cast<std::uint32_t>(leaves.size());
+      for (auto const* leaf : leaves) {
+        tests_.push_back(*leaf);
+        states = std::min(3 * states, most_states);
+      }
+    }
+    inputs_.push_back(input);
+    if (states <= most_states_of_one && states_ + states <= most_states) continue;
+    inputs_.resize(first_input);
+    parts_.resize(first_part);
+    tests_.resize(first_test);
+    return;
+  }
+  states_ += static_cast<std::uint32_t>(states);
+}
+
+}  // namespace flinch

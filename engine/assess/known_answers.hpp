@@ -1,0 +1,79 @@
+#pragma once
+// Everything that is known of one dog: the answers given, what follows from them by meaning, and
+// where they clash.
+#include <span>
+#include <vector>
+
+#include "assess/evaluate.hpp"
+#include "assess/inputs.hpp"
+#include "flinch/assess/assessment.hpp"
+
+namespace flinch {
+
+/// Holds scratch memory. Answers are looked at where they are: the case must stay until the next.
+class KnownAnswers {
+ public:
+  explicit KnownAnswers(Tables const& tables);
+
+  struct Learnt {
+    SignId sign{};
+    Answer const* answer = nullptr;
+    Origin origin = Origin::given;
+    SignId from{};
+  };
+
+  /// Takes the place of what was known.
+  void take(Case const& dog);
+
+  /// By sign.
+  [[nodiscard]] std::span<Learnt const> all() const { return learnt_; }
+  [[nodiscard]] std::vector<Contradiction> const& contradictions() const { return contradictions_; }
+  [[nodiscard]] bool knows(SignId sign) const { return cells_[index(sign)] != Cells::unknown; }
+  [[nodiscard]] std::uint32_t cell(SignId sign) const { return cells_[index(sign)]; }
+  /// What a condition comes to, as `root_outcome` gives it.
+  [[nodiscard]] std::uint32_t outcome(std::size_t root) {
+    auto const inputs = tables_.inputs().of(root);
+    if (inputs.empty()) return run(root);
+    auto state = tables_.inputs().first_state(root);
+    for (auto const& input : inputs) {
+      auto const cell = cells_[index(input.sign)];
+      state += cell == Cells::unknown ? 0
+               : cell != Cells::uncut
+                   ? tables_.inputs().part(input, cell)
+                   : tables_.inputs().part(input, [&](Tables::Leaf const& l) { return truth(l); });
+    }
+    auto& kept = outcomes_[state];
+    if (kept == 0) kept = 1 + run(root);
+    return kept - 1;
+  }
+
+ private:
+  [[nodiscard]] std::uint32_t run(std::size_t root);
+  [[nodiscard]] Truth truth(Tables::Leaf const& leaf) const {
+    auto const cell = cells_[index(leaf.sign)];
+    if (cell != Cells::uncut) return tables_.cells().truth(leaf, cell);
+    return leaf_truth(tables_, leaf, *answer(leaf.sign));
+  }
+  void learn(SignId sign, Answer const& answer, Origin origin, SignId from);
+  [[nodiscard]] Answer const* answer(SignId sign) const {
+    return knows(sign) ? learnt_[places_[index(sign)]].answer : nullptr;
+  }
+  void follow_yes_to_wholes(Case const& dog);
+  void follow_size();
+  void follow_consequences();
+  void follow_no_to_parts(SignId sign);
+  void check_applies(SignId sign, SignId from);
+  void find_contradictory_sites();
+  void sort_by_sign();
+
+  Tables const& tables_;
+  std::vector<Learnt> learnt_;
+  std::vector<Contradiction> contradictions_;
+  std::vector<std::uint32_t> cells_;     ///< of each sign
+  std::vector<std::uint32_t> places_;    ///< of each known sign in `learnt_`
+  std::vector<SignId> news_;             ///< signs whose consequences are still to be followed
+  std::vector<std::uint32_t> outcomes_;  ///< by state of a condition: 1 + its outcome, or 0
+  std::vector<Truth> stack_;
+};
+
+}  // namespace flinch
