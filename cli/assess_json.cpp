@@ -4,7 +4,9 @@
 
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
+#include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "taken_json.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -14,7 +16,11 @@ using Json = nlohmann::ordered_json;
 class AssessmentJson {
  public:
   AssessmentJson(Tables const& tables, Case const& dog, Assessment const& result)
-      : tables_(tables), pack_(tables.pack()), dog_(dog), result_(result) {}
+      : tables_(tables),
+        pack_(tables.pack()),
+        dog_(dog),
+        result_(result),
+        uncertainty_(tables, result) {}
 
   Json write() {
     Json out;
@@ -31,9 +37,11 @@ class AssessmentJson {
     out["counted_answers"] = result_.counted_answers;
     out["tiers"] = tiers();
     out["alarms"] = alarms();
+    out["taken"] = taken_json(pack_, result_);
     out["open_questions"] = questions();
     out["where"] = where();
     out["causes"] = causes();
+    out["alike_with_first"] = alike_with_first();
     out["known"] = known();
     out["contradictions"] = contradictions();
     return out;
@@ -55,6 +63,9 @@ class AssessmentJson {
                   {"probability", chance.probability}};
       one["threshold"] = chance.threshold ? Json(*chance.threshold) : Json(nullptr);
       one["reached"] = chance.is_reached;
+      TierId const id{static_cast<std::uint32_t>(i)};
+      one["interval"] = interval(uncertainty_.tier_chance(id));
+      one["only_just"] = uncertainty_.is_only_just(id);
       out.push_back(std::move(one));
     }
     return out;
@@ -78,12 +89,16 @@ class AssessmentJson {
     for (auto const& question : open_questions(tables_, result_)) {
       auto names = Json::array();
       for (auto const alarm : question.alarms) names.push_back(pack_[alarm].name);
+      auto taken = Json::array();
+      for (auto const care : question.taken) taken.push_back(pack_.care[care].name);
+      auto const& alone = question.alone_reaches;
       out.push_back({{"sign", pack_[question.sign].name},
                      {"ask", pack_[question.sign].ask},
                      {"could_reach", pack_[question.could_reach].name},
+                     {"alone_reaches", alone ? Json(pack_[*alone].name) : Json()},
                      {"could_not_tell", question.could_not_tell},
-                     {"decisive", question.is_decisive},
-                     {"alarms", std::move(names)}});
+                     {"alarms", std::move(names)},
+                     {"taken", std::move(taken)}});
     }
     return out;
   }
@@ -107,7 +122,7 @@ class AssessmentJson {
     for (auto const& ranked : result_.ranking) {
       Json one;
       one["name"] = ranked.cause ? Json(pack_[*ranked.cause].name) : Json(nullptr);
-      one["title"] = ranked.cause ? pack_[*ranked.cause].title : "None of the listed causes";
+      one["title"] = title_of(pack_, ranked.cause);
       if (ranked.cause) {
         one["tier"] = pack_[pack_[*ranked.cause].see].name;
         one["not_pain"] = pack_[*ranked.cause].not_pain;
@@ -115,11 +130,22 @@ class AssessmentJson {
       one["prior"] = ranked.prior;
       one["evidence_decibans"] = decibans(ranked.evidence);
       one["posterior"] = ranked.posterior;
+      one["interval"] = interval(uncertainty_.chance(ranked.cause));
       one["reasons"] = ranked.cause ? reason_list(*ranked.cause) : Json::array();
       if (ranked.cause) one["next"] = pack_[*ranked.cause].next;
       out.push_back(std::move(one));
     }
     return out;
+  }
+  [[nodiscard]] Json alike_with_first() const {
+    auto out = Json::array();
+    if (result_.too_few_answers) return out;
+    for (auto const cause : uncertainty_.alike_with_first())
+      out.push_back(cause ? Json(pack_[*cause].name) : Json(nullptr));
+    return out;
+  }
+  [[nodiscard]] static Json interval(Interval const& interval) {
+    return {{"low", interval.low}, {"high", interval.high}};
   }
   [[nodiscard]] Json reason_list(CauseId cause) const {
     auto out = Json::array();
@@ -148,10 +174,9 @@ class AssessmentJson {
     return out;
   }
   [[nodiscard]] Json contradictions() const {
-    constexpr std::array kinds = {"part_without_whole", "does_not_apply", "found_and_clear"};
     auto out = Json::array();
     for (auto const& c : result_.contradictions)
-      out.push_back({{"kind", kinds.at(static_cast<std::size_t>(c.kind))},
+      out.push_back({{"kind", kind_text(c.kind)},
                      {"counted", pack_[c.counted].name},
                      {"against", pack_[c.against].name}});
     return out;
@@ -169,6 +194,7 @@ class AssessmentJson {
   Pack const& pack_;
   Case const& dog_;
   Assessment const& result_;
+  Uncertainty uncertainty_;
 };
 
 }  // namespace

@@ -9,7 +9,9 @@
 #include "care_text.hpp"
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
+#include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -72,9 +74,13 @@ class AssessmentText {
     for (auto const& outcome : result_.alarms)
       if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == *result_.tier)
         fired_alarm(pack_[outcome.alarm]);
+    for (auto const& exposure : result_.exposures)
+      if (exposure.see == result_.tier) swallowed(exposure);
     for (auto const& outcome : result_.alarms)
       if (outcome.truth == Truth::yes && pack_[outcome.alarm].see != *result_.tier)
         lesser_alarm(pack_[outcome.alarm]);
+    for (auto const& exposure : result_.exposures)
+      if (exposure.see != result_.tier) lesser_exposure(exposure);
     if (result_.ranking_tier == result_.tier && pack_[*result_.tier].harm) ranking_reason();
     if (!named_alarm && result_.too_few_answers)
       page_.paragraph("Few answers so far: the ranking below is thin.");
@@ -90,6 +96,20 @@ class AssessmentText {
   // What a less urgent alarm says to do would soften what the tier says: only its finding is named.
   void lesser_alarm(Alarm const& alarm) {
     page_.paragraph(fmt::format("Also: {}. {}", alarm.title, alarm.because), 2, bullet());
+  }
+
+  void swallowed(Exposure const& exposure) {
+    page_.paragraph(fmt::format("{}; {}.", taken_text(pack_, exposure),
+                                harm_text(pack_, result_, exposure)),
+                    2, bullet());
+    auto const& how = pack_.care[exposure.care].how;
+    if (!how.empty()) page_.paragraph(how, 4, "Do: ");
+  }
+
+  void lesser_exposure(Exposure const& exposure) {
+    page_.paragraph(fmt::format("Also: {}; {}.", taken_text(pack_, exposure),
+                                harm_text(pack_, result_, exposure)),
+                    2, bullet());
   }
 
   // Which causes make the tier's probability, most of it first.
@@ -141,27 +161,8 @@ class AssessmentText {
   void contradictions() {
     if (result_.contradictions.empty()) return;
     page_.heading("ANSWERS THAT CLASH (the more dangerous one was counted)");
-    for (auto const& c : result_.contradictions) {
-      auto const counted = pack_[c.counted].label;
-      auto const against = pack_[c.against].label;
-      switch (c.kind) {
-        case Contradiction::Kind::part_without_whole:
-          page_.paragraph(
-              fmt::format("Yes to \"{}\", no to \"{}\", which includes it.", counted, against), 2,
-              bullet());
-          break;
-        case Contradiction::Kind::does_not_apply:
-          page_.paragraph(
-              fmt::format("\"{}\" is answered, but cannot apply, by \"{}\".", counted, against), 2,
-              bullet());
-          break;
-        case Contradiction::Kind::found_and_clear:
-          page_.paragraph(
-              fmt::format("\"{}\" was found at a site that is given as clear.", counted), 2,
-              bullet());
-          break;
-      }
-    }
+    for (auto const& c : result_.contradictions)
+      page_.paragraph(contradiction_text(pack_, c), 2, bullet());
     page_.blank();
   }
 
@@ -202,7 +203,23 @@ class AssessmentText {
       cause_line(shown, ranked);
       if (ranked.cause) cause_reasons(*ranked.cause);
     }
+    alike_causes();
     page_.blank();
+  }
+
+  // Those among the causes shown that the figures cannot place behind the first.
+  void alike_causes() {
+    Uncertainty const uncertainty(tables_, result_);
+    auto const first = result_.ranking.front().cause;
+    std::string names;
+    for (std::size_t i = 1; i < std::min(options_.causes, result_.ranking.size()); ++i)
+      if (auto const cause = result_.ranking[i].cause; !uncertainty.are_told_apart(first, cause))
+        names += (names.empty() ? "" : "; ") + title_of(pack_, cause);
+    if (!names.empty())
+      page_.paragraph(
+          fmt::format("Not to be told apart from the first, as far as the figures behind it are "
+                      "known: {}.",
+                      names));
   }
 
   void cause_line(std::size_t rank, Ranked const& ranked) {
@@ -210,7 +227,7 @@ class AssessmentText {
     constexpr std::size_t narrowest_name = 12;
     auto const width = page_.look().width;
     auto const bar_width = std::min(widest_bar, width / 4);
-    auto const title = ranked.cause ? pack_[*ranked.cause].title : "None of the listed causes";
+    auto const title = title_of(pack_, ranked.cause);
     bool const is_mimic = ranked.cause && pack_[*ranked.cause].not_pain;
     auto const tail =
         options_.numbers == Numbers::shown

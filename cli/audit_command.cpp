@@ -31,7 +31,8 @@ Status audit_cases(AuditOptions const& options, Session const& session) {
     }
   }
   if (!options.html.empty())
-    if (auto const trouble = replace_file(options.html, audit_html(audits, options.worst))) {
+    if (auto const trouble = replace_file(options.html, audit_html(audits, options.worst),
+                                          ForceFolder::now, Access::as_usual)) {
       session.err << fmt::format("{}: error: cannot write this page: {}\n", inert(options.html),
                                  *trouble);
       return Status::bad;

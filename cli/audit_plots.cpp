@@ -10,11 +10,6 @@
 namespace flinch::cli {
 namespace {
 
-// One hue, ink and greys: nothing is told by colour alone.
-constexpr char const* ink = "#1b1b1b";
-constexpr char const* pale = "#b5b5b5";
-constexpr char const* hue = "#0f6b6b";
-
 constexpr double margin_left = 52;
 constexpr double margin_top = 12;
 constexpr double plot_size = 280;
@@ -27,23 +22,29 @@ double y_of(double share) { return margin_top + plot_size * (1 - share); }
 std::string opening(std::string const& id, std::string_view title, std::string_view description,
                     double width, double height) {
   return fmt::format(
-      "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-labelledby=\"{0}-t {0}-d\" "
-      "width=\"{1:.0f}\" height=\"{2:.0f}\" viewBox=\"0 0 {1:.0f} {2:.0f}\" font-size=\"12\" "
-      "fill=\"{3}\">\n<title id=\"{0}-t\">{4}</title>\n<desc id=\"{0}-d\">{5}</desc>\n",
-      id, width, height, ink, escaped(title), escaped(description));
+      "<svg viewBox=\"0 0 {1:.0f} {2:.0f}\" role=\"img\" aria-labelledby=\"{0}-title {0}-desc\">\n"
+      "<title id=\"{0}-title\">{3}</title>\n<desc id=\"{0}-desc\">{4}</desc>\n",
+      id, width, height, escaped(title), escaped(description));
 }
 
-std::string line(double x1, double y1, double x2, double y2, char const* colour,
-                 std::string_view extra = "") {
+std::string line(double x1, double y1, double x2, double y2, std::string_view look) {
   return fmt::format(
-      "<line x1=\"{:.1f}\" y1=\"{:.1f}\" x2=\"{:.1f}\" y2=\"{:.1f}\" stroke=\"{}\"{}/>\n", x1, y1,
-      x2, y2, colour, extra);
+      "<line class=\"{}\" x1=\"{:.1f}\" y1=\"{:.1f}\" x2=\"{:.1f}\" y2=\"{:.1f}\"/>\n", look, x1,
+      y1, x2, y2);
 }
 
-std::string label(double x, double y, std::string_view text, std::string_view anchor = "middle",
-                  std::string_view extra = "") {
-  return fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"{}\"{}>{}</text>\n", x, y,
-                     anchor, extra, escaped(text));
+// `look` is "" for text that begins at its place, "middle" or "end".
+std::string label(double x, double y, std::string_view text, std::string_view look = "middle") {
+  return fmt::format("<text{} x=\"{:.1f}\" y=\"{:.1f}\">{}</text>\n",
+                     look.empty() ? std::string() : fmt::format(" class=\"{}\"", look), x, y,
+                     escaped(text));
+}
+
+std::string upright_label(double x, double y, std::string_view text) {
+  return fmt::format(
+      "<text class=\"middle\" x=\"{0:.1f}\" y=\"{1:.1f}\" transform=\"rotate(-90 {0:.1f} "
+      "{1:.1f})\">{2}</text>\n",
+      x, y, escaped(text));
 }
 
 // Both axes from 0 to 100 per cent, and the diagonal.
@@ -51,18 +52,15 @@ std::string axes(std::string_view below, std::string_view beside) {
   std::string out;
   for (int tick = 0; tick <= 100; tick += 20) {
     auto const share = tick / 100.0;
-    out += line(x_of(0), y_of(share), x_of(1), y_of(share), pale, " stroke-width=\"0.5\"");
+    out += line(x_of(0), y_of(share), x_of(1), y_of(share), "line");
     out += label(x_of(share), y_of(0) + 16, fmt::format("{}%", tick));
     out += label(x_of(0) - 6, y_of(share) + 4, fmt::format("{}%", tick), "end");
   }
-  out += line(x_of(0), y_of(0), x_of(1), y_of(1), pale, " stroke-dasharray=\"2 3\"");
-  out += line(x_of(0), y_of(0), x_of(1), y_of(0), ink);
-  out += line(x_of(0), y_of(0), x_of(0), y_of(1), ink);
+  out += line(x_of(0), y_of(0), x_of(1), y_of(1), "line dotted");
+  out += line(x_of(0), y_of(0), x_of(1), y_of(0), "axis");
+  out += line(x_of(0), y_of(0), x_of(0), y_of(1), "axis");
   out += label(x_of(0.5), y_of(0) + 36, below);
-  auto const middle = y_of(0.5);
-  out += label(12, middle, beside, "middle",
-               fmt::format(" transform=\"rotate(-90 12 {:.1f})\"", middle));
-  return out;
+  return out + upright_label(12, y_of(0.5), beside);
 }
 
 }  // namespace
@@ -72,17 +70,16 @@ std::string reliability_plot(std::string const& id, std::string_view title,
   auto out =
       opening(id, title,
               "Dots: how often it came true, against the mean chance given, by tenth; lines: "
-              "the 95% range. On the dashed diagonal the chances would be right. The table "
+              "the 95% range. On the dotted diagonal the chances would be right. The table "
               "has the same numbers.",
               whole_width, whole_height);
   out += axes("mean chance given", "came true");
   for (auto const& band : bands) {
     if (band.came_true.of == 0) continue;
     auto const x = x_of(band.mean_forecast);
-    out += line(x, y_of(band.came_true.low), x, y_of(band.came_true.high), hue,
-                " stroke-width=\"1.5\"");
-    out += fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"4\" fill=\"{}\"/>\n", x,
-                       y_of(band.came_true.share()), hue);
+    out += line(x, y_of(band.came_true.low), x, y_of(band.came_true.high), "path");
+    out += fmt::format("<circle class=\"full\" cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"4\"/>\n", x,
+                       y_of(band.came_true.share()));
     // How many cases: below the range, or above one that begins at the axis.
     bool const is_at_axis = band.came_true.low < 0.08;
     out += label(x, is_at_axis ? y_of(band.came_true.high) - 5 : y_of(band.came_true.low) + 14,
@@ -95,8 +92,8 @@ std::string roc_plot(std::string const& id, std::string_view title,
                      std::vector<RocLine> const& lines) {
   auto out = opening(id, title,
                      "Share of the dogs that needed it against the share of the others, both above "
-                     "each cut of the chance. The dashed diagonal is guessing. The table has the "
-                     "areas and the points.",
+                     "each cut of the chance. The dotted diagonal is guessing. The table has the "
+                     "areas; the points are in lists that open on a screen.",
                      whole_width, whole_height);
   out += axes("of the others", "of those that needed it");
   double legend = 0.16;
@@ -105,13 +102,10 @@ std::string roc_plot(std::string const& id, std::string_view title,
     std::string points = fmt::format("{:.1f},{:.1f}", x_of(0), y_of(0));
     for (auto const& point : one.points)
       points += fmt::format(" {:.1f},{:.1f}", x_of(point.false_alarm_share), y_of(point.hit_share));
-    auto const dashes = is_first ? "" : " stroke-dasharray=\"6 4\"";
-    out +=
-        fmt::format("<polyline points=\"{}\" fill=\"none\" stroke=\"{}\" stroke-width=\"2\"{}/>\n",
-                    points, hue, dashes);
-    out += line(x_of(0.52), y_of(legend) - 4, x_of(0.62), y_of(legend) - 4, hue,
-                std::string(" stroke-width=\"2\"") + dashes);
-    out += label(x_of(0.64), y_of(legend), one.name, "start");
+    auto const look = is_first ? "path" : "path dashed";
+    out += fmt::format("<polyline class=\"{}\" points=\"{}\"/>\n", look, points);
+    out += line(x_of(0.52), y_of(legend) - 4, x_of(0.62), y_of(legend) - 4, look);
+    out += label(x_of(0.64), y_of(legend), one.name, "");
     legend -= 0.08;
     is_first = false;
   }
@@ -120,9 +114,10 @@ std::string roc_plot(std::string const& id, std::string_view title,
 
 std::string tier_plot(std::string const& id, std::vector<std::string> const& tiers,
                       GradeTable const& cells) {
-  constexpr double cell = 64;
-  constexpr double left = 96;
+  constexpr double cell = 56;
+  constexpr double left = 82;
   constexpr double top = 44;
+  constexpr double holds_a_number = 20;
   auto const count = static_cast<double>(tiers.size());
   auto out = opening(id, "Tier needed and tier given",
                      "Squares: their area is the number of cases. Lines: the tier needed; columns: "
@@ -133,8 +128,7 @@ std::string tier_plot(std::string const& id, std::vector<std::string> const& tie
   for (auto const& row : cells)
     for (auto const n : row) most = std::max(most, n);
   out += label(left + cell * count / 2, 14, "given");
-  out += label(12, top + cell * count / 2, "needed", "middle",
-               fmt::format(" transform=\"rotate(-90 12 {:.1f})\"", top + cell * count / 2));
+  out += upright_label(12, top + cell * count / 2, "needed");
   for (std::size_t needed = 0; needed < tiers.size(); ++needed) {
     auto const y = top + cell * static_cast<double>(needed);
     out += label(left - 8, y + cell / 2 + 4, tiers[needed], "end");
@@ -142,18 +136,19 @@ std::string tier_plot(std::string const& id, std::vector<std::string> const& tie
     for (std::size_t given = 0; given < tiers.size(); ++given) {
       auto const x = left + cell * static_cast<double>(given);
       auto const n = cells[needed][given];
-      bool const is_under = given > needed;
-      out += fmt::format(
-          "<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\" fill=\"none\" "
-          "stroke=\"{}\" stroke-width=\"{}\"/>\n",
-          x + 2, y + 2, cell - 4, cell - 4, is_under ? ink : pale, is_under ? "2" : "0.5");
+      auto const square = [&](std::string_view look, double side) {
+        return fmt::format(
+            "<rect class=\"{}\" x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\"/>\n",
+            look, x + (cell - side) / 2, y + (cell - side) / 2, side, side);
+      };
+      out += square(given > needed ? "framed" : "line", cell - 4);
       if (n == 0) continue;
       auto const side = (cell - 12) * std::sqrt(static_cast<double>(n) / static_cast<double>(most));
-      out += fmt::format(
-          "<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\" fill=\"{}\" "
-          "fill-opacity=\"0.25\"/>\n",
-          x + (cell - side) / 2, y + (cell - side) / 2, side, side, hue);
-      out += label(x + cell / 2, y + cell / 2 + 4, std::to_string(n));
+      out += square("body", side);
+      // A number would strike through a square that is smaller than itself.
+      out += side >= holds_a_number
+                 ? label(x + cell / 2, y + cell / 2 + 4, std::to_string(n))
+                 : label(x + cell / 2 + side / 2 + 4, y + cell / 2 + 4, std::to_string(n), "");
     }
   }
   return out + "</svg>\n";

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "care_words.hpp"
+#include "taken_json.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -15,7 +16,9 @@ constexpr std::array refusal_names = {"weight_unknown", "weight_out_of_range",
                                       "too_small_to_measure"};
 constexpr std::array gate_names = {"never",
                                    "ask_vet",
+                                   "stop",
                                    "leave_now",
+                                   "seen_first",
                                    "by_mouth_now",
                                    "by_mouth_surgery",
                                    "by_mouth_too_few",
@@ -48,9 +51,9 @@ class CareJson {
         "decide.";
     out["audience"] = name(audience_names, plan_.audience);
     out["tier"] = tier(plan_.tier);
-    out["raised_by_taken"] = plan_.raised_by_taken;
     out["by_mouth"] = plan_.mouth ? gate(*plan_.mouth) : Json(nullptr);
-    out["taken"] = exposures();
+    out["taken"] = taken_json(pack_, result_);
+    out["taken_questions"] = taken_questions();
     out["measures"] = measures(plan_.measures);
     out["avoid"] = measures(plan_.avoid);
     out["watch"] = measures(plan_.watch);
@@ -71,28 +74,10 @@ class CareJson {
             {"text", gate_words(pack_, result_, closed)},
             {"signs", std::move(signs)}};
   }
-  [[nodiscard]] Json exposures() const {
+  [[nodiscard]] Json taken_questions() const {
     auto out = Json::array();
-    for (auto const& exposure : plan_.exposures) {
-      auto const& care = pack_.care[exposure.care];
-      auto levels = Json::array();
-      for (auto const level : exposure.reached)
-        levels.push_back({{"mg_per_kg", care.levels[level].mg_per_kg},
-                          {"harm", care.levels[level].harm},
-                          {"see", tier(care.levels[level].see)}});
-      out.push_back(
-          {{"name", care.name},
-           {"title", care.title},
-           {"is_this", name(truth_names, exposure.is_this)},
-           {"mg", maybe(exposure.mg)},
-           {"hours", maybe(exposure.hours)},
-           {"mg_per_kg", maybe(exposure.mg_per_kg)},
-           {"refused", exposure.refusal ? name(refusal_names, *exposure.refusal) : Json()},
-           {"reached", std::move(levels)},
-           {"how", care.how},
-           {"because", care.because},
-           {"cites", cites(care)}});
-    }
+    for (auto const sign : plan_.taken_questions)
+      out.push_back({{"sign", pack_[sign].name}, {"ask", question_words(pack_, sign)}});
     return out;
   }
   [[nodiscard]] Json measures(std::vector<PlannedMeasure> const& list) const {
@@ -106,7 +91,7 @@ class CareJson {
     for (auto const& closed : measure.gates) gates.push_back(gate(closed));
     auto stop = Json::array();
     for (auto const& when : care.stop_if)
-      if (!when.reason.empty()) stop.push_back(when.reason);
+      stop.push_back(when.reason);
     Json out = {{"name", care.name},
                 {"title", care.title},
                 {"advice", name(advice_names, measure.advice)},

@@ -6,6 +6,7 @@
 
 #include "care_words.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -71,8 +72,11 @@ class CareText {
     page_.line(fmt::format("  {}  {}", page_.marks(tiers - index(*plan_.tier), tiers),
                            page_.strong(" " + inert(tier.title) + " ")));
     page_.paragraph(tier.say);
-    if (plan_.raised_by_taken)
-      page_.paragraph("What it has taken makes it this urgent, see below.", 2, bullet(page_));
+    for (auto const& exposure : result_.exposures)
+      if (exposure.see == plan_.tier)
+        page_.paragraph(fmt::format("{}; {}.", taken_text(pack_, exposure),
+                                    harm_text(pack_, result_, exposure)),
+                        2, bullet(page_));
     for (auto const& outcome : result_.alarms) {
       auto const& alarm = pack_[outcome.alarm];
       if (outcome.truth != Truth::yes) continue;
@@ -87,24 +91,20 @@ class CareText {
   }
 
   void taken() {
-    if (plan_.exposures.empty()) return;
+    if (result_.exposures.empty() && plan_.taken_questions.empty()) return;
     page_.heading("ALREADY TAKEN");
     page_.paragraph("An estimate against the lowest published levels.");
-    for (auto const& exposure : plan_.exposures) {
+    for (auto const& exposure : result_.exposures) {
       auto const& what = care(exposure.care);
-      page_.paragraph(what.title + (exposure.is_this == Truth::unknown ? ", if it was this" : "") +
-                          ": " + amount_taken(exposure),
-                      2, bullet(page_));
+      page_.paragraph(taken_text(pack_, exposure) + ".", 2, bullet(page_));
+      if (exposure.reached.empty())
+        page_.paragraph(harm_text(pack_, result_, exposure), 4, "- ");
       for (auto const level : exposure.reached) reached(what.levels[level]);
-      if (exposure.mg_per_kg && exposure.reached.empty())
-        page_.paragraph("below the published levels, which does not make it safe", 4, "- ");
       page_.paragraph(what.how, 4);
       if (!is_keeper()) page_.paragraph(what.because, 4);
     }
-    if (auto const refusal = plan_.exposures.front().refusal)
-      page_.paragraph("No mg per kg: " + refusal_text(*refusal) +
-                          ". Until then it counts as for the smallest dog.",
-                      2, bullet(page_));
+    for (auto const sign : plan_.taken_questions)
+      page_.paragraph(question_words(pack_, sign), 2, "? ");
     page_.blank();
   }
 
@@ -115,27 +115,11 @@ class CareText {
                     4, "- ");
   }
 
-  [[nodiscard]] static std::string amount_taken(Exposure const& exposure) {
-    std::string out = exposure.mg ? amount_words(*exposure.mg) + " mg"
-                                  : "how many mg is not known: find the packet and count";
-    if (exposure.hours) out += ", " + amount_words(*exposure.hours) + " hours ago";
-    if (exposure.mg_per_kg)
-      out += fmt::format(", about {} mg per kg", amount_words(*exposure.mg_per_kg));
-    return out + ".";
-  }
-
   void mouth() {
     if (!plan_.mouth) return;
-    bool const is_yet = plan_.mouth->kind == GateKind::by_mouth_may_rise;
+    bool const is_yet = plan_.mouth->truth != Truth::yes;
     page_.heading(is_yet ? "NO SUPPLEMENTS AND NO MEDICINES YET" : "NOTHING BY MOUTH");
-    page_.paragraph(is_yet
-                        ? "Danger signs are still open; nothing new goes by mouth until they are "
-                          "answered. Usual food and water go on if it eats and drinks as usual."
-                        : gate_words(pack_, result_, *plan_.mouth) +
-                              " No food, no medicine, no supplement, unless it says so above; "
-                              "water only as the clinic "
-                              "says. What a vet prescribed: ask before the next dose. A puppy, "
-                              "a toy dog or a diabetic: ask at once how long it may fast.");
+    page_.paragraph(mouth_words(pack_, result_, plan_));
     auto const& signs = plan_.mouth->signs;
     for (std::size_t i = 0; i < std::min(signs.size(), danger_questions_shown); ++i)
       page_.paragraph(question_words(pack_, signs[i]), 2, "? ");
@@ -183,6 +167,9 @@ class CareText {
     if (is_top())
       page_.paragraph("All else would delay and waits until it has been seen.", 2, bullet(page_));
     if (!has_any && !is_top()) page_.paragraph("Nothing more than to keep it quiet and watch.");
+    if (plan_.is_seen_today && !is_top())
+      page_.paragraph("Exercise, massage, packs and slimming wait until it has been seen.", 2,
+                      bullet(page_));
     page_.blank();
   }
 
@@ -191,7 +178,9 @@ class CareText {
     // What is barred has no dose to copy.
     if (measure.dose && measure.advice != Advice::withheld)
       if (auto const* dose = std::get_if<GivenDose>(&*measure.dose))
-        page_.paragraph(dose_words(what, *dose), 4);
+        page_.paragraph((measure.advice == Advice::ask_first ? "If all that is answered no: " : "") +
+                            dose_words(what, *dose),
+                        4);
     if (!what.how.empty()) page_.paragraph(what.how, 4);
     if (measure.weight_loss) slimming(*measure.weight_loss);
     for (auto const& gate : what.stop_if)
@@ -268,12 +257,12 @@ class CareText {
     for (auto const& measure : plan_.measures) {
       auto const& what = care(measure.care);
       if (measure.advice != advice || measure.fits != Truth::yes || what.for_clinician) continue;
-      if (merely_delays(measure)) continue;
+      if (merely_waits(measure)) continue;
       if (!has_heading) page_.heading(heading);
       has_heading = true;
       page_.paragraph(what.title, 2, bullet(page_));
       for (auto const& gate : measure.gates)
-        if (gate.kind != GateKind::leave_now &&
+        if (gate.kind != GateKind::leave_now && gate.kind != GateKind::seen_first &&
             (advice == Advice::ask_vet || gate.truth == Truth::yes))
           page_.paragraph(gate_words(pack_, result_, gate), 4, "- ");
       if (!is_keeper() && advice == Advice::ask_vet) details(measure);
@@ -281,22 +270,16 @@ class CareText {
     if (has_heading) page_.blank();
   }
 
-  // At the top tier all that is not first aid waits; only what would harm as well is named.
-  [[nodiscard]] static bool merely_delays(PlannedMeasure const& measure) {
-    bool const delays =
-        std::any_of(measure.gates.begin(), measure.gates.end(),
-                    [](ClosedGate const& gate) { return gate.kind == GateKind::leave_now; });
-    bool const harms =
-        std::any_of(measure.gates.begin(), measure.gates.end(), [](ClosedGate const& gate) {
-          return gate.kind == GateKind::never && gate.truth == Truth::yes;
-        });
-    return delays && !harms;
-  }
-
   void ring_again() {
     page_.heading("RING AGAIN");
+    if (is_top()) {
+      page_.paragraph("Something changes on the way: ring the clinic while you travel.", 2,
+                      bullet(page_));
+      page_.blank();
+      return;
+    }
     for (auto const& one : plan_.watch)
-      if (one.fits == Truth::yes)
+      if (one.fits == Truth::yes && one.advice != Advice::withheld)
         page_.paragraph(care(one.care).title + ": " + care(one.care).watch, 2, bullet(page_));
     page_.blank();
   }
@@ -343,15 +326,16 @@ void write_care_summary(Pack const& pack, CarePlan const& plan, Page& page) {
   }
   if (pack.care.empty()) return;
   page.heading("UNTIL SEEN");
-  if (plan.raised_by_taken)
-    page.paragraph(fmt::format("What it has taken asks for \"{}\".", pack[*plan.tier].title), 2,
-                   bullet(page));
   if (plan.mouth)
     page.paragraph(plan.mouth->kind == GateKind::by_mouth_may_rise
                        ? "No medicine and no supplement yet: danger signs are open."
                        : "Nothing by mouth as it stands.",
                    2, bullet(page));
   if (!titles.empty()) page.paragraph(titles + ".", 2, bullet(page));
+  if (plan.tier != TierId{0})
+    page.paragraph(fmt::format("Look again in {} at the latest; at once if anything gets worse.",
+                               time_words(plan.look_again_s)),
+                   2, bullet(page));
   page.paragraph("What to do, what not, and when to ring again: flinch care CASE", 2, bullet(page));
   page.blank();
 }

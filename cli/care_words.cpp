@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -37,6 +38,15 @@ std::string portion_words(Portion const& portion) {
   return fmt::format("{} of {}", plural(portion.count, "spoon"), strength);
 }
 
+// What one of several portions holds: they are not equal.
+std::string held_words(GivenDose const& dose, Portion const& portion) {
+  auto out = fmt::format(" = {} {}", amount_words(portion.amount), dose.unit);
+  if (dose.per_kg && dose.amount > 0)
+    out += fmt::format(", {} {} per kg", amount_words(portion.amount * *dose.per_kg / dose.amount),
+                       dose.unit);
+  return out;
+}
+
 }  // namespace
 
 std::string amount_words(double amount) {
@@ -60,8 +70,10 @@ std::string dose_words(Care const& care, GivenDose const& dose) {
   if (dose.per_kg && give.route)
     out += fmt::format(" ({} {} per kg{})", amount_words(*dose.per_kg), unit,
                        has_range ? " at the most" : "");
-  for (auto const& portion : dose.portions)
+  for (auto const& portion : dose.portions) {
     out += (&portion == &dose.portions.front() ? ": " : ", or ") + portion_words(portion);
+    if (dose.portions.size() > 1) out += held_words(dose, portion);
+  }
   if (dose.is_capped && care.at_most)
     out += fmt::format("; never more than {}", quantity_words(*care.at_most));
   return out;
@@ -76,6 +88,8 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
   switch (gate.kind) {
     case GateKind::leave_now:
       return "It would delay: this dog is to be seen now.";
+    case GateKind::seen_first:
+      return "It is to be seen within the day; this waits until then.";
     case GateKind::by_mouth_now:
       return "Nothing by mouth: this dog is to be seen now.";
     case GateKind::by_mouth_surgery:
@@ -88,6 +102,7 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
       return "No dose: " + refusal_text(*gate.refusal) + ".";
     case GateKind::never:
     case GateKind::ask_vet:
+    case GateKind::stop:
       break;
   }
   std::string behind;
@@ -98,6 +113,34 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
               (known == nullptr ? "not known" : answer_text(pack, sign, known->answer));
   }
   return gate.reason + (gate.reason.empty() ? "" : " ") + "(" + behind + ")";
+}
+
+bool merely_waits(PlannedMeasure const& measure) {
+  auto const any = [&](auto const& is_one) {
+    return std::any_of(measure.gates.begin(), measure.gates.end(), is_one);
+  };
+  return any([](ClosedGate const& gate) {
+           return gate.kind == GateKind::leave_now || gate.kind == GateKind::seen_first;
+         }) &&
+         !any([](ClosedGate const& gate) {
+           bool const forbids = gate.kind == GateKind::never || gate.kind == GateKind::stop;
+           return forbids && gate.truth == Truth::yes;
+         });
+}
+
+std::string mouth_words(Pack const& pack, Assessment const& result, CarePlan const& plan) {
+  if (plan.mouth->truth != Truth::yes)
+    return "Danger signs are still open; nothing new goes by mouth until they are answered. Usual "
+           "food and water go on if it eats and drinks as usual.";
+  auto const reason = gate_words(pack, result, *plan.mouth);
+  std::string const prescribed = " What a vet prescribed: ask before the next dose.";
+  if (plan.mouth->kind == GateKind::by_mouth_now)
+    return reason + " No food, no water, no medicine, no supplement." + prescribed;
+  return reason +
+         " No food, no medicine, no supplement, unless it says so above; water as the clinic says." +
+         prescribed +
+         " A puppy, a toy dog, a diabetic, one with kidney disease, one that nurses or one with "
+         "great thirst: ask at once how long it may go without food and water.";
 }
 
 std::string grade_words(char grade) {

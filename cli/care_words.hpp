@@ -25,4 +25,12 @@ namespace flinch::cli {
 /// Four digits at most, rounded down: "8.333", "150".
 [[nodiscard]] std::string amount_words(double amount);
 
+/// Whether a measure is held back for no more than that the dog is to be seen first, or now.
+[[nodiscard]] bool merely_waits(PlannedMeasure const& measure);
+
+/// Why nothing, or nothing yet, may go by mouth, and what that means for food and water; `mouth` of
+/// the plan must be set.
+[[nodiscard]] std::string mouth_words(Pack const& pack, Assessment const& result,
+                                      CarePlan const& plan);
+
 }  // namespace flinch::cli

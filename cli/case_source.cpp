@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <filesystem>
 #include <iostream>
 #include <iterator>
 
@@ -16,13 +17,22 @@ std::optional<std::string> case_bytes(std::string const& path) {
   return read_file(path);
 }
 
+std::string why_unreadable(std::string const& path) {
+  std::error_code problem;
+  auto const status = std::filesystem::status(path, problem);
+  if (status.type() == std::filesystem::file_type::not_found) return "there is no such file";
+  if (std::filesystem::is_directory(status)) return "it is a folder";
+  return "it may not be read";
+}
+
 }  // namespace
 
 std::optional<CaseOfFile> open_case(std::string const& path, SourceSet& sources, Pack const& pack,
                                     std::ostream& err) {
   auto bytes = case_bytes(path);
   if (!bytes) {
-    err << fmt::format("{}: error: cannot read this case file\n", inert(path));
+    err << fmt::format("{}: error: cannot read this case file: {}\n", inert(path),
+                       why_unreadable(path));
     return std::nullopt;
   }
   auto const name = path == "-" ? std::string("standard input") : path;

@@ -1,42 +1,17 @@
-// `flinch check`: a pack's mistakes, warnings and examples.
+// `flinch check`: a pack's mistakes, warnings and examples, and what no dog has tried.
 #include <fmt/format.h>
 
-#include <nlohmann/json.hpp>
 #include <ostream>
 
+#include "check_cases.hpp"
+#include "check_json.hpp"
 #include "commands.hpp"
-#include "flinch/assess/promises.hpp"
-#include "flinch/explain/figures.hpp"
+#include "flinch/text/display.hpp"
 #include "json_text.hpp"
 #include "pack_source.hpp"
 
 namespace flinch::cli {
 namespace {
-
-using Json = nlohmann::ordered_json;
-
-Json diagnostic_json(Diagnostic const& d, SourceSet const& sources) {
-  auto const place = [&](Place at) {
-    auto const begin = sources[at.file].position(at.span.begin);
-    auto const end = sources[at.file].position(at.span.end);
-    return Json{{"file", sources[at.file].name()},
-                {"line", begin.line},
-                {"column", begin.column},
-                {"end_line", end.line},
-                {"end_column", end.column}};
-  };
-  auto out = place(d.at);
-  out["severity"] = d.severity == Severity::error ? "error" : "warning";
-  out["code"] = code_text(d.code);
-  out["message"] = d.message;
-  out["notes"] = Json::array();
-  for (auto const& note : d.notes) {
-    Json one = {{"message", note.message}};
-    if (note.at) one["at"] = place(*note.at);
-    out["notes"].push_back(std::move(one));
-  }
-  return out;
-}
 
 std::string counted(std::size_t number, std::string_view what) {
   return fmt::format("{} {}{}", number, what, number == 1 ? "" : "s");
@@ -49,77 +24,118 @@ BackingCounts count_all_figures(Pack const& pack) {
   return all;
 }
 
-struct BrokenExample {
-  Example const* example;
-  std::vector<BrokenPromise> promises;
-};
-
-std::vector<BrokenExample> run_examples(Pack const& pack,
-                                        std::shared_ptr<Pack const> const& shared) {
-  Tables const tables(shared);
+std::vector<BrokenExample> run_examples(Tables const& tables) {
   Assessor assessor(tables);
   std::vector<BrokenExample> broken;
-  for (auto const& example : pack.examples) {
+  for (auto const& example : tables.pack().examples) {
     auto promises = broken_promises(tables, assessor, example);
     if (!promises.empty()) broken.push_back({&example, std::move(promises)});
   }
   return broken;
 }
 
+std::string place_text(SourceSet const& sources, Place at) {
+  auto const position = sources[at.file].position(at.span.begin);
+  return fmt::format("{}:{}:{}", sources[at.file].name(), position.line, position.column);
+}
+
+class CheckText {
+ public:
+  CheckText(CheckFindings const& findings, SourceSet const& sources, Session const& session)
+      : findings_(findings), pack_(findings.pack), sources_(sources), session_(session) {}
+
+  void write(bool names) {
+    session_.err << render(findings_.proof.warnings, sources_);
+    for (auto const& [example, promises] : findings_.broken)
+      for (auto const& promise : promises)
+        session_.out << fmt::format("{}: example `{}` expects {}: {}\n",
+                                    place_text(sources_, example->at), example->name,
+                                    promise.promise, promise.instead);
+    auto const& counts = findings_.figures;
+    auto const& accepted = findings_.proof.accepted;
+    session_.out << fmt::format(
+        "{} {}: {} signs, {} causes, {} rules, {} alarms, {} sources\n"
+        "{} figures counted in published samples, {} derived from sources, {} judged\n"
+        "{} of {} examples as promised, {}{}\n",
+        pack_.name, pack_.version, pack_.signs.size() - dog_sign::count, pack_.causes.size(),
+        pack_.rules.size(), pack_.alarms.size(), pack_.sources.size(), counts.counted,
+        counts.derived, counts.judged, pack_.examples.size() - findings_.broken.size(),
+        pack_.examples.size(), counted(findings_.proof.warnings.size(), "warning"),
+        accepted.empty() ? "" : fmt::format(", {} accepted", accepted.size()));
+    cover("the examples", findings_.by_examples, names);
+    if (findings_.with_cases) {
+      auto const cases = findings_.with_cases->dogs() - findings_.by_examples.dogs();
+      cover(fmt::format("the examples and {}", counted(cases, "case")), *findings_.with_cases,
+            names);
+    }
+    if (names) write_accepted();
+  }
+
+ private:
+  void cover(std::string const& dogs, Coverage const& coverage, bool names) {
+    auto const rules = coverage.silent_rules();
+    auto const alarms = coverage.silent_alarms();
+    session_.out << fmt::format(
+        "{} set off {} of {} and {} of {}\n", dogs, pack_.rules.size() - rules.size(),
+        counted(pack_.rules.size(), "rule"), pack_.alarms.size() - alarms.size(),
+        counted(pack_.alarms.size(), "alarm"));
+    if (!names) return;
+    for (auto const id : rules) name("rule", pack_[id]);
+    for (auto const id : alarms) name("alarm", pack_[id]);
+  }
+
+  template <class T>
+  void name(std::string_view kind, T const& silent) {
+    session_.out << fmt::format("  not: {}: {} {} \"{}\"\n", place_text(sources_, silent.at), kind,
+                                silent.name, inert(silent.title));
+  }
+
+  void write_accepted() {
+    for (auto const& [warning, reason] : findings_.proof.accepted)
+      session_.out << fmt::format("accepted: {}: {} [{}]\n  because {}\n",
+                                  place_text(sources_, warning.at), inert(warning.message),
+                                  code_text(warning.code), inert(reason));
+  }
+
+  CheckFindings const& findings_;
+  Pack const& pack_;
+  SourceSet const& sources_;
+  Session const& session_;
+};
+
+// A pack that does not load.
+Status refuse(OpenedPack const& opened, bool json, Session const& session) {
+  auto const& errors = opened.outcome.diagnostics;
+  if (json) {
+    session.out << json_text({{"diagnostics", diagnostics_json(errors, opened.sources)}});
+  } else {
+    session.err << render(errors, opened.sources)
+                << fmt::format("{}: the pack cannot be used\n", counted(errors.size(), "error"));
+  }
+  return Status::bad;
+}
+
 }  // namespace
 
 Status check(CheckOptions const& options, Session const& session) {
   auto const opened = open_pack(options.pack);
-  auto const& diagnostics = opened.outcome.diagnostics;
-  if (!options.json) session.err << render(diagnostics, opened.sources);
-  Json out;
-  out["diagnostics"] = Json::array();
-  for (auto const& d : diagnostics)
-    out["diagnostics"].push_back(diagnostic_json(d, opened.sources));
-
-  std::size_t warnings = 0;
-  for (auto const& d : diagnostics) warnings += d.severity == Severity::warning ? 1 : 0;
-  if (!opened.outcome) {
-    auto const errors = diagnostics.size() - warnings;
-    if (options.json)
-      session.out << json_text(out);
-    else
-      session.err << fmt::format("{}, {}: the pack cannot be used\n", counted(errors, "error"),
-                                 counted(warnings, "warning"));
-    return Status::bad;
+  if (!opened.outcome) return refuse(opened, options.json, session);
+  Tables const tables(*opened.outcome.value);
+  auto by_examples = cover_examples(tables);
+  std::optional<Coverage> with_cases;
+  if (!options.cases.empty()) {
+    with_cases = by_examples;
+    if (!cover_cases(options.cases, tables, *with_cases, session.err)) return Status::bad;
   }
-
-  auto const& pack = **opened.outcome.value;
-  auto const counts = count_all_figures(pack);
-  auto const broken = run_examples(pack, *opened.outcome.value);
-  if (options.json) {
-    out["pack"] = pack.name;
-    out["examples"] = pack.examples.size();
-    out["broken"] = Json::array();
-    for (auto const& [example, promises] : broken)
-      for (auto const& promise : promises)
-        out["broken"].push_back({{"example", example->name},
-                                 {"promise", promise.promise},
-                                 {"instead", promise.instead}});
-    session.out << json_text(out);
-  } else {
-    for (auto const& [example, promises] : broken) {
-      auto const position = opened.sources[example->at.file].position(example->at.span.begin);
-      for (auto const& promise : promises)
-        session.out << fmt::format(
-            "{}:{}:{}: example `{}` expects {}: {}\n", opened.sources[example->at.file].name(),
-            position.line, position.column, example->name, promise.promise, promise.instead);
-    }
-    session.out << fmt::format(
-        "{} {}: {} signs, {} causes, {} rules, {} alarms, {} sources\n"
-        "{} figures counted in published samples, {} derived from sources, {} judged\n"
-        "{} of {} examples as promised, {}\n",
-        pack.name, pack.version, pack.signs.size() - dog_sign::count, pack.causes.size(),
-        pack.rules.size(), pack.alarms.size(), pack.sources.size(), counts.counted, counts.derived,
-        counts.judged, pack.examples.size() - broken.size(), pack.examples.size(),
-        counted(warnings, "warning"));
-  }
-  return broken.empty() ? Status::fine : Status::no;
+  CheckFindings const findings{
+      tables.pack(),        proofread(tables),      count_all_figures(tables.pack()),
+      run_examples(tables), std::move(by_examples), std::move(with_cases)};
+  if (options.json)
+    session.out << json_text(check_json(findings, opened.sources));
+  else
+    CheckText(findings, opened.sources, session).write(options.names);
+  bool const is_refused = options.strict && !findings.proof.warnings.empty();
+  return findings.broken.empty() && !is_refused ? Status::fine : Status::no;
 }
 
 }  // namespace flinch::cli

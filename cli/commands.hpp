@@ -1,6 +1,7 @@
 #pragma once
 // The commands of the program, each with its options as parsed.
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -47,11 +48,11 @@ struct HandoverOptions {
 [[nodiscard]] Status handover(HandoverOptions const& options, Session const& session);
 struct ReviewOptions {
   std::string pack;
-  std::string file;                  ///< a YAML file; `-` is standard input
-  std::string cause;                 ///< its name, or empty; likewise below
-  std::string rule;                  ///< or an alarm
-  std::vector<std::string> between;  ///< two causes, or none
-  std::string what_if;               ///< `sign=answer, sign=answer`
+  std::string file;                    ///< a YAML file; `-` is standard input
+  std::optional<std::string> cause;    ///< its name, or `none` for none of the listed causes
+  std::optional<std::string> rule;     ///< or an alarm
+  std::vector<std::string> between;    ///< two causes, or nothing
+  std::optional<std::string> what_if;  ///< `sign=answer, sign=answer`
   bool tier = false;
   bool changes = false;  ///< the smallest changes
   bool json = false;
@@ -97,9 +98,18 @@ struct ListOptions {
 
 struct CheckOptions {
   std::string pack;
+  std::vector<std::string> cases;  ///< YAML files, folders of them, `*.jsonl`
+  bool names = false;              ///< of what nothing sets off, and of accepted warnings
+  bool strict = false;             ///< warnings count as "no"
   bool json = false;
 };
 [[nodiscard]] Status check(CheckOptions const& options, Session const& session);
+
+struct TidyOptions {
+  std::vector<std::string> files;  ///< rule files; `-` or none: standard input to standard output
+  bool only_check = false;         ///< name what is not tidy, write nothing
+};
+[[nodiscard]] Status tidy(TidyOptions const& options, Session const& session);
 
 struct BatchOptions {
   std::string input;  ///< JSON lines; empty or `-` is standard input

@@ -8,6 +8,7 @@
 #include "describe_pages.hpp"
 #include "flinch/explain/description.hpp"
 #include "flinch/text/display.hpp"
+#include "name_help.hpp"
 #include "pack_source.hpp"
 #include "review_text.hpp"
 
@@ -47,7 +48,8 @@ Status describe_one(std::string const& called, Tables const& tables, Session con
   found.insert(found.end(), search.by_words.begin(), search.by_words.end());
   if (found.empty()) {
     session.err << fmt::format("NAME: error: nothing in the pack is called `{}`\n", inert(called));
-    if (search.nearest) session.err << fmt::format("  note: did you mean `{}`?\n", *search.nearest);
+    for (auto const& remedy : name_help(pack, called, all_kinds, search))
+      session.err << fmt::format("  note: {}\n", remedy);
     return Status::bad;
   }
   Page page(session.look);

@@ -87,8 +87,16 @@ std::string index_page(Pack const& pack) {
     std::stable_sort(things.begin(), things.end(),
                      [&](Named a, Named b) { return folded(a) < folded(b); });
     std::string items;
-    for (auto const thing : things)
-      items += "<li>" + link(page_path(pack, thing), title_of(pack, thing)) + "</li>\n";
+    for (std::size_t i = 0; i < things.size(); ++i) {
+      auto const is_like = [&](std::size_t other) {
+        return other < things.size() && title_of(pack, things[other]) == title_of(pack, things[i]);
+      };
+      auto text = title_of(pack, things[i]);
+      // Sorted, those of one title are neighbours.
+      if (is_like(i + 1) || (i > 0 && is_like(i - 1)))
+        text += fmt::format(" ({})", name_of(pack, things[i]));
+      items += "<li>" + link(page_path(pack, things[i]), text) + "</li>\n";
+    }
     auto const id = fmt::format("{}s", kind_text(kinds[k]));
     contents +=
         "<li>" + link("#" + id, fmt::format("{} ({})", headings[k], things.size())) + "</li>\n";
@@ -111,7 +119,7 @@ WrittenPages write_pack_pages(Tables const& tables, std::string const& folder) {
   WrittenPages out;
   auto const write = [&](std::string const& path, std::string const& page) {
     auto const place = (std::filesystem::path(folder) / path).string();
-    auto const failure = replace_file(place, page, ForceFolder::later);
+    auto const failure = replace_file(place, page, ForceFolder::later, Access::as_usual);
     if (failure) {
       out.place = place;
       out.failure = "cannot write this page: " + *failure;

@@ -14,6 +14,7 @@ namespace nomogram {
 inline constexpr double left_x = 70;
 inline constexpr double middle_x = 190;
 inline constexpr double right_x = 310;
+inline constexpr double least = 0.0001;  ///< the axes' ends; the other is as far from 1
 [[nodiscard]] double left_y(double probability);
 [[nodiscard]] double middle_y(double ratio);
 [[nodiscard]] double right_y(double probability);
@@ -21,7 +22,15 @@ inline constexpr double right_x = 310;
 [[nodiscard]] double right_probability(double y);
 }  // namespace nomogram
 
-/// The picture for one cause; probabilities are held to the axes' ends, 0.1 % and 99.9 %.
+/// The likelihood ratio that leads from one probability to the other.
+[[nodiscard]] double likelihood_ratio(double before, double after);
+
+/// What the picture shows, in words that stand beside it as well: both probabilities and the ratio
+/// as they are, and whether the axes are too short for them.
+[[nodiscard]] std::string nomogram_words(double before, double after);
+
+/// The picture for one cause. A probability beyond the axes' ends is drawn as an arrow there, and
+/// the line then leads to the end, not through the ratio.
 [[nodiscard]] std::string nomogram_picture(std::string_view cause, double before, double after);
 
 }  // namespace flinch::cli

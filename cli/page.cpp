@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <vector>
 
 #include "flinch/text/display.hpp"
 
@@ -31,6 +32,36 @@ bool locale_is_utf8() {
 constexpr std::size_t narrowest = 40;
 constexpr std::size_t widest = 100;  // longer lines are hard to read
 
+// Lines of at most `width` columns; the first begins with `line`, the others with `hanging`.
+std::vector<std::string> wrapped(std::string_view text, std::size_t width_of_line, std::string line,
+                                 std::string const& hanging) {
+  std::vector<std::string> out;
+  auto const clean = inert(text);
+  std::string_view rest = clean;
+  auto used = display_width(line);
+  bool is_first = true;
+  while (!rest.empty()) {
+    auto const start = std::min(rest.find_first_not_of(' '), rest.size());
+    rest.remove_prefix(start);
+    auto const word = rest.substr(0, rest.find(' '));
+    if (word.empty()) break;
+    auto const width = display_width(word);
+    if (!is_first && used + 1 + width > width_of_line) {
+      out.push_back(std::move(line));
+      line = hanging;
+      used = hanging.size();
+      is_first = true;
+    }
+    if (!is_first) line += ' ';
+    line += word;
+    used += width + (is_first ? 0 : 1);
+    is_first = false;
+    rest.remove_prefix(word.size());
+  }
+  out.push_back(std::move(line));
+  return out;
+}
+
 }  // namespace
 
 Look look_of_stdout() {
@@ -46,7 +77,9 @@ Look look_of_stdout() {
   return look;
 }
 
-void Page::heading(std::string_view text) { text_ += bold(inert(text)) + '\n'; }
+void Page::heading(std::string_view text) {
+  for (auto const& line : wrapped(text, look_.width, "", "")) text_ += bold(line) + '\n';
+}
 
 void Page::line(std::string_view text) {
   text_ += text;
@@ -56,32 +89,10 @@ void Page::line(std::string_view text) {
 void Page::blank() { text_ += '\n'; }
 
 void Page::paragraph(std::string_view text, std::size_t indent, std::string_view bullet) {
-  auto const clean = inert(text);
-  std::string_view rest = clean;
-  std::string line(indent, ' ');
-  line += bullet;
+  std::string const before(indent, ' ');
   auto const hanging = std::string(indent + display_width(bullet), ' ');
-  auto used = display_width(line);
-  bool is_first = true;
-  while (!rest.empty()) {
-    auto const start = std::min(rest.find_first_not_of(' '), rest.size());
-    rest.remove_prefix(start);
-    auto const word = rest.substr(0, rest.find(' '));
-    if (word.empty()) break;
-    auto const width = display_width(word);
-    if (!is_first && used + 1 + width > look_.width) {
-      text_ += line + '\n';
-      line = hanging;
-      used = hanging.size();
-      is_first = true;
-    }
-    if (!is_first) line += ' ';
-    line += word;
-    used += width + (is_first ? 0 : 1);
-    is_first = false;
-    rest.remove_prefix(word.size());
-  }
-  text_ += line + '\n';
+  for (auto const& line : wrapped(text, look_.width, before + std::string(bullet), hanging))
+    text_ += line + '\n';
 }
 
 std::string Page::bold(std::string_view text) const {

@@ -75,58 +75,62 @@ std::string marks_on(Pack const& pack, std::vector<DogMark> const& marks, Side v
     auto y = place->y;
     // Marks that would cover each other move apart.
     for (auto const& [other_x, other_y] : taken)
-      if (std::abs(other_x - x) < 12 && std::abs(other_y - y) < 12) y = other_y + 12.5;
+      if (std::abs(other_x - x) < 15 && std::abs(other_y - y) < 15) y = other_y + 15.5;
     taken.emplace_back(x, y);
     if (one.number == 0)
       out +=
-          fmt::format("<circle class=\"hollow\" cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"4.5\"/>\n", x, y);
+          fmt::format("<circle class=\"hollow\" cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"5.5\"/>\n", x, y);
     else
       out += fmt::format(
-          "<circle class=\"full\" cx=\"{0:.1f}\" cy=\"{1:.1f}\" r=\"6.5\"/>"
+          "<circle class=\"full\" cx=\"{0:.1f}\" cy=\"{1:.1f}\" r=\"8\"/>"
           "<text class=\"on\" x=\"{0:.1f}\" y=\"{2:.1f}\">{3}</text>\n",
-          x, y, y + 3.2, one.number);
+          x, y, y + 4.2, one.number);
   }
   return out;
 }
 
-// One side with its marks, `at` columns from the left.
-std::string side_view(Pack const& pack, std::vector<DogMark> const& marks, Side view, double at) {
+std::string_view side_word(Side side) { return side == Side::left ? "left" : "right"; }
+
+// What the picture of one side shows, in words.
+std::string seen_in_words(Pack const& pack, std::vector<DogMark> const& marks, Side view) {
+  std::string found;
+  std::string clear;
+  for (auto const& one : marks) {
+    if (!place_of(pack, one.mark.site) || !is_seen_from(view, one.mark.side)) continue;
+    auto const site = site_text(pack, one.mark);
+    if (one.number == 0)
+      clear += (clear.empty() ? "" : ", ") + site;
+    else
+      found += fmt::format("{}{} at the {}", found.empty() ? "" : ", ", one.number, site);
+  }
+  if (found.empty() && clear.empty()) return "Nothing is marked on this side.";
+  return (found.empty() ? "" : "Numbers: " + found + ". ") +
+         (clear.empty() ? "" : "Rings: " + clear + ".");
+}
+
+std::string side_picture(Pack const& pack, std::vector<DogMark> const& marks, Side view) {
   bool const is_left = view == Side::left;
   auto const turned =
       is_left ? std::string() : fmt::format(" transform=\"translate({} 0) scale(-1 1)\"", width);
   return fmt::format(
-      "<g transform=\"translate({} 0)\"><text x=\"{}\" y=\"14\"{}>{} side</text>\n"
-      "<g{}><path class=\"far\" d=\"{}\"/><path class=\"body\" d=\"{}\"/>"
-      "<path class=\"body\" d=\"{}\"/><circle class=\"full\" cx=\"37\" cy=\"51\" r=\"1.5\"/>"
-      "<circle class=\"full\" cx=\"19\" cy=\"58\" r=\"2\"/></g>\n{}</g>\n",
-      at, is_left ? 4.0 : width - 4, is_left ? "" : " class=\"end\"", is_left ? "left" : "right",
-      turned, far_legs, outline, ear, marks_on(pack, marks, view));
+      "<svg viewBox=\"0 0 {0} {1}\" role=\"img\" aria-labelledby=\"dog-{2}-title dog-{2}-desc\">\n"
+      "<title id=\"dog-{2}-title\">The dog seen from the {2}</title>\n"
+      "<desc id=\"dog-{2}-desc\">{3}</desc>\n"
+      "<text x=\"{4}\" y=\"14\"{5}>{2} side</text>\n"
+      "<g{6}><path class=\"far\" d=\"{7}\"/><path class=\"body\" d=\"{8}\"/>"
+      "<path class=\"body\" d=\"{9}\"/><circle class=\"full\" cx=\"37\" cy=\"51\" r=\"1.5\"/>"
+      "<circle class=\"full\" cx=\"19\" cy=\"58\" r=\"2\"/></g>\n{10}</svg>\n",
+      width, height, side_word(view), escaped(seen_in_words(pack, marks, view)),
+      is_left ? 4.0 : width - 4, is_left ? "" : " class=\"end\"", turned, far_legs, outline, ear,
+      marks_on(pack, marks, view));
 }
 
 }  // namespace
 
 bool dog_picture_shows(Pack const& pack, SiteId site) { return place_of(pack, site).has_value(); }
 
-std::string dog_picture(Pack const& pack, std::vector<DogMark> const& marks) {
-  std::string found;
-  std::string clear;
-  for (auto const& one : marks) {
-    auto& list = one.number == 0 ? clear : found;
-    if (one.number == 0)
-      list += (list.empty() ? "" : ", ") + site_text(pack, one.mark);
-    else
-      list += fmt::format("{}{} at the {}", list.empty() ? "" : ", ", one.number,
-                          site_text(pack, one.mark));
-  }
-  auto out = fmt::format(
-      "<svg class=\"wide\" viewBox=\"0 0 496 {}\" role=\"img\" aria-labelledby=\"dog-title "
-      "dog-desc\">\n<title id=\"dog-title\">Where signs were found on the dog</title>\n"
-      "<desc id=\"dog-desc\">The dog seen from both sides. Found: {}. Checked and clear: "
-      "{}.</desc>\n",
-      height, escaped(found.empty() ? "nothing" : found),
-      escaped(clear.empty() ? "nothing" : clear));
-  out += side_view(pack, marks, Side::left, 0) + side_view(pack, marks, Side::right, width + 16);
-  return out + "</svg>\n";
+std::string dog_pictures(Pack const& pack, std::vector<DogMark> const& marks) {
+  return side_picture(pack, marks, Side::left) + side_picture(pack, marks, Side::right);
 }
 
 }  // namespace flinch::cli

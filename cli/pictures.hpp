@@ -9,15 +9,16 @@
 
 namespace flinch::cli {
 
-/// The dog from both sides; found sites are full and numbered as in the list beside it, sites that
-/// were checked and clear are hollow.
+/// A place on the dog. Found sites are full and numbered as in the list beside the picture, those
+/// that were checked and clear are hollow.
 struct DogMark {
   SiteMark mark;
   std::size_t number = 0;  ///< 0: checked and clear
 };
-[[nodiscard]] std::string dog_picture(Pack const& pack, std::vector<DogMark> const& marks);
+/// One picture a side.
+[[nodiscard]] std::string dog_pictures(Pack const& pack, std::vector<DogMark> const& marks);
 
-/// Whether the picture has a place for the site.
+/// Whether the pictures have a place for the site.
 [[nodiscard]] bool dog_picture_shows(Pack const& pack, SiteId site);
 
 /// One bar a cause.

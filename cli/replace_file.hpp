@@ -9,12 +9,27 @@ namespace flinch::cli {
 /// Whether the new name is forced to the disk as well, or left to one `force_folder` after many.
 enum class ForceFolder : bool { later, now };
 
-/// Replaces the file at `path` by these bytes, or leaves it as it was: written beside it, forced to
-/// the disk, then renamed. Only its owner may read what is written. Nothing when it went well,
-/// otherwise why not.
+/// Who may read a file that is new. One that is replaced keeps its owner, group and mode.
+enum class Access : unsigned char {
+  owner_alone,  ///< what is said of a dog and its keeper
+  as_usual,     ///< pages to hand over or to serve: as the umask has it
+  as_before     ///< there must be a file to replace
+};
+
+/// Replaces the file at `path` by these bytes, or leaves it as it was: written beside it under a
+/// name that nobody has, forced to the disk, then renamed. A symbolic link is followed. Nothing
+/// when it went well, otherwise why not: also what is no regular file is refused, and the name `-`.
 [[nodiscard]] std::optional<std::string> replace_file(std::string const& path,
                                                       std::string_view bytes,
-                                                      ForceFolder force = ForceFolder::now);
+                                                      ForceFolder force = ForceFolder::now,
+                                                      Access access = Access::owner_alone);
+
+/// Why a file may not be written under this name, when that can be told without trying.
+[[nodiscard]] std::optional<std::string> why_no_file(std::string const& path);
+
+/// Removes what writing `path` left beside it when it was killed. Only for who knows that no other
+/// run writes there.
+void remove_remains(std::string const& path);
 
 /// Forces the folder of `path` to the disk: a new name stands only then. Not every file system can
 /// do that; then the name stands as it is.

@@ -2,11 +2,31 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <set>
+
 #include "care_words.hpp"
+#include "flinch/explain/taken.hpp"
 #include "html.hpp"
 
 namespace flinch::cli {
 namespace {
+
+std::string told(std::string_view strong, std::string_view text) {
+  return fmt::format("<li><strong>{}</strong>{}</li>\n", escaped(strong),
+                     text.empty() ? std::string() : ": " + escaped(text));
+}
+
+std::string watched(Pack const& pack, CarePlan const& plan) {
+  std::string out;
+  for (auto const& one : plan.watch)
+    if (one.fits == Truth::yes && one.advice != Advice::withheld)
+      out += told(pack.care[one.care].title, pack.care[one.care].watch);
+  if (plan.tier == TierId{0})
+    return out + told("Look", "all the time, until it is seen; do not wait for a change.");
+  return out + told("Look again", fmt::format("in {} at the latest, and answer the same questions.",
+                                              time_words(plan.look_again_s)));
+}
 
 class CareOnPage {
  public:
@@ -19,69 +39,116 @@ class CareOnPage {
 
   std::string write() const {
     if (pack_.care.empty()) return {};
-    std::string out;
-    if (plan_.raised_by_taken)
-      out += paragraph(fmt::format("What it has taken asks for \"{}\".", pack_[*plan_.tier].title));
-    if (plan_.mouth)
-      out += paragraph(plan_.mouth->kind == GateKind::by_mouth_may_rise
-                           ? "No medicine and no supplement yet: danger signs are still open."
-                           : gate_words(pack_, result_, *plan_.mouth));
-    out += part("You can do", offered(false));
-    if (!is_for_keeper_) out += part("Cross-check of what is prescribed", offered(true));
+    std::string out = part("Already taken: an estimate", taken());
+    if (plan_.mouth) out += paragraph(mouth_words(pack_, result_, plan_));
+    out += part("You can do", by_advice(Advice::offered, false));
     out += part("Do not", avoided());
-    out += part("Ask the clinic first", by_advice(Advice::ask_vet));
-    out += part("Not before the open questions are answered", by_advice(Advice::ask_first));
-    if (!is_for_keeper_) out += part("Withheld", by_advice(Advice::withheld));
+    out += part("Ask the clinic first", by_advice(Advice::ask_vet, false));
+    out += waiting();
+    if (!is_for_keeper_) {
+      out += part("Withheld", by_advice(Advice::withheld, false));
+      out += part("Cross-check of what is prescribed: no bar known",
+                  by_advice(Advice::offered, true));
+      out += part("Cross-check: weigh up", by_advice(Advice::ask_vet, true));
+      out += part("Cross-check: ask first", by_advice(Advice::ask_first, true));
+      out += part("Cross-check: barred", by_advice(Advice::withheld, true));
+      out += part("Ring again", watched(pack_, plan_));
+    }
     return out;
   }
 
  private:
-  [[nodiscard]] static std::string paragraph(std::string const& text) {
-    return "<p>" + escaped(text) + "</p>\n";
-  }
-
   [[nodiscard]] static std::string part(std::string_view heading, std::string const& items) {
     return items.empty() ? std::string()
-                         : fmt::format("<h3>{}</h3>\n<ul>\n{}</ul>\n", escaped(heading), items);
+                         : fmt::format("<h3>{}</h3>\n{}", escaped(heading), list(items));
   }
 
-  [[nodiscard]] static std::string item(std::string const& strong, std::string const& text) {
-    return fmt::format("<li><strong>{}</strong>{}</li>\n", escaped(strong),
-                       text.empty() ? "" : ": " + escaped(text));
-  }
-
-  // What is for the clinician alone is a cross-check of what was prescribed, nothing to reach for.
-  [[nodiscard]] std::string offered(bool for_clinician) const {
+  [[nodiscard]] std::string taken() const {
     std::string out;
-    for (auto const& measure : plan_.measures) {
-      auto const& care = pack_.care[measure.care];
-      if (measure.advice != Advice::offered || measure.fits != Truth::yes) continue;
-      if (care.for_clinician != for_clinician) continue;
-      std::string text = care.how;
-      if (measure.dose)
-        if (auto const* dose = std::get_if<GivenDose>(&*measure.dose))
-          text += " " + dose_words(care, *dose) + ".";
-      out += item(care.title, text + " (" + grade_words(care.grade) + ")");
-    }
+    for (auto const& exposure : result_.exposures)
+      out += told(taken_text(pack_, exposure), harm_text(pack_, result_, exposure) + ". " +
+                                                   pack_.care[exposure.care].how);
+    for (auto const sign : plan_.taken_questions)
+      out += told("Find out", question_words(pack_, sign));
     return out;
   }
 
   [[nodiscard]] std::string avoided() const {
     std::string out;
-    for (auto const& measure : plan_.avoid)
+    std::string others;
+    for (auto const& measure : plan_.avoid) {
+      auto const& care = pack_.care[measure.care];
+      if (care.for_clinician || measure.advice == Advice::withheld) continue;
       if (measure.fits == Truth::yes)
-        out += item(pack_.care[measure.care].title, pack_.care[measure.care].avoid);
+        out += told(care.title, care.avoid);
+      else
+        others += (others.empty() ? "" : "; ") + care.title;
+    }
+    if (!others.empty())
+      out += told("Nor any of these, unless you know that it does not apply", others + ".");
     return out;
   }
 
-  [[nodiscard]] std::string by_advice(Advice advice) const {
+  // What is for the clinician alone is a cross-check of what was prescribed, nothing to reach for.
+  // What only waits until the dog has been seen is not told one by one.
+  [[nodiscard]] std::string by_advice(Advice advice, bool for_clinician) const {
     std::string out;
     for (auto const& measure : plan_.measures) {
+      auto const& care = pack_.care[measure.care];
       if (measure.advice != advice || measure.fits != Truth::yes) continue;
-      out += item(pack_.care[measure.care].title,
-                  measure.gates.empty() ? "" : gate_words(pack_, result_, measure.gates.front()));
+      if (care.for_clinician != for_clinician || merely_waits(measure)) continue;
+      out += told(care.title, advice == Advice::offered
+                                  ? how_words(measure)
+                                  : gate_words(pack_, result_, measure.gates.front()));
     }
     return out;
+  }
+
+  [[nodiscard]] std::string how_words(PlannedMeasure const& measure) const {
+    auto const& care = pack_.care[measure.care];
+    std::string text = care.how;
+    if (measure.dose)
+      if (auto const* dose = std::get_if<GivenDose>(&*measure.dose))
+        text += " " + dose_words(care, *dose) + ".";
+    for (auto const& gate : care.stop_if) text += " Stop: " + gate.reason;
+    // Grades are the trade's; a keeper reads what to do.
+    return is_for_keeper_ ? text : text + " (" + grade_words(care.grade) + ")";
+  }
+
+  // What waits for answers, and for which, what most of it waits for first. A keeper is told once
+  // that nothing new goes by mouth yet.
+  [[nodiscard]] std::string waiting() const {
+    std::set<std::size_t> waiting;
+    std::string titles;
+    for (auto const& measure : plan_.measures) {
+      auto const& care = pack_.care[measure.care];
+      if (measure.advice != Advice::ask_first || measure.fits != Truth::yes) continue;
+      if (care.for_clinician || merely_waits(measure)) continue;
+      if (is_for_keeper_ && plan_.mouth && care.by_mouth) continue;
+      waiting.insert(measure.care);
+      titles += (titles.empty() ? "" : "; ") + care.title;
+    }
+    if (waiting.empty()) return {};
+    return "<h3>Not before these questions are answered</h3>\n" + paragraph(titles + ".") +
+           questions(waiting);
+  }
+
+  [[nodiscard]] std::string questions(std::set<std::size_t> const& waiting) const {
+    constexpr std::size_t shown = 8;
+    std::size_t count = 0;
+    std::string items;
+    for (auto const& question : plan_.questions) {
+      if (std::none_of(question.waiting.begin(), question.waiting.end(),
+                       [&](std::size_t care) { return waiting.contains(care); }))
+        continue;
+      if (++count <= shown) items += item(question_words(pack_, question.sign));
+    }
+    return list(items) +
+           (count > shown
+                ? paragraph(fmt::format("... and {} more questions, each of which holds back "
+                                        "some of these: ask the clinic, or answer them.",
+                                        count - shown))
+                : std::string());
   }
 
   Pack const& pack_;
@@ -94,6 +161,11 @@ class CareOnPage {
 
 std::string care_on_page(Reviewed const& reviewed, Reader reader) {
   return CareOnPage(reviewed, reader).write();
+}
+
+std::string watch_on_page(Reviewed const& reviewed) {
+  return watched(reviewed.tables.pack(),
+                 plan_care(reviewed.tables, reviewed.result, CareReader::keeper));
 }
 
 }  // namespace flinch::cli

@@ -10,4 +10,8 @@ namespace flinch::cli {
 /// what is withheld and why; as markup. Empty when the pack has no care.
 [[nodiscard]] std::string care_on_page(Reviewed const& reviewed, Reader reader);
 
+/// What means "ring again", as the pack has it for this dog, and when to look again; as items of a
+/// list.
+[[nodiscard]] std::string watch_on_page(Reviewed const& reviewed);
+
 }  // namespace flinch::cli

@@ -3,12 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <cmath>
 
+#include "chance_words.hpp"
 #include "flinch/explain/cause.hpp"
+#include "flinch/explain/figures.hpp"
 #include "flinch/explain/ladder.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "html.hpp"
 #include "nomogram.hpp"
 #include "pictures.hpp"
 
@@ -22,17 +23,6 @@ std::string title_of(Pack const& pack, Ranked const& ranked) {
   return pack[*ranked.cause].title + (pack[*ranked.cause].not_pain ? " (not pain)" : "");
 }
 
-std::string per_cent(double share) {
-  return 100 * share < 0.095 ? "under 0.1%" : fmt::format("{:.1f}%", 100 * share);
-}
-
-bool is_counted(Pack const& pack, RuleId rule, CauseId cause) {
-  auto const& entries = pack[rule].entries;
-  return std::any_of(entries.begin(), entries.end(), [&](RuleEntry const& e) {
-    return e.cause == cause && e.sample_size.has_value();
-  });
-}
-
 std::string answers(Reviewed const& reviewed, std::vector<SignId> const& signs) {
   std::string out;
   for (auto const sign : signs)
@@ -40,15 +30,12 @@ std::string answers(Reviewed const& reviewed, std::vector<SignId> const& signs) 
   return out;
 }
 
+std::string const nothing_known = "Nothing that is known speaks for or against it.";
+
 std::string weights_table(Reviewed const& reviewed, CauseExplanation const& why) {
+  if (why.weights.empty()) return paragraph(nothing_known);
   auto const& pack = reviewed.tables.pack();
-  auto out = fmt::format(
-      "<section class=\"table\" tabindex=\"0\" aria-label=\"Reasons for {0}\">"
-      "<table>\n<caption>Reasons, strongest first</caption>\n"
-      "<thead><tr><th scope=\"col\">what was found</th><th scope=\"col\">speaks</th>"
-      "<th scope=\"col\" class=\"number\">decibans</th><th scope=\"col\">why, and from where</th>"
-      "</tr></thead>\n<tbody>\n",
-      escaped(pack[why.cause].title));
+  std::vector<std::vector<std::string>> rows;
   for (auto const& w : why.weights) {
     auto const& rule = pack[w.rule];
     std::string sources;
@@ -57,14 +44,25 @@ std::string weights_table(Reviewed const& reviewed, CauseExplanation const& why)
     if (w.stronger)
       overlap = fmt::format(" Counted at {:.3g}%: overlaps with \"{}\".", 100 * w.share,
                             pack[*w.stronger].title);
-    out += fmt::format(
-        "<tr><td>{}<br><small>{}</small></td><td>{}</td><td class=\"number\">{:+.1f}</td>"
-        "<td>{}<small>{}{}</small></td></tr>\n",
-        escaped(reason_text(pack, {w.rule, w.truth, w.band, 0, 1})),
-        escaped(answers(reviewed, w.behind)), escaped(weight_in_words(w.counted)),
-        decibans(w.counted), escaped(rule.because), escaped(sources), escaped(overlap));
+    rows.push_back({fmt::format("{}<br><small>{}</small>",
+                                escaped(reason_text(pack, {w.rule, w.truth, w.band, 0, 1})),
+                                escaped(answers(reviewed, w.behind))),
+                    escaped(weight_in_words(w.counted)),
+                    fmt::format("{:+.1f}", decibans(w.counted)),
+                    fmt::format("{}<small>{}{}</small>", escaped(rule.because), escaped(sources),
+                                escaped(overlap))});
   }
-  return out + "</tbody></table></section>\n";
+  return table(fmt::format("Reasons for \"{}\", strongest first", title_of(pack, why.cause)),
+               {{"what was found"}, {"speaks"}, {"decibans", true}, {"why, and from where"}}, rows,
+               Narrow::stacks);
+}
+
+std::string others_in_words(Pack const& pack, Rung const& rung) {
+  std::string strongest;
+  for (auto const& outcome : rung.strongest)
+    strongest += (strongest.empty() ? "" : "; ") +
+                 reason_text(pack, {outcome.rule, outcome.truth, outcome.band, 0, 1});
+  return "All that speaks only of other causes, most of all " + strongest;
 }
 
 std::vector<std::string> rung_titles(Pack const& pack, std::vector<Rung> const& rungs) {
@@ -74,7 +72,7 @@ std::vector<std::string> rung_titles(Pack const& pack, std::vector<Rung> const& 
     if (rung.rule)
       out.push_back(reason_text(pack, {*rung.rule, rung.truth, rung.band, 0, 1}));
     else
-      out.emplace_back(i == 0 ? "Base rate" : "All that speaks only of other causes");
+      out.push_back(i == 0 ? std::string("Base rate") : others_in_words(pack, rung));
   }
   return out;
 }
@@ -86,60 +84,40 @@ std::string ladder_of(Reviewed const& reviewed, CauseId cause) {
   std::string list;
   for (std::size_t i = 0; i < rungs.size(); ++i)
     list += fmt::format("<li>{}: {}</li>\n", escaped(titles[i]), per_cent(rungs[i].probability));
-  return fmt::format(
-      "<figure>\n{}<figcaption>How the answers moved it, one after the other: the chance after "
-      "each. An answer that helps another cause more lowers this "
-      "one.</figcaption>\n</figure>\n<ol>\n{}</ol>\n",
-      ladder_picture(pack[cause].title, rungs, titles), list);
+  return figure(ladder_picture(pack[cause].title, rungs, titles),
+                "How the answers moved it, one after the other: the chance after each. An answer "
+                "that helps another cause more lowers this one.") +
+         numbered_list(list);
 }
 
 std::string nomogram_of(Reviewed const& reviewed, CauseId cause, Ranked const& ranked) {
-  auto const ratio =
-      ranked.posterior / (1 - ranked.posterior) / (ranked.prior / (1 - ranked.prior));
   auto const& title = reviewed.tables.pack()[cause].title;
-  return fmt::format(
-      "<figure>\n{}<figcaption>{}: from {} before the answers to {} after them; all answers "
-      "together weigh like one test with a likelihood ratio of {:.4g}. Form of the picture: Fagan "
-      "TJ "
-      "(1975) Nomogram for Bayes&#39;s theorem. N Engl J Med 293:257.</figcaption>\n</figure>\n",
-      nomogram_picture(title, ranked.prior, ranked.posterior), escaped(title),
-      per_cent(ranked.prior), per_cent(ranked.posterior), ratio);
+  return figure(
+      nomogram_picture(title, ranked.prior, ranked.posterior),
+      fmt::format("{}. {} Form of the picture: Fagan TJ (1975) Nomogram for Bayes&#39;s "
+                  "theorem. N Engl J Med 293:257.",
+                  escaped(title), escaped(nomogram_words(ranked.prior, ranked.posterior))));
 }
 
-// What could still move it, and what its figures rest on.
-std::string sureness_in_words(Reviewed const& reviewed, CauseId cause) {
-  constexpr double worth_asking_db = 5;  // "clearly"
-  auto const why = explain_cause(reviewed.tables, reviewed.result, cause);
-  auto const open = std::count_if(why.open.begin(), why.open.end(), [&](OpenRule const& o) {
-    return decibans(o.reach()) >= worth_asking_db;
-  });
-  auto const counted = std::count_if(why.weights.begin(), why.weights.end(), [&](auto const& w) {
-    return is_counted(reviewed.tables.pack(), w.rule, cause);
-  });
-  std::string out;
-  if (open > 0)
-    out =
-        fmt::format(" {} open question{} could still move it clearly.", open, open == 1 ? "" : "s");
-  return out + (counted == 0 ? std::string(" All its figures are judgements.")
-                             : fmt::format(" {} of its {} figures were counted, the others are "
-                                           "judgements.",
-                                           counted, why.weights.size()));
+// What its figures rest on.
+std::string backing_in_words(Reviewed const& reviewed, CauseId cause) {
+  auto const& pack = reviewed.tables.pack();
+  BackingCounts counts;
+  for (auto const& reason : reasons(reviewed.result, cause))
+    for (auto const& entry : pack[reason.rule].entries)
+      if (entry.cause == cause) counts.add(backing(entry));
+  auto const all = counts.counted + counts.derived + counts.judged;
+  if (all == 0) return " " + nothing_known;
+  if (all == counts.judged)
+    return all == 1 ? " Its one figure is a judgement."
+                    : fmt::format(" Its {} figures are all judgements.", all);
+  return fmt::format(
+      " Of its {} figures {} were counted, {} derived from what is published, {} "
+      "judged.",
+      all, counts.counted, counts.derived, counts.judged);
 }
 
 }  // namespace
-
-std::string_view chance_in_words(double probability) {
-  struct Word {
-    double from;
-    std::string_view word;
-  };
-  constexpr std::array words = {Word{0.9, "very likely"},    Word{0.6, "likely"},
-                                Word{0.3, "quite possible"}, Word{0.1, "possible"},
-                                Word{0.02, "unlikely"},      Word{0, "very unlikely"}};
-  auto const* word = std::find_if(words.begin(), words.end(),
-                                  [&](Word const& w) { return probability >= w.from; });
-  return word->word;
-}
 
 std::string likelihood_in_words(Reviewed const& reviewed, std::size_t place) {
   constexpr double far_enough = 3;  // judgement: a ratio of three is worth calling a difference
@@ -160,13 +138,13 @@ std::string causes_in_short(Reviewed const& reviewed, Reader reader, std::size_t
   for (std::size_t i = 0; i < std::min(shown, reviewed.result.ranking.size()); ++i) {
     auto const& ranked = reviewed.result.ranking[i];
     bars.push_back({title_of(pack, ranked), likelihood_in_words(reviewed, i), ranked.posterior});
-    auto const sureness = reader == Reader::clinic && ranked.cause
-                              ? sureness_in_words(reviewed, *ranked.cause)
-                              : std::string();
+    auto const backed = reader == Reader::clinic && ranked.cause
+                            ? backing_in_words(reviewed, *ranked.cause)
+                            : std::string();
     list += fmt::format("<li>{}: {}.{}</li>\n", escaped(bars.back().title),
-                        escaped(bars.back().words), escaped(sureness));
+                        escaped(bars.back().words), escaped(backed));
   }
-  return fmt::format("<figure>\n{}</figure>\n<ol>\n{}</ol>\n", bars_picture(bars), list);
+  return figure(bars_picture(bars)) + numbered_list(list);
 }
 
 std::string causes_in_full(Reviewed const& reviewed) {

@@ -6,14 +6,11 @@
 
 namespace flinch::cli {
 
-/// "likely", "possible", ... : a chance in words. The limits are a judgement.
-[[nodiscard]] std::string_view chance_in_words(double probability);
-
 /// How likely the cause at a place of the ranking is, and whether the next one can be told from it.
 [[nodiscard]] std::string likelihood_in_words(Reviewed const& reviewed, std::size_t place);
 
-/// Bars and words for the first causes; for the clinic also how sure that can be said: what is
-/// still open, and whether its figures were counted or judged.
+/// Bars and words for the first causes; for the clinic also whether their figures were counted,
+/// derived or judged.
 [[nodiscard]] std::string causes_in_short(Reviewed const& reviewed, Reader reader,
                                           std::size_t shown);
 

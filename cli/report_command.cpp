@@ -21,7 +21,11 @@ Status report(ReportOptions const& options, Session const& session) {
   auto const page =
       report_page(reviewed, options.reader == "keeper" ? Reader::keeper : Reader::clinic,
                   options.paper == "letter" ? Paper::letter : Paper::a4);
-  if (auto const failure = replace_file(options.output, page)) {
+  if (options.output == "-") {
+    session.out << page;
+    return Status::fine;
+  }
+  if (auto const failure = replace_file(options.output, page, ForceFolder::now, Access::as_usual)) {
     session.err << fmt::format("{}: error: cannot write this page: {}\n", inert(options.output),
                                *failure);
     return Status::bad;

@@ -6,22 +6,19 @@
 #include <set>
 
 #include "assess_text.hpp"
-#include "flinch/assess/localisation.hpp"
-#include "flinch/assess/open_questions.hpp"
+#include "chance_words.hpp"
+#include "flinch/explain/likely_dangers.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
-#include "pictures.hpp"
 #include "report_care.hpp"
 #include "report_causes.hpp"
+#include "report_where.hpp"
 #include "review_text.hpp"
 
 namespace flinch::cli {
 namespace {
-
-std::string item(std::string_view text) { return fmt::format("<li>{}</li>\n", escaped(text)); }
-std::string list(std::string const& items) { return "<ul>\n" + items + "</ul>\n"; }
-std::string paragraph(std::string_view text) { return fmt::format("<p>{}</p>\n", escaped(text)); }
 
 class ReportPage {
  public:
@@ -37,17 +34,17 @@ class ReportPage {
     auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
     if (is_for_keeper_) {
       body += section("do", "What to do, and what not", what_to_do());
+      body += section("watch", "Ring again at once if", what_to_watch());
       if (auto const care = care_on_page(reviewed_, Reader::keeper); !care.empty())
         body += section("until", "Until the dog is seen", care);
-      body += section("watch", "Ring again at once if", what_to_watch());
-      body += section("where", "Where", where());
+      body += section("where", "Where", where_on_the_dog(reviewed_));
       body += section("causes", "What it may be",
                       not_a_diagnosis() + causes_in_short(reviewed_, Reader::keeper, 3));
-      body += section("told", "What was told", answers());
+      body += section("told", "What was told", contradictions() + answers());
     } else {
       body += section("why", "Why so soon", why_so_soon());
       body += section("open", "What could make it more urgent", still_open());
-      body += section("where", "Where", where());
+      body += section("where", "Where", where_on_the_dog(reviewed_));
       body += section("causes", "What it may be",
                       not_a_diagnosis() + causes_in_short(reviewed_, Reader::clinic, 5));
       body += section("reasons", "Reasons", causes_in_full(reviewed_));
@@ -70,10 +67,10 @@ class ReportPage {
 
   [[nodiscard]] std::string heading(std::string const& name) const {
     auto const facts = signalment_text(pack_, result_);
-    auto out = fmt::format("<h1><bdi>{}</bdi></h1>\n", escaped(name));
+    auto out = fmt::format("<h1>{}</h1>\n", from_outside(name));
     if (!facts.empty()) out += paragraph(facts);
     if (!reviewed_.dog.note.empty())
-      out += fmt::format("<p>Note: <bdi>{}</bdi></p>\n", escaped(reviewed_.dog.note));
+      out += fmt::format("<p>Note: {}</p>\n", from_outside(reviewed_.dog.note));
     return out;
   }
 
@@ -113,65 +110,26 @@ class ReportPage {
       if (outcome.truth == Truth::yes && alarm.see == *result_.tier && !alarm.say.empty())
         items += item(alarm.say);
     }
+    for (auto const& exposure : result_.exposures)
+      if (exposure.see == result_.tier && exposure.see)
+        items += item(fmt::format("{}; {}. {}", taken_text(pack_, exposure),
+                                  harm_text(pack_, result_, exposure),
+                                  pack_.care[exposure.care].how));
     items += item("Take this page with you, and the telephone number of the clinic.");
     items += item("Give no medicine that is meant for people: no human painkillers, not even one.");
     items += item(
-        "Give nothing that a vet has not given for this dog and this trouble, and change no "
-        "medicine that it has.");
+        "Give nothing that a vet has not given for this dog and this trouble. Ask before the next "
+        "dose of anything that it gets; stop no steroid, heart, fit or insulin medicine by "
+        "yourself.");
     return list(items);
   }
 
-  // Single answers that anyone can see and that would make it more urgent, each one verified.
   [[nodiscard]] std::string what_to_watch() const {
-    constexpr std::size_t looked_at = 400;
-    constexpr std::size_t shown = 14;
-    auto out = item("The dog gets worse in any way.");
-    if (result_.tier && index(*result_.tier) == 0)
-      return list(out + item("Something happens on the way: ring the clinic while you travel."));
-    auto const found =
-        smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.dog, looked_at);
-    std::set<SignId> told;
-    for (auto const& set : found.higher_tier) {
-      if (told.size() == shown) break;
-      auto const& change = set.changes.front();
-      auto const& sign = pack_[change.sign];
-      if (set.changes.size() > 1 || sign.seen_by != SeenBy::anyone) continue;
-      if (!told.insert(change.sign).second) continue;
-      auto const* yes = std::get_if<bool>(&*change.answer);
-      out += item(fmt::format("{} ({})",
-                              yes != nullptr && *yes ? sign.label : change_text(pack_, change),
-                              pack_[*set.tier].title));
-    }
-    return list(out);
-  }
-
-  [[nodiscard]] std::string where() const {
-    auto const place = localise(reviewed_.tables, result_);
-    std::vector<DogMark> marks;
-    std::string found;
-    for (auto const& one : place.found) {
-      std::string signs;
-      for (auto const sign : one.signs) signs += (signs.empty() ? "" : ", ") + pack_[sign].label;
-      marks.push_back({one.mark, marks.size() + 1});
-      found += item(fmt::format(
-          "{}: {}{}", site_text(pack_, one.mark), signs,
-          dog_picture_shows(pack_, one.mark.site) ? "" : " (not marked on the picture)"));
-    }
-    std::string clear;
-    for (auto const& known : result_.known)
-      if (auto const* findings = std::get_if<Findings>(&known.answer))
-        for (auto const& mark : findings->clear) {
-          if (std::any_of(marks.begin(), marks.end(),
-                          [&](DogMark const& m) { return m.mark == mark; }))
-            continue;
-          marks.push_back({mark, 0});
-          clear += (clear.empty() ? "" : ", ") + site_text(pack_, mark);
-        }
-    auto out = fmt::format("<figure>\n{}</figure>\n", dog_picture(pack_, marks));
-    out += found.empty() ? paragraph("No place was found by touch.")
-                         : "<p>Found, by number:</p>\n<ol>\n" + found + "</ol>\n";
-    if (!clear.empty()) out += paragraph("Checked and clear (rings): " + clear + ".");
-    return out;
+    auto items = item("The dog gets worse in any way.");
+    bool const is_on_the_way = result_.tier && index(*result_.tier) == 0;
+    if (is_on_the_way)
+      items += item("Something happens on the way: ring the clinic as you travel.");
+    return list(items + watch_on_page(reviewed_));
   }
 
   [[nodiscard]] std::string why_so_soon() const {
@@ -185,28 +143,34 @@ class ReportPage {
       items += item(fmt::format("Alarm, {}: {}. {} Answered: {}.", pack_[alarm.see].title,
                                 alarm.title, alarm.because, told));
     }
+    for (auto const i : why.taken) {
+      auto const& exposure = result_.exposures[i];
+      items += item(fmt::format("Taken, {}: {}; {}. {}", pack_[*exposure.see].title,
+                                taken_text(pack_, exposure), harm_text(pack_, result_, exposure),
+                                pack_.care[exposure.care].because));
+    }
     auto out = items.empty() ? paragraph("No alarm has fired.") : list(items);
     if (result_.too_few_answers)
       return out +
              paragraph(fmt::format("Too few answers for the ranking: {} that count, {} needed.",
-                                   result_.counted_answers, pack_.needs_answers));
-    out +=
-        "<section class=\"table\" tabindex=\"0\" aria-label=\"Chances by tier\">"
-        "<table>\n<caption>By the ranking</caption>\n<thead><tr><th scope=\"col\">needs</th>"
-        "<th scope=\"col\" class=\"number\">chance</th><th scope=\"col\" class=\"number\">enough "
-        "from</th><th scope=\"col\">most of it</th></tr></thead>\n<tbody>\n";
+                                   result_.counted_answers, pack_.needs_answers)) +
+             contradictions();
+    std::vector<std::vector<std::string>> rows;
     for (auto const& reason : why.tiers) {
       if (!reason.chance.threshold) continue;
       std::string causes;
       for (std::size_t i = 0; i < std::min<std::size_t>(2, reason.causes.size()); ++i)
         causes += (causes.empty() ? "" : ", ") + pack_[reason.causes[i].cause].title;
-      out += fmt::format(
-          "<tr><th scope=\"row\">{}{}</th><td class=\"number\">{:.1f}%</td><td "
-          "class=\"number\">{:.1f}%</td><td>{}</td></tr>\n",
-          escaped(pack_[reason.tier].title), reason.chance.is_reached ? " (reached)" : "",
-          100 * reason.chance.probability, 100 * *reason.chance.threshold, escaped(causes));
+      rows.push_back(
+          {escaped(pack_[reason.tier].title + (reason.chance.is_reached ? " (reached)" : "")),
+           per_cent(reason.chance.probability), per_cent(*reason.chance.threshold),
+           escaped(causes)});
     }
-    return out + "</tbody></table></section>\n" + contradictions();
+    return out +
+           table("By the ranking",
+                 {{"needs"}, {"chance", true}, {"enough from", true}, {"most of it"}}, rows,
+                 Narrow::stacks) +
+           contradictions();
   }
 
   [[nodiscard]] std::string contradictions() const {
@@ -220,7 +184,7 @@ class ReportPage {
 
   [[nodiscard]] std::string still_open() const {
     constexpr std::size_t shown = 12;
-    auto const questions = open_questions(reviewed_.tables, result_);
+    auto const questions = likely_dangers(reviewed_.tables, result_);
     if (questions.empty()) return paragraph("Nothing that is still open.");
     std::string items;
     for (std::size_t i = 0; i < std::min(shown, questions.size()); ++i) {
@@ -280,21 +244,16 @@ class ReportPage {
   }
 
   [[nodiscard]] std::string answers() const {
-    std::string rows;
+    std::vector<std::vector<std::string>> rows;
     for (auto const& known : result_.known) {
       if (is_for_keeper_ && known.origin != Origin::given) continue;
-      rows += fmt::format("<tr><th scope=\"row\">{}</th><td>{}</td></tr>\n",
-                          escaped(pack_[known.sign].label),
-                          escaped(said_text(pack_, result_, known.sign)));
+      rows.push_back(
+          {escaped(pack_[known.sign].label), escaped(said_text(pack_, result_, known.sign))});
     }
     for (auto const sign : result_.cannot_tell)
-      rows += fmt::format("<tr><th scope=\"row\">{}</th><td>could not be told</td></tr>\n",
-                          escaped(pack_[sign].label));
+      rows.push_back({escaped(pack_[sign].label), "could not be told"});
     if (rows.empty()) return paragraph("Nothing.");
-    return "<section class=\"table\" tabindex=\"0\" aria-label=\"Answers\"><table>\n"
-           "<thead><tr><th scope=\"col\">sign</th><th scope=\"col\">answer</th></tr></thead>\n"
-           "<tbody>\n" +
-           rows + "</tbody></table></section>\n";
+    return table("Answers", {{"sign"}, {"answer"}}, rows);
   }
 
   // Those that anything on this page rests on.

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "chance_words.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "review_page.hpp"
 
@@ -12,9 +13,16 @@ namespace {
 
 constexpr std::size_t open_shown = 6;
 
-std::string per_cent(double share) {
-  auto const hundred = 100 * share;
-  return hundred < 0.095 ? "under 0.1%" : fmt::format("{:.1f}%", hundred);
+std::string bits_text(double bits) {
+  constexpr double least_shown = 0.0001;  // less reads as a power of ten
+  return bits < least_shown ? "under 0.0001 bits" : fmt::format("{:.2g} bits", bits);
+}
+
+// "12.0% to 71.3%"
+std::string range(Interval const& interval) {
+  auto const low = per_cent(interval.low);
+  auto const high = per_cent(interval.high);
+  return low == high ? low : fmt::format("{} to {}", low, high);
 }
 
 }  // namespace
@@ -48,13 +56,19 @@ void ReviewPage::cause_weights(CauseExplanation const& why) {
     page_.heading(is_for ? "FOR" : "AGAINST");
     bool is_any = false;
     for (auto const& weight : why.weights) {
-      if ((weight.counted >= 0) != is_for) continue;
+      if (is_for ? weight.counted <= 0 : weight.counted >= 0) continue;
       rule_weight(weight, true);
       is_any = true;
     }
     if (!is_any) page_.paragraph("Nothing that is known.");
     page_.blank();
   }
+  auto const is_neither = [](RuleWeight const& weight) { return weight.counted == 0; };
+  if (std::none_of(why.weights.begin(), why.weights.end(), is_neither)) return;
+  page_.heading("KNOWN, AND NEITHER WAY");
+  for (auto const& weight : why.weights)
+    if (is_neither(weight)) rule_weight(weight, true);
+  page_.blank();
 }
 
 void ReviewPage::added_up(CauseExplanation const& why) {
@@ -63,7 +77,8 @@ void ReviewPage::added_up(CauseExplanation const& why) {
   page_.heading("ADDED UP");
   page_.line(fmt::format("  {:+6.1f} dB  base: {} of dogs like any other", base,
                          per_cent(why.numbers.prior)));
-  page_.line(fmt::format("  {:+6.1f} dB  all weights above", evidence));
+  page_.line(fmt::format("  {:+6.1f} dB  {}", evidence,
+                         why.cause ? "all weights above" : "no weights: the usual in everything"));
   page_.line(fmt::format("  {:+6.1f} dB  together", base + evidence));
   page_.line(fmt::format("  {:+6.1f} dB  all causes together, this one included",
                          decibans(why.log_scale)));
@@ -74,33 +89,47 @@ void ReviewPage::added_up(CauseExplanation const& why) {
 }
 
 void ReviewPage::open_rules(std::vector<OpenRule> const& open) {
-  page_.heading("NOT KNOWN, AND WOULD MATTER MOST");
+  page_.heading("NOT KNOWN, AND EXPECTED TO TELL MOST ABOUT IT");
   if (open.empty()) page_.paragraph("Nothing: every rule that names this cause is settled.");
   for (std::size_t i = 0; i < std::min(open.size(), open_shown); ++i) {
     auto const& one = open[i];
-    page_.paragraph(
-        fmt::format("{}: at most {:+.1f} dB, at least {:+.1f} dB. Ask: {}", pack_[one.rule].title,
-                    decibans(one.most_for), decibans(one.most_against), labels(one.signs)),
-        2, bullet());
+    auto const reach = one.most_for == 0 && one.most_against == 0
+                           ? std::string()
+                           : fmt::format("; {:+.1f} to {:+.1f} dB", decibans(one.most_against),
+                                         decibans(one.most_for));
+    page_.paragraph(fmt::format("{}: {} expected{}. Ask: {}", pack_[one.rule].title,
+                                bits_text(one.bits), reach, labels(one.signs)),
+                    2, bullet());
   }
   if (open.size() > open_shown)
     page_.paragraph(fmt::format("... and {} more rules", open.size() - open_shown));
   page_.blank();
 }
 
-void ReviewPage::cause(CauseId id) {
+void ReviewPage::cause(std::optional<CauseId> id) {
   auto const why = explain_cause(reviewed_.tables, reviewed_.result, id);
-  auto const& cause = pack_[id];
-  page_.heading(fmt::format("CAUSE: {} ({})", cause.title, cause.name));
-  page_.paragraph(fmt::format(
-      "Ranked {} of {}. Chance {}, from a base of {}. Needs: {}.{}", why.rank,
-      reviewed_.result.ranking.size(), per_cent(why.numbers.posterior), per_cent(why.numbers.prior),
-      pack_[cause.see].title, cause.not_pain ? " Not pain, though it may look like it." : ""));
+  page_.heading(id ? fmt::format("CAUSE: {} ({})", pack_[*id].title, pack_[*id].name)
+                   : std::string("CAUSE: None of the listed causes (none)"));
+  auto text = fmt::format("Ranked {} of {}. Chance {}, from a base of {}.", why.rank,
+                          reviewed_.result.ranking.size(), per_cent(why.numbers.posterior),
+                          per_cent(why.numbers.prior));
+  if (id)
+    text += fmt::format(" Needs: {}.{}", pack_[pack_[*id].see].title,
+                        pack_[*id].not_pain ? " Not pain, though it may look like it." : "");
+  page_.paragraph(text);
+  page_.paragraph(fmt::format("The figures behind it allow {}.", range(uncertainty_.chance(id))));
   if (reviewed_.result.too_few_answers)
     page_.paragraph("Too few answers yet for the ranking to say anything about this dog.");
-  rationale(cause.because, cause.cites);
-  page_.blank();
-  cause_weights(why);
+  if (id) {
+    rationale(pack_[*id].because, pack_[*id].cites);
+    page_.blank();
+    cause_weights(why);
+  } else {
+    page_.paragraph(
+        "Everything is as often with it as usually, so no answer speaks for or against it: it "
+        "rises as the listed causes fall, and falls as they rise.");
+    page_.blank();
+  }
   added_up(why);
   open_rules(why.open);
 }
@@ -114,7 +143,9 @@ void ReviewPage::contrast_rules(Contrast const& c) {
                     decibans(rule.for_second), answers(rule.behind)),
         6);
   }
-  page_.line(fmt::format("  {:+6.1f} dB  together", decibans(c.total)));
+  auto const interval = uncertainty_.difference(c.first, c.second);
+  page_.line(fmt::format("  {:+6.1f} dB  together; the figures allow {:+.1f} to {:+.1f}",
+                         decibans(c.total), decibans(interval.low), decibans(interval.high)));
 }
 
 void ReviewPage::contrast_open(Contrast const& c, std::size_t shown) {
@@ -122,28 +153,69 @@ void ReviewPage::contrast_open(Contrast const& c, std::size_t shown) {
   for (std::size_t i = 0; i < std::min(c.open.size(), shown); ++i) {
     auto const& one = c.open[i];
     page_.paragraph(
-        fmt::format("{}: up to {:.1f} dB for the first, {:.1f} dB for the second. Ask: {}",
-                    pack_[one.rule].title, decibans(one.most_for_first),
-                    decibans(one.most_for_second), labels(one.signs)),
+        fmt::format(
+            "{}: {} expected; up to {:.1f} dB for the first, {:.1f} dB for the second. Ask: {}",
+            pack_[one.rule].title, bits_text(one.bits), decibans(one.most_for_first),
+            decibans(one.most_for_second), labels(one.signs)),
         2, bullet());
   }
 }
 
-void ReviewPage::between(CauseId first, CauseId second) {
+// What comes of a contrast, and how sure that is.
+std::string ReviewPage::verdict(Contrast const& c) const {
+  auto const first = title_of(pack_, c.first);
+  auto const second = title_of(pack_, c.second);
+  auto const interval = uncertainty_.difference(c.first, c.second);
+  auto const times = [](double nats) { return ratio_in_words(std::exp(std::abs(nats))); };
+  if (!interval.holds(0)) {
+    bool const is_first = c.total > 0;
+    auto const [low, high] = is_first ? std::pair(interval.low, interval.high)
+                                      : std::pair(-interval.high, -interval.low);
+    return fmt::format("So {} is {} times as likely; the figures allow {} to {} times.",
+                       is_first ? first : second, times(c.total), times(low), times(high));
+  }
+  auto const said =
+      times(c.total) == times(0)
+          ? std::string("both are as likely")
+          : fmt::format("{} is {} times as likely", c.total > 0 ? first : second, times(c.total));
+  return fmt::format(
+      "So {}, but the two cannot be told apart: the figures allow anything from {} times for {} "
+      "to {} times for {}.",
+      said, times(interval.low), second, times(interval.high), first);
+}
+
+void ReviewPage::between(std::optional<CauseId> first, std::optional<CauseId> second) {
   auto const c = contrast(reviewed_.tables, reviewed_.result, first, second);
-  page_.heading(fmt::format("BETWEEN {} AND {}", pack_[first].title, pack_[second].title));
-  page_.paragraph(fmt::format("For (+) speaks for {}, against (-) for {}.", pack_[first].title,
-                              pack_[second].title));
+  auto const one = title_of(pack_, first);
+  auto const other = title_of(pack_, second);
+  page_.heading(fmt::format("BETWEEN {} AND {}", one, other));
+  page_.paragraph(fmt::format("For (+) speaks for {}, against (-) for {}.", one, other));
+  if (reviewed_.result.too_few_answers)
+    page_.paragraph("Too few answers yet for the ranking to say anything about this dog.");
   page_.blank();
   contrast_rules(c);
-  auto const ratio = std::exp(std::abs(c.total));
-  auto const& likelier = pack_[c.total >= 0 ? first : second].title;
-  page_.paragraph(ratio >= 1.05 ? fmt::format("So {} is {:.3g} times as likely.", likelier, ratio)
-                                : std::string("So far nothing separates them."));
+  page_.paragraph(verdict(c));
   page_.blank();
-  page_.heading("NOT KNOWN, AND WOULD SEPARATE THEM MOST");
+  page_.heading("NOT KNOWN, AND EXPECTED TO SEPARATE THEM MOST");
   contrast_open(c, open_shown);
   page_.blank();
+}
+
+// Those that the figures cannot place behind the first.
+void ReviewPage::alike_causes() {
+  constexpr std::size_t shown = 4;
+  auto const alike = uncertainty_.alike_with_first();
+  auto const first = title_of(pack_, reviewed_.result.ranking.front().cause);
+  if (alike.empty()) {
+    page_.paragraph(fmt::format("{} can be told apart from all others.", first));
+    return;
+  }
+  std::string names;
+  for (std::size_t i = 0; i < std::min(shown, alike.size()); ++i)
+    names += (names.empty() ? "" : "; ") + title_of(pack_, alike[i]);
+  if (alike.size() > shown) names += fmt::format("; {} more", alike.size() - shown);
+  page_.paragraph(fmt::format(
+      "{} cannot be told apart from: {}. The figures are not known well enough.", first, names));
 }
 
 void ReviewPage::first_causes(std::size_t shown) {
@@ -156,10 +228,10 @@ void ReviewPage::first_causes(std::size_t shown) {
   }
   for (std::size_t i = 0; i < std::min(shown, reviewed_.result.ranking.size()); ++i) {
     auto const& ranked = reviewed_.result.ranking[i];
-    auto const title = ranked.cause ? pack_[*ranked.cause].title : "None of the listed causes";
-    page_.line(fmt::format("{:>2}  {} {}  {} from {}", i + 1, page_.bold(fitted(title, 36)),
-                           page_.bar(ranked.posterior, 10), per_cent(ranked.posterior),
-                           per_cent(ranked.prior)));
+    page_.line(fmt::format(
+        "{:>2}  {} {}  {} from {}", i + 1, page_.bold(fitted(title_of(pack_, ranked.cause), 36)),
+        page_.bar(ranked.posterior, 10), per_cent(ranked.posterior), per_cent(ranked.prior)));
+    page_.paragraph("the figures allow " + range(uncertainty_.chance(ranked.cause)), 4);
     if (!ranked.cause) continue;
     auto const why = explain_cause(reviewed_.tables, reviewed_.result, *ranked.cause);
     for (std::size_t r = 0; r < std::min(why.weights.size(), reasons_each); ++r)
@@ -169,6 +241,8 @@ void ReviewPage::first_causes(std::size_t shown) {
                                   why.weights.size() - reasons_each, pack_[*ranked.cause].name),
                       4);
   }
+  page_.blank();
+  alike_causes();
   page_.blank();
 }
 

@@ -10,6 +10,7 @@
 #include "flinch/model/find_named.hpp"
 #include "flinch/text/display.hpp"
 #include "json_text.hpp"
+#include "name_help.hpp"
 #include "review_json.hpp"
 #include "review_text.hpp"
 
@@ -25,29 +26,34 @@ class RequestReader {
     ReviewRequest out;
     out.tier = options.tier;
     out.changes = options.changes;
-    if (!options.cause.empty()) out.cause = cause("--cause", options.cause);
-    if (!options.rule.empty()) rule(options.rule, out);
+    if (options.cause) out.cause = cause("--cause", *options.cause);
+    if (options.rule) rule(*options.rule, out);
     if (options.between.size() == 2) {
       auto const first = cause("--between", options.between[0]);
       auto const second = cause("--between", options.between[1]);
       if (first && second && *first == *second)
-        mistake("--between", "the two causes are the same one", {});
-      if (first && second) out.between = {*first, *second};
+        mistake("--between", "the two causes are the same one");
+      if (first && second) out.between = std::pair(*first, *second);
     }
-    if (!options.what_if.empty()) what_if(options.what_if, out);
+    if (options.what_if) what_if(*options.what_if, out);
     if (!is_sound_) return std::nullopt;
     return out;
   }
 
  private:
-  void mistake(std::string_view option, std::string_view message, std::string_view remedy) {
+  void mistake(std::string_view option, std::string_view message,
+               std::vector<std::string> const& remedies = {}) {
     err_ << fmt::format("{}: error: {}\n", option, message);
-    if (!remedy.empty()) err_ << fmt::format("  note: {}\n", remedy);
+    for (auto const& remedy : remedies) err_ << fmt::format("  note: {}\n", remedy);
     is_sound_ = false;
   }
 
   std::optional<Named> named(std::string_view option, std::string const& called,
                              std::string_view kind, std::span<NamedKind const> kinds) {
+    if (called.find_first_not_of(" \t") == std::string::npos) {
+      mistake(option, fmt::format("a {} is expected here, by its name or title", kind));
+      return std::nullopt;
+    }
     auto const search = find_named(pack_, called, kinds);
     auto const& found = search.best();
     if (found.size() == 1) return found.front();
@@ -56,20 +62,22 @@ class RequestReader {
       for (auto const thing : found)
         names += (names.empty() ? "" : ", ") + fmt::format("`{}`", name_of(pack_, thing));
       mistake(option, fmt::format("`{}` is the title of several: {}", inert(called), names),
-              "use the name");
+              {"use the name"});
       return std::nullopt;
     }
     mistake(option, fmt::format("unknown {} `{}`", kind, inert(called)),
-            search.nearest ? fmt::format("did you mean `{}`?", *search.nearest)
-                           : fmt::format("the names are those of the pack's {}s", kind));
+            name_help(pack_, called, kinds, search));
     return std::nullopt;
   }
 
-  std::optional<CauseId> cause(std::string_view option, std::string const& called) {
+  // `none`, unless the pack has a cause of that name, is none of the listed causes, as in a case's
+  // outcome.
+  std::optional<AskedCause> cause(std::string_view option, std::string const& called) {
     constexpr std::array kinds = {NamedKind::cause};
+    if (called == "none" && find_named(pack_, called, kinds).by_name.empty()) return AskedCause{};
     auto const found = named(option, called, "cause", kinds);
     if (!found) return std::nullopt;
-    return CauseId{found->index};
+    return AskedCause{CauseId{found->index}};
   }
 
   // A rule; where there is none of the name, an alarm.
@@ -87,6 +95,8 @@ class RequestReader {
   }
 
   void what_if(std::string const& text, ReviewRequest& out) {
+    if (text.find_first_not_of(" \t") == std::string::npos)
+      return mistake("--what-if", "answers are expected here, such as \"vomiting=yes\"");
     auto const file = opened_.sources.add("--what-if", text);
     auto changes = read_changes(opened_.sources, file, pack_);
     err_ << render(changes.diagnostics, opened_.sources);

@@ -1,7 +1,6 @@
 #include "review_json.hpp"
 
-#include <array>
-
+#include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/cause.hpp"
 #include "flinch/explain/contrast.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -9,6 +8,7 @@
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
 #include "review_text.hpp"
+#include "taken_json.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -18,7 +18,10 @@ using Json = nlohmann::ordered_json;
 class ReviewJson {
  public:
   explicit ReviewJson(Reviewed const& reviewed)
-      : reviewed_(reviewed), pack_(reviewed.tables.pack()), result_(reviewed.result) {}
+      : reviewed_(reviewed),
+        pack_(reviewed.tables.pack()),
+        result_(reviewed.result),
+        uncertainty_(reviewed.tables, reviewed.result) {}
 
   Json write(ReviewRequest const& request) {
     Json out;
@@ -27,7 +30,7 @@ class ReviewJson {
     out["caution"] = caution_text;
     out["result"] = summary(result_);
     if (request.tier || request.is_overview()) out["tier"] = tier();
-    if (request.cause) out["causes"] = Json::array({cause(*request.cause)});
+    if (request.cause) out["causes"] = Json::array({cause(request.cause->cause)});
     if (request.is_overview()) out["causes"] = first_causes();
     if (request.rule) out["rule"] = rule(*request.rule);
     if (request.alarm) out["alarm"] = alarm(*request.alarm);
@@ -43,10 +46,6 @@ class ReviewJson {
   }
   [[nodiscard]] Json cause_name(std::optional<CauseId> id) const {
     return id ? Json(pack_[*id].name) : Json(nullptr);
-  }
-  [[nodiscard]] static Json truth_word(Truth truth) {
-    constexpr std::array words = {"no", "unknown", "yes"};
-    return words.at(static_cast<std::size_t>(truth));
   }
   [[nodiscard]] Json cites(std::vector<SourceId> const& sources) const {
     auto out = Json::array();
@@ -83,11 +82,31 @@ class ReviewJson {
     return {{"tier", tier_name(result.tier)},
             {"ceiling", tier_name(result.ceiling)},
             {"too_few_answers", result.too_few_answers},
-            {"contradictions", result.contradictions.size()},
-            {"first", std::move(first)}};
+            {"contradictions", contradictions(result)},
+            {"first", std::move(first)},
+            {"alike_with_first", alike_with_first(result)}};
+  }
+  [[nodiscard]] Json contradictions(Assessment const& result) const {
+    auto out = Json::array();
+    for (auto const& c : result.contradictions)
+      out.push_back({{"kind", kind_text(c.kind)},
+                     {"counted", pack_[c.counted].name},
+                     {"against", pack_[c.against].name},
+                     {"text", contradiction_text(pack_, c)}});
+    return out;
+  }
+  [[nodiscard]] Json alike_with_first(Assessment const& result) const {
+    auto out = Json::array();
+    if (result.too_few_answers) return out;
+    for (auto const cause : Uncertainty(reviewed_.tables, result).alike_with_first())
+      out.push_back(cause_name(cause));
+    return out;
+  }
+  [[nodiscard]] static Json interval(Interval const& interval) {
+    return {{"low", interval.low}, {"high", interval.high}};
   }
 
-  [[nodiscard]] Json cause(CauseId id) const {
+  [[nodiscard]] Json cause(std::optional<CauseId> id) const {
     auto const why = explain_cause(reviewed_.tables, result_, id);
     auto weights = Json::array();
     for (auto const& w : why.weights) {
@@ -107,19 +126,21 @@ class ReviewJson {
     auto open = Json::array();
     for (auto const& o : why.open)
       open.push_back({{"rule", pack_[o.rule].name},
+                      {"bits", o.bits},
                       {"most_for_decibans", decibans(o.most_for)},
                       {"most_against_decibans", decibans(o.most_against)},
                       {"signs", sign_names(o.signs)}});
-    return {{"name", pack_[id].name},
-            {"title", pack_[id].title},
+    return {{"name", cause_name(id)},
+            {"title", title_of(pack_, id)},
             {"rank", why.rank},
             {"prior", why.numbers.prior},
             {"posterior", why.numbers.posterior},
+            {"interval", interval(uncertainty_.chance(id))},
             {"base_decibans", decibans(why.log_prior)},
             {"evidence_decibans", decibans(why.numbers.evidence)},
             {"all_causes_decibans", decibans(why.log_scale)},
-            {"because", pack_[id].because},
-            {"cites", cites(pack_[id].cites)},
+            {"because", id ? Json(pack_[*id].because) : Json(nullptr)},
+            {"cites", id ? cites(pack_[*id].cites) : Json::array()},
             {"weights", std::move(weights)},
             {"open", std::move(open)}};
   }
@@ -131,12 +152,12 @@ class ReviewJson {
   [[nodiscard]] Json first_causes() const {
     auto out = Json::array();
     for (std::size_t i = 0; i < std::min<std::size_t>(3, result_.ranking.size()); ++i)
-      if (result_.ranking[i].cause) out.push_back(cause(*result_.ranking[i].cause));
+      out.push_back(cause(result_.ranking[i].cause));
     return out;
   }
 
   [[nodiscard]] Json tree(ConditionNode const& node) const {
-    Json out = {{"text", node_text(pack_, *node.condition)}, {"truth", truth_word(node.truth)}};
+    Json out = {{"text", node_text(pack_, *node.condition)}, {"truth", truth_text(node.truth)}};
     if (node.condition->kind == Condition::Kind::test)
       out["answer"] = answer(node.condition->test.sign);
     auto parts = Json::array();
@@ -154,7 +175,7 @@ class ReviewJson {
     auto const& rule = pack_[id];
     auto bands = Json::array();
     for (std::size_t i = 0; i < why.bands.size(); ++i)
-      bands.push_back({{"text", rule.bands[i].text}, {"truth", truth_word(why.bands[i])}});
+      bands.push_back({{"text", rule.bands[i].text}, {"truth", truth_text(why.bands[i])}});
     auto counted = Json::array();
     for (auto const& c : result_.contributions)
       if (c.rule == id)
@@ -163,12 +184,13 @@ class ReviewJson {
                            {"share", c.share}});
     return {{"name", rule.name},
             {"title", rule.title},
-            {"truth", truth_word(why.truth)},
+            {"truth", truth_text(why.truth)},
             {"because", rule.because},
             {"cites", cites(rule.cites)},
             {"condition", why.condition ? tree(*why.condition) : Json(nullptr)},
             {"bands", std::move(bands)},
             {"would_fire", ways(why.ways)},
+            {"other_facts", sign_names(why.other_facts)},
             {"counted", std::move(counted)}};
   }
   [[nodiscard]] Json alarm(AlarmId id) const {
@@ -177,11 +199,12 @@ class ReviewJson {
     return {{"name", alarm.name},
             {"title", alarm.title},
             {"tier", pack_[alarm.see].name},
-            {"truth", truth_word(why.truth)},
+            {"truth", truth_text(why.truth)},
             {"because", alarm.because},
             {"cites", cites(alarm.cites)},
             {"condition", tree(why.condition)},
-            {"would_fire", ways(why.ways)}};
+            {"would_fire", ways(why.ways)},
+            {"other_facts", sign_names(why.other_facts)}};
   }
 
   [[nodiscard]] Json tier() const {
@@ -206,17 +229,20 @@ class ReviewJson {
            {"probability", reason.chance.probability},
            {"threshold", reason.chance.threshold ? Json(*reason.chance.threshold) : Json(nullptr)},
            {"reached", reason.chance.is_reached},
+           {"interval", interval(uncertainty_.tier_chance(reason.tier))},
+           {"only_just", uncertainty_.is_only_just(reason.tier)},
            {"causes", std::move(causes)}});
     }
     return {{"by_alarm", why.is_by_alarm},
             {"by_ranking", why.is_by_ranking},
             {"fired", std::move(fired)},
+            {"taken", taken_json(pack_, result_)},
             {"open_alarms", why.open_alarms},
             {"tiers", std::move(tiers)}};
   }
 
-  [[nodiscard]] Json between(std::pair<CauseId, CauseId> const& causes) const {
-    auto const c = contrast(reviewed_.tables, result_, causes.first, causes.second);
+  [[nodiscard]] Json between(std::pair<AskedCause, AskedCause> const& causes) const {
+    auto const c = contrast(reviewed_.tables, result_, causes.first.cause, causes.second.cause);
     auto rules = Json::array();
     for (auto const& r : c.rules)
       rules.push_back({{"rule", pack_[r.rule].name},
@@ -227,13 +253,17 @@ class ReviewJson {
     auto open = Json::array();
     for (auto const& o : c.open)
       open.push_back({{"rule", pack_[o.rule].name},
+                      {"bits", o.bits},
                       {"most_for_first_decibans", decibans(o.most_for_first)},
                       {"most_for_second_decibans", decibans(o.most_for_second)},
                       {"signs", sign_names(o.signs)}});
-    return {{"first", pack_[c.first].name},
-            {"second", pack_[c.second].name},
+    auto const nats = uncertainty_.difference(c.first, c.second);
+    return {{"first", cause_name(c.first)},
+            {"second", cause_name(c.second)},
             {"base_decibans", decibans(c.base_difference)},
             {"total_decibans", decibans(c.total)},
+            {"interval_decibans", interval({decibans(nats.low), decibans(nats.high)})},
+            {"told_apart", !nats.holds(0)},
             {"rules", std::move(rules)},
             {"open", std::move(open)}};
   }
@@ -253,8 +283,8 @@ class ReviewJson {
     for (auto const& shift : what.alarms)
       alarms.push_back({{"alarm", pack_[shift.alarm].name},
                         {"tier", pack_[pack_[shift.alarm].see].name},
-                        {"before", truth_word(shift.before)},
-                        {"after", truth_word(shift.after)}});
+                        {"before", truth_text(shift.before)},
+                        {"after", truth_text(shift.after)}});
     return {{"changes", changes(supposed)},
             {"before", summary(what.before)},
             {"after", summary(what.after)},
@@ -281,6 +311,7 @@ class ReviewJson {
   Reviewed reviewed_;
   Pack const& pack_;
   Assessment const& result_;
+  Uncertainty uncertainty_;
 };
 
 }  // namespace

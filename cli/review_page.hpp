@@ -5,10 +5,12 @@
 #include <string_view>
 #include <vector>
 
+#include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/cause.hpp"
 #include "flinch/explain/condition.hpp"
 #include "flinch/explain/contrast.hpp"
 #include "flinch/explain/rule.hpp"
+#include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
 #include "page.hpp"
 #include "review_request.hpp"
@@ -18,13 +20,16 @@ namespace flinch::cli {
 class ReviewPage {
  public:
   ReviewPage(Reviewed const& reviewed, Look const& look)
-      : reviewed_(reviewed), pack_(reviewed.tables.pack()), page_(look) {}
+      : reviewed_(reviewed),
+        pack_(reviewed.tables.pack()),
+        uncertainty_(reviewed.tables, reviewed.result),
+        page_(look) {}
 
   /// Everything for and against a cause, with sources, and what is open.
-  void cause(CauseId cause);
+  void cause(std::optional<CauseId> cause);
   void rule(RuleId rule);
   void alarm(AlarmId alarm);
-  void between(CauseId first, CauseId second);
+  void between(std::optional<CauseId> first, std::optional<CauseId> second);
   void tier();
   void changes();
   void what_if(std::vector<Change> const& changes);
@@ -40,11 +45,19 @@ class ReviewPage {
   void open_rules(std::vector<OpenRule> const& open);
   void contrast_rules(Contrast const& c);
   void contrast_open(Contrast const& c, std::size_t shown);
+  [[nodiscard]] std::string verdict(Contrast const& c) const;
   void rationale(std::string const& because, std::vector<SourceId> const& cites);
   void tree(ConditionNode const& node, std::size_t indent);
-  void ways(std::vector<WayToFire> const& ways);
+  void ways(std::vector<WayToFire> const& ways, std::vector<SignId> const& other_facts);
   void bands(RuleExplanation const& why);
   void tier_line(std::optional<TierId> tier);
+  void tier_reasons(TierExplanation const& why);
+  void alarms(TierExplanation const& why);
+  void tier_by_ranking(TierReason const& reason);
+  void contradictions();
+  void alike_causes();
+  void what_if_result(WhatIf const& what);
+  void what_if_shifts(WhatIf const& what);
   void change_sets(std::string_view heading, std::vector<ChangeSet> const& sets,
                    bool is_first_told);
   void first_causes(std::size_t shown);
@@ -59,6 +72,7 @@ class ReviewPage {
 
   Reviewed reviewed_;
   Pack const& pack_;
+  Uncertainty uncertainty_;
   Page page_;
 };
 

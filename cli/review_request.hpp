@@ -8,11 +8,17 @@
 
 namespace flinch::cli {
 
+/// A cause that was asked for.
+struct AskedCause {
+  std::optional<CauseId> cause;  ///< none: none of the listed causes
+  friend bool operator==(AskedCause const&, AskedCause const&) = default;
+};
+
 struct ReviewRequest {
-  std::optional<CauseId> cause;
+  std::optional<AskedCause> cause;
   std::optional<RuleId> rule;
   std::optional<AlarmId> alarm;
-  std::optional<std::pair<CauseId, CauseId>> between;
+  std::optional<std::pair<AskedCause, AskedCause>> between;
   std::optional<std::vector<Change>> what_if;
   bool tier = false;
   bool changes = false;

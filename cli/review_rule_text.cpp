@@ -1,20 +1,10 @@
 // A rule or an alarm in a review: its condition part by part, and what would make it fire.
 #include <fmt/format.h>
 
-#include <array>
-
 #include "flinch/explain/reasons.hpp"
 #include "review_page.hpp"
 
 namespace flinch::cli {
-namespace {
-
-std::string_view truth_word(Truth truth) {
-  constexpr std::array<std::string_view, 3> words = {"no", "unknown", "yes"};
-  return words.at(static_cast<std::size_t>(truth));
-}
-
-}  // namespace
 
 void ReviewPage::tree(ConditionNode const& node, std::size_t indent) {
   auto const& condition = *node.condition;
@@ -23,14 +13,16 @@ void ReviewPage::tree(ConditionNode const& node, std::size_t indent) {
     auto const sign = condition.test.sign;
     text = fmt::format("{}  [{}]", text, said_text(pack_, reviewed_.result, sign));
   }
-  page_.paragraph(text, indent, fmt::format("{:<7}  ", truth_word(node.truth)));
+  page_.paragraph(text, indent, fmt::format("{:<7}  ", truth_text(node.truth)));
   for (auto const& part : node.parts) tree(part, indent + 2);
 }
 
-void ReviewPage::ways(std::vector<WayToFire> const& ways) {
+void ReviewPage::ways(std::vector<WayToFire> const& ways, std::vector<SignId> const& other_facts) {
   page_.heading("WHAT WOULD MAKE IT FIRE");
-  if (ways.empty())
-    page_.paragraph("No answer that could still be given without contradicting what was said.");
+  if (!other_facts.empty())
+    page_.paragraph(fmt::format("Only another dog would: by its {}.", labels(other_facts)));
+  else if (ways.empty())
+    page_.paragraph("No answers were found that would, without contradicting what was said.");
   for (auto const& way : ways) page_.paragraph(changes_text(way.changes), 2, bullet());
   page_.blank();
 }
@@ -39,7 +31,7 @@ void ReviewPage::bands(RuleExplanation const& why) {
   auto const& rule = pack_[why.rule];
   page_.paragraph(known_text(pack_, reviewed_.result, rule.over), 2, "over  ");
   for (std::size_t i = 0; i < why.bands.size(); ++i)
-    page_.paragraph(rule.bands[i].text, 2, fmt::format("{:<7}  ", truth_word(why.bands[i])));
+    page_.paragraph(rule.bands[i].text, 2, fmt::format("{:<7}  ", truth_text(why.bands[i])));
   page_.blank();
 }
 
@@ -61,7 +53,7 @@ void ReviewPage::rule(RuleId id) {
   if (why.condition) {
     tree(*why.condition, 2);
     page_.blank();
-    if (why.truth != Truth::yes) ways(why.ways);
+    if (why.truth != Truth::yes) ways(why.ways, why.other_facts);
   } else {
     bands(why);
   }
@@ -93,7 +85,7 @@ void ReviewPage::alarm(AlarmId id) {
   page_.heading("CONDITION");
   tree(why.condition, 2);
   page_.blank();
-  if (why.truth != Truth::yes) ways(why.ways);
+  if (why.truth != Truth::yes) ways(why.ways, why.other_facts);
 }
 
 }  // namespace flinch::cli

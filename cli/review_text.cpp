@@ -4,7 +4,9 @@
 
 #include <algorithm>
 
+#include "chance_words.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
 #include "flinch/text/display.hpp"
@@ -13,12 +15,11 @@
 namespace flinch::cli {
 namespace {
 
-std::string tier_words(Pack const& pack, std::optional<TierId> tier) {
-  return tier ? pack[*tier].title : "Too few answers to say";
-}
-
-std::string cause_words(Pack const& pack, std::optional<CauseId> cause) {
-  return cause ? pack[*cause].title : "None of the listed causes";
+// Who can find out, where that is not anyone.
+std::string_view seen_text(SeenBy seen_by) {
+  return seen_by == SeenBy::hands    ? " (by hands on the dog)"
+         : seen_by == SeenBy::clinic ? " (in the clinic)"
+                                     : "";
 }
 
 }  // namespace
@@ -40,7 +41,8 @@ std::string ReviewPage::labels(std::vector<SignId> const& signs) const {
   constexpr std::size_t shown = 4;
   std::string out;
   for (std::size_t i = 0; i < std::min(signs.size(), shown); ++i)
-    out += (out.empty() ? "" : ", ") + pack_[signs[i]].label;
+    out += fmt::format("{}{}{}", out.empty() ? "" : ", ", pack_[signs[i]].label,
+                       seen_text(pack_[signs[i]].seen_by));
   if (signs.size() > shown) out += fmt::format(", {} more", signs.size() - shown);
   return out;
 }
@@ -56,15 +58,20 @@ std::string ReviewPage::changes_text(std::span<Change const> changes) const {
     out += out.empty() ? "" : " and ";
     auto const* before = now == nullptr ? nullptr : std::get_if<Findings>(&now->answer);
     auto const* after = change.answer ? std::get_if<Findings>(&*change.answer) : nullptr;
-    bool const is_one_site_more = before != nullptr && after != nullptr && !before->found.empty() &&
-                                  after->found.size() == before->found.size() + 1;
-    if (is_one_site_more)
-      out += fmt::format("{}: at {} as well", pack_[change.sign].label,
-                         site_text(pack_, after->found.back()));
-    else
+    auto const sites_before = before == nullptr ? 0 : before->found.size();
+    bool const is_more =
+        sites_before > 0 && after != nullptr && after->found.size() > sites_before &&
+        std::equal(before->found.begin(), before->found.end(), after->found.begin());
+    if (is_more) {
+      std::string more;
+      for (auto i = sites_before; i < after->found.size(); ++i)
+        more += (more.empty() ? "" : " and ") + site_text(pack_, after->found[i]);
+      out += fmt::format("{}: at {} as well", pack_[change.sign].label, more);
+    } else {
       out +=
           fmt::format("{} (now {})", change_text(pack_, change),
                       now == nullptr ? "not known" : answer_text(pack_, change.sign, now->answer));
+    }
   }
   return out;
 }
@@ -72,15 +79,34 @@ std::string ReviewPage::changes_text(std::span<Change const> changes) const {
 void ReviewPage::tier_line(std::optional<TierId> tier) {
   auto const tiers = pack_.tiers.size();
   page_.line(fmt::format("  {}  {}", page_.marks(tier ? tiers - index(*tier) : 0, tiers),
-                         page_.strong(" " + inert(tier_words(pack_, tier)) + " ")));
+                         page_.strong(" " + inert(title_of(pack_, tier)) + " ")));
 }
 
-void ReviewPage::tier() {
-  constexpr std::size_t causes_shown = 3;
-  auto const why = explain_tier(reviewed_.tables, reviewed_.result);
-  page_.heading("WHY SO SOON");
-  tier_line(why.tier);
-  page_.blank();
+// In one sentence: which of the two ways asks for the tier.
+void ReviewPage::tier_reasons(TierExplanation const& why) {
+  if (!why.tier) return;
+  std::string alarms;
+  std::size_t count = 0;
+  for (auto const& fired : why.fired) {
+    if (pack_[fired.alarm].see != *why.tier) continue;
+    alarms += fmt::format("{}\"{}\"", alarms.empty() ? "" : ", ", pack_[fired.alarm].title);
+    ++count;
+  }
+  auto const by_alarm = fmt::format("the alarm{} {}", count == 1 ? "" : "s", alarms);
+  auto const& chance = why.tiers[index(*why.tier)].chance;
+  auto const by_ranking =
+      chance.threshold ? fmt::format("the ranking: {} where {} is enough",
+                                     per_cent(chance.probability), per_cent(*chance.threshold))
+                       : std::string("the ranking, which reaches no more urgent one");
+  if (why.is_by_alarm && why.is_by_ranking)
+    page_.paragraph(fmt::format("By both: {}; and by {}.", by_alarm, by_ranking));
+  else if (why.is_by_alarm)
+    page_.paragraph(fmt::format("By {}.", by_alarm));
+  else if (why.is_by_ranking)
+    page_.paragraph(fmt::format("By {}.", by_ranking));
+}
+
+void ReviewPage::alarms(TierExplanation const& why) {
   page_.heading("BY ALARMS");
   for (auto const& fired : why.fired) {
     auto const& alarm = pack_[fired.alarm];
@@ -89,27 +115,65 @@ void ReviewPage::tier() {
     page_.paragraph("Answered: " + answers(fired.behind), 6);
     rationale(alarm.because, alarm.cites);
   }
-  if (why.fired.empty()) page_.paragraph("No alarm has fired.");
+  for (auto const i : why.taken) {
+    auto const& exposure = reviewed_.result.exposures[i];
+    auto const& care = pack_.care[exposure.care];
+    page_.paragraph(fmt::format("{}: {} ({})", pack_[*exposure.see].title,
+                                taken_text(pack_, exposure), care.name),
+                    2, bullet());
+    page_.paragraph(harm_text(pack_, reviewed_.result, exposure) + ".", 6);
+    rationale(care.because, care.cites);
+  }
+  if (why.fired.empty() && why.taken.empty()) page_.paragraph("No alarm has fired.");
   if (why.open_alarms > 0)
-    page_.paragraph(fmt::format("{} that ask for more may still fire, up to \"{}\".",
-                                why.open_alarms, tier_words(pack_, why.ceiling)));
+    page_.paragraph(fmt::format("{} alarm{} for more may still fire, up to \"{}\".",
+                                why.open_alarms, why.open_alarms == 1 ? "" : "s",
+                                title_of(pack_, why.ceiling)));
   page_.blank();
+}
+
+void ReviewPage::tier_by_ranking(TierReason const& reason) {
+  constexpr std::size_t causes_shown = 3;
+  bool const counts = !reviewed_.result.too_few_answers;
+  bool const is_reached = counts && reason.chance.is_reached;
+  page_.line(fmt::format("  {}  chance that it is needed {:>10}, enough from {:>5}{}",
+                         fitted(pack_[reason.tier].name, 8), per_cent(reason.chance.probability),
+                         per_cent(*reason.chance.threshold), is_reached ? "  reached" : ""));
+  if (counts && uncertainty_.is_only_just(reason.tier)) {
+    auto const interval = uncertainty_.tier_chance(reason.tier);
+    page_.paragraph(fmt::format("{}, but only just: the figures allow {} to {}",
+                                is_reached ? "Reached" : "Not reached", per_cent(interval.low),
+                                per_cent(interval.high)),
+                    12);
+  }
+  for (std::size_t i = 0; i < std::min(reason.causes.size(), causes_shown); ++i)
+    page_.paragraph(fmt::format("{} {}", per_cent(reason.causes[i].posterior),
+                                pack_[reason.causes[i].cause].title),
+                    12);
+}
+
+void ReviewPage::contradictions() {
+  auto const& clashes = reviewed_.result.contradictions;
+  if (clashes.empty()) return;
+  page_.heading("ANSWERS THAT CLASH (the more dangerous one was counted)");
+  for (auto const& clash : clashes) page_.paragraph(contradiction_text(pack_, clash), 2, bullet());
+  page_.blank();
+}
+
+void ReviewPage::tier() {
+  auto const why = explain_tier(reviewed_.tables, reviewed_.result);
+  page_.heading("WHY SO SOON");
+  tier_line(why.tier);
+  tier_reasons(why);
+  page_.blank();
+  contradictions();
+  alarms(why);
   page_.heading("BY THE RANKING");
   if (reviewed_.result.too_few_answers)
     page_.paragraph(fmt::format("Too few answers: {} that count, {} needed.",
                                 reviewed_.result.counted_answers, pack_.needs_answers));
-  for (auto const& reason : why.tiers) {
-    if (!reason.chance.threshold) continue;
-    page_.line(fmt::format(
-        "  {}  chance of a cause that needs it {:5.1f}%, enough from {:4.1f}%{}",
-        fitted(pack_[reason.tier].name, 8), 100 * reason.chance.probability,
-        100 * *reason.chance.threshold,
-        reason.chance.is_reached && !reviewed_.result.too_few_answers ? "  reached" : ""));
-    for (std::size_t i = 0; i < std::min(reason.causes.size(), causes_shown); ++i)
-      page_.paragraph(fmt::format("{:.1f}% {}", 100 * reason.causes[i].posterior,
-                                  pack_[reason.causes[i].cause].title),
-                      12);
-  }
+  for (auto const& reason : why.tiers)
+    if (reason.chance.threshold) tier_by_ranking(reason);
   page_.blank();
 }
 
@@ -119,9 +183,9 @@ void ReviewPage::change_sets(std::string_view heading, std::vector<ChangeSet> co
   if (sets.empty()) page_.paragraph("No change of one or two answers does.");
   for (auto const& set : sets) {
     page_.paragraph(changes_text(set.changes), 2, bullet());
-    page_.paragraph(is_first_told ? fmt::format("first: {}, {:.1f}%", cause_words(pack_, set.first),
-                                                100 * set.first_posterior)
-                                  : tier_words(pack_, set.tier),
+    page_.paragraph(is_first_told ? fmt::format("first: {}, {}", title_of(pack_, set.first),
+                                                per_cent(set.first_posterior))
+                                  : title_of(pack_, set.tier),
                     4, "-> ");
   }
   page_.blank();
@@ -145,27 +209,31 @@ void ReviewPage::changes() {
 }
 
 void ReviewPage::result_line(std::string_view when, Assessment const& result) {
-  page_.paragraph(tier_words(pack_, result.tier), 2, fmt::format("{:<8}", when));
-  if (result.too_few_answers) return;
+  page_.paragraph(title_of(pack_, result.tier), 2, fmt::format("{:<8}", when));
+  if (result.too_few_answers) {
+    page_.paragraph("Too few answers to rank causes.", 10);
+    return;
+  }
   std::string causes;
   for (std::size_t i = 0; i < std::min<std::size_t>(3, result.ranking.size()); ++i)
-    causes += (i == 0 ? "" : "; ") + fmt::format("{} {:.1f}%",
-                                                 cause_words(pack_, result.ranking[i].cause),
-                                                 100 * result.ranking[i].posterior);
+    causes += (i == 0 ? "" : "; ") + fmt::format("{} {}", title_of(pack_, result.ranking[i].cause),
+                                                 per_cent(result.ranking[i].posterior));
   page_.paragraph(causes, 10);
 }
 
-void ReviewPage::what_if(std::vector<Change> const& changes) {
-  auto const what = flinch::what_if(reviewed_.assessor, reviewed_.dog, changes);
-  page_.heading("WHAT IF");
-  for (auto const& change : changes) page_.paragraph(changes_text({&change, 1}), 2, bullet());
-  page_.blank();
+void ReviewPage::what_if_result(WhatIf const& what) {
   page_.heading("THE RESULT");
   result_line("before", what.before);
   result_line("after", what.after);
-  if (what.after.contradictions.size() > what.before.contradictions.size())
-    page_.paragraph("These answers contradict others; the more dangerous one was counted.");
+  auto const& told = what.before.contradictions;
+  for (auto const& clash : what.after.contradictions)
+    if (std::find(told.begin(), told.end(), clash) == told.end())
+      page_.paragraph("A new clash, of which the more dangerous answer was counted: " +
+                      contradiction_text(pack_, clash));
   page_.blank();
+}
+
+void ReviewPage::what_if_shifts(WhatIf const& what) {
   page_.heading("ALARMS THAT CHANGED");
   bool is_any = false;
   for (auto const& shift : what.alarms) {
@@ -191,9 +259,18 @@ void ReviewPage::what_if(std::vector<Change> const& changes) {
   page_.blank();
 }
 
+void ReviewPage::what_if(std::vector<Change> const& changes) {
+  auto const what = flinch::what_if(reviewed_.assessor, reviewed_.dog, changes);
+  page_.heading("WHAT IF");
+  for (auto const& change : changes) page_.paragraph(changes_text({&change, 1}), 2, bullet());
+  page_.blank();
+  what_if_result(what);
+  what_if_shifts(what);
+}
+
 void ReviewPage::look_closer() {
   page_.heading("LOOK CLOSER");
-  for (auto const* line : {"--cause NAME        all that speaks for and against a cause",
+  for (auto const* line : {"--cause NAME        all that speaks for and against a cause, or none",
                            "--rule NAME         a rule or alarm, part by part",
                            "--tier              the alarms and thresholds",
                            "--between A B       what separates two causes",
@@ -209,12 +286,10 @@ void ReviewPage::overview() {
   tier();
   first_causes(causes_shown);
   auto const& ranking = reviewed_.result.ranking;
-  if (!reviewed_.result.too_few_answers && ranking.size() > 2 && ranking[0].cause &&
-      ranking[1].cause) {
-    page_.heading("NOT KNOWN, AND WOULD SEPARATE THE FIRST TWO MOST");
-    contrast_open(
-        contrast(reviewed_.tables, reviewed_.result, *ranking[0].cause, *ranking[1].cause),
-        open_shown);
+  if (!reviewed_.result.too_few_answers && ranking.size() > 1) {
+    page_.heading("NOT KNOWN, AND EXPECTED TO SEPARATE THE FIRST TWO MOST");
+    contrast_open(contrast(reviewed_.tables, reviewed_.result, ranking[0].cause, ranking[1].cause),
+                  open_shown);
     page_.blank();
   }
   look_closer();
@@ -229,10 +304,10 @@ std::string review_text(Reviewed const& reviewed, ReviewRequest const& request, 
   ReviewPage page(reviewed, look);
   if (request.is_overview()) page.overview();
   if (request.tier) page.tier();
-  if (request.cause) page.cause(*request.cause);
+  if (request.cause) page.cause(request.cause->cause);
   if (request.rule) page.rule(*request.rule);
   if (request.alarm) page.alarm(*request.alarm);
-  if (request.between) page.between(request.between->first, request.between->second);
+  if (request.between) page.between(request.between->first.cause, request.between->second.cause);
   if (request.what_if) page.what_if(*request.what_if);
   if (request.changes) page.changes();
   return page.take();

@@ -5,6 +5,7 @@
 
 #include "commands.hpp"
 #include "flinch/text/display.hpp"
+#include "named_file.hpp"
 #include "workshop.hpp"
 
 namespace flinch::cli {
@@ -21,7 +22,7 @@ void add_review_options(CLI::App& app, ReviewOptions& options) {
   app.add_option("case", options.file, "A case file in YAML; - is standard input")
       ->required()
       ->type_name("CASE");
-  app.add_option("--cause", options.cause, "All that speaks for and against a cause")
+  app.add_option("--cause", options.cause, "For and against a cause (`none`: none of these)")
       ->type_name("NAME");
   app.add_option("--rule", options.rule, "How a rule or alarm came out, part by part")
       ->type_name("NAME");
@@ -34,14 +35,21 @@ void add_review_options(CLI::App& app, ReviewOptions& options) {
   app.add_flag("--changes", options.changes, "The smallest changes that would change the result");
   app.add_option("--pack", options.pack, pack_help)->type_name("PACK");
   app.add_flag("--json", options.json, "For programs: docs/review.schema.json");
+  app.footer(
+      "Without options: the tier, the first causes, and what would separate them. Options can be\n"
+      "joined.\n"
+      "  flinch review dog.yaml --cause elbow_arthritis --tier\n"
+      "  flinch review dog.yaml --between elbow_arthritis none\n"
+      "  flinch review dog.yaml --what-if \"vomiting=yes, tender=left hip + spine\"");
 }
 
 void add_report_options(CLI::App& app, ReportOptions& options) {
   app.add_option("case", options.file, "A case file in YAML; - is standard input")
       ->required()
       ->type_name("CASE");
-  app.add_option("-o,--output", options.output, "The HTML page to write")
+  app.add_option("-o,--output", options.output, "The HTML page to write; - is standard output")
       ->required()
+      ->check(is_named)
       ->type_name("FILE");
   app.add_option("--for", options.reader, "keeper (plain words) or clinic (everything)")
       ->check(CLI::IsMember({"keeper", "clinic"}))
@@ -54,10 +62,8 @@ void add_report_options(CLI::App& app, ReportOptions& options) {
   app.add_option("--pack", options.pack, pack_help)->type_name("PACK");
 }
 
-}  // namespace
-
-int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& err,
-        Look const& look) {
+int run_command(std::vector<std::string> const& args, std::ostream& out, std::ostream& err,
+                Look const& look) {
   CLI::App app(about, "flinch");
   app.require_subcommand(1);
   app.failure_message(CLI::FailureMessage::simple);
@@ -91,6 +97,7 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
   ask_app
       ->add_option("--save", ask_options.save,
                    "Case file: written after every answer, gone on with when it is there")
+      ->check(is_named)
       ->type_name("CASE");
   ask_app->add_option("--pack", ask_options.pack, pack_help)->type_name("PACK");
   ask_app->callback([&] { status = ask(ask_options, session); });
@@ -111,6 +118,7 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
   batch_app
       ->add_option("-o,--output", batch_options.output,
                    "Write to this file, which appears when it is whole")
+      ->check(is_named)
       ->type_name("FILE");
   batch_app->add_flag("--resume", batch_options.resume,
                       "Go on where an earlier run with the same -o was stopped");
@@ -122,6 +130,7 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
   call_app
       ->add_option("--save", call_options.save,
                    "Keep the call in this case file, or go on with the one in it")
+      ->check(is_named)
       ->type_name("CASE");
   call_app->add_option("--pack", call_options.pack, pack_help)->type_name("PACK");
   call_app->callback([&] { status = call(call_options, session); });
@@ -152,6 +161,7 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
   describe_app->add_option("name", describe_options.name, "Its name or title")->type_name("NAME");
   describe_app
       ->add_option("--html", describe_options.folder, "Write pages of the whole pack to browse")
+      ->check(is_named)
       ->type_name("FOLDER");
   describe_app->add_option("--pack", describe_options.pack, pack_help)->type_name("PACK");
   describe_app->callback([&] { status = describe_pack(describe_options, session); });
@@ -189,10 +199,17 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
   list_app->callback([&] { status = list_pack(list_options, session); });
 
   CheckOptions check_options;
-  auto* check_app =
-      app.add_subcommand("check", "Check a pack: mistakes, warnings, and its examples");
+  auto* check_app = app.add_subcommand(
+      "check", "Check a pack: mistakes, warnings, its examples, what they cover");
   check_app->add_option("pack", check_options.pack, pack_help)->type_name("PACK");
-  check_app->add_flag("--json", check_options.json, "For programs");
+  check_app
+      ->add_option("--cases", check_options.cases,
+                   "Which rules do these cases set off? YAML files, folders of them, *.jsonl")
+      ->type_name("CASES");
+  check_app->add_flag("--names", check_options.names,
+                      "Name the rules and alarms that nothing sets off, and the accepted warnings");
+  check_app->add_flag("--strict", check_options.strict, "Exit status 1 when there are warnings");
+  check_app->add_flag("--json", check_options.json, "For programs: docs/check.schema.json");
   check_app->callback([&] { status = check(check_options, session); });
 
   WorkshopOptions workshop;
@@ -213,6 +230,18 @@ int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& e
     return static_cast<int>(Status::bad);
   }
   return static_cast<int>(status);
+}
+
+}  // namespace
+
+int run(std::vector<std::string> const& args, std::ostream& out, std::ostream& err,
+        Look const& look) {
+  auto const status = run_command(args, out, err, look);
+  // What has not reached its reader is no answer, whatever it was.
+  out.flush();
+  if (out) return status;
+  if (status != static_cast<int>(Status::bad)) err << "flinch: error: cannot write the output\n";
+  return static_cast<int>(Status::bad);
 }
 
 }  // namespace flinch::cli

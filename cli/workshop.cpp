@@ -2,10 +2,32 @@
 
 #include <CLI/CLI.hpp>
 
+#include "serve_command.hpp"
+#include "named_file.hpp"
+
 namespace flinch::cli {
 namespace {
 
 constexpr char const* cases_help = "Case files in YAML, or folders of them (all *.yaml in each)";
+
+void add_tidy(CLI::App& app, TidyOptions& options, Session const& session, Status& status) {
+  auto* command = app.add_subcommand(
+      "tidy", "Bring rule files into the one layout; what they mean stays the same");
+  command
+      ->add_option("files", options.files,
+                   "Rule files (.flinch), each replaced by its tidy text; - or none: from standard "
+                   "input to standard output")
+      ->type_name("FILE");
+  command->add_flag("--check", options.only_check,
+                    "Name the files that are not tidy, write nothing");
+  command->callback([&] { status = tidy(options, session); });
+}
+
+void add_serve(CLI::App& app, Session const& session, Status& status) {
+  auto* command = app.add_subcommand(
+      "serve", "Help an editor with rule files: a language server (docs/editors.md)");
+  command->callback([&] { status = serve_editor(session); });
+}
 
 void add_audit(CLI::App& app, AuditOptions& options, Session const& session, Status& status) {
   auto* audit = app.add_subcommand(
@@ -18,7 +40,9 @@ void add_audit(CLI::App& app, AuditOptions& options, Session const& session, Sta
       ->type_name("PACK")
       ->allow_extra_args(false);
   audit->add_flag("--json", options.json, "For programs: docs/audit.schema.json");
-  audit->add_option("--html", options.html, "Write a page with plots as well")->type_name("FILE");
+  audit->add_option("--html", options.html, "Write a page with plots as well")
+      ->check(is_named)
+      ->type_name("FILE");
   audit->add_option("--worst", options.worst, "How many misses to show")
       ->type_name("N")
       ->check(CLI::Range(0, 100000))
@@ -83,6 +107,8 @@ void add_learn(CLI::App& app, LearnOptions& options, Session const& session, Sta
 }  // namespace
 
 void add_workshop(CLI::App& app, WorkshopOptions& options, Session const& session, Status& status) {
+  add_tidy(app, options.tidy, session, status);
+  add_serve(app, session, status);
   add_audit(app, options.audit, session, status);
   add_compare(app, options.compare, session, status);
   add_learn(app, options.learn, session, status);

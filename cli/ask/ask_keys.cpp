@@ -11,7 +11,6 @@
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
-namespace {
 
 std::string trimmed_small(std::string_view line) {
   std::string out;
@@ -26,20 +25,23 @@ std::string trimmed_small(std::string_view line) {
   return out;
 }
 
+namespace {
+
 struct KeyWord {
   std::string_view word;
   Key key;
 };
 
 constexpr std::array key_words = {
-    KeyWord{"s", Key::skip},         KeyWord{"skip", Key::skip},    KeyWord{"b", Key::back},
-    KeyWord{"back", Key::back},      KeyWord{"go back", Key::back}, KeyWord{"w", Key::why},
-    KeyWord{"why", Key::why},        KeyWord{"why?", Key::why},     KeyWord{"h", Key::how},
-    KeyWord{"how", Key::how},        KeyWord{"how?", Key::how},     KeyWord{"f", Key::so_far},
-    KeyWord{"so far", Key::so_far},  KeyWord{"sofar", Key::so_far}, KeyWord{"q", Key::stop},
-    KeyWord{"stop", Key::stop},      KeyWord{"quit", Key::stop},    KeyWord{"exit", Key::stop},
-    KeyWord{"stop here", Key::stop}, KeyWord{"more", Key::more},    KeyWord{"m", Key::more},
-    KeyWord{"k", Key::keys},         KeyWord{"keys", Key::keys},    KeyWord{"help", Key::keys},
+    KeyWord{"s", Key::skip},    KeyWord{"skip", Key::skip},      KeyWord{"skipped", Key::skipped},
+    KeyWord{"b", Key::back},    KeyWord{"back", Key::back},      KeyWord{"go back", Key::back},
+    KeyWord{"w", Key::why},     KeyWord{"why", Key::why},        KeyWord{"why?", Key::why},
+    KeyWord{"h", Key::how},     KeyWord{"how", Key::how},        KeyWord{"how?", Key::how},
+    KeyWord{"f", Key::so_far},  KeyWord{"so far", Key::so_far},  KeyWord{"sofar", Key::so_far},
+    KeyWord{"q", Key::stop},    KeyWord{"stop", Key::stop},      KeyWord{"quit", Key::stop},
+    KeyWord{"exit", Key::stop}, KeyWord{"stop here", Key::stop}, KeyWord{"more", Key::more},
+    KeyWord{"m", Key::more},    KeyWord{"k", Key::keys},         KeyWord{"keys", Key::keys},
+    KeyWord{"help", Key::keys},
 };
 
 }  // namespace

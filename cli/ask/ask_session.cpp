@@ -25,26 +25,21 @@ AskSession::AskSession(Tables const& tables, Audience audience, Journal& journal
       echo_(echo),
       session_(session) {}
 
-void AskSession::run(Case dog) {
+AskSession::Ended AskSession::run(Case dog) {
   now_.dog = std::move(dog);
   remark(std::string(keys_text));
   for (auto after = After::go_on; after == After::go_on;) {
     auto const outlook = look_ahead();
     note_tier();
-    if (now_.clear_wanted) {
+    if (now_.clear_wanted)
       after = ask_clear();
-    } else if (!now_.places_wanted.empty()) {
-      after = ask({Screen::Kind::telling, {{now_.places_wanted.front(), 0, {}, {}, {}, false}}},
-                  outlook);
-    } else if (outlook.screen && (goes_on_ || !outlook.is_enough)) {
+    else if (outlook.screen && (goes_on_ || !outlook.is_enough))
       after = ask(*outlook.screen, outlook);
-    } else if (!offers_skipped()) {
-      if (!outlook.screen) remark("No question is left that you could answer.");
-      after = outlook.screen ? end_or_more() : After::end;
-    }
+    else if (!offers_skipped())
+      after = end_or_more(outlook);
   }
   say("\n" + assessment_text(tables_, now_.dog, result_, {}, session_.look));
-  if (journal_.keeps()) save();
+  return {now_.dog, !save_failed_};
 }
 
 // Lines longer than an answer can be are read to their end and cut: no memory is lost on them.
@@ -79,7 +74,9 @@ void AskSession::remark(std::string const& text) {
 
 Outlook AskSession::look_ahead() {
   result_ = assessor_.assess(now_.dog);
-  return interview_.next(result_, now_.set_aside);
+  auto set_aside = now_.set_aside;
+  set_aside.insert(set_aside.end(), now_.places_untold.begin(), now_.places_untold.end());
+  return interview_.next(result_, set_aside);
 }
 
 // A tier that rises is told at once, and what to do.
@@ -89,23 +86,50 @@ void AskSession::note_tier() {
   told_tier_ = result_.tier;
 }
 
-AskSession::After AskSession::end_or_more() {
-  auto text = std::string(
-      "Nothing more is worth asking: no answer left to you can make an alarm raise the urgency, "
-      "and "
-      "none would change the ranking much.");
-  if (result_.ceiling && result_.ceiling != result_.tier)
+// Why it may end here, and what is left open all the same.
+std::string AskSession::nothing_more_text(Outlook const& outlook,
+                                          Outlook const& with_skipped) const {
+  std::string text;
+  if (with_skipped.danger_left > 0 && outlook.danger_left == 0)
+    text = fmt::format(
+        "You skipped {} question{} that could still make it \"{}\": type skipped to see them "
+        "again.",
+        with_skipped.danger_left, with_skipped.danger_left == 1 ? "" : "s",
+        pack_[*with_skipped.several_answers_reach].title);
+  else if (outlook.danger_left == 0)
+    text = outlook.screen
+               ? "Nothing more is worth asking: no answer left to you can make an alarm raise the "
+                 "urgency, and none would change the ranking much."
+               : "No question is left that you could answer.";
+  auto const& said = with_skipped.several_answers_reach;
+  if (result_.ceiling && result_.ceiling != result_.tier && (!said || *result_.ceiling < *said))
     text += fmt::format(
         " What could not be told, or needs other hands or a clinic, could still make it \"{}\".",
         pack_[*result_.ceiling].title);
-  remark(text + " Type more to go on, or press Enter to end.");
+  return text;
+}
+
+AskSession::After AskSession::end_or_more(Outlook const& outlook) {
+  auto const with_skipped = interview_.next(result_, now_.places_untold);
+  auto const text = nothing_more_text(outlook, with_skipped);
+  if (!outlook.screen && with_skipped.danger_left == 0) {
+    remark(text);
+    return After::end;
+  }
+  remark(text +
+         (outlook.screen ? " Type more to go on, or press Enter to end." : " Press Enter to end."));
   for (;;) {
     auto const line = read_line();
     if (!line || line->empty()) return After::end;
     auto const key = read_key(*line);
     if (key == Key::stop) return After::end;
-    if (key == Key::more) {
+    if (key == Key::more && outlook.screen) {
       goes_on_ = true;
+      return After::go_on;
+    }
+    if (key == Key::skipped && !now_.set_aside.empty()) {
+      keep_state();
+      now_.set_aside.clear();
       return After::go_on;
     }
     if (key == Key::back) {
@@ -113,7 +137,8 @@ AskSession::After AskSession::end_or_more() {
     } else if (key == Key::so_far) {
       say(assessment_text(tables_, now_.dog, result_, {}, session_.look));
     } else {
-      remark("Type more, back (b), so far (f), or press Enter to end.");
+      remark(fmt::format("Type more, {}back (b), so far (f), or press Enter to end.",
+                         now_.set_aside.empty() ? "" : "skipped, "));
     }
   }
 }
@@ -148,7 +173,7 @@ AskSession::After AskSession::ask_clear() {
       fmt::format("Were all other places looked at too, and are they free of it: {}? (yes, no "
                   "or ?)",
                   pack_[sign].label));
-  Screen const screen{Screen::Kind::telling, {{sign, 0, {}, {}, {}, false}}};
+  Screen const screen{Screen::Kind::telling, {{sign, 0, {}, {}, {}}}};
   for (;;) {
     auto const line = read_line();
     if (!line) return After::end;
@@ -168,6 +193,7 @@ AskSession::After AskSession::ask_clear() {
     }
     auto const key = read_key(*line);
     if (key == Key::skip) {
+      keep_state();
       now_.clear_wanted.reset();
       return After::go_on;
     }
@@ -184,10 +210,15 @@ AskSession::Done AskSession::press(Key key, Screen const& screen) {
   switch (key) {
     case Key::skip:
       keep_state();
-      if (now_.places_wanted.empty())
-        for (auto const& question : screen.questions) now_.set_aside.push_back(question.sign);
-      else
-        now_.places_wanted.pop_front();
+      for (auto const& question : screen.questions) now_.set_aside.push_back(question.sign);
+      return Done::yes;
+    case Key::skipped:
+      if (now_.set_aside.empty()) {
+        remark("Nothing was skipped.");
+        return Done::no;
+      }
+      keep_state();
+      now_.set_aside.clear();
       return Done::yes;
     case Key::back:
       return go_back();
@@ -229,7 +260,7 @@ bool AskSession::take(Screen const& screen, std::string const& line) {
   auto const sign = screen.questions.front().sign;
   if (sign == dog_sign::sex) return take_sex(screen, line);
   if (pack_[sign].kind == AnswerKind::sites && show_walk(sign, line)) return false;
-  return take_one(sign, line);
+  return screen.kind == Screen::Kind::place ? take_place(sign, line) : take_one(sign, line);
 }
 
 bool AskSession::take_list(Screen const& screen, std::string const& line) {
@@ -247,7 +278,6 @@ bool AskSession::take_list(Screen const& screen, std::string const& line) {
       set_cannot_tell(sign);
     } else if (std::binary_search(reply.yes.begin(), reply.yes.end(), i)) {
       set(sign, is_by_sites ? Answer(Findings{true, false, {}, {}}) : Answer(true));
-      if (is_by_sites) now_.places_wanted.push_back(sign);
       noted += (noted.empty() ? "yes to " : ", ") + pack_[sign].label;
     } else {
       set(sign, is_by_sites ? Answer(Findings{false, true, {}, {}}) : Answer(false));
@@ -296,10 +326,8 @@ bool AskSession::take_one(SignId sign, std::string const& line) {
     return false;
   }
   keep_state();
-  if (!now_.places_wanted.empty()) now_.places_wanted.pop_front();
   if (entry.cannot_tell) {
-    // What was found somewhere stays found, though nobody can tell where.
-    if (result_.find(sign) == nullptr) set_cannot_tell(sign);
+    set_cannot_tell(sign);
     remark(fmt::format("Noted: {}: can't tell.", pack_[sign].label));
   } else {
     set(sign, *entry.answer);
@@ -307,16 +335,50 @@ bool AskSession::take_one(SignId sign, std::string const& line) {
         fmt::format("Noted: {}: {}.", pack_[sign].label, answer_text(pack_, sign, *entry.answer)));
     auto const* findings = std::get_if<Findings>(&*entry.answer);
     if (findings != nullptr && !findings->found.empty()) now_.clear_wanted = sign;
+    // "Somewhere" says that the place is not known; a plain yes does not.
+    if (findings != nullptr && findings->found_somewhere && findings->found.empty() &&
+        !read_yes_or_no(line))
+      now_.places_untold.push_back(sign);
   }
   save();
   return true;
 }
 
+// Where, of what was found: no word for the place takes the finding back.
+bool AskSession::take_place(SignId sign, std::string const& line) {
+  auto const entry = read_entry(pack_, sign, line, context_);
+  auto const* findings = entry.answer ? std::get_if<Findings>(&*entry.answer) : nullptr;
+  auto const& label = pack_[sign].label;
+  if (findings == nullptr && !entry.cannot_tell) {
+    if (!read_key(line)) remark(entry.remark);
+    return false;
+  }
+  if (findings != nullptr && !findings->found_somewhere) {
+    remark(
+        fmt::format("You said that it was found: {}. Name the place; ? if nobody can tell where; "
+                    "b takes the yes back.",
+                    label));
+    return false;
+  }
+  keep_state();
+  if (findings == nullptr || findings->found.empty()) {
+    now_.places_untold.push_back(sign);
+    remark(fmt::format("Noted: {}: yes, and nobody can tell where.", label));
+    return true;
+  }
+  set(sign, *findings);
+  now_.clear_wanted = sign;
+  remark(fmt::format("Noted: {}: {}.", label, answer_text(pack_, sign, *findings)));
+  save();
+  return true;
+}
+
 bool AskSession::show_walk(SignId sign, std::string const& line) {
-  auto const side = line == "left"     ? std::optional(Side::left)
-                    : line == "right"  ? std::optional(Side::right)
-                    : line == "middle" ? std::optional(Side::any)
-                                       : std::nullopt;
+  auto const word = trimmed_small(line);
+  auto const side = word == "left" || word == "l"    ? std::optional(Side::left)
+                    : word == "right" || word == "r" ? std::optional(Side::right)
+                    : word == "middle"               ? std::optional(Side::any)
+                                                     : std::nullopt;
   if (!side) return false;
   context_.walk_side = *side;
   say(walk_text(pack_, sign, *side, session_.look));
@@ -340,19 +402,9 @@ void AskSession::save() {
   if (trouble && !save_failed_)
     remark(
         fmt::format("The answers cannot be saved in {}: {}. They are kept as long as this goes "
-                    "on.",
+                    "on; saving is tried again with each answer.",
                     journal_.path(), *trouble));
   save_failed_ = trouble.has_value();
-}
-
-std::optional<bool> AskSession::confirm(std::string const& question) {
-  remark(question);
-  for (;;) {
-    auto const line = read_line();
-    if (!line) return std::nullopt;
-    if (auto const yes = read_yes_or_no(*line)) return yes;
-    remark("Answer yes or no.");
-  }
 }
 
 }  // namespace flinch::cli

@@ -1,17 +1,16 @@
 #pragma once
 // One interview, line by line.
-#include <deque>
 #include <iosfwd>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "ask/ask_journal.hpp"
 #include "ask/ask_keys.hpp"
 #include "commands.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/interview/interview.hpp"
+#include "journal.hpp"
 
 namespace flinch::cli {
 
@@ -26,17 +25,18 @@ class AskSession {
 
   /// Asks until nothing more is worth asking, `stop` or the end of the input, and writes the
   /// assessment. Goes on from the answers of `dog`.
-  void run(Case dog);
-
-  /// A yes-or-no question that is no sign; nothing at the end of the input.
-  [[nodiscard]] std::optional<bool> confirm(std::string const& question);
+  struct Ended {
+    Case dog;
+    bool is_saved = true;  ///< as far as anything keeps it
+  };
+  [[nodiscard]] Ended run(Case dog);
 
  private:
   /// What `back` returns to.
   struct State {
     Case dog;
     std::vector<SignId> set_aside;       ///< skipped
-    std::deque<SignId> places_wanted;    ///< found somewhere, and where is still to be asked
+    std::vector<SignId> places_untold;   ///< found, and nobody can tell where
     std::optional<SignId> clear_wanted;  ///< found at places; were the others looked at?
   };
   enum class After : std::uint8_t { go_on, end };
@@ -46,7 +46,9 @@ class AskSession {
   void remark(std::string const& text);
   [[nodiscard]] Outlook look_ahead();
   void note_tier();
-  [[nodiscard]] After end_or_more();
+  [[nodiscard]] After end_or_more(Outlook const& outlook);
+  [[nodiscard]] std::string nothing_more_text(Outlook const& outlook,
+                                              Outlook const& with_skipped) const;
   [[nodiscard]] bool offers_skipped();
   [[nodiscard]] After ask(Screen const& screen, Outlook const& outlook);
   [[nodiscard]] After ask_clear();
@@ -58,6 +60,7 @@ class AskSession {
   [[nodiscard]] bool take_list(Screen const& screen, std::string const& line);
   [[nodiscard]] bool take_sex(Screen const& screen, std::string const& line);
   [[nodiscard]] bool take_one(SignId sign, std::string const& line);
+  [[nodiscard]] bool take_place(SignId sign, std::string const& line);
   [[nodiscard]] bool show_walk(SignId sign, std::string const& line);
   void set(SignId sign, Answer answer);
   void set_cannot_tell(SignId sign);

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/text/display.hpp"
 
@@ -34,7 +35,7 @@ std::string ask_of(Pack const& pack, SignId sign) {
 }
 
 // What may be typed, besides the keys.
-std::string hint_of(Pack const& pack, SignId id) {
+std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
   auto const& sign = pack[id];
   switch (id) {
     case dog_sign::age:
@@ -57,15 +58,20 @@ std::string hint_of(Pack const& pack, SignId id) {
                  : fmt::format("a number from {:g} to {:g} {}; or ?", sign.low, sign.high,
                                sign.unit.name);
     case AnswerKind::sites:
-      return "places such as left elbow, belly; none; left, right or middle for a numbered list, "
-             "legs from the toes up; or ?";
+      return fmt::format(
+          "places such as left elbow, belly; {}left, right or middle for a numbered list, legs "
+          "from "
+          "the toes up; or ?",
+          screen == Screen::Kind::place ? "" : "none; ");
     default:
       return "a number or a word of the list; or ?";
   }
 }
 
 std::string list_line(Pack const& pack, SignId sign) {
-  return pack[sign].kind == AnswerKind::sites ? pack[sign].label + ", anywhere" : pack[sign].ask;
+  return pack[sign].kind == AnswerKind::sites
+             ? fmt::format("Is this found anywhere: {}?", pack[sign].label)
+             : pack[sign].ask;
 }
 
 std::string number_bullet(std::size_t i) { return fmt::format("{:>2}  ", i + 1); }
@@ -82,6 +88,47 @@ std::string how_to_check(Sign const& sign) {
                                         : "This needs equipment or training.");
   if (sign.may_hurt) add("It may hurt: stop if the dog minds, and mind its teeth.");
   return out;
+}
+
+// How much is left, in what is seen of it: lists while dangers are open, and no number that would
+// frighten. Each can still grow, by a yes or by what could not be told.
+std::string left_text(Outlook const& outlook) {
+  constexpr std::size_t lists_at_most = 12;
+  constexpr std::size_t questions_at_most = 20;
+  auto const about = [](std::size_t count, std::string_view what) {
+    return fmt::format("about {} {}{}", count, what, count == 1 ? "" : "s");
+  };
+  if (outlook.danger_left > 0)
+    return outlook.danger_screens > lists_at_most
+               ? std::string(
+                     "Dangers are still to be asked for, in short lists; q stops at any time.")
+               : fmt::format("Dangers still to be asked for: {}.",
+                             about(std::max<std::size_t>(1, outlook.danger_screens), "short list"));
+  auto const rest = outlook.telling_left + outlook.place_left;
+  if (rest == 0)
+    return outlook.dog_left > 0 ? "Only facts of the dog are left."
+                                : "No question left is worth asking.";
+  return rest > questions_at_most
+             ? std::string("No danger is left to ask for; the rest only tells causes apart.")
+             : fmt::format("No danger is left to ask for; {} would tell causes apart.",
+                           about(rest, "question"));
+}
+
+// The urgency, and how far it is from what it could become.
+std::string urgency_so_far(Pack const& pack, Assessment const& result, Outlook const& outlook) {
+  auto text = fmt::format(
+      "So far: {}.", result.tier ? pack[*result.tier].title : "too few answers to say how soon");
+  auto const& one = outlook.one_answer_reaches;
+  auto const& several = outlook.several_answers_reach;
+  if (one) text += fmt::format(" One answer could make it: {}.", pack[*one].title);
+  if (several && (!one || *several < *one))
+    text += fmt::format(" {} together could make it: {}.", one ? "Several" : "Only several answers",
+                        pack[*several].title);
+  if (!several && result.ceiling && result.ceiling != result.tier)
+    text +=
+        fmt::format(" What was skipped, could not be told or is for other hands could make it: {}.",
+                    pack[*result.ceiling].title);
+  return text;
 }
 
 }  // namespace
@@ -104,21 +151,14 @@ std::string question_text(Pack const& pack, Screen const& screen, Look const& lo
   page.paragraph(ask, 0);
   for (std::size_t i = 0; i < pack[sign].values.size() && sign != dog_sign::sex; ++i)
     page.paragraph(pack[sign].values[i].label, 0, number_bullet(i));
-  page.paragraph("(" + hint_of(pack, sign) + ")");
+  page.paragraph("(" + hint_of(pack, screen.kind, sign) + ")");
   return page.take();
 }
 
 std::string standing_text(Pack const& pack, Assessment const& result, Outlook const& outlook,
                           Look const& look) {
   Page page(look);
-  auto const left = outlook.worth_asking();
-  auto text = left == 0 ? std::string("No question left is worth asking.")
-                        : fmt::format("At most {} question{} left.", left, left == 1 ? "" : "s");
-  text += fmt::format(" So far: {}.",
-                      result.tier ? pack[*result.tier].title : "too few answers to say how soon");
-  if (result.ceiling && result.ceiling != result.tier)
-    text += fmt::format(" Could still be: {}.", pack[*result.ceiling].title);
-  page.paragraph(text, 0, "-- ");
+  page.paragraph(left_text(outlook) + " " + urgency_so_far(pack, result, outlook), 0, "-- ");
   return page.take();
 }
 
@@ -136,6 +176,12 @@ std::string tier_text(Pack const& pack, Assessment const& result, Look const& lo
     page.paragraph(alarm.title + ".");
     if (!alarm.say.empty()) page.paragraph(alarm.say, 4, "Do: ");
   }
+  for (auto const& exposure : result.exposures) {
+    if (exposure.see != id) continue;
+    page.paragraph(taken_text(pack, exposure) + "; " + harm_text(pack, result, exposure) + ".");
+    if (!pack.care[exposure.care].how.empty())
+      page.paragraph(pack.care[exposure.care].how, 4, "Do: ");
+  }
   if (index(id) == 0) page.paragraph("The questions can wait: stop (q) ends them.");
   page.paragraph(caution);
   return page.take();
@@ -152,6 +198,9 @@ std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
       auto const& alarm = pack[question.alarms.front()];
       text = fmt::format("It could mean: {} ({}). {}", alarm.title, pack[alarm.see].title,
                          alarm.because);
+    } else if (!question.taken.empty()) {
+      text = fmt::format("Which it was, and how much, tells how harmful it is ({}).",
+                         pack[*question.could_reach].title);
     } else if (question.rule) {
       auto const& rule = pack[*question.rule];
       text = fmt::format("It tells causes apart by: {}. {}", rule.title, rule.because);

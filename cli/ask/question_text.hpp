@@ -16,7 +16,7 @@ namespace flinch::cli {
 /// The question, with what may be typed.
 [[nodiscard]] std::string question_text(Pack const& pack, Screen const& screen, Look const& look);
 
-/// How many questions are left, the tier so far, and what it could still become.
+/// About how much is left, the tier so far, and how near a higher one is.
 [[nodiscard]] std::string standing_text(Pack const& pack, Assessment const& result,
                                         Outlook const& outlook, Look const& look);
 

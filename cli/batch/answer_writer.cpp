@@ -6,6 +6,7 @@
 #include <array>
 #include <iterator>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 namespace flinch::cli {
 namespace {
@@ -64,6 +65,7 @@ AnswerWriter::AnswerWriter(Pack const& pack) {
   for (auto const& one : pack.tiers) tiers_.push_back(in_quotes(one.name));
   tiers_.emplace_back("null");
   for (auto const& alarm : pack.alarms) alarms_.push_back(in_quotes(alarm.name));
+  for (auto const& care : pack.care) care_.push_back(in_quotes(care.name));
   for (auto const& cause : pack.causes)
     causes_.push_back(fmt::format(R"({{"name":{},"posterior":)", in_quotes(cause.name)));
   causes_.emplace_back(R"({"name":null,"posterior":)");
@@ -94,6 +96,13 @@ void AnswerWriter::write(std::uint64_t number, std::string_view name, Judgement 
   for (auto const alarm : judgement.fired) {
     if (alarm != judgement.fired.front()) out += ',';
     out += alarms_[index(alarm)];
+  }
+  out += R"(],"taken":[)";
+  bool is_first = true;
+  for (auto const& exposure : judgement.exposures) {
+    if (!exposure.see) continue;
+    if (!std::exchange(is_first, false)) out += ',';
+    out += care_[exposure.care];
   }
   out += R"(],"causes":[)";
   for (auto const place : head) {

@@ -32,6 +32,7 @@ class AnswerWriter {
 
   std::vector<std::string> tiers_;   ///< names in quotes; last `null`
   std::vector<std::string> alarms_;  ///< names in quotes
+  std::vector<std::string> care_;    ///< names in quotes
   std::vector<std::string> causes_;  ///< up to the posterior; last that of none of them
   std::string ending_;
 };

@@ -19,6 +19,7 @@ OutputFile::~OutputFile() {
 }
 
 std::optional<std::string> OutputFile::open(bool resume) {
+  if (auto const why = why_no_file(path_)) return path_ + ": " + *why;
   file_ = ::open(partial().c_str(), O_WRONLY | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);
   if (file_ < 0) return partial() + ": " + std::strerror(errno);
   if (::flock(file_, LOCK_EX | LOCK_NB) != 0) return partial() + ": another run is writing to it";
@@ -65,7 +66,7 @@ std::optional<std::string> OutputFile::finish() {
   // run killed in between would leave a progress that belongs to nothing.
   if (::fsync(file_) != 0) return partial() + ": " + std::strerror(errno);
   ::unlink(progress().c_str());
-  ::unlink((progress() + ".new").c_str());
+  remove_remains(progress());
   if (std::rename(partial().c_str(), path_.c_str()) != 0)
     return path_ + ": " + std::strerror(errno);
   force_folder(path_);

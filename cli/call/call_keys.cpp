@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "call/call_model.hpp"
 #include "flinch/text/display.hpp"
@@ -9,8 +10,8 @@
 namespace flinch::cli {
 namespace {
 
-constexpr std::size_t typed_bytes = 400;  // of one line
-constexpr std::size_t scrolled_at_most = 1000;
+constexpr std::size_t typed_bytes = 400;        // of one line
+constexpr std::size_t scrolled_at_most = 1000;  // until the screen that shows it says how far
 
 bool is_letter(std::string const& text) {
   auto const c = text.empty() ? '\0' : text[0];
@@ -46,6 +47,10 @@ void move(std::size_t& place, Key const& key, std::size_t count) {
 void CallModel::press(Key const& key) {
   state_.message.clear();
   state_.is_trouble = false;
+  auto const letter_before = std::exchange(answered_by_letter_, {});
+  bool const is_list_on_screen =
+      state_.activity == Activity::asking || state_.activity == Activity::finding;
+  if (is_list_on_screen) answering_ = Answering::elsewhere;  // until a key answers its lines
   if (key.kind == Key::Kind::leave) return leave();
   leave_was_refused_ = false;
   if (state_.shows_keys) {
@@ -57,6 +62,11 @@ void CallModel::press(Key const& key) {
       state_.shows_keys = true;
       return;
     case Key::Kind::undo:
+      if (state_.activity == Activity::typing && !state_.typed.empty()) {
+        state_.typed.clear();
+        state_.message = "What was being typed is gone; Ctrl-Z once more for the answer before";
+        return;
+      }
       return undo();
     case Key::Kind::next_page:
       return turn_page(1);
@@ -67,6 +77,9 @@ void CallModel::press(Key const& key) {
   }
   switch (state_.page) {
     case CallPage::questions:
+      if (!letter_before.empty() && state_.activity == Activity::asking &&
+          key.kind == Key::Kind::text && is_letter(key.text) && key.text != "y" && key.text != "n")
+        return begin_word(letter_before, key.text);
       return press_on_questions(key);
     case CallPage::details:
       return press_on_details(key);
@@ -78,17 +91,28 @@ void CallModel::press(Key const& key) {
 }
 
 void CallModel::leave() {
-  if (!commit_field()) state_.is_editing = false;  // what cannot be understood is not kept
-  if (keeping_ == Keeping::in_a_file || history_.empty() || leave_was_refused_) {
+  bool const is_taken = commit_field() && commit_typing();
+  bool const is_kept = keeping_ == Keeping::in_a_file || history_.empty();
+  if ((is_taken && is_kept) || leave_was_refused_) {
     state_.is_over = true;
     return;
   }
   leave_was_refused_ = true;
-  report_trouble("Nothing keeps this call (no --save). Ctrl-C once more leaves and loses it");
+  if (is_taken)
+    report_trouble("Nothing keeps this call (no --save). Ctrl-C once more leaves and loses it");
+  else
+    report_trouble(state_.message + " Ctrl-C once more leaves without it");
+}
+
+// Takes over an answer that is being typed; false when it cannot be understood.
+bool CallModel::commit_typing() {
+  if (state_.activity != Activity::typing || state_.typed.empty()) return true;
+  commit_typed();
+  return state_.activity != Activity::typing;
 }
 
 void CallModel::turn_page(std::size_t by) {
-  if (!commit_field()) return;
+  if (!commit_field() || !commit_typing()) return;
   go_on_asking();
   state_.page =
       static_cast<CallPage>((static_cast<std::size_t>(state_.page) + by) % call_page_count);
@@ -136,9 +160,15 @@ void CallModel::ask_by_key(Key const& key) {
 
 void CallModel::ask_by_letter(std::string const& letter) {
   auto const asked = focus();
-  if (asked && letter == "y") return say_yes(*asked);
-  if (asked && letter == "n") return say_no(*asked);
-  if (asked && letter == "?") return answer(*asked, std::nullopt);
+  if (asked && (letter == "y" || letter == "n" || letter == "?")) {
+    answering_ = Answering::the_line;
+    is_list_unread_ = false;
+    auto const steps = history_.size();
+    if (letter == "?") return answer(*asked, std::nullopt);
+    letter == "y" ? say_yes(*asked) : say_no(*asked);
+    if (history_.size() > steps) answered_by_letter_ = letter;
+    return;
+  }
   if (asked && letter == "0") return say_none_of_these();
   if (auto const number = digit({Key::Kind::text, letter}); number > 0 && asked) {
     auto const& questions = state_.outlook.screen->questions;
@@ -147,8 +177,11 @@ void CallModel::ask_by_letter(std::string const& letter) {
       begin(*asked);
       return press_on_questions({Key::Kind::text, letter});
     }
-    if (number <= questions.size()) return say_yes(questions[number - 1].sign);
-    return report_trouble(fmt::format("There is no question {} here", letter));
+    if (number > questions.size())
+      return report_trouble(fmt::format("There is no question {} here", letter));
+    answering_ = Answering::a_number;
+    is_list_unread_ = false;
+    return say_yes(questions[number - 1].sign);
   }
   if (letter == "!") {
     state_.page = CallPage::advice;
@@ -181,7 +214,7 @@ void CallModel::find_by_key(Key const& key) {
       if (state_.typed.empty()) return go_on_asking();
       break;
     case Key::Kind::text:
-      if (found && key.text == "-") return say_no(*found);
+      if (found && key.text == "0") return say_no(*found);
       if (found && key.text == "?") return answer(*found, std::nullopt);
       break;
     default:
@@ -189,6 +222,8 @@ void CallModel::find_by_key(Key const& key) {
   }
   edit_text(key);
   search_again();
+  give_back_answer();
+  if (!state_.typed.empty()) tell_taken_back();
 }
 
 void CallModel::choose_by_key(Key const& key) {
@@ -258,6 +293,7 @@ void CallModel::press_on_details(Key const& key) {
       if (state_.is_editing) {
         state_.is_editing = false;
         state_.typed.clear();
+        if (std::exchange(is_field_begun_, false)) undo_field();
         return;
       }
       state_.page = CallPage::questions;
@@ -271,8 +307,31 @@ void CallModel::press_on_details(Key const& key) {
     bool const goes_on = field.text != nullptr || key.kind == Key::Kind::erase;
     state_.typed = goes_on ? field_text(field) : "";
     state_.is_editing = true;
+    is_field_begun_ = false;
   }
   edit_text(key);
+  keep_field();
+}
+
+// Words go into the case letter by letter, as one step to undo: a line that drops loses none.
+void CallModel::keep_field() {
+  auto const& field = detail_fields()[state_.field];
+  if (field.text == nullptr || state_.dog.*(field.text) == state_.typed) return;
+  auto const message = state_.message;
+  auto const what = fmt::format("{}: {}", field.label, state_.typed);
+  if (is_field_begun_)
+    history_.back().what = state_.last_answer = what;
+  else
+    remember(what);
+  is_field_begun_ = true;
+  state_.message = message;
+  state_.dog.*(field.text) = state_.typed;
+}
+
+void CallModel::undo_field() {
+  state_.dog = std::move(history_.back().before);
+  history_.pop_back();
+  state_.last_answer = history_.empty() ? "" : history_.back().what;
 }
 
 void CallModel::press_on_answers(Key const& key) {

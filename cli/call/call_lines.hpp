@@ -37,6 +37,7 @@ class CallLines {
   [[nodiscard]] std::size_t count() const { return screen_.lines.size(); }
   /// What has been added from row `first` on, taken out again.
   [[nodiscard]] std::vector<ViewLine> take_from(std::size_t first);
+  void limit_scroll(std::size_t rows) { screen_.scroll_at_most = rows; }
   /// The screen, every line cut to the width.
   [[nodiscard]] CallScreen take();
 

@@ -8,7 +8,6 @@
 
 #include "call/ring_back.hpp"
 #include "flinch/explain/reasons.hpp"
-#include "flinch/interview/answer_entry.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -30,12 +29,6 @@ constexpr InterviewLimits danger_first{
 // Answered by yes or no, a place apart.
 bool is_there_or_not(Pack const& pack, SignId sign) {
   return pack[sign].kind == AnswerKind::yes_or_no || pack[sign].kind == AnswerKind::sites;
-}
-
-Date date_of(std::time_t time) {
-  std::tm local{};
-  localtime_r(&time, &local);
-  return {local.tm_year + 1900, local.tm_mon + 1, local.tm_mday};
 }
 
 }  // namespace
@@ -92,10 +85,28 @@ std::vector<SignId> CallModel::answered() const {
   return out;
 }
 
+bool CallModel::is_settled(SignId sign) const {
+  auto const& untold = state_.dog.cannot_tell;
+  return state_.result.find(sign) != nullptr ||
+         std::find(untold.begin(), untold.end(), sign) != untold.end();
+}
+
+bool CallModel::is_found(SignId sign) const {
+  auto const* known = state_.result.find(sign);
+  auto const* findings = known == nullptr ? nullptr : std::get_if<Findings>(&known->answer);
+  return findings != nullptr && findings->found_somewhere;
+}
+
+bool CallModel::lacks_place(SignId sign) const {
+  auto const* known = state_.result.find(sign);
+  auto const* findings = known == nullptr ? nullptr : std::get_if<Findings>(&known->answer);
+  return findings != nullptr && findings->found_somewhere && findings->found.empty();
+}
+
 Urgency CallModel::urgency() const {
   if (open_danger_.empty()) return Urgency::settled;
   return std::any_of(open_danger_.begin(), open_danger_.end(),
-                     [](OpenQuestion const& open) { return open.is_decisive; })
+                     [](OpenQuestion const& open) { return open.alone_reaches.has_value(); })
              ? Urgency::one_answer_away
              : Urgency::several_answers_away;
 }
@@ -108,16 +119,80 @@ void CallModel::report_trouble(std::string message) {
 void CallModel::reassess() {
   auto const before = state_.result.tier;
   state_.result = assessor_.assess(state_.dog);
-  state_.outlook = interview_.next(state_.result, dogs_own);
+  // Where something is that was found is typed as soon as it is marked, and can be added any time.
+  std::vector<SignId> not_asked(dogs_own.begin(), dogs_own.end());
+  for (auto const& known : state_.result.known)
+    if (lacks_place(known.sign)) not_asked.push_back(known.sign);
+  auto list = std::move(state_.outlook.screen);
+  state_.outlook = interview_.next(state_.result, not_asked);
   open_danger_ = open_questions(tables_, state_.result);
   std::erase_if(open_danger_, [&](OpenQuestion const& open) {
     auto const& sign = pack()[open.sign];
     return open.could_not_tell || sign.of_the_dog || !can_see(Audience::nurse, sign.seen_by);
   });
-  ask_follow_ups_first();
+  auto first = follow_ups();
+  std::swap(list, state_.outlook.screen);
+  if (!is_list_kept(first)) {
+    auto const& read_out = state_.outlook.screen;
+    bool const was_read_out =
+        read_out && is_there_or_not(pack(), read_out->questions[0].sign) &&
+        (answering_ == Answering::a_number || answering_ == Answering::elsewhere);
+    std::swap(list, state_.outlook.screen);
+    deal(std::move(first));
+    is_list_unread_ = was_read_out;
+  } else {
+    // What hangs on its lines may have changed.
+    for (auto& question : state_.outlook.screen->questions) {
+      auto const open =
+          std::find_if(open_danger_.begin(), open_danger_.end(),
+                       [&](OpenQuestion const& one) { return one.sign == question.sign; });
+      bool const hangs = open != open_danger_.end();
+      question.alarms = hangs ? open->alarms : std::vector<AlarmId>{};
+      question.could_reach = hangs ? std::optional(open->could_reach) : std::nullopt;
+      question.alone_reaches = hangs ? open->alone_reaches : std::nullopt;
+    }
+  }
+  tell_change_of_urgency(before);
+}
+
+void CallModel::tell_change_of_urgency(std::optional<TierId> before) {
   auto const& now = state_.result.tier;
-  if (now && (!before || *now < *before) && !state_.message.empty())
-    state_.message += fmt::format(". Urgency rose to: {}", pack()[*now].title);
+  if (state_.message.empty() || now == before) return;
+  bool const has_risen = now && (!before || *now < *before);
+  auto const change = fmt::format("Urgency {} to: {}", has_risen ? "rose" : "fell",
+                                  now ? pack()[*now].title : "too few answers");
+  if (!has_risen || state_.dog.ring_back_at.empty()) {
+    state_.message += ". " + change;
+    return;
+  }
+  state_.message = fmt::format("{}. Ring back was agreed for {}: ! and r for a new time. {}",
+                               change, state_.dog.ring_back_at, state_.message);
+  state_.is_trouble = true;
+}
+
+// A list stays, numbered as it was, while answers to it come: what the caller says of the second
+// and the fifth, and then of the rest, is said of the lines that were read out.
+bool CallModel::is_list_kept(std::vector<Question> const& first) const {
+  auto const& screen = state_.outlook.screen;
+  if (!screen || screen->questions.size() < 2) return false;
+  auto const& questions = screen->questions;
+  auto const is_open = [&](Question const& q) { return !is_settled(q.sign); };
+  if (std::none_of(questions.begin(), questions.end(), is_open)) return false;
+  if (answering_ == Answering::a_number) return true;
+  // Line by line, or when the caller speaks of something else, it stays while it can still matter.
+  bool const matters = screen->kind != Screen::Kind::danger ||
+                       std::any_of(questions.begin(), questions.end(), [&](Question const& q) {
+                         return is_open(q) && std::any_of(open_danger_.begin(), open_danger_.end(),
+                                                          [&](OpenQuestion const& open) {
+                                                            return open.sign == q.sign;
+                                                          });
+                       });
+  if (!matters || answering_ == Answering::the_line) return matters;
+  auto const is_listed = [&](Question const& wanted) {
+    return std::any_of(questions.begin(), questions.end(),
+                       [&](Question const& q) { return q.sign == wanted.sign; });
+  };
+  return std::all_of(first.begin(), first.end(), is_listed);
 }
 
 // What could complete an alarm that something found already speaks for: with a swollen belly,
@@ -136,12 +211,22 @@ std::vector<Question> CallModel::follow_ups() const {
       return step.kind == Tables::Step::Kind::leaf && is_found(tables_.leaves()[step.detail].sign);
     });
   };
+  auto const is_swallowed = [&](SignId sign) {
+    auto const whole = pack()[sign].part_of;
+    return whole && is_found(*whole);
+  };
   std::vector<std::pair<std::ptrdiff_t, Question>> counted;
   for (auto const& open : open_danger_) {
-    if (!open.is_decisive || !is_there_or_not(pack(), open.sign)) continue;
-    auto const half_there = std::count_if(open.alarms.begin(), open.alarms.end(), is_half_there);
+    if (!open.alone_reaches || !is_there_or_not(pack(), open.sign) || is_settled(open.sign))
+      continue;
+    // That something was swallowed is what all questions about it hang on.
+    auto const half_there =
+        std::count_if(open.alarms.begin(), open.alarms.end(), is_half_there) +
+        (is_swallowed(open.sign) ? static_cast<std::ptrdiff_t>(open.taken.size()) : 0);
     if (half_there > 0)
-      counted.push_back({half_there, {open.sign, 0, {}, open.could_reach, open.alarms, true}});
+      counted.push_back({half_there,
+                         {open.sign, 0, {}, open.could_reach, open.alarms, open.taken,
+                          open.alone_reaches, false}});
   }
   std::stable_sort(counted.begin(), counted.end(),
                    [](auto const& a, auto const& b) { return a.first > b.first; });
@@ -152,8 +237,7 @@ std::vector<Question> CallModel::follow_ups() const {
 }
 
 // They head the list, or are a list of their own before a question that cannot share one.
-void CallModel::ask_follow_ups_first() {
-  auto first = follow_ups();
+void CallModel::deal(std::vector<Question> first) {
   if (first.empty()) return;
   auto& screen = state_.outlook.screen;
   if (screen && screen->kind == Screen::Kind::danger &&
@@ -168,31 +252,42 @@ void CallModel::ask_follow_ups_first() {
 
 void CallModel::go_on_asking() {
   state_.activity = Activity::asking;
-  state_.cursor = 0;
   state_.typed.clear();
   state_.found.clear();
+  taken_back_.reset();
+  state_.cursor = 0;
+  if (!state_.outlook.screen) return;
+  auto const& questions = state_.outlook.screen->questions;
+  auto const open = std::find_if(questions.begin(), questions.end(),
+                                 [&](Question const& q) { return !is_settled(q.sign); });
+  if (open != questions.end()) state_.cursor = static_cast<std::size_t>(open - questions.begin());
 }
 
 void CallModel::remember(std::string what) {
   if (history_.size() == steps_kept) history_.erase(history_.begin());
-  history_.push_back({state_.dog, what});
+  history_.push_back({state_.dog, state_.outlook.screen, what});
+  state_.last_answer = what;
   state_.message = std::move(what);
 }
 
 void CallModel::undo() {
-  go_on_asking();
   state_.is_editing = false;
   if (history_.empty()) {
+    go_on_asking();
     state_.message = "Nothing to undo";
     return;
   }
-  state_.dog = std::move(history_.back().before);
-  state_.message.clear();
-  auto const what = std::move(history_.back().what);
+  auto step = std::move(history_.back());
   history_.pop_back();
+  state_.dog = std::move(step.before);
+  state_.last_answer = history_.empty() ? "" : history_.back().what;
+  state_.message = fmt::format("Undone: {}", step.what);
+  answering_ = Answering::elsewhere;
   reassess();
+  state_.outlook.screen = std::move(step.list);
+  is_list_unread_ = false;
+  go_on_asking();
   state_.row = std::min(state_.row, std::max<std::size_t>(1, answered().size()) - 1);
-  state_.message = fmt::format("Undone: {}", what);
 }
 
 void CallModel::forget(SignId sign) {
@@ -226,9 +321,10 @@ void CallModel::say_yes(SignId sign) {
   switch (pack()[sign].kind) {
     case AnswerKind::yes_or_no:
       return answer(sign, true);
-    case AnswerKind::sites:  // found: counted at once, the place may follow
-      answer(sign, Findings{true, false, {}, {}});
+    case AnswerKind::sites: {  // found: counted at once, the place may follow
+      if (!is_found(sign)) answer(sign, Findings{true, false, {}, {}});
       return begin(sign);
+    }
     case AnswerKind::steps:
     case AnswerKind::one_of:
     case AnswerKind::number:
@@ -261,14 +357,22 @@ void CallModel::say_none_of_these() {
     report_trouble("0 says no to yes-or-no questions: choose or type an answer here");
     return;
   }
-  std::string labels;
-  for (auto const& question : questions)
-    labels += (labels.empty() ? "" : ", ") + pack()[question.sign].label;
-  remember("none of: " + labels);
-  for (auto const& question : questions) {
-    bool const by_site = pack()[question.sign].kind == AnswerKind::sites;
-    set(question.sign, by_site ? Answer(Findings{false, true, {}, {}}) : Answer(false));
+  if (is_list_unread_) {
+    is_list_unread_ = false;
+    report_trouble("This is a new list: read it out first. 0 once more says no to all of it");
+    return;
   }
+  std::vector<SignId> rest;
+  for (auto const& question : questions)
+    if (!is_settled(question.sign)) rest.push_back(question.sign);
+  std::string labels;
+  for (auto const sign : rest) labels += (labels.empty() ? "" : ", ") + pack()[sign].label;
+  remember("none of: " + labels);
+  for (auto const sign : rest) {
+    bool const by_site = pack()[sign].kind == AnswerKind::sites;
+    set(sign, by_site ? Answer(Findings{false, true, {}, {}}) : Answer(false));
+  }
+  answering_ = Answering::the_rest;
   reassess();
   go_on_asking();
 }
@@ -285,49 +389,6 @@ void CallModel::begin(SignId sign) {
                                                                             : Activity::typing;
 }
 
-void CallModel::commit_typed() {
-  auto const sign = state_.subject;
-  if (state_.typed.empty()) return go_on_asking();
-  auto entry = read_entry(pack(), sign, state_.typed, {date_of(state_.now), Side::any});
-  if (!entry.answer && !entry.cannot_tell) return report_trouble(entry.remark);
-  answer(sign, std::move(entry.answer));
-}
-
-std::string CallModel::field_text(DetailField const& field) const {
-  if (field.text != nullptr) return state_.dog.*(field.text);
-  for (auto const& [sign, answer] : state_.dog.answers)
-    if (sign == field.sign) return answer_text(pack(), sign, answer);
-  return "";
-}
-
-// Takes over what was typed in the field; false when it cannot be understood.
-bool CallModel::commit_field() {
-  if (!state_.is_editing) return true;
-  auto const& field = detail_fields()[state_.field];
-  auto const typed = state_.typed;
-  if (typed != field_text(field)) {
-    if (field.text != nullptr) {
-      remember(fmt::format("{}: {}", field.label, typed));
-      state_.dog.*(field.text) = typed;
-    } else if (typed.empty()) {
-      remember(fmt::format("{}: not known", field.label));
-      forget(field.sign);
-    } else {
-      auto entry = read_entry(pack(), field.sign, typed, {date_of(state_.now), Side::any});
-      if (!entry.answer && !entry.cannot_tell) {
-        report_trouble(entry.remark);
-        return false;
-      }
-      remember(fmt::format("{}: {}", field.label, typed));
-      set(field.sign, std::move(entry.answer));
-    }
-    reassess();
-  }
-  state_.is_editing = false;
-  state_.typed.clear();
-  return true;
-}
-
 void CallModel::agree_to_ring_back() {
   if (!state_.result.tier) {
     report_trouble("No urgency yet, so no time: type one under Tab, ring back at");
@@ -336,11 +397,6 @@ void CallModel::agree_to_ring_back() {
   auto const time = clock_text(ring_back_time(pack()[*state_.result.tier], state_.now));
   remember("ring back at: " + time);
   state_.dog.ring_back_at = time;
-}
-
-void CallModel::search_again() {
-  state_.found = search_.find(state_.typed, found_at_most);
-  state_.cursor = 0;
 }
 
 }  // namespace flinch::cli

@@ -4,11 +4,13 @@
 //   CallModel call(tables, dog, Keeping::in_a_file, now);
 //   call.press({Key::Kind::text, "y"});       // yes to the question being read out
 //   call.state().result.tier                  // after every answer
+#include <algorithm>
 #include <ctime>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "flinch/interview/answer_entry.hpp"
 #include "flinch/interview/interview.hpp"
 #include "flinch/interview/sign_search.hpp"
 
@@ -82,6 +84,8 @@ struct CallState {
   std::size_t scroll = 0;        ///< on the page of advice
   std::string message;           ///< what the last key did
   bool is_trouble = false;       ///< the message says what went wrong
+  std::string last_answer;       ///< what undo would take back
+  std::string unsaved;           ///< why the answers are in no file, as long as they are not
   std::time_t now = 0;
 };
 
@@ -91,12 +95,20 @@ class CallModel {
   CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_t now);
 
   void press(Key const& key);
-  /// Says so when answers could not be kept.
-  void report_trouble(std::string message);
+  /// The clock, for ages and for the time to ring back.
+  void set_now(std::time_t now) { state_.now = now; }
+  /// Why the answers could not be kept, or nothing once they are.
+  void set_unsaved(std::string why) { state_.unsaved = std::move(why); }
+  /// How far the page of advice can be scrolled on the screen that shows it.
+  void limit_scroll(std::size_t rows) { state_.scroll = std::min(state_.scroll, rows); }
 
   [[nodiscard]] CallState const& state() const { return state_; }
   [[nodiscard]] Tables const& tables() const { return tables_; }
   [[nodiscard]] Pack const& pack() const { return tables_.pack(); }
+  /// Answered, or nobody could tell: a line of the list that is done with.
+  [[nodiscard]] bool is_settled(SignId sign) const;
+  /// Found, and nobody has said where.
+  [[nodiscard]] bool lacks_place(SignId sign) const;
   /// The sign whose question is to be read out now.
   [[nodiscard]] std::optional<SignId> focus() const;
   /// Signs answered so far, those that could not be told included, in the order of the pack; the
@@ -122,6 +134,9 @@ class CallModel {
   void press_on_answers(Key const& key);
   void press_on_advice(Key const& key);
   void turn_page(std::size_t by);
+  [[nodiscard]] bool commit_typing();
+  void keep_field();
+  void undo_field();
   void leave();
   void edit_text(Key const& key);
 
@@ -136,16 +151,37 @@ class CallModel {
   void begin(SignId sign);
   void commit_typed();
   [[nodiscard]] bool commit_field();
+  [[nodiscard]] bool is_found(SignId sign) const;
+  [[nodiscard]] bool commit_places(SignId sign, Entry const& entry);
+  void begin_word(std::string const& first, std::string const& letter);
+  void give_back_answer();
+  void tell_taken_back();
   void search_again();
   void go_on_asking();
   void reassess();
+  void report_trouble(std::string message);
+  void tell_change_of_urgency(std::optional<TierId> before);
+  [[nodiscard]] bool is_list_kept(std::vector<Question> const& first) const;
+  void deal(std::vector<Question> first);
   [[nodiscard]] std::vector<Question> follow_ups() const;
-  void ask_follow_ups_first();
   void undo();
   void agree_to_ring_back();
 
   struct Step {
     Case before;
+    std::optional<Screen> list;
+    std::string what;
+  };
+  /// What an answer is to, and so what becomes of the list that was read out.
+  enum class Answering : unsigned char {
+    a_number,  ///< of the list: more of them may follow, and none of the rest
+    the_line,  ///< that is being read out
+    the_rest,  ///< of the list
+    elsewhere  ///< a sign that was searched for, changed or undone
+  };
+  /// A y or n that turned out to begin a word.
+  struct TakenBack {
+    Case with_it;
     std::string what;
   };
 
@@ -157,6 +193,11 @@ class CallModel {
   CallState state_;
   std::vector<OpenQuestion> open_danger_;
   std::vector<Step> history_;
+  Answering answering_ = Answering::elsewhere;
+  std::string answered_by_letter_;  ///< y or n, if that was the last key
+  std::optional<TakenBack> taken_back_;
+  bool is_field_begun_ = false;  ///< letters of the field being edited are in the case
+  bool is_list_unread_ = false;  ///< it took the place of one that may have been read out
   bool leave_was_refused_ = false;
 };
 

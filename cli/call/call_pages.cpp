@@ -6,9 +6,11 @@
 
 #include "call/handover.hpp"
 #include "call/ring_back.hpp"
+#include "care_words.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/care/plan.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -25,12 +27,19 @@ void draw_values(CallModel const& call, CallLines& lines, SignId sign, std::size
 std::string asking_heading(CallModel const& call) {
   auto const& state = call.state();
   if (state.result.tier && index(*state.result.tier) == 0)
-    return "ENOUGH: GIVE THE ADVICE NOW (press !). If they stay on the line:";
+    return "ENOUGH: GIVE THE ADVICE NOW (!). If they stay on the line:";
   auto const open = call.open_danger().size();
   if (state.outlook.screen->kind == Screen::Kind::danger)
     return fmt::format("ANY OF THESE RIGHT NOW?   {} open could raise the urgency", open);
   if (open == 0) return "WHAT TELLS MOST NOW   nothing open could raise the urgency";
   return fmt::format("WHAT TELLS MOST NOW   {} open could raise the urgency together", open);
+}
+
+// What has been answered to a line of the list.
+std::string said_to(CallModel const& call, SignId sign) {
+  if (auto const* known = call.state().result.find(sign))
+    return "= " + answer_text(call.pack(), sign, known->answer);
+  return call.is_settled(sign) ? "= can't tell" : "";
 }
 
 void draw_asking(CallModel const& call, CallLines& lines) {
@@ -49,15 +58,16 @@ void draw_asking(CallModel const& call, CallLines& lines) {
   auto const kind = call.pack()[first].kind;
   if (kind == AnswerKind::steps || kind == AnswerKind::one_of)
     return draw_values(call, lines, first, none_chosen);
-  for (std::size_t i = 0; i < screen->questions.size(); ++i)
-    lines.choice(i + 1, call.pack()[screen->questions[i].sign].label, "", i == state.cursor);
+  for (std::size_t i = 0; i < screen->questions.size(); ++i) {
+    auto const sign = screen->questions[i].sign;
+    lines.choice(i + 1, call.pack()[sign].label, said_to(call, sign), i == state.cursor);
+  }
 }
 
 // What has been answered already, else the words that fitted.
 std::string words_beside(CallModel const& call, FoundSign const& found) {
-  auto const* known = call.state().result.find(found.sign);
-  if (known == nullptr) return std::string(found.words);
-  return "= " + answer_text(call.pack(), found.sign, known->answer);
+  auto const said = said_to(call, found.sign);
+  return said.empty() ? std::string(found.words) : said;
 }
 
 void draw_finding(CallModel const& call, CallLines& lines) {
@@ -95,34 +105,65 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   if (!sign.help.empty()) lines.paragraph(sign.help, 0, "CHECK  ");
   if (state.activity != Activity::asking) return;
   auto const& question = state.outlook.screen->questions[state.cursor];
-  if (!question.could_reach || question.alarms.empty()) return;
-  auto const hangs = question.alarms.size() == 1
-                         ? call.pack()[question.alarms[0]].title
-                         : fmt::format("{} alarms hang on it", question.alarms.size());
-  lines.paragraph(
-      fmt::format("could {} to \"{}\": {}", question.is_decisive ? "lead" : "help to lead",
-                  call.pack()[*question.could_reach].title, hangs),
-      0, "WHY    ");
+  if (!question.could_reach || question.alarms.size() + question.taken.size() == 0) return;
+  auto const hangs = question.alarms.size() > 1
+                         ? fmt::format("{} alarms hang on it", question.alarms.size())
+                     : question.alarms.size() == 1 ? call.pack()[question.alarms[0]].title
+                                                   : "how much harm what it took can do";
+  auto const& could_reach = call.pack()[*question.could_reach].title;
+  auto const& alone = question.alone_reaches;
+  auto const leads = !alone ? fmt::format("could help to lead to \"{}\"", could_reach)
+                     : alone == question.could_reach
+                         ? fmt::format("could lead to \"{}\"", could_reach)
+                         : fmt::format("could lead to \"{}\", with others to \"{}\"",
+                                       call.pack()[*alone].title, could_reach);
+  lines.paragraph(fmt::format("{}: {}", leads, hangs), 0, "WHY    ");
+}
+
+// First aid and warnings are never cut short; of the rest the first few.
+void tell_measures(Pack const& pack, std::vector<PlannedMeasure> const& measures, bool is_top,
+                   std::string const& heading, CallLines& lines) {
+  constexpr std::size_t shown = 5;
+  std::size_t others = 0;
+  bool has_heading = false;
+  for (auto const& measure : measures) {
+    auto const& care = pack.care[measure.care];
+    bool const stands = care.avoid.empty() ? measure.advice == flinch::Advice::offered
+                                           : measure.advice != flinch::Advice::withheld;
+    if (measure.fits != Truth::yes || !stands || care.for_clinician) continue;
+    if (is_top && care.grade == 'D' && !care.first_aid) continue;
+    if (care.avoid.empty() && !care.first_aid && others++ >= shown) continue;
+    if (!has_heading) lines.heading(heading);
+    has_heading = true;
+    lines.paragraph(care.title + ": " + (care.avoid.empty() ? care.how : care.avoid), 2,
+                    lines.bullet());
+  }
 }
 
 // What the caller may do until the dog is seen, and what not; the whole plan is `flinch care`.
 void draw_care(CallModel const& call, CallLines& lines) {
   auto const& pack = call.pack();
-  auto const plan = plan_care(call.tables(), call.state().result, CareReader::nurse);
-  auto const tell = [&](std::string_view heading, std::vector<PlannedMeasure> const& measures) {
-    constexpr std::size_t shown = 5;
-    std::size_t told = 0;
-    for (auto const& measure : measures) {
-      if (measure.fits != Truth::yes || measure.advice != flinch::Advice::offered) continue;
-      if (told++ == shown) break;
-      if (told == 1) lines.heading(std::string(heading));
-      auto const& care = pack.care[measure.care];
-      lines.paragraph(care.title + ": " + (care.avoid.empty() ? care.how : care.avoid), 2,
+  auto const& result = call.state().result;
+  auto const plan = plan_care(call.tables(), result, CareReader::nurse);
+  bool const is_top = plan.tier == TierId{0};
+  if (!result.exposures.empty() || !plan.taken_questions.empty()) lines.heading("ALREADY TAKEN");
+  for (auto const& exposure : result.exposures)
+    lines.paragraph(taken_text(pack, exposure) + "; " + harm_text(pack, result, exposure) + ".", 2,
+                    lines.bullet());
+  for (auto const sign : plan.taken_questions)
+    lines.paragraph(question_words(pack, sign), 2, "? ");
+  if (plan.mouth && !is_top) {
+    lines.heading(plan.mouth->truth == Truth::yes ? "NOTHING BY MOUTH" : "NOTHING NEW BY MOUTH YET");
+    lines.paragraph(mouth_words(pack, result, plan), 2, lines.bullet());
+  }
+  tell_measures(pack, plan.measures, is_top, "UNTIL SEEN, THE CALLER CAN", lines);
+  tell_measures(pack, plan.avoid, is_top, "AND SHOULD NOT", lines);
+  if (is_top) return;
+  lines.heading("RING AGAIN");
+  for (auto const& one : plan.watch)
+    if (one.fits == Truth::yes && one.advice != flinch::Advice::withheld)
+      lines.paragraph(pack.care[one.care].title + ": " + pack.care[one.care].watch, 2,
                       lines.bullet());
-    }
-  };
-  tell("UNTIL SEEN, THE CALLER CAN", plan.measures);
-  tell("AND SHOULD NOT", plan.avoid);
 }
 
 void draw_advice_lines(CallModel const& call, CallLines& lines) {
@@ -142,12 +183,16 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
   draw_care(call, lines);
   lines.heading("RING BACK");
   auto const& pack = call.pack();
-  lines.paragraph(!state.dog.ring_back_at.empty() ? "Agreed: " + state.dog.ring_back_at
-                  : state.result.tier
-                      ? fmt::format("Proposed: {}. Press r when the caller agrees.",
-                                    clock_text(ring_back_time(pack[*state.result.tier], state.now)))
-                      : std::string("No urgency yet, so no time is proposed."),
-                  2, lines.bullet());
+  auto const& agreed = state.dog.ring_back_at;
+  auto const proposed =
+      state.result.tier ? clock_text(ring_back_time(pack[*state.result.tier], state.now)) : "";
+  if (!agreed.empty()) lines.paragraph("Agreed: " + agreed, 2, lines.bullet());
+  if (proposed.empty())
+    lines.paragraph("No urgency yet, so no time is proposed.", 2, lines.bullet());
+  else if (proposed != agreed)
+    lines.paragraph(fmt::format("Proposed{}: {}. Press r when the caller agrees.",
+                                agreed.empty() ? "" : " for this urgency, from now", proposed),
+                    2, lines.bullet());
   lines.blank();
   lines.paragraph(caution, 0, "");
   lines.rule();
@@ -167,7 +212,8 @@ std::string open_labels(CallModel const& call, OpenLabels which) {
   };
   for (auto const& open : call.open_danger()) {
     if (which == OpenLabels::behind_the_list && is_listed(open.sign)) continue;
-    out += (out.empty() ? "" : "; ") + call.pack()[open.sign].label;
+    out += (out.empty() ? "" : "; ") + call.pack()[open.sign].label +
+           (call.lacks_place(open.sign) ? " (where)" : "");
   }
   return out;
 }
@@ -237,6 +283,7 @@ void draw_advice(CallModel const& call, CallLines& lines, PageRoom room) {
   auto all = lines.take_from(room.first_row);
   auto const rows = room.end_row - room.first_row;
   auto const last = all.size() > rows ? all.size() - rows : 0;
+  lines.limit_scroll(last);
   auto const first = std::min(call.state().scroll, last);
   for (std::size_t i = first; i < std::min(all.size(), first + rows); ++i)
     lines.add(std::move(all[i]));
@@ -244,20 +291,18 @@ void draw_advice(CallModel const& call, CallLines& lines, PageRoom room) {
 
 void draw_keys(CallLines& lines) {
   lines.heading("ALL KEYS   any key goes back");
+  // As many as the smallest screen has room for.
   for (auto const* line :
-       {"y n ?        yes, no, can't tell: to the question being read out",
-        "0            none of those listed: no to all of them",
-        "1 to 9       yes to that one of the list; or that choice",
-        "up down      another one of the list",
-        "letters      find a sign by the caller's words; / first for words in y or n",
-        "             there: 1 to 9 or Enter yes, - no, ? can't tell, Esc back",
-        "Tab          next page; Shift-Tab the page before; Esc the questions",
-        "!            the advice, at once",
-        "r            on the page of advice: the time to ring back is agreed",
-        "x            on the page of answers: take an answer out",
-        "Ctrl-Z       undo, as often as you like", "Ctrl-U       empty the line being typed",
-        "Ctrl-L       draw the screen again", "F1, Ctrl-K   this page",
-        "Ctrl-C       leave; the note is printed, a call with --save can go on"})
+       {"y n ?      yes, no, can't tell: to the question read out",
+        "0          none of those listed: no to all still open",
+        "1 to 9     yes to that one of the list; or that choice",
+        "up down    another one of the list", "letters    find a sign by the caller's words",
+        "  there    1 to 9, Enter yes; 0 no; ? can't tell; Esc back",
+        "Tab        next page; Shift-Tab back; Esc the questions",
+        "!          the advice; r there: the time is agreed",
+        "x          on the page of answers: take an answer out",
+        "Ctrl-Z     undo; Ctrl-U empty the line; Ctrl-L redraw",
+        "F1, Ctrl-K this page; Ctrl-C leave, the note is printed"})
     lines.add_text(std::string("  ") + line);
 }
 

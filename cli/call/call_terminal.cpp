@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 #include <poll.h>
+#include <sys/ioctl.h>
 #include <unistd.h>
 
 #include <clocale>
@@ -9,6 +10,7 @@
 #include <string_view>
 
 #include "call/call_view.hpp"
+#include "call/ring_back.hpp"
 #include "flinch/text/display.hpp"
 
 // Last: its macros have everyday names.
@@ -24,7 +26,8 @@ namespace {
 constexpr int paste_begins = KEY_MAX + 1;  // ours, behind the codes of curses
 constexpr int paste_ends = KEY_MAX + 2;
 constexpr std::size_t pasted_bytes = 4096;
-constexpr int pause_ms = 200;  // longer than the bytes of one character or one paste stay apart
+constexpr int burst_bytes = 3;  // behind a first one
+constexpr int pause_ms = 200;   // longer than the bytes of one character or one paste stay apart
 constexpr short urgency_pair = 1;
 constexpr short hue = 30;  // the deep teal of `Page::strong`
 
@@ -78,8 +81,9 @@ class Terminal {
 
   [[nodiscard]] std::optional<std::string> const& trouble() const { return trouble_; }
 
-  void draw(CallModel const& call) {
+  void draw(CallModel& call) {
     auto const screen = call_view(call, size(), letters_);
+    call.limit_scroll(screen.scroll_at_most);
     erase();
     for (std::size_t row = 0; row < screen.lines.size(); ++row) {
       ::move(static_cast<int>(row), 0);
@@ -96,7 +100,7 @@ class Terminal {
   }
 
   // The next key; nothing when the terminal has gone away.
-  std::optional<Key> next(CallModel const& call) {
+  std::optional<Key> next(CallModel& call) {
     for (int failures = 0; failures < 100;) {
       int const code = getch();
       if (code == ERR) {
@@ -111,7 +115,12 @@ class Terminal {
         continue;
       }
       if (code == paste_begins) return Key{Key::Kind::paste, pasted()};
-      if (auto key = key_of(code)) return key;
+      auto key = key_of(code);
+      if (!key) continue;
+      // Where a paste comes without its marks, it comes at once, as no fingers do.
+      if (!marks_pastes_ && key->kind == Key::Kind::text && bytes_waiting() >= burst_bytes)
+        return Key{Key::Kind::paste, key->text + pasted()};
+      return key;
     }
     return std::nullopt;
   }
@@ -143,6 +152,11 @@ class Terminal {
     }
     return A_BOLD | A_REVERSE |
            (has_urgency_colour_ ? static_cast<attr_t>(COLOR_PAIR(urgency_pair)) : A_NORMAL);
+  }
+
+  static int bytes_waiting() {
+    int count = 0;
+    return ioctl(STDIN_FILENO, FIONREAD, &count) == 0 ? count : 0;
   }
 
   static bool is_gone() {
@@ -258,10 +272,11 @@ std::optional<std::string> run_on_terminal(CallModel& call, Look const& look,
     auto const key = terminal.next(call);
     if (!key) break;
     auto const before = call.state().dog;
+    call.set_now(now_or_fixed());
     call.press(*key);
-    if (call.state().dog == before) continue;
-    if (auto const why = keep(call.state().dog))
-      call.report_trouble("NOT SAVED: " + *why + ". Write the answers down");
+    // What could not be kept is tried again with every key.
+    if (call.state().dog == before && call.state().unsaved.empty()) continue;
+    call.set_unsaved(keep(call.state().dog).value_or(""));
   }
   return std::nullopt;
 }

@@ -6,6 +6,7 @@
 
 #include "call/call_pages.hpp"
 #include "call/handover.hpp"
+#include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -44,6 +45,9 @@ std::string why(CallModel const& call) {
   for (auto const& one : result.alarms)
     if (one.truth == Truth::yes && call.pack()[one.alarm].see == result.tier)
       titles += (titles.empty() ? "" : "; ") + call.pack()[one.alarm].title;
+  for (auto const& exposure : result.exposures)
+    if (exposure.see && exposure.see == result.tier)
+      titles += (titles.empty() ? "" : "; ") + taken_text(call.pack(), exposure);
   if (!titles.empty()) return titles;
   if (!result.tier) return "no alarm so far. Unknown is not no.";
   return "what is likely enough on these answers; no alarm asks for it.";
@@ -104,22 +108,53 @@ void draw_open(CallModel const& call, CallLines& lines) {
   lines.fill_to(end);
 }
 
-std::string key_line(CallState const& state) {
-  if (state.shows_keys) return "any key goes back";
+// What the keys of this page do, what is needed most first.
+std::vector<std::string_view> keys_here(CallState const& state) {
   if (state.page == CallPage::advice)
-    return "r agree the time  up/down scroll  ^Z undo  Tab pages  ^C leave  F1/^K keys";
-  if (state.page != CallPage::questions) return "Tab next page  Esc questions  ^Z undo  F1/^K keys";
+    return {"r agree the time", "up/down scroll", "Tab pages", "^Z undo", "^C leave"};
+  if (state.page != CallPage::questions) return {"Tab next page", "Esc questions", "^Z undo"};
   switch (state.activity) {
     case Activity::asking:
-      return "y n ?  0 none  1-9 yes to it  letters find  ! advice  ^Z undo  Tab  F1/^K keys";
+      return {"y n ?", "0 none", "1-9 yes", "letters find", "! advice", "Tab pages", "^Z undo"};
     case Activity::finding:
-      return "1-9, Enter yes  - no  ? can't tell  Esc back  ^Z undo  F1/^K keys";
+      return {"1-9, Enter yes", "0 no", "? can't tell", "Esc back", "^Z undo"};
     case Activity::choosing:
-      return "1-9 choose  ? can't tell  Esc leave it  ^Z undo  F1/^K keys";
+      return {"1-9 choose", "? can't tell", "Esc leave it", "^Z undo"};
     case Activity::typing:
       break;
   }
-  return "Enter take it  ? can't tell  Esc leave it  ^U empty  ^Z undo  F1/^K keys";
+  return {"Enter take it", "? can't tell", "Esc leave it", "^Z undo", "^U empty"};
+}
+
+// Whole items, as many as there is room for; the way to all keys is always among them.
+std::string key_line(CallState const& state, std::size_t columns) {
+  if (state.shows_keys) return "any key goes back";
+  constexpr std::string_view all_keys = "F1/^K keys";
+  std::string line;
+  for (auto const item : keys_here(state))
+    if (line.size() + item.size() + 2 + all_keys.size() <= columns)
+      line += fmt::format("{}  ", item);
+  return line + std::string(all_keys);
+}
+
+// What the last key did; else the last answer, which the next undo takes back. What needs two rows
+// takes that of the rule as well.
+void draw_message(CallState const& state, CallLines& lines) {
+  bool const is_last = state.message.empty() && !state.last_answer.empty() && !state.shows_keys;
+  auto const text = is_last ? state.last_answer : state.message;
+  bool const is_long = !is_last && display_width(lines.shown(text)) > lines.size().columns;
+  auto const end = lines.count() + 2;
+  if (!state.unsaved.empty())
+    lines.add_text(lines.shown("NOT SAVED: " + state.unsaved + ". Write the answers down"),
+                   Weight::chosen);
+  else if (!is_long)
+    lines.rule();
+  lines.paragraph(text, 0, is_last ? "LAST   " : "",
+                  is_last            ? Weight::plain
+                  : state.is_trouble ? Weight::chosen
+                                     : Weight::bold,
+                  end - lines.count());
+  lines.fill_to(end);
 }
 
 }  // namespace
@@ -144,9 +179,8 @@ CallScreen call_view(CallModel const& call, ScreenSize size, Letters letters) {
   draw_page(call, lines, {head_rows, end});
   lines.fill_to(end);
   if (!lists_open) draw_open(call, lines);
-  lines.rule();
-  lines.add_text(lines.shown(state.message), state.is_trouble ? Weight::chosen : Weight::bold);
-  lines.add_text(key_line(state));
+  draw_message(state, lines);
+  lines.add_text(key_line(state, size.columns));
   return lines.take();
 }
 

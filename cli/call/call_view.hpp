@@ -35,8 +35,9 @@ struct Spot {
 };
 
 struct CallScreen {
-  std::vector<ViewLine> lines;  ///< exactly `rows`, none wider than `columns`
-  std::optional<Spot> cursor;   ///< where text is being typed
+  std::vector<ViewLine> lines;     ///< exactly `rows`, none wider than `columns`
+  std::optional<Spot> cursor;      ///< where text is being typed
+  std::size_t scroll_at_most = 0;  ///< rows of the page of advice above its last screenful
 };
 
 enum class Letters : bool { ascii, unicode };

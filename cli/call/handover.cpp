@@ -8,11 +8,13 @@
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
 namespace {
 
+constexpr double day_s = 86400;
 constexpr std::size_t causes_named = 3;
 constexpr double worth_naming = 0.05;
 constexpr std::size_t open_named = 8;
@@ -135,6 +137,11 @@ class Note {
       add(items, "Alarm",
           fmt::format("{} ({}). {}", alarm.title, pack_[alarm.see].title, alarm.because));
     }
+    for (auto const& exposure : result_.exposures)
+      add(items, "Taken",
+          fmt::format("{}; {} ({})", taken_text(pack_, exposure),
+                      harm_text(pack_, result_, exposure),
+                      exposure.see ? pack_[*exposure.see].title : "sets no urgency by itself"));
     for (auto const& clash : result_.contradictions)
       add(items, "Answers clash",
           fmt::format("{} against {}; the more dangerous one was counted",
@@ -161,8 +168,9 @@ class Note {
   [[nodiscard]] Items recommendation() const {
     Items items;
     auto const advice = advice_for(tables_, result_);
-    for (auto const& sentence : advice.say) add(items, "Caller told", sentence);
-    for (auto const& sentence : advice.never) add(items, "Caller told", sentence);
+    // Whether it was read out is not known.
+    for (auto const& sentence : advice.say) add(items, "For the caller", sentence);
+    for (auto const& sentence : advice.never) add(items, "For the caller", sentence);
     if (!result_.too_few_answers) add(items, "For the vet", next_steps());
     add(items, "Ring back",
         dog_.ring_back_at.empty() ? "no time agreed" : "at " + dog_.ring_back_at);
@@ -233,6 +241,12 @@ Advice advice_for(Tables const& tables, Assessment const& result) {
           std::find(out.say.begin(), out.say.end(), alarm.say) == out.say.end())
         out.say.push_back(alarm.say);
     }
+    for (auto const& exposure : result.exposures) {
+      auto const& how = pack.care[exposure.care].how;
+      if (exposure.see == result.tier && !how.empty() &&
+          std::find(out.say.begin(), out.say.end(), how) == out.say.end())
+        out.say.push_back(how);
+    }
   } else {
     out.say.emplace_back(
         "There are too few answers to say how soon. Unknown is not no: when in doubt, have the dog "
@@ -241,7 +255,11 @@ Advice advice_for(Tables const& tables, Assessment const& result) {
   out.never.emplace_back("Give no human painkillers: they can poison a dog.");
   if (is_top_tier(result))
     out.never.emplace_back("Give nothing by mouth: no food, no water, no medicine.");
-  else
+  else if (result.tier && pack[*result.tier].within_s <= day_s)
+    out.never.emplace_back(
+        "Give no food and no medicine by mouth before the clinic has said so: it may need an "
+        "anaesthetic. Water as the clinic says.");
+  if (!is_top_tier(result))
     out.never.emplace_back("Give no medicine left over from before, unless a vet says so.");
   return out;
 }

@@ -7,14 +7,6 @@
 namespace flinch {
 namespace {
 
-std::vector<Known> known_of(KnownAnswers const& answers) {
-  std::vector<Known> out;
-  out.reserve(answers.all().size());
-  for (auto const& [sign, answer, origin, from] : answers.all())
-    out.push_back({sign, *answer, origin, from});
-  return out;
-}
-
 std::vector<SignId> cannot_tell_of(Case const& dog, KnownAnswers const& answers) {
   std::vector<SignId> out;
   for (auto const sign : dog.cannot_tell)
@@ -86,7 +78,7 @@ Assessment Assessor::assess(Case const& dog) {
   auto const& tables = judge_->tables();
   auto const& judgement = judge_->judge(dog);
   Assessment out;
-  out.known = known_of(judge_->known());
+  out.known = judge_->known().copied();
   out.cannot_tell = cannot_tell_of(dog, judge_->known());
   out.contradictions = judgement.contradictions;
   for (auto const rule : touched_rules(tables, out.known))
@@ -96,6 +88,7 @@ Assessment Assessor::assess(Case const& dog) {
   out.alarms.assign(judge_->alarms().begin(), judge_->alarms().end());
   std::sort(out.alarms.begin(), out.alarms.end(),
             [](AlarmOutcome const& a, AlarmOutcome const& b) { return a.alarm < b.alarm; });
+  out.exposures = judgement.exposures;
   out.tiers = judgement.tiers;
   out.counted_answers = judgement.counted_answers;
   out.too_few_answers = judgement.too_few_answers;

@@ -14,10 +14,8 @@ constexpr std::uint64_t most_states_of_one = std::uint64_t{1} << 16U;
 constexpr std::uint64_t most_states = std::uint64_t{1} << 20U;
 constexpr std::uint64_t uncountable = std::numeric_limits<std::uint64_t>::max();
 
-std::uint32_t outcomes_of(Tables const& tables, RuleId rule) {
-  auto const& root = tables.rule_root(rule);
-  return 1 + (root.is_banded ? root.step_count : 2);
-}
+// The unknown included.
+std::uint32_t outcomes_of(Tables const& tables, RuleId rule) { return 1 + tables.outcomes(rule); }
 
 // How far rules can move a cause together at most, in natural logarithms.
 double reach(Tables const& tables, std::span<RuleId const> rules) {

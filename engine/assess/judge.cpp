@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <numeric>
+#include <utility>
 
 namespace flinch {
 
@@ -39,7 +40,7 @@ Judgement const& Assessor::Judge::judge(Case const& dog) {
   weigh();
   set_posteriors();
   set_ranking_tier();
-  set_ceiling();
+  set_alarm_tier();
   return out_;
 }
 
@@ -170,7 +171,17 @@ void Assessor::Judge::set_ranking_tier() {
   }
 }
 
-void Assessor::Judge::set_ceiling() {
+// Of most dogs nothing is said that bears on it.
+Swallowed Assessor::Judge::swallowed() const {
+  auto const signs = tables_.signs_of_taken();
+  if (std::none_of(signs.begin(), signs.end(), [&](SignId sign) { return known_.knows(sign); }))
+    return {{}, tables_.highest_of_taken()};
+  Assessment told;
+  told.known = known_.copied();
+  return weigh_exposures(tables_, told);
+}
+
+void Assessor::Judge::set_alarm_tier() {
   auto const higher = [](std::optional<TierId> a, std::optional<TierId> b) {
     return !a ? b : !b ? a : std::min(*a, *b);
   };
@@ -188,12 +199,17 @@ void Assessor::Judge::set_ceiling() {
     out_.fired.push_back(alarm);
   }
   std::sort(out_.fired.begin(), out_.fired.end());
+  auto taken = swallowed();
+  for (auto const& exposure : taken.exposures)
+    out_.alarm_tier = higher(out_.alarm_tier, exposure.see);
+  out_.exposures = std::move(taken.exposures);
   out_.tier = higher(out_.alarm_tier, out_.ranking_tier);
+  out_.ceiling = higher(out_.tier, taken.could_reach);
   auto const first = std::find_if(possible_.begin(), possible_.end(),
                                   [](std::uint32_t alarms) { return alarms > 0; });
-  out_.ceiling = out_.tier;
   if (first != possible_.end())
-    out_.ceiling = higher(out_.tier, TierId{static_cast<std::uint32_t>(first - possible_.begin())});
+    out_.ceiling =
+        higher(out_.ceiling, TierId{static_cast<std::uint32_t>(first - possible_.begin())});
 }
 
 }  // namespace flinch

@@ -36,7 +36,8 @@ class Assessor::Judge {
   void take_exponents();
   void set_posteriors();
   void set_ranking_tier();
-  void set_ceiling();
+  void set_alarm_tier();
+  [[nodiscard]] Swallowed swallowed() const;
 
   Tables const& tables_;
   KnownAnswers known_;

@@ -40,6 +40,14 @@ void KnownAnswers::take(Case const& dog) {
   sort_by_sign();
 }
 
+std::vector<Known> KnownAnswers::copied() const {
+  std::vector<Known> out;
+  out.reserve(learnt_.size());
+  for (auto const& [sign, answer, origin, from] : learnt_)
+    out.push_back({sign, *answer, origin, from});
+  return out;
+}
+
 void KnownAnswers::learn(SignId sign, Answer const& answer, Origin origin, SignId from) {
   cells_[index(sign)] = tables_.cells().cell_of(sign, answer);
   places_[index(sign)] = static_cast<std::uint32_t>(learnt_.size());
@@ -111,7 +119,9 @@ void KnownAnswers::follow_no_to_parts(SignId sign) {
 }
 
 void KnownAnswers::check_applies(SignId sign, SignId from) {
-  if (truth_of_outcome(outcome(tables_.applies_root(sign))) != Truth::no) return;
+  auto const root = tables_.applies_root(sign);
+  if (truth_of_outcome(outcome(root)) != Truth::no) return;
+  from = fails_by(root, from);
   auto const* said = answer(sign);
   if (said == nullptr) {
     auto const kind = tables_.pack()[sign].kind;
@@ -134,6 +144,21 @@ void KnownAnswers::check_applies(SignId sign, SignId from) {
       });
   if (is_more && !is_told)
     contradictions_.push_back({Contradiction::Kind::does_not_apply, sign, from});
+}
+
+// The sign that a condition fails by: the first in it whose answer alone makes it false, or `from`
+// when it takes several.
+SignId KnownAnswers::fails_by(std::size_t root, SignId from) {
+  auto const& condition = tables_.root(root);
+  for (auto const& step : tables_.steps(condition)) {
+    if (step.kind != Tables::Step::Kind::leaf) continue;
+    auto const sign = tables_.leaves()[step.detail].sign;
+    auto const alone = evaluate(tables_, condition, stack_, [&](Tables::Leaf const& leaf) {
+      return leaf.sign == sign ? truth(leaf) : Truth::unknown;
+    });
+    if (alone == Truth::no) return sign;
+  }
+  return from;
 }
 
 void KnownAnswers::find_contradictory_sites() {

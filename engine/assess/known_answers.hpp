@@ -27,6 +27,8 @@ class KnownAnswers {
 
   /// By sign.
   [[nodiscard]] std::span<Learnt const> all() const { return learnt_; }
+  /// The same, with answers of its own.
+  [[nodiscard]] std::vector<Known> copied() const;
   [[nodiscard]] std::vector<Contradiction> const& contradictions() const { return contradictions_; }
   [[nodiscard]] bool knows(SignId sign) const { return cells_[index(sign)] != Cells::unknown; }
   [[nodiscard]] std::uint32_t cell(SignId sign) const { return cells_[index(sign)]; }
@@ -63,6 +65,7 @@ class KnownAnswers {
   void follow_consequences();
   void follow_no_to_parts(SignId sign);
   void check_applies(SignId sign, SignId from);
+  [[nodiscard]] SignId fails_by(std::size_t root, SignId from);
   void find_contradictory_sites();
   void sort_by_sign();
 

@@ -26,33 +26,29 @@ class Questions {
       auto const* known = result_.find(sign);
       // Findings may know one site and not another.
       if (known != nullptr && !std::holds_alternative<Findings>(known->answer)) continue;
-      auto const asked = to_ask(sign);
-      auto& question = questions_[asked];
-      auto const see = pack_[alarm].see;
-      question.could_reach = question.alarms.empty() ? see : std::min(question.could_reach, see);
-      question.sign = asked;
+      bool const is_decisive = decides(root, sign, Truth::yes) || decides(root, sign, Truth::no);
+      auto& question = hang_on(sign, pack_[alarm].see, is_decisive);
       if (question.alarms.empty() || question.alarms.back() != alarm)
         question.alarms.push_back(alarm);
-      if (decides(root, sign, Truth::yes) || decides(root, sign, Truth::no)) {
-        auto const decided = decided_.try_emplace(asked, see).first;
-        decided->second = std::min(decided->second, see);
-      }
     }
+  }
+
+  void add(OpenExposure const& open) {
+    auto& question = hang_on(open.sign, open.could_reach, open.is_decisive);
+    if (question.taken.empty() || question.taken.back() != open.care)
+      question.taken.push_back(open.care);
   }
 
   std::vector<OpenQuestion> take() {
     std::vector<OpenQuestion> out;
     for (auto& [sign, question] : questions_) {
       question.could_not_tell = is_told_unknown(sign);
-      // What alone decides a lesser tier only, and reaches the higher one with other answers,
-      // waits.
-      auto const decided = decided_.find(sign);
-      question.is_decisive = decided != decided_.end() && decided->second == question.could_reach;
       out.push_back(std::move(question));
     }
     auto const rank = [&](OpenQuestion const& q) {
-      return std::tuple(q.could_reach, q.could_not_tell, !q.is_decisive, pack_[q.sign].seen_by,
-                        -static_cast<std::int64_t>(q.alarms.size()));
+      auto const alone = q.alone_reaches ? index(*q.alone_reaches) : pack_.tiers.size();
+      return std::tuple(q.could_reach, q.could_not_tell, alone, pack_[q.sign].seen_by,
+                        -static_cast<std::int64_t>(q.alarms.size() + q.taken.size()));
     };
     std::stable_sort(out.begin(), out.end(), [&](OpenQuestion const& a, OpenQuestion const& b) {
       return rank(a) < rank(b);
@@ -61,6 +57,16 @@ class Questions {
   }
 
  private:
+  OpenQuestion& hang_on(SignId sign, TierId see, bool is_decisive) {
+    auto const asked = to_ask(sign);
+    auto const [at, is_new] = questions_.try_emplace(asked);
+    auto& question = at->second;
+    question.could_reach = is_new ? see : std::min(question.could_reach, see);
+    question.sign = asked;
+    if (is_decisive) question.alone_reaches = std::min(question.alone_reaches.value_or(see), see);
+    return question;
+  }
+
   [[nodiscard]] bool is_told_unknown(SignId sign) const {
     return std::binary_search(result_.cannot_tell.begin(), result_.cannot_tell.end(), sign);
   }
@@ -89,7 +95,6 @@ class Questions {
   Assessment const& result_;
   std::vector<Truth> stack_;
   std::map<SignId, OpenQuestion> questions_;
-  std::map<SignId, TierId> decided_;  ///< the highest tier that an answer alone could bring about
 };
 
 }  // namespace
@@ -105,6 +110,7 @@ std::vector<OpenQuestion> open_questions(Tables const& tables, Assessment const&
     bool const would_raise = !result.tier || tables.pack()[id].see < *result.tier;
     if (truth == Truth::unknown && would_raise) questions.add(id);
   }
+  for (auto const& open : open_exposures(tables, result)) questions.add(open);
   return questions.take();
 }
 

@@ -34,6 +34,7 @@ Tables::Tables(std::shared_ptr<Pack const> pack) : pack_(std::move(pack)) {
     add_root(RootKind::alarm, i, pack_->alarms[i].condition);
   for (std::uint32_t i = 0; i < pack_->signs.size(); ++i)
     if (pack_->signs[i].applies_if) add_root(RootKind::applies, i, *pack_->signs[i].applies_if);
+  add_substances();
   index_signs();
   set_tiers();
   weigh_rules();
@@ -100,6 +101,32 @@ Tables::Leaf Tables::leaf_of(Test const& test) {
 std::uint32_t Tables::add_leaf(Test const& test) {
   leaves_.push_back(leaf_of(test));
   return static_cast<std::uint32_t>(leaves_.size() - 1);
+}
+
+void Tables::add_substances() {
+  auto const add_sign = [&](SignId sign) {
+    bool const is_new =
+        std::find(signs_of_taken_.begin(), signs_of_taken_.end(), sign) == signs_of_taken_.end();
+    if (is_new && index(sign) >= dog_sign::count) signs_of_taken_.push_back(sign);
+  };
+  auto const raise = [](std::optional<TierId>& to, std::optional<TierId> see) {
+    if (see && (!to || *see < *to)) to = see;
+  };
+  for (std::uint32_t i = 0; i < pack_->care.size(); ++i) {
+    auto const& care = pack_->care[i];
+    if (!care.taken) continue;
+    Substance out{i, {}, {}};
+    for (auto const& level : care.levels) raise(out.see, level.see);
+    raise(highest_of_taken_, out.see);
+    if (care.fit_if) {
+      out.root = static_cast<std::uint32_t>(roots_.size());
+      add_root(RootKind::taken, i, *care.fit_if);
+      for (auto const& step : steps(roots_.back()))
+        if (step.kind == Step::Kind::leaf) add_sign(leaves_[step.detail].sign);
+    }
+    add_sign(*care.taken);
+    substances_.push_back(out);
+  }
 }
 
 void Tables::index_signs() {

@@ -14,16 +14,17 @@ constexpr double likely_enough = 0.1;  // of a cause that a measure is for; a ju
 class Planner {
  public:
   Planner(Tables const& tables, Assessment const& result, CareReader audience)
-      : tables_(tables), pack_(tables.pack()), result_(result) {
+      : tables_(tables),
+        pack_(tables.pack()),
+        result_(result),
+        weight_kg_(number(dog_sign::weight)) {
     plan_.audience = audience;
-    if (auto const* weight = result.find(dog_sign::weight))
-      weight_kg_ = std::get<double>(weight->answer);
   }
 
   CarePlan make() {
     plan_.tier = result_.tier;
-    for (std::size_t i = 0; i < pack_.care.size(); ++i)
-      if (pack_.care[i].taken) look_at_exposure(i);
+    plan_.is_seen_today = plan_.tier && pack_[*plan_.tier].within_s <= day_s;
+    ask_about_taken();
     shut_mouth();
     for (std::size_t i = 0; i < pack_.care.size(); ++i)
       if (!pack_.care[i].taken) look_at_measure(i);
@@ -33,57 +34,51 @@ class Planner {
   }
 
  private:
-  // What was taken can make it more urgent, never less. An amount without a known substance counts
-  // for each that it may have been.
-  void look_at_exposure(std::size_t i) {
-    auto const& care = pack_.care[i];
-    Exposure out{i, fits(care), number(care.taken), {}, {}, {}, {}};
-    if (out.is_this == Truth::unknown && another_is_known(care)) return;
-    bool const nothing_taken = out.mg && *out.mg <= 0;
-    bool const only_maybe = out.is_this == Truth::unknown && !out.mg;
-    if (out.is_this == Truth::no || nothing_taken || only_maybe) return;
-    if (out.mg) *out.mg = convert(*out.mg, pack_[*care.taken].unit, *find_unit("mg"));
-    if (auto const since = number(care.since))
-      out.hours = convert(*since, pack_[*care.since].unit, *find_unit("hours"));
-    bool const is_believable =
-        weight_kg_ && *weight_kg_ >= lightest_kg && *weight_kg_ <= heaviest_kg;
-    if (!weight_kg_) out.refusal = DoseRefusal::weight_unknown;
-    if (weight_kg_ && !is_believable) out.refusal = DoseRefusal::weight_out_of_range;
-    if (out.mg && is_believable) {
-      out.mg_per_kg = *out.mg / *weight_kg_;
-      // Rounding must not hide a level: an amount at the threshold reaches it.
-      constexpr double rounding = 1e-9;
-      for (std::size_t level = 0; level < care.levels.size(); ++level) {
-        if (*out.mg_per_kg < care.levels[level].mg_per_kg * (1 - rounding)) continue;
-        out.reached.push_back(level);
-        raise(care.levels[level].see);
-      }
+  // What of the swallowed is not known: how much, when, which, and of how heavy a dog.
+  void ask_about_taken() {
+    for (auto const& substance : tables_.substances()) {
+      auto const& care = pack_.care[substance.care];
+      auto const* exposure = exposure_of(substance.care);
+      auto const is_this = exposure != nullptr ? exposure->is_this : may_be_this(care);
+      if (!is_this) continue;
+      if (exposure == nullptr || !exposure->mg) ask_of_taken(*care.taken);
+      if (care.fit_if && *is_this == Truth::unknown)
+        for (auto const sign : signs_behind(tables_, result_, *care.fit_if)) ask_of_taken(sign);
+      if (care.since) ask_of_taken(*care.since);
+      ask_of_taken(dog_sign::weight);
     }
-    // Without a believable weight it counts as the smallest dog: too urgent rather than too late.
-    if (out.mg && !is_believable)
-      for (auto const& level : care.levels)
-        if (*out.mg / lightest_kg >= level.mg_per_kg) raise(level.see);
-    plan_.exposures.push_back(std::move(out));
   }
 
-  // Of the substances that share an amount, one is known to be it: the others are not guessed at.
-  [[nodiscard]] bool another_is_known(Care const& care) const {
-    return std::any_of(pack_.care.begin(), pack_.care.end(), [&](Care const& other) {
-      return other.taken == care.taken && fits(other) == Truth::yes;
-    });
+  [[nodiscard]] Exposure const* exposure_of(std::size_t care) const {
+    for (auto const& exposure : result_.exposures)
+      if (exposure.care == care) return &exposure;
+    return nullptr;
   }
 
-  void raise(std::optional<TierId> see) {
-    if (!see || (plan_.tier && *plan_.tier <= *see)) return;
-    plan_.tier = see;
-    plan_.raised_by_taken = true;
+  // One of several, and that one of them was swallowed is known.
+  [[nodiscard]] std::optional<Truth> may_be_this(Care const& care) const {
+    if (!care.fit_if || truth_of(tables_, result_, *care.fit_if) != Truth::unknown)
+      return std::nullopt;
+    for (auto const sign : signs_behind(tables_, result_, *care.fit_if)) {
+      auto const whole = pack_[sign].part_of;
+      auto const* known = whole ? result_.find(*whole) : nullptr;
+      if (known != nullptr && known->answer == Answer(true)) return Truth::unknown;
+    }
+    return std::nullopt;
   }
 
-  [[nodiscard]] std::optional<double> number(std::optional<SignId> sign) const {
-    if (!sign) return std::nullopt;
-    auto const* known = result_.find(*sign);
+  void ask_of_taken(SignId sign) {
+    auto& asked = plan_.taken_questions;
+    bool const is_open =
+        result_.find(sign) == nullptr && std::find(asked.begin(), asked.end(), sign) == asked.end();
+    if (is_open) asked.push_back(sign);
+  }
+
+  [[nodiscard]] std::optional<double> number(SignId sign) const {
+    auto const* known = result_.find(sign);
     if (known == nullptr) return std::nullopt;
-    return std::get<double>(known->answer);
+    auto const* value = std::get_if<double>(&known->answer);
+    return value == nullptr ? std::nullopt : std::optional(*value);
   }
 
   // Nothing by mouth at the top tier; none before a visit within the day, since an anaesthetic may
@@ -93,7 +88,7 @@ class Planner {
     constexpr TierId top{0};
     if (plan_.tier == top) {
       plan_.mouth = ClosedGate{GateKind::by_mouth_now, Truth::yes, "", {}, {}};
-    } else if (plan_.tier && pack_[*plan_.tier].within_s <= day_s) {
+    } else if (plan_.is_seen_today) {
       plan_.mouth = ClosedGate{GateKind::by_mouth_surgery, Truth::yes, "", {}, {}};
     } else if (!plan_.tier || result_.too_few_answers) {
       plan_.mouth = ClosedGate{GateKind::by_mouth_too_few, Truth::yes, "", {}, {}};
@@ -111,16 +106,18 @@ class Planner {
     out.care = i;
     out.fits = fits(care);
     if (out.fits == Truth::no) return;
+    // A fast stands only while nothing may go by mouth.
+    bool const is_fast = care.by_mouth && !care.avoid.empty();
+    if (is_fast && !(plan_.mouth && plan_.mouth->truth == Truth::yes)) return;
     for (auto const& gate : care.never_if) close(GateKind::never, gate, out);
     for (auto const& gate : care.ask_vet_if) close(GateKind::ask_vet, gate, out);
-    bool const is_measure = care.avoid.empty() && care.watch.empty();
-    if (is_measure && !care.for_clinician && !care.first_aid && plan_.tier == TierId{0})
-      out.gates.push_back({GateKind::leave_now, Truth::yes, "", {}, {}});
-    if (care.by_mouth && plan_.mouth) out.gates.push_back(*plan_.mouth);
+    for (auto const& gate : care.stop_if) stop(gate, out);
+    wait_for_the_vet(care, out);
+    if (care.by_mouth && plan_.mouth && care.avoid.empty()) out.gates.push_back(*plan_.mouth);
     if (care.give) dose(care, out);
-    if (care.name == "weight_loss" && weight_kg_)
-      if (auto const sign = pack_.find_sign("body_condition"))
-        if (auto const score = number(sign)) out.weight_loss = weight_loss(*weight_kg_, *score);
+    if (care.slims_by && weight_kg_)
+      if (auto const score = number(*care.slims_by))
+        out.weight_loss = weight_loss(*weight_kg_, *score);
     out.advice = Advice::offered;
     for (auto const& gate : out.gates) out.advice = std::max(out.advice, advice_of(gate));
     std::stable_sort(out.gates.begin(), out.gates.end(),
@@ -136,6 +133,23 @@ class Planner {
     if (truth == Truth::no) return;
     out.gates.push_back(
         {kind, truth, gate.reason, signs_behind(tables_, result_, gate.condition), {}});
+  }
+
+  // What means stop during a measure forbids to begin it. Unknown closes nothing: some of it shows
+  // only while the measure lasts.
+  void stop(CareGate const& gate, PlannedMeasure& out) const {
+    if (truth_of(tables_, result_, gate.condition) == Truth::yes) close(GateKind::stop, gate, out);
+  }
+
+  // At the top tier all but first aid would delay; before a visit within the day the rest waits,
+  // but for what only keeps the dog at ease.
+  void wait_for_the_vet(Care const& care, PlannedMeasure& out) const {
+    if (!care.avoid.empty() || care.for_clinician || care.first_aid) return;
+    bool const is_top = plan_.tier == TierId{0};
+    if (is_top && care.watch.empty())
+      out.gates.push_back({GateKind::leave_now, Truth::yes, "", {}, {}});
+    else if (plan_.is_seen_today && !is_top && !care.while_waiting)
+      out.gates.push_back({GateKind::seen_first, Truth::yes, "", {}, {}});
   }
 
   void dose(Care const& care, PlannedMeasure& out) const {
@@ -158,8 +172,8 @@ class Planner {
   [[nodiscard]] Truth fits(Care const& care) const {
     auto out = care.fit_if ? truth_of(tables_, result_, *care.fit_if) : Truth::yes;
     if (care.causes.empty()) return out;
+    if (result_.too_few_answers) return both(out, Truth::unknown);
     bool const is_likely =
-        !result_.too_few_answers &&
         std::any_of(result_.ranking.begin(), result_.ranking.end(), [&](Ranked const& ranked) {
           return ranked.cause && ranked.posterior >= likely_enough &&
                  std::find(care.causes.begin(), care.causes.end(), *ranked.cause) !=

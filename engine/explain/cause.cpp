@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "explain/open_outcomes.hpp"
 #include "flinch/explain/condition.hpp"
 
 namespace flinch {
 namespace {
 
-// Of the same overlap, cause and direction, the rule that counted in full.
+// Of the same overlap, cause and direction, the rule that counted in full: there is one, since
+// where the next ones count in full as well none is weakened.
 std::optional<RuleId> counted_in_full(Tables const& tables, Assessment const& result,
                                       Contribution const& weakened) {
   for (auto const& other : result.contributions)
@@ -45,47 +47,53 @@ bool is_settled(Assessment const& result, RuleId rule) {
 
 }  // namespace
 
-double OpenRule::reach() const { return std::max(most_for, -most_against); }
-
 std::vector<SignId> signs_behind(Tables const& tables, Assessment const& result, RuleId id) {
   auto const& rule = tables.pack()[id];
   if (!rule.condition) return {rule.over};
   return signs_behind(condition_tree(tables, result, *rule.condition));
 }
 
-std::vector<OpenRule> open_rules(Tables const& tables, Assessment const& result, CauseId cause) {
+std::vector<OpenRule> open_rules(Tables const& tables, Assessment const& result,
+                                 std::optional<CauseId> cause) {
   std::vector<OpenRule> out;
   auto const& pack = tables.pack();
+  OpenOutcomes const outcomes(tables, result);
   for (std::uint32_t i = 0; i < pack.rules.size(); ++i) {
     RuleId const rule{i};
-    if (is_settled(result, rule)) continue;
-    for (auto const& entry : tables.entries(rule)) {
-      if (entry.cause != cause) continue;
-      OpenRule open{rule, 0, 0, {}};
-      auto const outcomes = pack.rules[i].condition ? 2U : pack.rules[i].bands.size();
-      for (std::uint32_t band = 0; band < outcomes; ++band) {
-        open.most_for = std::max(open.most_for, tables.weight(entry, band));
-        open.most_against = std::min(open.most_against, tables.weight(entry, band));
-      }
-      open.signs = signs_behind(tables, result, rule);
-      out.push_back(std::move(open));
+    auto const entries = tables.entries(rule);
+    bool const is_named = !cause || std::any_of(entries.begin(), entries.end(),
+                                                [&](auto const& e) { return e.cause == *cause; });
+    if (!is_named || is_settled(result, rule)) continue;
+    OpenRule open{rule, outcomes.bits_about(rule, cause), 0, 0, {}};
+    for (std::uint32_t band = 0; band < tables.outcomes(rule); ++band) {
+      auto const moved = outcomes.moved(rule, cause, band);
+      open.most_for = std::max(open.most_for, moved);
+      open.most_against = std::min(open.most_against, moved);
     }
+    open.signs = signs_behind(tables, result, rule);
+    out.push_back(std::move(open));
   }
   std::stable_sort(out.begin(), out.end(),
-                   [](OpenRule const& a, OpenRule const& b) { return a.reach() > b.reach(); });
+                   [](OpenRule const& a, OpenRule const& b) { return a.bits > b.bits; });
   return out;
 }
 
-CauseExplanation explain_cause(Tables const& tables, Assessment const& result, CauseId cause) {
+CauseExplanation explain_cause(Tables const& tables, Assessment const& result,
+                               std::optional<CauseId> cause) {
   CauseExplanation out;
   out.cause = cause;
   auto const place = std::find_if(result.ranking.begin(), result.ranking.end(),
                                   [&](Ranked const& r) { return r.cause == cause; });
+  auto const log_prior = [&](Ranked const& ranked) {
+    return tables.log_prior(ranked.cause ? index(*ranked.cause) : tables.pack().causes.size());
+  };
+  // One scale for all: taken from the first, whose posterior cannot be too small to have one.
+  auto const& first = result.ranking.front();
   out.rank = static_cast<std::size_t>(place - result.ranking.begin()) + 1;
   out.numbers = *place;
-  out.log_prior = tables.log_prior(index(cause));
-  out.log_scale = out.log_prior + place->evidence - std::log(place->posterior);
-  out.weights = weights_of(tables, result, cause);
+  out.log_prior = log_prior(*place);
+  out.log_scale = log_prior(first) + first.evidence - std::log(first.posterior);
+  if (cause) out.weights = weights_of(tables, result, *cause);
   out.open = open_rules(tables, result, cause);
   return out;
 }

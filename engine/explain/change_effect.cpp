@@ -4,27 +4,13 @@
 #include <cmath>
 #include <numeric>
 
+#include "flinch/explain/what_if.hpp"
+
 namespace flinch {
-namespace {
-
-void set_bit(std::vector<std::uint64_t>& bits, std::size_t i) {
-  bits[i / 64] |= std::uint64_t{1} << (i % 64);
-}
-
-}  // namespace
-
 bool ChangeEffect::meets(ChangeEffect const& other) const {
   for (std::size_t i = 0; i < touches.size(); ++i)
     if ((touches[i] & other.touches[i]) != 0) return true;
   return false;
-}
-
-bool adds_contradiction(Assessment const& before, Assessment const& after) {
-  auto const& known = before.contradictions;
-  return std::any_of(after.contradictions.begin(), after.contradictions.end(),
-                     [&](Contradiction const& c) {
-                       return std::find(known.begin(), known.end(), c) == known.end();
-                     });
 }
 
 EffectTaker::EffectTaker(Tables const& tables, Assessment const& before)
@@ -52,11 +38,14 @@ std::vector<std::int32_t> EffectTaker::fired(Assessment const& result) const {
   std::vector<std::int32_t> out(tables_.pack().tiers.size());
   for (auto const& alarm : result.alarms)
     if (alarm.truth == Truth::yes) ++out[index(tables_.pack()[alarm.alarm].see)];
+  for (auto const& exposure : result.exposures)
+    if (exposure.see) ++out[index(*exposure.see)];
   return out;
 }
 
-// Two changes meet when they bear on the same sign, on the parts of one whole, on one condition, or
-// on rules of one overlap: the bits stand for signs (the topmost whole), conditions and overlaps.
+// Two changes meet when they bear on the same sign, on the parts of one whole, on one condition, on
+// rules of one overlap, or on what was swallowed: the bits stand for signs (the topmost whole),
+// conditions, overlaps, and the last for what was swallowed.
 void EffectTaker::touch(SignId sign, std::vector<std::uint64_t>& bits) const {
   auto const& pack = tables_.pack();
   auto whole = sign;
@@ -64,6 +53,8 @@ void EffectTaker::touch(SignId sign, std::vector<std::uint64_t>& bits) const {
   auto const first_root = pack.signs.size();
   auto const first_overlap = first_root + tables_.root_count();
   set_bit(bits, index(whole));
+  // All that was swallowed hangs together, and on the weight.
+  if (tables_.bears_on_taken(sign)) set_bit(bits, first_overlap + pack.overlaps.size());
   if (applies_root_[index(sign)] >= 0)
     set_bit(bits, first_root + static_cast<std::size_t>(applies_root_[index(sign)]));
   for (auto const root : tables_.roots_of(sign)) {
@@ -125,7 +116,7 @@ ChangeEffect EffectTaker::take(SignId changed, Assessment const& after) const {
   out.counted_answers = static_cast<std::int32_t>(after.counted_answers) -
                         static_cast<std::int32_t>(before_.counted_answers);
   out.contradicts = adds_contradiction(before_, after);
-  out.touches.resize((pack.signs.size() + tables_.root_count() + pack.overlaps.size()) / 64 + 1);
+  out.touches.resize((pack.signs.size() + tables_.root_count() + pack.overlaps.size() + 1) / 64 + 1);
   touch(changed, out.touches);
   for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
     auto const* a = before_.find(SignId{i});

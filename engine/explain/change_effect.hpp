@@ -21,6 +21,11 @@ struct RuleDelta {
   double counted = 0;
 };
 
+/// Sets bit `i` of a row of bits that is long enough.
+inline void set_bit(std::vector<std::uint64_t>& bits, std::size_t i) {
+  bits[i / 64] |= std::uint64_t{1} << (i % 64);
+}
+
 struct ChangeEffect {
   std::vector<RuleDelta> deltas;     ///< those that are not 0
   std::vector<CauseFactor> factors;  ///< those that are not 1
@@ -28,15 +33,12 @@ struct ChangeEffect {
   std::vector<std::uint32_t> by_unscaled;  ///< causes, most probable first
   std::vector<double> tier_sums;           ///< of `unscaled` over the causes of each tier
   double sum = 0;                          ///< of `unscaled`
-  std::vector<std::int32_t> alarms;        ///< how many more alarms of each tier have fired
+  std::vector<std::int32_t> alarms;        ///< how many more alarms, and things taken, ask for each tier
   std::int32_t counted_answers = 0;        ///< how many more answers count
   bool contradicts = false;                ///< it adds a contradiction to those of the case
-  std::vector<std::uint64_t> touches;      ///< bits: what it bears on, by `Touched`
+  std::vector<std::uint64_t> touches;      ///< bits: what it bears on, see `EffectTaker`
   [[nodiscard]] bool meets(ChangeEffect const& other) const;
 };
-
-/// Whether `after` holds a contradiction that `before` does not.
-[[nodiscard]] bool adds_contradiction(Assessment const& before, Assessment const& after);
 
 /// Takes effects against the assessment without a change.
 class EffectTaker {
@@ -44,7 +46,7 @@ class EffectTaker {
   EffectTaker(Tables const& tables, Assessment const& before);
   /// `after` is the assessment with the one sign changed.
   [[nodiscard]] ChangeEffect take(SignId changed, Assessment const& after) const;
-  /// How many alarms of each tier have fired before.
+  /// How many alarms, and things taken, ask for each tier before.
   [[nodiscard]] std::vector<std::int32_t> const& alarms_before() const { return alarms_; }
 
  private:

@@ -10,10 +10,6 @@ namespace {
 // A bound is kept a little wide: rounding must not leave a pair out.
 constexpr double slack = 1e-6;
 
-void set_bit(std::vector<std::uint64_t>& bits, std::size_t i) {
-  bits[i / 64] |= std::uint64_t{1} << (i % 64);
-}
-
 bool in_both(std::vector<std::uint64_t> const& a, std::vector<std::uint64_t> const& b,
              std::size_t i) {
   return ((a[i / 64] & b[i / 64]) >> (i % 64) & 1U) != 0;
@@ -40,8 +36,7 @@ PairReach::PairReach(Tables const& tables, Assessment const& before)
 
 void PairReach::range_rule(std::uint32_t rule, RuleOutcome const* now) {
   RuleId const id{rule};
-  auto const& written = tables_.pack()[id];
-  auto const outcomes = written.condition ? 2U : static_cast<std::uint32_t>(written.bands.size());
+  auto const outcomes = tables_.outcomes(id);
   bool const is_known = now != nullptr && now->truth != Truth::unknown;
   bool const overlaps = tables_.overlap_of(id) >= 0;
   for (auto const& entry : tables_.entries(id)) {
@@ -95,6 +90,7 @@ SignReach PairReach::of_sign(SignId changed) const {
   auto const moved = signs_moved_by(changed);
   for (std::uint32_t sign = 0; sign < moved.size(); ++sign) {
     if (!moved[sign]) continue;
+    if (tables_.bears_on_taken(SignId{sign})) out.can_raise_alarm = out.can_drop_alarm = true;
     for (auto const i : tables_.roots_of(SignId{sign})) {
       auto const& root = tables_.root(i);
       if (root.kind == RootKind::alarm) reach_alarm(root.subject, out);

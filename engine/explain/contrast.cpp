@@ -3,17 +3,19 @@
 #include <algorithm>
 #include <cmath>
 
+#include "explain/open_outcomes.hpp"
+
 namespace flinch {
 namespace {
 
-double evidence_of(Assessment const& result, CauseId cause) {
+double evidence_of(Assessment const& result, std::optional<CauseId> cause) {
   for (auto const& ranked : result.ranking)
     if (ranked.cause == cause) return ranked.evidence;
   return 0;
 }
 
-std::vector<RuleContrast> settled(Tables const& tables, Assessment const& result, CauseId first,
-                                  CauseId second) {
+std::vector<RuleContrast> settled(Tables const& tables, Assessment const& result,
+                                  std::optional<CauseId> first, std::optional<CauseId> second) {
   std::vector<RuleContrast> out;
   for (auto const& rule : result.rules) {
     RuleContrast one{rule.rule, rule.truth, rule.band, 0, 0, {}};
@@ -32,43 +34,49 @@ std::vector<RuleContrast> settled(Tables const& tables, Assessment const& result
   return out;
 }
 
-double weight_for(Tables const& tables, RuleId rule, CauseId cause, std::uint32_t band) {
-  for (auto const& entry : tables.entries(rule))
-    if (entry.cause == cause) return tables.weight(entry, band);
-  return 0;
+double log_prior(Tables const& tables, std::optional<CauseId> cause) {
+  return tables.log_prior(cause ? index(*cause) : tables.pack().causes.size());
+}
+
+// The rules still unknown that name one of the two.
+std::vector<OpenRule> open_for_either(Tables const& tables, Assessment const& result,
+                                      std::optional<CauseId> first, std::optional<CauseId> second) {
+  std::vector<OpenRule> out;
+  for (auto const cause : {first, second}) {
+    if (!cause) continue;  // no rule names none of the listed causes
+    for (auto& rule : open_rules(tables, result, cause))
+      if (std::none_of(out.begin(), out.end(),
+                       [&](OpenRule const& o) { return o.rule == rule.rule; }))
+        out.push_back(std::move(rule));
+  }
+  return out;
 }
 
 }  // namespace
 
-double OpenContrast::reach() const { return std::max(most_for_first, most_for_second); }
-
-Contrast contrast(Tables const& tables, Assessment const& result, CauseId first, CauseId second) {
+Contrast contrast(Tables const& tables, Assessment const& result, std::optional<CauseId> first,
+                  std::optional<CauseId> second) {
   Contrast out;
   out.first = first;
   out.second = second;
-  out.base_difference = tables.log_prior(index(first)) - tables.log_prior(index(second));
+  out.base_difference = log_prior(tables, first) - log_prior(tables, second);
   out.total = out.base_difference + evidence_of(result, first) - evidence_of(result, second);
   out.rules = settled(tables, result, first, second);
-  auto open = open_rules(tables, result, first);
-  for (auto& other : open_rules(tables, result, second))
-    if (std::none_of(open.begin(), open.end(),
-                     [&](OpenRule const& o) { return o.rule == other.rule; }))
-      open.push_back(std::move(other));
-  for (auto& rule : open) {
-    OpenContrast one{rule.rule, 0, 0, std::move(rule.signs)};
-    auto const& written = tables.pack()[rule.rule];
-    auto const outcomes = written.condition ? 2U : written.bands.size();
-    for (std::uint32_t band = 0; band < outcomes; ++band) {
+  OpenOutcomes const outcomes(tables, result);
+  for (auto& rule : open_for_either(tables, result, first, second)) {
+    OpenContrast one{rule.rule, outcomes.bits_between(rule.rule, first, second), 0, 0,
+                     std::move(rule.signs)};
+    for (std::uint32_t band = 0; band < tables.outcomes(rule.rule); ++band) {
       auto const difference =
-          weight_for(tables, rule.rule, first, band) - weight_for(tables, rule.rule, second, band);
+          outcomes.moved(rule.rule, first, band) - outcomes.moved(rule.rule, second, band);
       one.most_for_first = std::max(one.most_for_first, difference);
       one.most_for_second = std::max(one.most_for_second, -difference);
     }
-    if (one.reach() > 0) out.open.push_back(std::move(one));
+    if (one.most_for_first > 0 || one.most_for_second > 0) out.open.push_back(std::move(one));
   }
   std::stable_sort(out.open.begin(), out.open.end(),
                    [](OpenContrast const& a, OpenContrast const& b) {
-                     return a.reach() != b.reach() ? a.reach() > b.reach() : a.rule < b.rule;
+                     return a.bits != b.bits ? a.bits > b.bits : a.rule < b.rule;
                    });
   return out;
 }

@@ -12,14 +12,16 @@
 namespace flinch {
 namespace {
 
-template <class Id>
-Named named(NamedKind kind, Id id) {
-  return {kind, static_cast<std::uint32_t>(index(id))};
+bool is_cited(std::vector<SourceId> const& cites, SourceId source) {
+  return std::find(cites.begin(), cites.end(), source) != cites.end();
 }
 
-template <class Things, class Cites>
-bool is_cited(Things const& things, Cites const& source) {
-  return std::find(things.begin(), things.end(), source) != things.end();
+// "52.4%, 47.6%"
+std::string per_cents(std::vector<double> const& shares) {
+  std::string out;
+  for (auto const share : shares)
+    out += fmt::format("{}{:.3g}%", out.empty() ? "" : ", ", 100 * share);
+  return out;
 }
 
 }  // namespace
@@ -62,8 +64,7 @@ void Describer::sign_use(SignId id) {
     Tables::Entry const* strongest = nullptr;
     double weight = 0;
     for (auto const& entry : tables_.entries(rule)) {
-      auto const outcomes = pack_[rule].condition ? 2U : pack_[rule].bands.size();
-      for (std::uint32_t band = 0; band < outcomes; ++band)
+      for (std::uint32_t band = 0; band < tables_.outcomes(rule); ++band)
         if (std::abs(tables_.weight(entry, band)) > std::abs(weight)) {
           weight = tables_.weight(entry, band);
           strongest = &entry;
@@ -119,22 +120,23 @@ void Describer::source_use(SourceId id) {
     if (is_cited(care.cites, id)) line(care.title);
 }
 
-void Describer::source_figures(SourceId id) {
-  section("Figures counted in it");
+void Describer::source_figures(SourceId id, Backing kind) {
+  section(kind == Backing::counted ? "Figures counted in it" : "Figures derived from it");
+  auto const of = [](std::optional<double> sample_size) {
+    return sample_size ? fmt::format(" of {:g}", *sample_size) : std::string();
+  };
   for (std::uint32_t r = 0; r < pack_.rules.size(); ++r) {
     auto const& rule = pack_.rules[r];
-    for (auto const& entry : rule.entries) {
-      if (entry.source != id || !entry.sample_size) continue;
-      std::string shares;
-      for (auto const share : entry.frequencies)
-        shares += fmt::format("{}{:.3g}%", shares.empty() ? "" : ", ", 100 * share);
-      line(Pieces{{rule.title, Named{NamedKind::rule, r}},
-                  {fmt::format(": {} of {:g} with ", shares, *entry.sample_size), {}},
-                  {pack_[entry.cause].title, named(NamedKind::cause, entry.cause)}});
-    }
-    if (rule.usual_source == id && rule.usual_sample_size)
-      line(Pieces{{rule.title, Named{NamedKind::rule, r}},
-                  {fmt::format(": how often usually, in {:g}", *rule.usual_sample_size), {}}});
+    for (auto const& entry : rule.entries)
+      if (entry.source == id && backing(entry.sample_size, entry.source) == kind)
+        line(Pieces{
+            {rule.title, Named{NamedKind::rule, r}},
+            {fmt::format(": {}{} with ", per_cents(entry.frequencies), of(entry.sample_size)), {}},
+            {pack_[entry.cause].title, named(NamedKind::cause, entry.cause)}});
+    if (rule.usual_source == id && backing(rule.usual_sample_size, rule.usual_source) == kind)
+      line(Pieces{
+          {rule.title, Named{NamedKind::rule, r}},
+          {fmt::format(": usually {}{}", per_cents(rule.usual), of(rule.usual_sample_size)), {}}});
   }
 }
 
@@ -148,7 +150,8 @@ void Describer::describe_source(SourceId id) {
   constexpr std::array read = {"in full", "in the abstract", "as quoted by another text",
                                "from memory"};
   if (source.read) line(fmt::format("Read {}", read.at(static_cast<std::size_t>(*source.read))));
-  source_figures(id);
+  source_figures(id, Backing::counted);
+  source_figures(id, Backing::derived);
   source_use(id);
 }
 

@@ -5,8 +5,14 @@
 #include <vector>
 
 #include "flinch/explain/description.hpp"
+#include "flinch/explain/figures.hpp"
 
 namespace flinch {
+
+template <class Id>
+Named named(NamedKind kind, Id id) {
+  return {kind, static_cast<std::uint32_t>(index(id))};
+}
 
 class Describer {
  public:
@@ -27,12 +33,14 @@ class Describer {
   void condition(Condition const& condition, std::size_t depth = 0);
   void entry(RuleId rule, Tables::Entry const& entry, Pieces first);
   void frequencies(RuleId rule, CauseId cause, std::size_t depth);
+  void where_from(std::optional<double> sample_size, std::optional<SourceId> source,
+                  Pieces& out) const;
   void cause_rules(CauseId id);
   void cause_care(CauseId id);
   void sign_answer(Sign const& sign);
   void sign_use(SignId id);
   void source_use(SourceId id);
-  void source_figures(SourceId id);
+  void source_figures(SourceId id, Backing kind);
 
   Tables const& tables_;
   Pack const& pack_;

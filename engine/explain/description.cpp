@@ -13,18 +13,11 @@
 namespace flinch {
 namespace {
 
-template <class Id>
-Named named(NamedKind kind, Id id) {
-  return {kind, static_cast<std::uint32_t>(index(id))};
-}
-
 std::string per_cent(double share) { return fmt::format("{:.3g}%", 100 * share); }
 
 double reach(Tables const& tables, RuleId rule, Tables::Entry const& entry) {
-  auto const& written = tables.pack()[rule];
-  auto const outcomes = written.condition ? 2U : written.bands.size();
   double out = 0;
-  for (std::uint32_t band = 0; band < outcomes; ++band)
+  for (std::uint32_t band = 0; band < tables.outcomes(rule); ++band)
     out = std::max(out, std::abs(tables.weight(entry, band)));
   return out;
 }
@@ -65,7 +58,7 @@ void Describer::condition(Condition const& c, std::size_t depth) {
   for (auto const& part : c.parts) condition(part, depth + 1);
 }
 
-// How often with the cause and usually, and whether that was counted.
+// How often with the cause and usually, and where each of the two comes from.
 void Describer::frequencies(RuleId id, CauseId cause, std::size_t depth) {
   auto const& rule = pack_[id];
   for (auto const& entry : rule.entries) {
@@ -75,15 +68,28 @@ void Describer::frequencies(RuleId id, CauseId cause, std::size_t depth) {
       shares += (shares.empty() ? "" : ", ") + per_cent(share);
     std::string usual;
     for (auto const share : rule.usual) usual += (usual.empty() ? "" : ", ") + per_cent(share);
-    Pieces pieces{{fmt::format("with the cause {}, usually {}; ", shares, usual), {}}};
-    if (entry.sample_size && entry.source) {
-      pieces.push_back({fmt::format("counted in {:g} by ", *entry.sample_size), {}});
-      pieces.push_back({pack_[*entry.source].name, named(NamedKind::source, *entry.source)});
-    } else {
-      pieces.push_back({"a judgement", {}});
-    }
+    Pieces pieces{{fmt::format("with the cause {}, ", shares), {}}};
+    where_from(entry.sample_size, entry.source, pieces);
+    pieces.push_back({fmt::format("; usually {}, ", usual), {}});
+    where_from(rule.usual_sample_size, rule.usual_source, pieces);
     line(std::move(pieces), depth);
   }
+}
+
+void Describer::where_from(std::optional<double> sample_size, std::optional<SourceId> source,
+                           Pieces& out) const {
+  switch (backing(sample_size, source)) {
+    case Backing::counted:
+      out.push_back({fmt::format("counted in {:g} by ", *sample_size), {}});
+      break;
+    case Backing::derived:
+      out.push_back({"derived from ", {}});
+      break;
+    case Backing::judged:
+      out.push_back({"a judgement", {}});
+      return;
+  }
+  out.push_back({pack_[*source].name, named(NamedKind::source, *source)});
 }
 
 void Describer::entry(RuleId id, Tables::Entry const& entry, Pieces first) {

@@ -20,10 +20,12 @@ bool takes_hands(Pack const& pack, Condition const& condition) {
 
 }  // namespace
 
-Backing backing(RuleEntry const& entry) {
-  if (entry.sample_size) return Backing::counted;
-  return entry.source ? Backing::derived : Backing::judged;
+Backing backing(std::optional<double> sample_size, std::optional<SourceId> source) {
+  if (sample_size) return Backing::counted;
+  return source ? Backing::derived : Backing::judged;
 }
+
+Backing backing(RuleEntry const& entry) { return backing(entry.sample_size, entry.source); }
 
 void BackingCounts::add(Backing kind) {
   ++(kind == Backing::counted ? counted : kind == Backing::derived ? derived : judged);

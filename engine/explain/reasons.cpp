@@ -19,9 +19,11 @@ std::string weight_in_words(double nats) {
   constexpr std::array words = {Word{15, "very strongly"}, Word{10, "strongly"}, Word{5, "clearly"},
                                 Word{1, "a little"}, Word{0, "barely"}};
   auto const strength = std::abs(decibans(nats));
+  constexpr double shown_as_zero = 0.05;
+  if (strength < shown_as_zero) return "neither way";
   auto const* word =
       std::find_if(words.begin(), words.end(), [&](Word const& w) { return strength >= w.from; });
-  return fmt::format("{} {}", word->word, nats >= 0 ? "for" : "against");
+  return fmt::format("{} {}", word->word, nats > 0 ? "for" : "against");
 }
 
 std::vector<Reason> reasons(Assessment const& result, CauseId cause) {
@@ -44,6 +46,39 @@ std::string reason_text(Pack const& pack, Reason const& reason) {
   return reason.truth == Truth::yes ? rule.title : "not: " + rule.title;
 }
 
+std::string title_of(Pack const& pack, std::optional<CauseId> cause) {
+  return cause ? pack[*cause].title : "None of the listed causes";
+}
+
+std::string title_of(Pack const& pack, std::optional<TierId> tier) {
+  return tier ? pack[*tier].title : "Too few answers to say";
+}
+
+std::string_view truth_text(Truth truth) {
+  constexpr std::array<std::string_view, 3> words = {"no", "unknown", "yes"};
+  return words.at(static_cast<std::size_t>(truth));
+}
+
+std::string_view kind_text(Contradiction::Kind kind) {
+  constexpr std::array<std::string_view, 3> words = {"part_without_whole", "does_not_apply",
+                                                     "found_and_clear"};
+  return words.at(static_cast<std::size_t>(kind));
+}
+
+std::string contradiction_text(Pack const& pack, Contradiction const& contradiction) {
+  auto const& counted = pack[contradiction.counted].label;
+  auto const& against = pack[contradiction.against].label;
+  switch (contradiction.kind) {
+    case Contradiction::Kind::part_without_whole:
+      return fmt::format("Yes to \"{}\", no to \"{}\", which includes it.", counted, against);
+    case Contradiction::Kind::does_not_apply:
+      return fmt::format("\"{}\" is answered, but cannot apply, by \"{}\".", counted, against);
+    case Contradiction::Kind::found_and_clear:
+      break;
+  }
+  return fmt::format("\"{}\" was found at a site that is given as clear.", counted);
+}
+
 std::string site_text(Pack const& pack, SiteMark const& mark) {
   std::string_view const side = mark.side == Side::left    ? "left "
                                 : mark.side == Side::right ? "right "
@@ -54,9 +89,13 @@ std::string site_text(Pack const& pack, SiteMark const& mark) {
 std::string answer_text(Pack const& pack, SignId sign, Answer const& answer) {
   auto const& s = pack[sign];
   if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? "yes" : "no";
-  if (auto const* number = std::get_if<double>(&answer))
-    return s.unit.name.empty() ? fmt::format("{:.4g}", *number)
-                               : fmt::format("{:.4g} {}", *number, s.unit.name);
+  if (auto const* number = std::get_if<double>(&answer)) {
+    if (s.unit.name.empty()) return fmt::format("{:.4g}", *number);
+    std::string_view unit = s.unit.name;
+    if (*number == 1 && s.unit.dimension == Dimension::time && unit.ends_with('s'))
+      unit.remove_suffix(1);  // 1 year
+    return fmt::format("{:.4g} {}", *number, unit);
+  }
   if (auto const* choice = std::get_if<Choice>(&answer))
     return s.kind == AnswerKind::breed ? pack.breeds.breeds[choice->index].name
                                        : s.values[choice->index].label;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "explain/change_effect.hpp"
 #include "explain/ways_to_fire.hpp"
 #include "flinch/explain/what_if.hpp"
 
@@ -10,15 +11,70 @@ namespace {
 
 constexpr std::size_t ways_given = 3;
 
-template <class Fires>
-std::vector<WayToFire> verified_ways(Tables const& tables, Assessor& assessor, Case const& dog,
-                                     ConditionNode const& condition, Fires const& fires) {
+struct FoundWays {
+  std::vector<WayToFire> ways;
+  std::vector<SignId> other_facts;
+};
+
+// What is left of a way when answers are left out that follow from others of it.
+template <class DoesIt>
+WayToFire shortened(WayToFire way, DoesIt const& does_it) {
+  for (std::size_t i = way.changes.size(); i-- > 0 && way.changes.size() > 1;) {
+    auto without = way;
+    without.changes.erase(without.changes.begin() + static_cast<std::ptrdiff_t>(i));
+    if (does_it(without)) way = std::move(without);
+  }
+  return way;
+}
+
+// Of answers that would do alike the fewest; all in all the ways with the fewest.
+template <class DoesIt>
+std::vector<WayToFire> fewest_first(std::vector<std::vector<WayToFire>> const& possible,
+                                    DoesIt const& does_it) {
+  auto const is_less = [](WayToFire const& a, WayToFire const& b) {
+    return a.changes.size() < b.changes.size();
+  };
   std::vector<WayToFire> out;
-  for (auto& way : possible_ways(tables, dog, condition)) {
-    if (out.size() == ways_given) break;
-    if (fires(assessor.assess(with_changes(dog, way.changes)))) out.push_back(std::move(way));
+  for (auto const& alike : possible) {
+    std::vector<WayToFire> found;
+    for (auto const& way : alike)
+      if (does_it(way)) found.push_back(shortened(way, does_it));
+    auto const best = std::min_element(found.begin(), found.end(), is_less);
+    if (best != found.end() && std::find(out.begin(), out.end(), *best) == out.end())
+      out.push_back(std::move(*best));
+  }
+  std::stable_sort(out.begin(), out.end(), is_less);
+  if (out.size() > ways_given) out.resize(ways_given);
+  return out;
+}
+
+template <class Fires>
+FoundWays verified_ways(Tables const& tables, Assessor& assessor, Case const& dog,
+                        Assessment const& before, ConditionNode const& condition,
+                        Fires const& fires) {
+  FoundWays out;
+  auto const does_it = [&](WayToFire const& way) {
+    auto const after = assessor.assess(with_changes(dog, way.changes));
+    return fires(after) && !adds_contradiction(before, after);
+  };
+  auto const ways = [&](Dog facts) {
+    return fewest_first(possible_ways(tables, dog, before, condition, facts), does_it);
+  };
+  out.ways = ways(Dog::as_it_is);
+  if (!out.ways.empty()) return out;
+  for (auto const& way : ways(Dog::another)) {
+    for (auto const& change : way.changes)
+      if (tables.pack()[change.sign].of_the_dog && before.find(change.sign) != nullptr)
+        out.other_facts.push_back(change.sign);
+    break;
   }
   return out;
+}
+
+template <class Outcomes, class IsIt>
+bool is_yes(Outcomes const& outcomes, IsIt const& is_it) {
+  return std::any_of(outcomes.begin(), outcomes.end(),
+                     [&](auto const& o) { return is_it(o) && o.truth == Truth::yes; });
 }
 
 }  // namespace
@@ -26,18 +82,18 @@ std::vector<WayToFire> verified_ways(Tables const& tables, Assessor& assessor, C
 RuleExplanation explain_rule(Tables const& tables, Assessor& assessor, Case const& dog, RuleId id) {
   auto const result = assessor.assess(dog);
   auto const& rule = tables.pack()[id];
-  RuleExplanation out{id, Truth::unknown, {}, {}, {}};
+  RuleExplanation out{id, Truth::unknown, {}, {}, {}, {}};
   for (auto const& outcome : result.rules)
     if (outcome.rule == id) out.truth = outcome.truth;
   for (auto const& band : rule.bands) out.bands.push_back(test_truth(tables, result, band.test));
   if (!rule.condition) return out;
   out.condition = condition_tree(tables, result, *rule.condition);
-  if (out.truth != Truth::yes)
-    out.ways = verified_ways(tables, assessor, dog, *out.condition, [&](Assessment const& after) {
-      return std::any_of(after.rules.begin(), after.rules.end(), [&](RuleOutcome const& o) {
-        return o.rule == id && o.truth == Truth::yes;
-      });
-    });
+  if (out.truth == Truth::yes) return out;
+  auto found = verified_ways(tables, assessor, dog, result, *out.condition, [&](auto const& after) {
+    return is_yes(after.rules, [&](RuleOutcome const& o) { return o.rule == id; });
+  });
+  out.ways = std::move(found.ways);
+  out.other_facts = std::move(found.other_facts);
   return out;
 }
 
@@ -45,13 +101,13 @@ AlarmExplanation explain_alarm(Tables const& tables, Assessor& assessor, Case co
                                AlarmId id) {
   auto const result = assessor.assess(dog);
   auto tree = condition_tree(tables, result, tables.pack()[id].condition);
-  AlarmExplanation out{id, tree.truth, std::move(tree), {}};
-  if (out.truth != Truth::yes)
-    out.ways = verified_ways(tables, assessor, dog, out.condition, [&](Assessment const& after) {
-      return std::any_of(after.alarms.begin(), after.alarms.end(), [&](AlarmOutcome const& o) {
-        return o.alarm == id && o.truth == Truth::yes;
-      });
-    });
+  AlarmExplanation out{id, tree.truth, std::move(tree), {}, {}};
+  if (out.truth == Truth::yes) return out;
+  auto found = verified_ways(tables, assessor, dog, result, out.condition, [&](auto const& after) {
+    return is_yes(after.alarms, [&](AlarmOutcome const& o) { return o.alarm == id; });
+  });
+  out.ways = std::move(found.ways);
+  out.other_facts = std::move(found.other_facts);
   return out;
 }
 

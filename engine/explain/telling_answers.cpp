@@ -116,21 +116,44 @@ class TellingChanges {
       if (leaf->kind != Test::Kind::at_site) continue;
       auto const site = leaf->mark.site;
       if (!is_choice(pack_, pack_[sign], site)) continue;
-      offer_found(sign, present, {site, Side::any});
+      offer_found(sign, present, {{site, Side::any}});
       if (!has_sides(pack_, site)) continue;
-      offer_found(sign, present, {site, Side::left});
-      offer_found(sign, present, {site, Side::right});
+      offer_found(sign, present, {{site, Side::left}});
+      offer_found(sign, present, {{site, Side::right}});
     }
+    for (auto const& marks : asked_together(sign)) offer_found(sign, present, marks);
     offer(sign, Findings{false, true, {}, {}});
   }
 
+  // Two sites that one condition asks for, and all of them: "sore at both hips" needs both told.
+  [[nodiscard]] std::vector<std::vector<SiteMark>> asked_together(SignId sign) const {
+    std::vector<std::vector<SiteMark>> out;
+    for (auto const root : tables_.roots_of(sign)) {
+      std::vector<SiteMark> marks;
+      for (auto const& step : tables_.steps(tables_.root(root))) {
+        if (step.kind != Tables::Step::Kind::leaf) continue;
+        auto const& leaf = tables_.leaves()[step.detail];
+        if (leaf.sign == sign && leaf.kind == Test::Kind::at_site &&
+            is_choice(pack_, pack_[sign], leaf.mark.site) &&
+            std::find(marks.begin(), marks.end(), leaf.mark) == marks.end())
+          marks.push_back(leaf.mark);
+      }
+      for (std::size_t i = 0; i < marks.size(); ++i)
+        for (std::size_t j = i + 1; j < marks.size(); ++j) out.push_back({marks[i], marks[j]});
+      if (marks.size() > 2) out.push_back(std::move(marks));
+    }
+    return out;
+  }
+
   // What was checked and clear cannot stay clear where something is found now.
-  void offer_found(SignId sign, Findings findings, SiteMark mark) {
-    findings.found.push_back(mark);
-    std::erase_if(findings.clear, [&](SiteMark const& clear) {
-      return pack_.covers(clear.site, mark.site) &&
-             (clear.side == Side::any || clear.side == mark.side);
-    });
+  void offer_found(SignId sign, Findings findings, std::vector<SiteMark> const& marks) {
+    for (auto const& mark : marks) {
+      findings.found.push_back(mark);
+      std::erase_if(findings.clear, [&](SiteMark const& clear) {
+        return pack_.covers(clear.site, mark.site) &&
+               (clear.side == Side::any || clear.side == mark.side);
+      });
+    }
     offer(sign, std::move(findings));
   }
 

@@ -37,6 +37,11 @@ TierExplanation explain_tier(Tables const& tables, Assessment const& result) {
                    [&](FiredAlarm const& a, FiredAlarm const& b) {
                      return pack[a.alarm].see < pack[b.alarm].see;
                    });
+  for (std::size_t i = 0; i < result.exposures.size(); ++i)
+    if (result.exposures[i].see) out.taken.push_back(i);
+  std::stable_sort(out.taken.begin(), out.taken.end(), [&](std::size_t a, std::size_t b) {
+    return *result.exposures[a].see < *result.exposures[b].see;
+  });
   for (std::uint32_t i = 0; i < result.tiers.size(); ++i) {
     TierReason reason{TierId{i}, result.tiers[i], {}};
     for (auto const& ranked : result.ranking)

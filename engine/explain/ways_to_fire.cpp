@@ -2,108 +2,228 @@
 
 #include <algorithm>
 
-#include "assess/evaluate.hpp"
-#include "explain/telling_answers.hpp"
+#include "explain/fitting_answer.hpp"
 
 namespace flinch {
 namespace {
 
+/// Tests with the truths that they must have, those that have them already among them: an answer
+/// that is changed must keep these.
 using Way = std::vector<Wanted>;
 
-// Of many ways only the shortest are followed further: conditions may have thousands.
-constexpr std::size_t ways_followed = 24;
+// Of many ways only those with the fewest changes are followed further: conditions may have
+// thousands.
+constexpr std::size_t ways_followed = 64;
+// Two answers that fit alike may differ in what follows from them, so some of each sign are tried.
+constexpr std::size_t answers_tried = 8;
+constexpr std::size_t combinations_tried = 32;
 
-void shorten(std::vector<Way>& ways) {
-  std::stable_sort(ways.begin(), ways.end(),
-                   [](Way const& a, Way const& b) { return a.size() < b.size(); });
-  if (ways.size() > ways_followed) ways.resize(ways_followed);
-}
+class Ways {
+ public:
+  Ways(Tables const& tables, Case const& dog, Assessment const& result, Dog facts)
+      : tables_(tables), pack_(tables.pack()), dog_(dog), result_(result), facts_(facts) {}
 
-std::vector<Way> each_with_each(std::vector<Way> const& some, std::vector<Way> const& others) {
-  std::vector<Way> out;
-  for (auto const& one : some)
-    for (auto const& other : others) {
-      out.push_back(one);
-      for (auto const& wanted : other)
-        if (std::none_of(one.begin(), one.end(), [&](Wanted const& w) {
-              return w.test == wanted.test && w.truth == wanted.truth;
-            }))
-          out.back().push_back(wanted);
+  std::vector<std::vector<WayToFire>> find(ConditionNode const& condition) {
+    std::vector<std::vector<WayToFire>> out;
+    for (auto const& way : ways(condition, Truth::yes)) out.push_back(answered(way));
+    return out;
+  }
+
+ private:
+  [[nodiscard]] bool is_so(Wanted const& wanted) const {
+    return test_truth(tables_, result_, wanted.test) == wanted.truth;
+  }
+
+  [[nodiscard]] Answer const* present(SignId sign) const {
+    auto const* known = result_.find(sign);
+    return known == nullptr ? nullptr : &known->answer;
+  }
+
+  // Signs whose answer the way changes, each once, in the order of the way.
+  [[nodiscard]] std::vector<SignId> changed(Way const& way) const {
+    std::vector<SignId> out;
+    for (auto const& wanted : way)
+      if (!is_so(wanted) && std::find(out.begin(), out.end(), wanted.test.sign) == out.end())
+        out.push_back(wanted.test.sign);
+    return out;
+  }
+
+  [[nodiscard]] std::vector<Answer> answers_for(Way const& way, SignId sign,
+                                                std::size_t most) const {
+    if (facts_ == Dog::as_it_is && pack_[sign].of_the_dog && present(sign) != nullptr) return {};
+    Way tests;
+    for (auto const& wanted : way)
+      if (wanted.test.sign == sign) tests.push_back(wanted);
+    return fitting_answers(tables_, sign, present(sign), tests, most);
+  }
+
+  [[nodiscard]] bool is_possible(Way const& way) const {
+    auto const signs = changed(way);
+    return std::all_of(signs.begin(), signs.end(),
+                       [&](SignId sign) { return !answers_for(way, sign, 1).empty(); });
+  }
+
+  void shorten(std::vector<Way>& ways) const {
+    std::vector<std::pair<std::size_t, Way>> by_changes;
+    for (auto& way : ways) by_changes.emplace_back(changed(way).size(), std::move(way));
+    std::stable_sort(by_changes.begin(), by_changes.end(), [](auto const& a, auto const& b) {
+      return a.first != b.first ? a.first < b.first : a.second.size() < b.second.size();
+    });
+    if (by_changes.size() > ways_followed) by_changes.resize(ways_followed);
+    ways.clear();
+    for (auto& [changes, way] : by_changes) ways.push_back(std::move(way));
+  }
+
+  [[nodiscard]] std::vector<Way> each_with_each(std::vector<Way> const& some,
+                                                std::vector<Way> const& others) const {
+    std::vector<Way> out;
+    for (auto const& one : some)
+      for (auto const& other : others) {
+        auto joined = one;
+        for (auto const& wanted : other)
+          if (std::find(one.begin(), one.end(), wanted) == one.end()) joined.push_back(wanted);
+        if (is_possible(joined)) out.push_back(std::move(joined));
+      }
+    shorten(out);
+    return out;
+  }
+
+  // The ways in which `needed` of the parts come out as wanted: part by part, for each number of
+  // them.
+  [[nodiscard]] std::vector<Way> ways_of_some(ConditionNode const& node, std::size_t needed,
+                                              Truth wanted) const {
+    std::vector<std::vector<Way>> of(needed + 1);
+    of[0] = {Way{}};
+    for (auto const& part : node.parts) {
+      auto const here = ways(part, wanted);
+      for (auto count = needed; count > 0; --count) {
+        for (auto& way : each_with_each(of[count - 1], here)) of[count].push_back(std::move(way));
+        shorten(of[count]);
+      }
     }
-  shorten(out);
-  return out;
-}
+    return of[needed];
+  }
 
-std::vector<Way> ways(ConditionNode const& node, Truth wanted);
+  [[nodiscard]] std::vector<Way> ways(ConditionNode const& node, Truth wanted) const {
+    auto const& condition = *node.condition;
+    auto const parts = node.parts.size();
+    bool const is_yes = wanted == Truth::yes;
+    switch (condition.kind) {
+      case Condition::Kind::test:
+        return ways_of_test({condition.test, wanted});
+      case Condition::Kind::meaning:
+        return ways(node.parts.front(), wanted);
+      case Condition::Kind::negation:
+        return ways(node.parts.front(), negation(wanted));
+      case Condition::Kind::all:
+        return ways_of_some(node, is_yes ? parts : 1, wanted);
+      case Condition::Kind::any:
+        return ways_of_some(node, is_yes ? 1 : parts, wanted);
+      case Condition::Kind::count:
+        return ways_of_some(node, is_yes ? condition.needed : parts - condition.needed + 1, wanted);
+    }
+    return {};
+  }
 
-// The ways in which `needed` of the parts come out as wanted: part by part, for each number of
-// them.
-std::vector<Way> ways_of_some(ConditionNode const& node, std::size_t needed, Truth wanted) {
-  std::vector<std::vector<Way>> of(needed + 1);
-  of[0] = {Way{}};
-  for (auto const& part : node.parts) {
-    auto const here = ways(part, wanted);
-    for (auto count = needed; count > 0; --count) {
-      for (auto& way : each_with_each(of[count - 1], here)) of[count].push_back(std::move(way));
-      shorten(of[count]);
+  // A sign that cannot apply must first be made to: it, or the whole that it is part of.
+  [[nodiscard]] std::vector<Way> ways_of_test(Wanted const& wanted) const {
+    std::vector<Way> out{Way{wanted}};
+    if (is_so(wanted)) return out;
+    if (!is_possible(out.front())) return {};
+    for (std::optional<SignId> at = wanted.test.sign; at; at = pack_[*at].part_of) {
+      if (!pack_[*at].applies_if) continue;
+      auto const applies = condition_tree(tables_, result_, *pack_[*at].applies_if);
+      if (applies.truth == Truth::no) out = each_with_each(out, ways(applies, Truth::yes));
+    }
+    return out;
+  }
+
+  // Signs that the way does not change, but whose answer follows from others and may be lost with
+  // them.
+  [[nodiscard]] std::vector<SignId> followed(Way const& way,
+                                             std::vector<SignId> const& apart) const {
+    std::vector<SignId> out;
+    for (auto const& wanted : way) {
+      auto const sign = wanted.test.sign;
+      auto const* known = result_.find(sign);
+      bool const is_told =
+          known == nullptr || known->origin == Origin::given || pack_[sign].of_the_dog;
+      if (!is_told && std::find(apart.begin(), apart.end(), sign) == apart.end() &&
+          std::find(out.begin(), out.end(), sign) == out.end())
+        out.push_back(sign);
+    }
+    return out;
+  }
+
+  // One change a sign, in all combinations of the answers that fit.
+  [[nodiscard]] std::vector<WayToFire> answered(Way const& way) const {
+    auto signs = changed(way);
+    for (auto const sign : followed(way, signs)) signs.push_back(sign);
+    std::vector<WayToFire> out(1);
+    for (auto const sign : signs) {
+      auto const answers = answers_for(way, sign, answers_tried);
+      std::vector<WayToFire> longer;
+      for (auto const& one : out)
+        for (auto const& answer : answers) {
+          if (longer.size() == combinations_tried) break;
+          longer.push_back(one);
+          longer.back().changes.push_back({sign, answer});
+        }
+      out = std::move(longer);
+    }
+    for (auto& one : out) follow_families(one.changes);
+    return out;
+  }
+
+  // Where a part becomes yes and its whole was no, or a whole no and a part of it was yes, that
+  // other answer changes as well.
+  void follow_families(std::vector<Change>& changes) const {
+    for (std::size_t i = 0; i < changes.size(); ++i) {
+      auto const sign = changes[i].sign;
+      auto const* yes = std::get_if<bool>(&*changes[i].answer);
+      if (yes == nullptr) continue;
+      if (*yes) {
+        if (auto const whole = pack_[sign].part_of) follow(*whole, true, changes);
+      } else {
+        for (auto const part : tables_.parts_of(sign)) follow(SignId{part}, false, changes);
+      }
     }
   }
-  return of[needed];
-}
 
-std::vector<Way> ways(ConditionNode const& node, Truth wanted) {
-  if (node.truth == wanted) return {Way{}};
-  auto const& condition = *node.condition;
-  auto const parts = node.parts.size();
-  bool const is_yes = wanted == Truth::yes;
-  switch (condition.kind) {
-    case Condition::Kind::test:
-      return {Way{{condition.test, wanted}}};
-    case Condition::Kind::meaning:
-      return ways(node.parts.front(), wanted);
-    case Condition::Kind::negation:
-      return ways(node.parts.front(), negation(wanted));
-    case Condition::Kind::all:
-      return ways_of_some(node, is_yes ? parts : 1, wanted);
-    case Condition::Kind::any:
-      return ways_of_some(node, is_yes ? 1 : parts, wanted);
-    case Condition::Kind::count:
-      return ways_of_some(node, is_yes ? condition.needed : parts - condition.needed + 1, wanted);
+  // The same answer to another sign, if the other one was given.
+  void follow(SignId sign, bool yes, std::vector<Change>& out) const {
+    bool const is_changed =
+        std::any_of(out.begin(), out.end(), [&](Change const& c) { return c.sign == sign; });
+    bool const is_other = std::any_of(
+        dog_.answers.begin(), dog_.answers.end(),
+        [&](auto const& answer) { return answer.first == sign && answer.second == Answer(!yes); });
+    auto const* known = present(sign);
+    bool const passes_on = known != nullptr && known->index() == 0 && std::get<bool>(*known) != yes;
+    if (is_changed) return;
+    if (is_other) {
+      out.push_back({sign, yes});
+    } else if (passes_on) {  // what follows by itself: look at what it follows from
+      if (yes) {
+        if (auto const whole = pack_[sign].part_of) follow(*whole, yes, out);
+      } else {
+        for (auto const part : tables_.parts_of(sign)) follow(SignId{part}, yes, out);
+      }
+    }
   }
-  return {};
-}
 
-// For each sign of the way, the one change whose answer makes all its tests come out as wanted.
-std::optional<std::vector<Change>> changes_for(Tables const& tables,
-                                               std::vector<Change> const& telling, Way const& way) {
-  std::vector<Change> out;
-  for (auto const& wanted : way) {
-    auto const sign = wanted.test.sign;
-    if (std::any_of(out.begin(), out.end(), [&](Change const& c) { return c.sign == sign; }))
-      continue;
-    auto const fits = [&](Change const& change) {
-      return change.sign == sign && std::all_of(way.begin(), way.end(), [&](Wanted const& w) {
-               return w.test.sign != sign ||
-                      leaf_truth(tables, Tables::leaf_of(w.test), *change.answer) == w.truth;
-             });
-    };
-    auto const found = std::find_if(telling.begin(), telling.end(), fits);
-    if (found == telling.end()) return std::nullopt;
-    out.push_back(*found);
-  }
-  return out;
-}
+  Tables const& tables_;
+  Pack const& pack_;
+  Case const& dog_;
+  Assessment const& result_;
+  Dog facts_;
+};
 
 }  // namespace
 
-std::vector<WayToFire> possible_ways(Tables const& tables, Case const& dog,
-                                     ConditionNode const& condition) {
-  std::vector<WayToFire> out;
-  auto const telling = telling_changes(tables, dog);
-  for (auto& way : ways(condition, Truth::yes))
-    if (auto changes = changes_for(tables, telling, way))
-      out.push_back({std::move(way), std::move(*changes)});
-  return out;
+std::vector<std::vector<WayToFire>> possible_ways(Tables const& tables, Case const& dog,
+                                                  Assessment const& result,
+                                                  ConditionNode const& condition, Dog facts) {
+  return Ways(tables, dog, result, facts).find(condition);
 }
 
 }  // namespace flinch

@@ -40,6 +40,14 @@ Case with_changes(Case dog, std::span<Change const> changes) {
   return dog;
 }
 
+bool adds_contradiction(Assessment const& before, Assessment const& after) {
+  auto const& known = before.contradictions;
+  return std::any_of(after.contradictions.begin(), after.contradictions.end(),
+                     [&](Contradiction const& c) {
+                       return std::find(known.begin(), known.end(), c) == known.end();
+                     });
+}
+
 WhatIf what_if(Assessor& assessor, Case const& dog, std::span<Change const> changes) {
   WhatIf out{assessor.assess(dog), assessor.assess(with_changes(dog, changes)), {}, {}};
   pair_up(

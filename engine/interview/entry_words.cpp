@@ -69,7 +69,6 @@ std::optional<double> number_of(std::string const& word) {
   }
   auto const* const found = std::find(small_numbers.begin(), small_numbers.end(), word);
   if (found != small_numbers.end()) return static_cast<double>(found - small_numbers.begin());
-  if (word == "a" || word == "an") return 1;
   return std::nullopt;
 }
 
@@ -179,6 +178,9 @@ class AmountReader {
     if (auto const lone = fraction()) return lone;
     if (at_ >= words_.size()) return std::nullopt;
     auto value = number_of(words_[at_]);
+    bool const is_one_of_a_unit =
+        (is("a") || is("an")) && at_ + 1 < words_.size() && unit_of(words_[at_ + 1]);
+    if (is_one_of_a_unit) value = 1;
     if (!value) return std::nullopt;
     ++at_;
     if (is("and") && is("a", 1) && is("half", 2)) {

@@ -52,19 +52,25 @@ double Interview::effort_s(SignId sign) const {
 }
 
 Outlook Interview::next(Assessment const& result, std::span<SignId const> set_aside) {
+  open_ = open_questions(tables_, result);
   close_signs(result, set_aside);
   auto const dog = dog_facts();
+  auto const places = place_questions(result, set_aside);
   auto const danger = danger_questions(result);
   auto const telling = telling_questions(result);
   Outlook out;
   out.dog_left = dog.size();
-  out.danger_left = danger.size();
+  count_danger(out, places);
+  out.place_left = places.size() - out.danger_left;
+  count_danger(out, danger);
   count(out, telling);
   out.is_enough = out.worth_asking() == 0;
-  bool const decides = !danger.empty() && danger.front().is_decisive;
+  bool const decides = !danger.empty() && !danger.front().waits;
   bool const tells = !telling.empty() && telling.front().bits >= limits_.alone_bits;
   if (!dog.empty())
     out.screen = dog_screen(dog);
+  else if (!places.empty())
+    out.screen = Screen{Screen::Kind::place, {places.front()}};
   else if (!danger.empty() && (decides || !tells))
     out.screen = danger_screen(danger);
   else if (!telling.empty())
@@ -76,6 +82,26 @@ void Interview::count(Outlook& outlook, std::vector<Question> const& telling) co
   for (auto const& question : telling)
     if (question.bits >= limits_.least_bits && danger_at_[index(question.sign)] < 0)
       ++outlook.telling_left;
+}
+
+void Interview::count_danger(Outlook& outlook, std::vector<Question> const& questions) const {
+  auto const raise = [](std::optional<TierId>& reached, std::optional<TierId> tier) {
+    if (tier && (!reached || *tier < *reached)) reached = tier;
+  };
+  std::size_t lines_at_once = 0;
+  std::size_t lines_that_wait = 0;
+  for (auto const& question : questions) {
+    if (!question.could_reach) continue;
+    ++outlook.danger_left;
+    raise(outlook.one_answer_reaches, question.alone_reaches);
+    raise(outlook.several_answers_reach, question.could_reach);
+    if (!is_there_or_not(question.sign))
+      ++outlook.danger_screens;
+    else
+      ++(question.waits ? lines_that_wait : lines_at_once);
+  }
+  for (auto const lines : {lines_at_once, lines_that_wait})
+    outlook.danger_screens += (lines + limits_.lines_at_most - 1) / limits_.lines_at_most;
 }
 
 void Interview::close_signs(Assessment const& result, std::span<SignId const> set_aside) {
@@ -116,6 +142,29 @@ std::optional<SignId> Interview::open_condition(SignId sign, Assessment const& r
   return std::nullopt;
 }
 
+// Found, and nothing is known of the place: one who marks it in a list is asked for it next, and
+// one who goes on with a case as well.
+std::vector<Question> Interview::place_questions(Assessment const& result,
+                                                 std::span<SignId const> set_aside) const {
+  std::vector<Question> out;
+  for (auto const& known : result.known) {
+    auto const* findings = std::get_if<Findings>(&known.answer);
+    if (findings == nullptr || known.origin != Origin::given || !findings->found_somewhere ||
+        !findings->found.empty() || !can_see(audience_, tables_.pack()[known.sign].seen_by) ||
+        std::find(set_aside.begin(), set_aside.end(), known.sign) != set_aside.end())
+      continue;
+    Question question{known.sign, 0, {}, {}, {}};
+    for (auto const& open : open_) {
+      if (open.sign != known.sign) continue;
+      question.could_reach = open.could_reach;
+      question.alarms = open.alarms;
+      question.alone_reaches = open.alone_reaches;
+    }
+    out.push_back(std::move(question));
+  }
+  return out;
+}
+
 // Asked first, where anything hangs on them: age, weight and breed also tell the size.
 std::vector<Question> Interview::dog_facts() const {
   std::vector<Question> out;
@@ -124,25 +173,24 @@ std::vector<Question> Interview::dog_facts() const {
     bool const tells_size =
         sign == dog_sign::age || sign == dog_sign::weight || sign == dog_sign::breed;
     bool const matters = !tables_.roots_of(sign).empty() || (asks_size && tells_size);
-    if (matters && may_ask(sign)) out.push_back({sign, 0, {}, {}, {}, false});
+    if (matters && may_ask(sign)) out.push_back({sign, 0, {}, {}, {}});
   }
   return out;
 }
 
-// Highest tier first, then what decides, then parts whose whole could not be told: who cannot say
-// whether the dog vomits can seldom say what is in it.
+// What alone could raise the tier first, by the tier that it reaches so; then the rest, by the tier
+// that it could reach with others.
 std::vector<Question> Interview::danger_questions(Assessment const& result) {
   std::vector<Question> out;
   danger_at_.assign(tables_.pack().signs.size(), -1);
-  for (auto const& open : open_questions(tables_, result)) add_danger(open, result, out);
+  for (auto const& open : open_) add_danger(open, result, out);
   auto const is_left_over = [&](Question const& q) {
     auto const whole = tables_.pack()[q.sign].part_of;
     return whole && result.find(*whole) == nullptr;
   };
-  for (auto& question : out)
-    if (is_left_over(question)) question.is_decisive = false;
+  for (auto& question : out) question.waits = !question.alone_reaches || is_left_over(question);
   auto const rank = [&](Question const& q) {
-    return std::tuple(q.could_reach, !q.is_decisive, is_left_over(q));
+    return std::tuple(q.waits, q.waits ? q.could_reach : q.alone_reaches, is_left_over(q));
   };
   std::stable_sort(out.begin(), out.end(),
                    [&](Question const& a, Question const& b) { return rank(a) < rank(b); });
@@ -153,18 +201,23 @@ std::vector<Question> Interview::danger_questions(Assessment const& result) {
 void Interview::add_danger(OpenQuestion const& open, Assessment const& result,
                            std::vector<Question>& questions) {
   auto const& pack = tables_.pack();
-  auto const add = [&](SignId sign, AlarmId alarm) {
+  auto const hang_on = [&](SignId sign, TierId see) -> Question& {
     auto const asked = first_to_ask(sign, result);
     auto& at = danger_at_[index(asked)];
     if (at < 0) {
       at = static_cast<std::int32_t>(questions.size());
-      questions.push_back({asked, 0, {}, pack[alarm].see, {}, false});
+      questions.push_back({asked, 0, {}, see, {}});
     }
     auto& question = questions[static_cast<std::size_t>(at)];
-    question.could_reach = std::min(*question.could_reach, pack[alarm].see);
+    question.could_reach = std::min(*question.could_reach, see);
+    if (auto const alone = open.alone_reaches)
+      question.alone_reaches = std::min(question.alone_reaches.value_or(*alone), *alone);
+    return question;
+  };
+  auto const add = [&](SignId sign, AlarmId alarm) {
+    auto& question = hang_on(sign, pack[alarm].see);
     if (std::find(question.alarms.begin(), question.alarms.end(), alarm) == question.alarms.end())
       question.alarms.push_back(alarm);
-    question.is_decisive = question.is_decisive || open.is_decisive;
   };
   auto const is_inside = [&](std::optional<SignId> part) {
     while (part && *part != open.sign) part = pack[*part].part_of;
@@ -181,6 +234,11 @@ void Interview::add_danger(OpenQuestion const& open, Assessment const& result,
       if (may_ask(sign) && is_inside(sign)) add(sign, alarm);
     }
   }
+  if (open.taken.empty() || !may_ask(open.sign)) return;
+  auto& question = hang_on(open.sign, open.could_reach);
+  for (auto const care : open.taken)
+    if (std::find(question.taken.begin(), question.taken.end(), care) == question.taken.end())
+      question.taken.push_back(care);
 }
 
 // By bits for the effort: first those to be asked alone, then those that tell enough, then the
@@ -196,7 +254,7 @@ std::vector<Question> Interview::telling_questions(Assessment const& result) {
     if (!best.rule || gains[i].bits > best.bits) best = gains[i];
   }
   for (std::uint32_t i = 0; i < best_.size(); ++i)
-    if (best_[i].rule) out.push_back({SignId{i}, best_[i].bits, best_[i].rule, {}, {}, false});
+    if (best_[i].rule) out.push_back({SignId{i}, best_[i].bits, best_[i].rule, {}, {}});
   auto const rank = [&](Question const& q) {
     return std::tuple(q.bits < limits_.least_bits, q.bits < limits_.alone_bits,
                       -q.bits / effort_s(q.sign));
@@ -217,15 +275,16 @@ Screen Interview::dog_screen(std::vector<Question> const& facts) const {
   return out;
 }
 
-// Those that are there or not together, deciding ones apart from the others; what is answered
+// Those that are there or not together, those that wait apart from the others; what is answered
 // otherwise stands alone, after them.
 Screen Interview::danger_screen(std::vector<Question> const& questions) const {
   auto const& first = questions.front();
+  auto const reached = [](Question const& q) { return q.waits ? q.could_reach : q.alone_reaches; };
   Screen out{Screen::Kind::danger, {}};
   bool has_highest = false;
   for (auto const& question : questions) {
-    if (!is_there_or_not(question.sign) || question.is_decisive != first.is_decisive) continue;
-    has_highest = has_highest || question.could_reach == first.could_reach;
+    if (!is_there_or_not(question.sign) || question.waits != first.waits) continue;
+    has_highest = has_highest || reached(question) == reached(first);
     if (out.questions.size() < limits_.lines_at_most) out.questions.push_back(question);
   }
   if (!has_highest) out.questions = {first};

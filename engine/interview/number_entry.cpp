@@ -1,6 +1,7 @@
 // Typed numbers, ages and birth dates.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 
@@ -108,7 +109,10 @@ Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date toda
     if (auto const born = written_date(typed)) return birth_date(sign, *born, today);
   bool const has_minus = typed.find_first_not_of(" \t") != std::string_view::npos &&
                          typed[typed.find_first_not_of(" \t")] == '-';
-  auto const amounts = has_minus ? std::nullopt : typed_amounts(entry_words(typed));
+  auto words = entry_words(typed);
+  // Of an age, "8 m" can only mean months.
+  if (is_age) std::replace(words.begin(), words.end(), std::string("m"), std::string("months"));
+  auto const amounts = has_minus ? std::nullopt : typed_amounts(words);
   if (!amounts)
     return remark(
         fmt::format("Not understood: \"{}\". Write one {}; or ?.", quoted(typed), examples(sign)));

@@ -128,6 +128,8 @@ std::vector<std::string> folded_words(std::string_view text) {
 
 SignSearch::SignSearch(Pack const& pack) : pack_(pack), is_danger_(pack.signs.size()) {
   for (auto const& alarm : pack.alarms) mark_tested_signs(pack, alarm.condition, is_danger_);
+  for (auto const& care : pack.care)
+    if (care.taken && care.fit_if) mark_tested_signs(pack, *care.fit_if, is_danger_);
   for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
     auto const& sign = pack.signs[i];
     if (sign.of_the_dog) continue;

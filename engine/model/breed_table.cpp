@@ -75,7 +75,7 @@ class TableReader {
       if (value.kind != Node::Kind::scalar)
         report_.error(Code::breed_table, at, "a group has a text that describes it");
       else
-        table_.groups.push_back({key, value.scalar});
+        table_.groups.push_back({key, value.scalar, {}});
     }
   }
 

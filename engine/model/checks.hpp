@@ -1,6 +1,6 @@
 #pragma once
-// What can only be seen in a whole pack: conditions that cannot vary, alarms that a danger sign
-// would silence, things that nothing uses.
+// Mistakes that can only be seen in a whole pack: conditions that cannot vary, alarms that a danger
+// sign would silence.
 #include "flinch/model/pack.hpp"
 #include "flinch/text/diagnostic.hpp"
 
@@ -16,8 +16,5 @@ void check_applies_cycles(Pack const& pack, Report& report);
 /// Alarms that become less true when a danger sign (one that some alarm uses as true) is added,
 /// unless they say `on purpose`.
 void check_danger_signs(Pack const& pack, Report& report);
-
-/// Warnings: signs and meanings that nothing uses, causes that no rule speaks for.
-void check_use(Pack const& pack, Report& report);
 
 }  // namespace flinch

@@ -101,7 +101,16 @@ NameSearch find_named(Pack const& pack, std::string_view called, std::span<Named
                            [&](std::string const& words) { return folded(words) == wanted; }))
         out.by_words.push_back(thing);
     }
-  if (out.best().empty()) out.nearest = nearest(called, names);
+  if (!out.best().empty()) return out;
+  out.nearest = nearest(called, names);
+  if (wanted.empty()) return out;
+  for (auto const kind : kinds)
+    for (std::uint32_t i = 0; i < count(pack, kind); ++i) {
+      Named const thing{kind, i};
+      if (folded(name_of(pack, thing)).find(wanted) != std::string::npos ||
+          folded(title_of(pack, thing)).find(wanted) != std::string::npos)
+        out.containing.push_back(thing);
+    }
   return out;
 }
 

@@ -128,7 +128,6 @@ Outcome<std::shared_ptr<Pack const>> load_pack(std::string_view entry, ReadFile 
   if (!report.has_errors()) {
     check_conditions_vary(*pack, report);
     check_danger_signs(*pack, report);
-    check_use(*pack, report);
   }
   bool const sound = !report.has_errors();
   Outcome<std::shared_ptr<Pack const>> out{std::nullopt, report.take()};

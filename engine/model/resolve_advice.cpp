@@ -51,6 +51,7 @@ void Resolver::care() {
     bool const says_something = c.give || c.how || c.avoid || c.watch;
     if (!says_something && !written.damaged) missing("care", c.name, "give");
     out.first_aid = c.first_aid;
+    out.while_waiting = c.while_waiting;
     care_exposure(c, out);
     for (auto const& name : c.causes)
       if (auto const cause = cause_names_.find(name, report_))
@@ -64,6 +65,11 @@ void Resolver::care() {
     resolve_all(c.never_if, out.never_if);
     resolve_all(c.ask_vet_if, out.ask_vet_if);
     resolve_all(c.stop_if, out.stop_if);
+    for (auto const& gate : c.stop_if)
+      if (!gate.reason || gate.reason->text.empty())
+        report_.error(Code::stop_reason, gate.condition.at,
+                      "`stop if` needs its words behind it: they are all that tells the reader "
+                      "when to stop");
     care_dose(c);
     if (c.grade) {
       if (c.grade->text.size() == 1 && c.grade->text[0] >= 'A' && c.grade->text[0] <= 'D')
@@ -90,11 +96,12 @@ void Resolver::care_exposure(syntax::Care const& written, Care& out) {
     if (fits) return SignId{*sign};
     report_.error(
         Code::unit_misfit, name->at,
-        fmt::format("a number sign with a {} is needed here; `{}` is none", needed, name->text));
+        fmt::format("a number sign {} is needed here; `{}` is none", needed, name->text));
     return std::nullopt;
   };
-  out.taken = number_sign(written.taken, Dimension::mass, "mass");
-  out.since = number_sign(written.since, Dimension::time, "time");
+  out.slims_by = number_sign(written.slims_by, Dimension::none, "without a unit");
+  out.taken = number_sign(written.taken, Dimension::mass, "with a mass");
+  out.since = number_sign(written.since, Dimension::time, "with a time");
   for (auto const& level : written.levels) {
     auto const unit = find_unit(level.per_kg.unit);
     if (!unit || unit->dimension != Dimension::mass) {

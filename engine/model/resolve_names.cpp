@@ -3,7 +3,9 @@
 
 #include <algorithm>
 
+#include "flinch/text/display.hpp"
 #include "model/resolver.hpp"
+#include "text/nearest.hpp"
 
 namespace flinch {
 namespace {
@@ -66,6 +68,7 @@ Pack Resolver::resolve() {
   alarms();
   care();
   examples();
+  accepts();
   return std::move(pack_);
 }
 
@@ -131,6 +134,40 @@ void Resolver::define_names() {
     pack_.groups.push_back(group);
   }
   define_all(written_breeds_, group_names_, static_cast<std::uint32_t>(pack_.groups.size()));
+}
+
+// One reading for every kind of statement: what may stand is known by the statement's name.
+void Resolver::accepts() {
+  auto const& known = acceptable_warnings();
+  auto const take = [&](syntax::Accept const& accept, std::optional<Place> statement) {
+    auto const& name = accept.warning;
+    auto const found = std::find_if(known.begin(), known.end(),
+                                    [&](Code code) { return code_text(code) == name.text; });
+    if (found != known.end()) {
+      pack_.accepted.push_back({*found, accept.reason.text, statement, name.at});
+      return;
+    }
+    constexpr std::size_t longest_shown = 60;
+    auto const shown = name.text.substr(0, whole_character(name.text, longest_shown));
+    auto& error =
+        report_.error(Code::unknown_warning, name.at, fmt::format("unknown warning `{}`", shown));
+    std::vector<std::string_view> names;
+    for (auto const code : known) names.push_back(code_text(code));
+    if (auto const near = nearest(name.text, names))
+      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    else
+      error.notes.push_back({fmt::format("these can be accepted: {}", fmt::join(names, ", ")), {}});
+  };
+  for (auto const& file : files_)
+    for (auto const& statement : file.statements)
+      std::visit(
+          [&]<class T>(T const& s) {
+            if constexpr (std::is_same_v<T, syntax::PackHead>)
+              for (auto const& accept : s.accepts) take(accept, std::nullopt);
+            else if constexpr (!std::is_same_v<T, syntax::Include>)
+              for (auto const& accept : s.accepts) take(accept, s.name.at);
+          },
+          statement);
 }
 
 void Resolver::missing(std::string_view kind, syntax::Name const& name, std::string_view clause) {

@@ -301,6 +301,7 @@ void Resolver::rule_frequencies(Written<syntax::Rule> const& written, Rule& out)
     }
     seen.emplace_back(*cause, in.cause.at);
     entry.cause = CauseId{*cause};
+    entry.at = in.cause.at;
     out.entries.push_back(std::move(entry));
   }
 }
@@ -309,7 +310,7 @@ void Resolver::overlaps() {
   std::vector<std::optional<Place>> taken(pack_.rules.size());
   for (auto const& written : written_overlaps_) {
     auto const& o = *written.statement;
-    Overlap out{o.name.text, frequency(o.shares).value_or(1), {}};
+    Overlap out{o.name.text, frequency(o.shares).value_or(1), {}, o.name.at};
     for (auto const& name : o.rules) {
       auto const rule = rule_names_.find(name, report_);
       if (!rule) continue;

@@ -73,7 +73,8 @@ void Resolver::sources() {
                   s.doi ? s.doi->text : "",
                   s.url ? s.url->text : "",
                   s.grade ? s.grade->text : "",
-                  s.read};
+                  s.read,
+                  s.name.at};
     if (!s.text && !written.damaged) missing("source", s.name, "text");
     pack_.sources.push_back(std::move(out));
   }
@@ -83,7 +84,7 @@ void Resolver::tiers() {
   for (auto const& written : written_tiers_) {
     auto const& t = *written.statement;
     bool const is_last = &written == &written_tiers_.back();
-    Tier out{t.name.text, title_or_name(t), 0, {}, text_or_empty(t.say)};
+    Tier out{t.name.text, title_or_name(t), 0, {}, text_or_empty(t.say), t.name.at};
     if (t.within)
       out.within_s = quantity(*t.within, Dimension::time).value_or(0);
     else if (!written.damaged)
@@ -118,7 +119,7 @@ void Resolver::tiers() {
 void Resolver::sites() {
   for (auto const& written : written_sites_) {
     auto const& s = *written.statement;
-    Site out{s.name.text, title_or_name(s), std::nullopt, s.paired};
+    Site out{s.name.text, title_or_name(s), std::nullopt, s.paired, s.name.at};
     if (s.inside)
       if (auto const outer = site_names_.find(*s.inside, report_)) out.inside = SiteId{*outer};
     pack_.site_index.emplace(out.name, SiteId{static_cast<std::uint32_t>(pack_.sites.size())});
@@ -159,7 +160,8 @@ void Resolver::groups() {
         error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
     }
     std::sort(members.begin(), members.end());
-    pack_.groups.push_back({written.statement->name.text, spoken(written.statement->name.text)});
+    auto const& name = written.statement->name;
+    pack_.groups.push_back({name.text, spoken(name.text), name.at});
     pack_.group_breeds.push_back(std::move(members));
   }
 }
@@ -284,6 +286,7 @@ void Resolver::means() {
     auto const& m = *written_means_[i].statement;
     pack_.means[i].name = m.name.text;
     pack_.means[i].title = title_or_name(m);
+    pack_.means[i].at = m.name.at;
   }
   for (std::size_t i = 0; i < written_means_.size(); ++i) resolve_meaning(i, 0);
 }

@@ -27,9 +27,10 @@ class Resolver {
     bool damaged;  ///< lost a clause to a syntax error: what is missing was reported already
   };
 
-  // resolve_names.cpp: which statements there are, and what they are called
+  // resolve_names.cpp: which statements there are, what they are called, which warnings they accept
   void collect(syntax::File const& file);
   void define_names();
+  void accepts();
 
   // resolve_vocabulary.cpp: pack, sources, tiers, sites, breeds, signs, means
   void pack_head();

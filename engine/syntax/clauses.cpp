@@ -42,27 +42,37 @@ bool mark(Stretch const& stretch, Report& report, T& statement) {
 
 using namespace grammar;
 
+// Every statement has this clause; those that are whole without clauses have no other.
+template <class T>
+constexpr Clause<T> accept_clause{"accept", append<grammar::accept, &T::accepts>,
+                                  Often::repeatedly, Content::reference};
+template <class T>
+constexpr std::array only_accept = {accept_clause<T>};
+
 constexpr std::array pack_clauses = {
     Clause<PackHead>{"species", fill<name, &PackHead::species>},
-    Clause<PackHead>{"version", fill<visible, &PackHead::version>},
+    Clause<PackHead>{"version", fill<visible, &PackHead::version>, Often::once, Content::reference},
     Clause<PackHead>{"breed table", fill<text, &PackHead::breed_table>},
     Clause<PackHead>{"unlisted", fill<frequency, &PackHead::unlisted>},
     Clause<PackHead>{"hold", fill<hold, &PackHead::hold>},
     Clause<PackHead>{"needs", fill<needed_answers, &PackHead::needs>},
+    accept_clause<PackHead>,
 };
 
 constexpr std::array source_clauses = {
     Clause<Source>{"text", fill<text, &Source::text>},
-    Clause<Source>{"doi", fill<visible, &Source::doi>},
-    Clause<Source>{"url", fill<visible, &Source::url>},
-    Clause<Source>{"grade", fill<visible, &Source::grade>},
+    Clause<Source>{"doi", fill<visible, &Source::doi>, Often::once, Content::reference},
+    Clause<Source>{"url", fill<visible, &Source::url>, Often::once, Content::reference},
+    Clause<Source>{"grade", fill<visible, &Source::grade>, Often::once, Content::reference},
     Clause<Source>{"read", fill<read_as, &Source::read>},
+    accept_clause<Source>,
 };
 
 constexpr std::array tier_clauses = {
     Clause<Tier>{"within", fill<quantity, &Tier::within>},
     Clause<Tier>{"harm", fill<number, &Tier::harm>},
     Clause<Tier>{"say", fill<text, &Tier::say>},
+    accept_clause<Tier>,
 };
 
 constexpr std::array sign_clauses = {
@@ -73,8 +83,9 @@ constexpr std::array sign_clauses = {
     Clause<Sign>{"takes", fill<quantity, &Sign::takes>},
     Clause<Sign>{"may hurt", mark<&Sign::may_hurt>},
     Clause<Sign>{"part of", fill<name, &Sign::part_of>},
-    Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>},
+    Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>, Often::once, Content::condition},
     Clause<Sign>{"also said", append_all<texts, &Sign::also_said>, Often::repeatedly},
+    accept_clause<Sign>,
 };
 
 constexpr std::array cause_clauses = {
@@ -86,24 +97,27 @@ constexpr std::array cause_clauses = {
     Clause<Cause>{"next", append<text, &Cause::next>, Often::repeatedly},
     Clause<Cause>{"because", fill<text, &Cause::because>},
     Clause<Cause>{"cite", append_all<names, &Cause::cites>, Often::repeatedly},
+    accept_clause<Cause>,
 };
 
 constexpr std::array rule_clauses = {
-    Clause<Rule>{"if", fill<condition, &Rule::condition>},
+    Clause<Rule>{"if", fill<condition, &Rule::condition>, Often::once, Content::condition},
     Clause<Rule>{"over", fill<over, &Rule::over>},
     Clause<Rule>{"usual", fill<frequencies, &Rule::usual>},
     Clause<Rule>{"in", append_all<in_causes, &Rule::in>, Often::repeatedly},
     Clause<Rule>{"because", fill<text, &Rule::because>},
     Clause<Rule>{"cite", append_all<names, &Rule::cites>, Often::repeatedly},
+    accept_clause<Rule>,
 };
 
 constexpr std::array alarm_clauses = {
-    Clause<Alarm>{"if", fill<condition, &Alarm::condition>},
+    Clause<Alarm>{"if", fill<condition, &Alarm::condition>, Often::once, Content::condition},
     Clause<Alarm>{"see", fill<name, &Alarm::see>},
     Clause<Alarm>{"say", fill<text, &Alarm::say>},
     Clause<Alarm>{"on purpose", fill<text, &Alarm::on_purpose>},
     Clause<Alarm>{"because", fill<text, &Alarm::because>},
     Clause<Alarm>{"cite", append_all<names, &Alarm::cites>, Often::repeatedly},
+    accept_clause<Alarm>,
 };
 
 constexpr std::array care_clauses = {
@@ -113,6 +127,8 @@ constexpr std::array care_clauses = {
     Clause<Care>{"watch", fill<text, &Care::watch>},
     Clause<Care>{"by mouth", mark<&Care::by_mouth>},
     Clause<Care>{"first aid", mark<&Care::first_aid>},
+    Clause<Care>{"while waiting", mark<&Care::while_waiting>},
+    Clause<Care>{"slims by", fill<name, &Care::slims_by>},
     Clause<Care>{"taken", fill<name, &Care::taken>},
     Clause<Care>{"since", fill<name, &Care::since>},
     Clause<Care>{"level", append<level, &Care::levels>, Often::repeatedly},
@@ -120,13 +136,15 @@ constexpr std::array care_clauses = {
     Clause<Care>{"form", append<form, &Care::forms>, Often::repeatedly},
     Clause<Care>{"for clinician", mark<&Care::for_clinician>},
     Clause<Care>{"for", append_all<names, &Care::causes>, Often::repeatedly},
-    Clause<Care>{"fit if", fill<condition, &Care::fit_if>},
-    Clause<Care>{"never if", append<gate, &Care::never_if>, Often::repeatedly},
-    Clause<Care>{"ask vet if", append<gate, &Care::ask_vet_if>, Often::repeatedly},
-    Clause<Care>{"stop if", append<gate, &Care::stop_if>, Often::repeatedly},
-    Clause<Care>{"grade", fill<visible, &Care::grade>},
+    Clause<Care>{"fit if", fill<condition, &Care::fit_if>, Often::once, Content::condition},
+    Clause<Care>{"never if", append<gate, &Care::never_if>, Often::repeatedly, Content::condition},
+    Clause<Care>{"ask vet if", append<gate, &Care::ask_vet_if>, Often::repeatedly,
+                 Content::condition},
+    Clause<Care>{"stop if", append<gate, &Care::stop_if>, Often::repeatedly, Content::condition},
+    Clause<Care>{"grade", fill<visible, &Care::grade>, Often::once, Content::reference},
     Clause<Care>{"because", fill<text, &Care::because>},
     Clause<Care>{"cite", append_all<names, &Care::cites>, Often::repeatedly},
+    accept_clause<Care>,
 };
 
 constexpr std::array example_clauses = {
@@ -138,6 +156,7 @@ constexpr std::array example_clauses = {
     Clause<Example>{"clear", append<grammar::clear, &Example::clear>, Often::repeatedly},
     Clause<Example>{"with", append_all<settings, &Example::with>, Often::repeatedly},
     Clause<Example>{"expect", append_all<promises, &Example::expect>, Often::repeatedly},
+    accept_clause<Example>,
 };
 
 }  // namespace
@@ -153,6 +172,26 @@ std::span<Clause<Source> const> clauses_of() {
 template <>
 std::span<Clause<Tier> const> clauses_of() {
   return tier_clauses;
+}
+template <>
+std::span<Clause<Site> const> clauses_of() {
+  return only_accept<Site>;
+}
+template <>
+std::span<Clause<Breeds> const> clauses_of() {
+  return only_accept<Breeds>;
+}
+template <>
+std::span<Clause<Means> const> clauses_of() {
+  return only_accept<Means>;
+}
+template <>
+std::span<Clause<Overlap> const> clauses_of() {
+  return only_accept<Overlap>;
+}
+template <>
+std::span<Clause<Include> const> clauses_of() {
+  return {};
 }
 template <>
 std::span<Clause<Sign> const> clauses_of() {

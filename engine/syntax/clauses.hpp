@@ -3,6 +3,7 @@
 #include <span>
 #include <string_view>
 
+#include "flinch/syntax/vocabulary.hpp"
 #include "syntax/grammar.hpp"
 
 namespace flinch::syntax {
@@ -15,6 +16,7 @@ struct Clause {
   std::string_view phrase;  ///< the words it begins with
   bool (*read)(Stretch const&, Report&, T&);
   Often often = Often::once;
+  Content content = Content::symbols;
 };
 
 /// The clauses of a statement, longer phrases before shorter ones with the same start.
@@ -27,6 +29,16 @@ template <>
 std::span<Clause<Source> const> clauses_of();
 template <>
 std::span<Clause<Tier> const> clauses_of();
+template <>
+std::span<Clause<Include> const> clauses_of();
+template <>
+std::span<Clause<Site> const> clauses_of();
+template <>
+std::span<Clause<Breeds> const> clauses_of();
+template <>
+std::span<Clause<Means> const> clauses_of();
+template <>
+std::span<Clause<Overlap> const> clauses_of();
 template <>
 std::span<Clause<Sign> const> clauses_of();
 template <>

@@ -62,6 +62,7 @@ NumberToken const an_amount("an amount such as `39.5 C`");
 NumberToken const a_frequency("a frequency such as `12%`");
 NumberToken const a_count("a whole number");
 VisibleToken const a_visible("a reference or a grade");
+VisibleToken const a_warning("the name of a warning");
 TextToken const a_text;
 UnitToken const a_unit;
 PerWeightToken const a_weight_basis;
@@ -168,6 +169,9 @@ auto const means_def = head > colon > condition;
 Rule<struct overlap_id, shapes::Overlap> const overlap = "an overlap";
 auto const overlap_def = a_name > Word("shares") > frequency > colon > names;
 
+Rule<struct accept_id, shapes::Accept> const accept = "the name of a warning";
+auto const accept_def = a_warning > a_text;
+
 Rule<struct value_id, shapes::Value> const value = "the name of a value";
 auto const value_def = a_value >> -a_text;
 Rule<struct sites_id, shapes::Sites> const sites = "`sites`";
@@ -249,7 +253,7 @@ BOOST_SPIRIT_DEFINE(quantity, sample, scale, frequency, shares, scale_or_shares,
 BOOST_SPIRIT_DEFINE(site_place, comparison, at_step, at_site, value_list, is_value, compares,
                     between, in_group, any_test, test)
 BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)
-BOOST_SPIRIT_DEFINE(names, texts, head, site, breeds, means, overlap)
+BOOST_SPIRIT_DEFINE(names, texts, accept, head, site, breeds, means, overlap)
 BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, sites, steps, one_of, measure, answer)
 BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
 BOOST_SPIRIT_DEFINE(dose, form, gate, level, setting_value, setting, settings)
@@ -384,6 +388,9 @@ std::optional<Over> over(Stretch const& s, Report& r) {
 }
 std::optional<Head> head(Stretch const& s, Report& r) {
   return read<Head, shapes::Head>(syntax::head, s, r);
+}
+std::optional<Accept> accept(Stretch const& s, Report& r) {
+  return read<Accept, shapes::Accept>(syntax::accept, s, r);
 }
 std::optional<Site> site(Stretch const& s, Report& r) {
   return read<Site, shapes::Site>(syntax::site, s, r);

@@ -35,6 +35,7 @@ std::optional<Hold> hold(Stretch const&, Report&);
 std::optional<Condition> condition(Stretch const&, Report&);
 std::optional<Over> over(Stretch const&, Report&);
 std::optional<Head> head(Stretch const&, Report&);
+std::optional<Accept> accept(Stretch const&, Report&);
 std::optional<Site> site(Stretch const&, Report&);
 std::optional<Breeds> breeds(Stretch const&, Report&);
 std::optional<Means> means(Stretch const&, Report&);

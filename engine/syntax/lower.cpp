@@ -1,5 +1,6 @@
 #include "syntax/lower.hpp"
 
+#include <algorithm>
 #include <boost/variant/get.hpp>
 #include <charconv>
 
@@ -222,8 +223,16 @@ std::optional<Condition> Lowering::lower(shapes::Condition const& shape) {
   return out;
 }
 
+Accept Lowering::lower(shapes::Accept const& shape) {
+  Accept out{name(shape.warning), text(shape.reason)};
+  if (std::all_of(out.reason.text.begin(), out.reason.text.end(), is_blank))
+    report_.error(Code::empty_reason, out.reason.at,
+                  "an accepted warning needs a reason that a colleague can argue with");
+  return out;
+}
+
 Head Lowering::lower(shapes::Head const& shape) {
-  Head out{name(shape.name), std::nullopt};
+  Head out{name(shape.name), std::nullopt, {}};
   if (shape.title) out.title = text(*shape.title);
   return out;
 }

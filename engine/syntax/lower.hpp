@@ -33,6 +33,7 @@ class Lowering {
   SitePlace lower(shapes::SitePlace const& shape);
   std::optional<Condition> lower(shapes::Condition const& shape);
   Head lower(shapes::Head const& shape);
+  Accept lower(shapes::Accept const& shape);
   Site lower(shapes::Site const& shape);
   Breeds lower(shapes::Breeds const& shape);
   std::optional<Means> lower(shapes::Means const& shape);

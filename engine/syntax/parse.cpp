@@ -100,10 +100,17 @@ class FileParser {
     return nullptr;
   }
 
+  // Which line of a statement begins its first clause.
   template <class T>
-  void with_clauses(std::span<Line const> lines) {
+  [[nodiscard]] std::size_t first_clause(std::span<Line const> lines) const {
     std::size_t next = 1;
     while (next < lines.size() && clause_at<T>(text_, lines[next]) == nullptr) ++next;
+    return next;
+  }
+
+  template <class T>
+  void with_clauses(std::span<Line const> lines) {
+    auto const next = first_clause<T>(lines);
     auto const after_keyword =
         lines[0].begin + static_cast<std::uint32_t>(word_at(text_, lines[0].begin).size());
     auto head = read_with_hint<T>(stretch(after_keyword, lines[next - 1].end),
@@ -179,12 +186,15 @@ class FileParser {
     }
   }
 
-  template <auto production>
+  template <class T, auto production>
   void whole(std::span<Line const> lines) {
+    auto const next = first_clause<T>(lines);
     auto const after_keyword =
         lines[0].begin + static_cast<std::uint32_t>(word_at(text_, lines[0].begin).size());
-    auto statement = production(stretch(after_keyword, lines.back().end), report_);
+    auto statement = production(stretch(after_keyword, lines[next - 1].end), report_);
     if (!statement) return lose(lines[0]);
+    if (!read_clauses(lines.subspan(next), *statement))
+      out_.damaged.push_back(out_.statements.size());
     out_.statements.emplace_back(std::move(*statement));
   }
 
@@ -203,18 +213,18 @@ class FileParser {
 };
 
 std::array<FileParser::Keyword, 14> const FileParser::keywords = {{
-    {"include", &FileParser::whole<FileParser::include>},
+    {"include", &FileParser::whole<Include, FileParser::include>},
     {"pack", &FileParser::with_clauses<PackHead>},
     {"source", &FileParser::with_clauses<Source>},
     {"tier", &FileParser::with_clauses<Tier>},
-    {"site", &FileParser::whole<grammar::site>},
-    {"breeds", &FileParser::whole<grammar::breeds>},
+    {"site", &FileParser::whole<Site, grammar::site>},
+    {"breeds", &FileParser::whole<Breeds, grammar::breeds>},
     {"sign", &FileParser::with_clauses<Sign>},
-    {"means", &FileParser::whole<grammar::means>},
+    {"means", &FileParser::whole<Means, grammar::means>},
     {"cause", &FileParser::with_clauses<Cause>},
     {"rule", &FileParser::with_clauses<Rule>},
     {"alarm", &FileParser::with_clauses<Alarm>},
-    {"overlap", &FileParser::whole<grammar::overlap>},
+    {"overlap", &FileParser::whole<Overlap, grammar::overlap>},
     {"care", &FileParser::with_clauses<Care>},
     {"example", &FileParser::with_clauses<Example>},
 }};

@@ -196,10 +196,17 @@ std::string joined(std::vector<T> const& items) {
   return out;
 }
 
+std::string show_accepts(std::vector<Accept> const& accepts) {
+  std::string out;
+  for (auto const& accept : accepts)
+    out += fmt::format("  accept {} {}\n", accept.warning.text, quoted(accept.reason));
+  return out;
+}
+
 // Writes a statement line by line; clauses without content are left out.
 class Lines {
  public:
-  Lines(std::string_view keyword, Head const& head) {
+  Lines(std::string_view keyword, Head const& head) : accepts_(head.accepts) {
     out_ = fmt::format("{} {}", keyword, head.name.text);
     if (head.title) out_ += ' ' + quoted(*head.title);
     out_ += '\n';
@@ -227,10 +234,11 @@ class Lines {
   void shown(std::string_view keyword, std::optional<T> const& value) {
     if (value) line(keyword, show(*value));
   }
-  [[nodiscard]] std::string take() { return std::move(out_); }
+  [[nodiscard]] std::string take() { return out_ + show_accepts(accepts_); }
 
  private:
   std::string out_;
+  std::vector<Accept> const& accepts_;
 };
 
 struct PrintStatement {
@@ -266,10 +274,10 @@ struct PrintStatement {
     auto out = "site " + s.name.text;
     if (s.title) out += ' ' + quoted(*s.title);
     if (s.inside) out += " in " + s.inside->text;
-    return out + (s.paired ? " paired\n" : "\n");
+    return out + (s.paired ? " paired\n" : "\n") + show_accepts(s.accepts);
   }
   std::string operator()(Breeds const& s) const {
-    return fmt::format("breeds {} {}\n", s.name.text, list(s.members));
+    return fmt::format("breeds {} {}\n", s.name.text, list(s.members)) + show_accepts(s.accepts);
   }
   std::string operator()(Sign const& s) const {
     constexpr std::array seen_by = {"anyone", "hands", "clinic"};
@@ -287,7 +295,8 @@ struct PrintStatement {
   }
   std::string operator()(Means const& s) const {
     return fmt::format("means {}{}: {}\n", s.name.text, s.title ? ' ' + quoted(*s.title) : "",
-                       show(s.condition));
+                       show(s.condition)) +
+           show_accepts(s.accepts);
   }
   std::string operator()(Cause const& s) const {
     Lines out("cause", s);
@@ -322,7 +331,8 @@ struct PrintStatement {
     return out.take();
   }
   std::string operator()(Overlap const& s) const {
-    return fmt::format("overlap {} shares {}: {}\n", s.name.text, show(s.shares), list(s.rules));
+    return fmt::format("overlap {} shares {}: {}\n", s.name.text, show(s.shares), list(s.rules)) +
+           show_accepts(s.accepts);
   }
   std::string operator()(Care const& s) const {
     Lines out("care", s);
@@ -331,6 +341,8 @@ struct PrintStatement {
     out.shown("give", s.give);
     out.word("by mouth", s.by_mouth);
     out.word("first aid", s.first_aid);
+    out.word("while waiting", s.while_waiting);
+    out.name("slims by", s.slims_by);
     out.text("how", s.how);
     out.text("avoid", s.avoid);
     out.text("watch", s.watch);

@@ -103,6 +103,10 @@ struct Counted {
   std::vector<Condition> parts;
 };
 
+struct Accept {
+  Token warning;
+  Token reason;
+};
 struct Head {
   Token name;
   std::optional<Token> title;
@@ -231,6 +235,7 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Negation, word, operand)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Link, word, operand)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Condition, first, rest)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Counted, needed, parts)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Accept, warning, reason)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Head, name, title)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Site, head, inside, paired)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Breeds, name, members)

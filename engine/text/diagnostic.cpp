@@ -14,7 +14,9 @@ namespace {
 
 constexpr std::array code_texts = {
 #define FLINCH_CODE(name, text) std::string_view(text),
+#define FLINCH_WARNING(name, text) std::string_view(text),
 #include "flinch/text/diagnostic_codes.def"
+#undef FLINCH_WARNING
 #undef FLINCH_CODE
 };
 
@@ -57,6 +59,17 @@ std::string excerpt(SourceSet const& sources, Place at) {
 }  // namespace
 
 std::string_view code_text(Code code) { return code_texts.at(static_cast<std::size_t>(code)); }
+
+std::vector<Code> const& acceptable_warnings() {
+  static std::vector<Code> const all = {
+#define FLINCH_CODE(name, text)
+#define FLINCH_WARNING(name, text) Code::name,
+#include "flinch/text/diagnostic_codes.def"
+#undef FLINCH_WARNING
+#undef FLINCH_CODE
+  };
+  return all;
+}
 
 Diagnostic& Report::error(Code code, Place at, std::string message) {
   ++errors_;

@@ -7,6 +7,7 @@
 
 #include "bench/synthetic_pack.hpp"
 #include "flinch/assess/open_questions.hpp"
+#include "flinch/assess/uncertainty.hpp"
 #include "flinch/casefile/read_case.hpp"
 #include "flinch/explain/cause.hpp"
 #include "flinch/explain/contrast.hpp"
@@ -100,7 +101,8 @@ void AskOpenQuestions(benchmark::State& state) {
 }
 BENCHMARK(AskOpenQuestions)->Unit(benchmark::kMicrosecond);
 
-// What an overview of `flinch review` reckons: the tier, the first causes, the first two compared.
+// What an overview of `flinch review` reckons: the tier, the first causes, the first two compared,
+// and how sure that is.
 void ReviewDemo(benchmark::State& state) {
   SourceSet sources;
   auto const pack = *load_shipped(sources).value;
@@ -113,6 +115,7 @@ void ReviewDemo(benchmark::State& state) {
       benchmark::DoNotOptimize(explain_cause(tables, result, *result.ranking[i].cause));
     benchmark::DoNotOptimize(
         contrast(tables, result, *result.ranking[0].cause, *result.ranking[1].cause));
+    benchmark::DoNotOptimize(Uncertainty(tables, result).alike_with_first());
   }
 }
 BENCHMARK(ReviewDemo)->Unit(benchmark::kMicrosecond);

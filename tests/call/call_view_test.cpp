@@ -74,7 +74,7 @@ TEST_F(CallView, UrgencyAndOpenDangerStandOnEveryPage) {
 }
 
 TEST_F(CallView, WhatIsNotSettledSaysAtLeast) {
-  press(call_, "limp1stiff1/not eating-");
+  press(call_, "limp1stiff1/not eating0");
   EXPECT_TRUE(shows("AT LEAST: ")) << screen();
   press(call_, "\t\t\t");
   EXPECT_TRUE(shows("NOT SETTLED")) << screen();
@@ -117,10 +117,49 @@ TEST_F(CallView, EveryKeyIsOnTheScreenOfKeys) {
   press(call_, "\x0b");
   for (auto const* key : {"y n ?", "0 ", "1 to 9", "up down", "letters", "Tab", "Shift-Tab", "Esc",
                           "r ", "x ", "Ctrl-Z", "Ctrl-U", "Ctrl-L", "Ctrl-K", "F1", "Ctrl-C"})
-    EXPECT_TRUE(shows(key)) << key << '\n' << screen();
+    EXPECT_NE(screen({60, 20}).find(key), std::string::npos) << key << '\n' << screen({60, 20});
   press(call_, "q");
   EXPECT_FALSE(shows("ALL KEYS"));
   EXPECT_EQ(call_.state().activity, Activity::asking) << "the key only closes the page";
+}
+
+TEST_F(CallView, TheLastAnswerStandsUntilTheNext) {
+  press(call_, "nlimp");
+  EXPECT_TRUE(shows("LAST   collapsed: no")) << screen();
+}
+
+TEST_F(CallView, WhatIsSaidToALineOfTheListStandsBesideIt) {
+  press(call_, "2");
+  EXPECT_TRUE(shows("= yes")) << screen();
+}
+
+TEST_F(CallView, WhatCouldNotBeSavedIsSaidUntilItIs) {
+  call_.set_unsaved("no space left");
+  press(call_, "n\t\t");
+  EXPECT_TRUE(shows("NOT SAVED: no space left")) << screen();
+  call_.set_unsaved("");
+  EXPECT_FALSE(shows("NOT SAVED")) << screen();
+}
+
+TEST_F(CallView, TheSmallestScreenShowsTheWayToAllKeysAndWholeSentences) {
+  for (auto const* keys : {"", "limp", "\x1bgum\n", "\x1bminute\n", "\x1b\t", "\t", "\t"}) {
+    press(call_, keys);
+    EXPECT_NE(screen({60, 20}).find("F1/^K keys"), std::string::npos) << screen({60, 20});
+  }
+  press(call_, "\tpassed\n");
+  EXPECT_NE(screen({60, 20}).find("If they stay on the line:"), std::string::npos)
+      << screen({60, 20});
+}
+
+TEST_F(CallView, ThePageOfAdviceScrollsToItsEndAndNotPastIt) {
+  press(call_, "passed\n!");
+  for (int i = 0; i < 200; ++i) {
+    press(call_, "\x0e");
+    call_.limit_scroll(call_view(call_, {60, 20}, Letters::ascii).scroll_at_most);
+  }
+  auto const end = screen({60, 20});
+  press(call_, "\x10");
+  EXPECT_NE(screen({60, 20}), end) << "one up moves at once";
 }
 
 TEST_F(CallView, RandomKeysAlwaysDrawAWholeScreen) {

@@ -129,15 +129,18 @@ class Nurse {
     else if (kind == AnswerKind::number || kind == AnswerKind::breed)
       press("?");
     else if (desk_ == Desk::one_by_one)
-      press(is_yes(questions[0].sign) ? "y" : "n");
+      press(is_yes(*call_.focus()) ? "y" : "n");
     else
       answer_list(questions);
     look();
   }
   void answer_list(std::vector<Question> const& questions) {
-    auto const yes = std::find_if(questions.begin(), questions.end(),
-                                  [&](Question const& q) { return is_yes(q.sign); });
-    press(yes == questions.end() ? "0" : std::to_string(yes - questions.begin() + 1));
+    auto const yes = std::find_if(questions.begin(), questions.end(), [&](Question const& q) {
+      return is_yes(q.sign) && !call_.is_settled(q.sign);
+    });
+    if (yes != questions.end()) return press(std::to_string(yes - questions.begin() + 1));
+    press("0");
+    if (call_.state().is_trouble) press("0");  // a new list has been read out
   }
 
   Tables const& tables_;

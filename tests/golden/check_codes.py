@@ -5,7 +5,7 @@ import re
 import sys
 
 definitions, folder = map(pathlib.Path, sys.argv[1:])
-codes = re.findall(r'FLINCH_CODE\(\w+, "([\w-]+)"\)', definitions.read_text())
+codes = re.findall(r'FLINCH_(?:CODE|WARNING)\(\w+, "([\w-]+)"\)', definitions.read_text())
 shown = set()
 for messages in folder.glob("cases/*/err.txt"):
     shown.update(re.findall(r"\[([\w-]+)\]$", messages.read_text(), re.MULTILINE))

@@ -6,7 +6,7 @@ import re
 import sys
 
 engine = pathlib.Path(sys.argv[1])
-rooms = ["text", "yaml", "json", "syntax", "model", "casefile", "assess", "explain", "interview", "care", "audit"]  # from low to high
+rooms = ["text", "yaml", "json", "syntax", "model", "casefile", "assess", "explain", "proofread", "interview", "care", "audit"]  # from low to high
 faults = []
 files = sorted(engine.rglob("*.hpp")) + sorted(engine.rglob("*.cpp"))
 for path in files:

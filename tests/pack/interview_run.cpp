@@ -14,6 +14,8 @@ class Run {
 
   [[nodiscard]] Assessment const& result() const { return result_; }
 
+  [[nodiscard]] std::vector<SignId> const& places_untold() const { return places_untold_; }
+
   void answer(std::vector<SignId> const& signs) {
     for (auto const sign : signs) {
       if (auto answer = answer_to(sign))
@@ -28,6 +30,13 @@ class Run {
     out_.tier = result_.tier;
     out_.screens_to_tier = out_.screens;
     out_.questions_to_tier = out_.questions;
+  }
+
+  // Where, of what was found somewhere: the whole file holds it or nobody can tell.
+  void answer_place(SignId sign) {
+    places_untold_.push_back(sign);
+    ++out_.screens;
+    ++out_.questions;
   }
 
   InterviewRun take() {
@@ -50,6 +59,7 @@ class Run {
   Assessor assessor_;
   Case dog_;
   Assessment result_;
+  std::vector<SignId> places_untold_;
   InterviewRun out_;
 };
 
@@ -65,8 +75,12 @@ InterviewRun run_interview(Tables const& tables, Interview& interview, Assessmen
                            Silence silence) {
   Run run(tables, whole, silence);
   for (;;) {
-    auto const outlook = interview.next(run.result());
+    auto const outlook = interview.next(run.result(), run.places_untold());
     if (outlook.is_enough) return run.take();
+    if (outlook.screen->kind == Screen::Kind::place) {
+      run.answer_place(outlook.screen->questions.front().sign);
+      continue;
+    }
     std::vector<SignId> signs;
     for (auto const& question : outlook.screen->questions) signs.push_back(question.sign);
     run.answer(signs);

@@ -1,7 +1,7 @@
 """Writes every kind of page for each case and checks what needs no browser: the policy names the hashes
 of the style sheets, nothing can be fetched or run, free text is inert and still there, each picture has
-a title and a description, what pictures say stands in the text as well; a page that cannot be written
-leaves nothing behind."""
+a title and a description, and the numbers in them stand in the text of their section as well; a page that
+cannot be written leaves nothing behind."""
 
 import base64
 import hashlib
@@ -14,7 +14,7 @@ import shutil
 import subprocess
 import sys
 
-program, folder, *cases = sys.argv[1:]
+program, example_pages, closed_cases, folder, *cases = sys.argv[1:]
 folder = pathlib.Path(folder)
 shutil.rmtree(folder, ignore_errors=True)
 folder.mkdir(parents=True)
@@ -27,11 +27,17 @@ class Reader(html.parser.HTMLParser):
     def __init__(self):
         super().__init__()
         self.open, self.tags, self.texts, self.styles = [], [], [], []
+        self.sections = []  # each open or closed part with a heading: what pictures say, what the text says
+        self.inside = []    # the places of those that are open, None for other elements
 
     def handle_starttag(self, tag, attributes):
         self.tags.append((tag, dict(attributes)))
         if tag not in VOID:
             self.open.append(tag)
+            is_part = tag == "section" and dict(attributes).get("class", "") != "table"
+            self.inside.append(len(self.sections) if is_part else None)
+            if is_part:
+                self.sections.append(([], []))
 
     def handle_startendtag(self, tag, attributes):
         self.tags.append((tag, dict(attributes)))
@@ -39,14 +45,28 @@ class Reader(html.parser.HTMLParser):
     def handle_endtag(self, tag):
         assert self.open and self.open[-1] == tag, f"</{tag}> closes {self.open[-3:]}"
         self.open.pop()
+        self.inside.pop()
 
     def handle_data(self, data):
         (self.styles if self.open and self.open[-1] == "style" else self.texts).append(data)
+        parts = [place for place in self.inside if place is not None]
+        if parts and "svg" not in self.open:
+            self.sections[parts[-1]][1].append(data)
+        elif parts and self.open[-1] == "desc":
+            self.sections[parts[-1]][0].append(data)
 
 
 def shown(text):
     """As a page shows free text: control and direction characters as question marks."""
     return re.sub("[\x00-\x08\x0a-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]", "?", text)
+
+
+NUMBER = re.compile(r"[0-9][0-9,.]*[0-9]|[0-9]")
+
+
+def is_in_a_list(number, told):
+    """The numbers of places on the dog are those of the list beside it, which a page does not spell out."""
+    return number.isdigit() and 1 <= int(number) <= 20 and "Found, by number:" in " ".join(told)
 
 
 def check_page(path):
@@ -76,7 +96,19 @@ def check_page(path):
                 assert set(value.split()) <= set(ids), f"{path}: {value}"
         if tag == "svg":
             assert attributes["role"] == "img" and attributes["aria-labelledby"]
-    assert tags.count("svg") <= tags.count("desc") and tags.count("h1") == 1
+    assert tags.count("svg") == tags.count("desc") and tags.count("h1") == 1
+    for pictured, told in reader.sections:
+        missing = [number for number in NUMBER.findall(" ".join(pictured))
+                   if number not in NUMBER.findall(" ".join(told)) and not is_in_a_list(number, told)]
+        assert not missing, f"{path}: pictures say {missing}, the text beside them does not: {pictured}"
+        beside = " ".join(told)
+        for said in pictured:
+            for site in re.findall(r"\d+ at the ([^,.]+)", said):
+                assert f"{site}: " in beside, f"{path}: {site}"
+            for ringed in re.findall(r"Rings: ([^.]+)", said):
+                for site in ringed.split(", "):
+                    assert f"{site}: checked and clear of" in beside, f"{path}: {site}"
+    assert not re.search(r"[0-9]e[+-]?[0-9]", " ".join(reader.texts)), f"{path}: a power of ten"
     return reader, " ".join(reader.texts)
 
 
@@ -130,6 +162,22 @@ shutil.copy(evil / "pages" / "cause" / "c.html", folder / "evil-cause.html")
 for sample in ("index.html", "cause/elbow_arthritis.html", "rule/age_legs.html", "sign/tender.html",
                "alarm/bloat.html", "source/hess1998.html"):
     shutil.copy(pack / sample, folder / ("pack-" + sample.replace("/", "-")))
+
+# Every example of the pack, for both readers.
+examples = folder.parent / "examples"
+shutil.rmtree(examples, ignore_errors=True)
+examples.mkdir()
+subprocess.run([example_pages, examples], check=True, capture_output=True)
+made = sorted(examples.iterdir())
+assert len(made) > 300, made
+for page in made:
+    check_page(page)
+    written += 1
+
+# The audit's page.
+subprocess.run([program, "audit", closed_cases, "--html", folder / "audit.html"], check=True, capture_output=True)
+assert "does not diagnose" in check_page(folder / "audit.html")[1]
+written += 1
 
 # The same input gives the same bytes.
 again = folder.parent / "again.html"

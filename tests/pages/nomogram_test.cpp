@@ -58,10 +58,24 @@ TEST(Nomogram, ThePictureDrawsThatLine) {
   EXPECT_NEAR(nomogram::right_probability(std::stod(found[2])), 0.514286, 1e-4);
 }
 
-TEST(Nomogram, WhatTheAxesCannotHoldIsHeldAndSaid) {
-  auto const picture = nomogram_picture("x", 0.0001, 0.99999);
+TEST(Nomogram, WhatTheAxesCannotHoldIsAnArrowAndTheWordsAreTrueAllTheSame) {
+  constexpr double before = 0.00005;
+  constexpr double after = 0.999995;
+  auto const picture = nomogram_picture("x", before, after);
   EXPECT_NE(picture.find("The axes end at"), std::string::npos);
-  EXPECT_EQ(nomogram_picture("x", 0.1, 0.9).find("The axes end at"), std::string::npos);
+  EXPECT_NE(picture.find("a likelihood ratio of over 999,900,000"), std::string::npos);
+  EXPECT_EQ(picture.find("<circle"), std::string::npos) << "no dot says that the line passes there";
+  auto const inside = nomogram_picture("x", 0.1, 0.9);
+  EXPECT_EQ(inside.find("The axes end at"), std::string::npos);
+  EXPECT_NE(inside.find("From 10.0% before the answers to 90.0% after them"), std::string::npos);
+  EXPECT_NE(inside.find("a likelihood ratio of 81.0."), std::string::npos);
+}
+
+TEST(Nomogram, TheRatioIsThatOfTheTrueEnds) {
+  // 0.002 to 0.99: odds 0.002/0.998 to 99.
+  EXPECT_NEAR(likelihood_ratio(0.002, 0.99), 99.0 / (0.002 / 0.998), 1e-6);
+  EXPECT_NE(nomogram_words(0.00002, 0.99).find("ratio of 4,950,000."), std::string::npos)
+      << nomogram_words(0.00002, 0.99);
 }
 
 }  // namespace

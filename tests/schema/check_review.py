@@ -23,11 +23,15 @@ QUESTIONS = (
     ["--rule", "age_legs"],
     ["--rule", "bloat"],
     ["--between", "elbow_arthritis", "twisted stomach"],
+    ["--between", "hip_arthritis", "none"],
+    ["--cause", "none"],
+    ["--rule", "hip_both"],
     ["--what-if", "vomiting=yes, temperature=40.5 C, appetite=can't tell"],
     ["--changes"],
 )
 
 checked = 0
+seen_ways = 0
 for case in cases:
     for question in QUESTIONS:
         done = subprocess.run([program, "review", "--json", case, *question], capture_output=True, text=True, check=True)
@@ -38,11 +42,40 @@ for case in cases:
             assert math.isclose(weights, cause["evidence_decibans"], abs_tol=1e-9), (case, cause["name"])
             shown = 10 ** ((cause["base_decibans"] + weights - cause["all_causes_decibans"]) / 10)
             assert math.isclose(shown, cause["posterior"], rel_tol=1e-9), (case, cause["name"])
+            interval = cause["interval"]
+            assert interval["low"] <= cause["posterior"] <= interval["high"], (case, cause["name"])
+            bits = [rule["bits"] for rule in cause["open"]]
+            assert bits == sorted(bits, reverse=True), (case, cause["name"])
+        if "tier" in output:
+            for tier in output["tier"]["tiers"]:
+                chances = [cause["posterior"] for cause in tier["causes"]]
+                assert chances == sorted(chances, reverse=True), (case, tier["name"])
+                assert math.isclose(sum(chances), tier["probability"], abs_tol=1e-9), (case, tier["name"])
+                if tier["threshold"] is None:
+                    assert not tier["only_just"], (case, tier["name"])
+                    continue
+                assert tier["reached"] == (tier["probability"] >= tier["threshold"] * (1 - 1e-12)), (case, tier["name"])
+                interval = tier["interval"]
+                within = interval["low"] <= tier["threshold"] <= interval["high"]
+                assert tier["only_just"] == within, (case, tier["name"])
+            fired = {alarm["tier"] for alarm in output["tier"]["fired"]}
+            assert output["tier"]["by_alarm"] == (output["result"]["tier"] in fired), case
+        thing = output.get("rule") or output.get("alarm")
+        if thing:
+            assert not (thing["truth"] == "yes" and thing["would_fire"]), (case, thing["name"])
+            sizes = [len(way) for way in thing["would_fire"]]
+            assert sizes == sorted(sizes), (case, thing["name"])
+            for way in thing["would_fire"]:
+                assert all(change["answer"] != change["now"] for change in way), (case, thing["name"])
+                seen_ways += 1
         if "between" in output:
             between = output["between"]
             total = between["base_decibans"] + sum(
                 rule["first_decibans"] - rule["second_decibans"] for rule in between["rules"])
             assert math.isclose(total, between["total_decibans"], abs_tol=1e-9), case
+            interval = between["interval_decibans"]
+            assert interval["low"] <= total <= interval["high"], case
+            assert between["told_apart"] == (not interval["low"] <= 0 <= interval["high"]), case
         checked += 1
 
 for path, wrong in ((("result", "tier"), 3), (("smallest_changes", "higher_tier"), {}), (("surplus",), True)):
@@ -54,4 +87,4 @@ for path, wrong in ((("result", "tier"), 3), (("smallest_changes", "higher_tier"
     assert not validator.is_valid(spoilt), f"the schema lets {path} = {wrong} pass"
 
 print(f"{checked} outputs follow the schema")
-sys.exit(0 if checked else 1)
+sys.exit(0 if checked and seen_ways else 1)

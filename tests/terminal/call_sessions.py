@@ -16,7 +16,8 @@ folder = pathlib.Path(tempfile.mkdtemp())
 faults = []
 
 UNDO, LEAVE, KEYS, REDRAW, CLEAR = "\x1a", "\x03", "\x0b", "\x0c", "\x15"
-DOWN, BACK_TAB, PASTE, PASTE_END = "\x1b[B", "\x1b[Z", "\x1b[200~", "\x1b[201~"
+# As xterm sends them with its keypad in use.
+UP, DOWN, BACK_TAB, PASTE, PASTE_END = "\x1bOA", "\x1bOB", "\x1b[Z", "\x1b[200~", "\x1b[201~"
 
 
 def call(*arguments, **settings):
@@ -73,6 +74,27 @@ compare("resized-too-small", t.resize(40, 10).text())
 compare("resized-back", t.resize(120, 40).marked())
 t.kill()
 
+# The keys that terminals send as sequences.
+t = call()
+first = t.text().split("> ")[1].split("\n")[0]
+t.press(DOWN)
+expect(t.text().split("> ")[1].split("\n")[0] != first, "Down goes to the next line")
+t.press(UP)
+expect(t.text().split("> ")[1].split("\n")[0] == first, "Up goes back")
+t.press(BACK_TAB)
+expect("[advice]" in t.text(), "Shift-Tab goes to the page before")
+t.press("\t").press("/bloat").press(CLEAR).press("limp")
+expect("FIND  limp" in t.text(), "Ctrl-U empties the line")
+t.kill()
+
+# Where pastes come without marks, what comes at once is no answer.
+case = folder / "burst.yaml"
+t = call("--save", str(case), TERM="screen")
+t.press("nothing yet")
+expect("answers:\n" == answers_of(case), "a paste without marks gives no answer")
+expect("FIND  nothing yet" in t.text(), "it is searched for")
+t.kill()
+
 # Plain terminals.
 t = call(NO_COLOR="1")
 compare("no-colour", t.press("floppy").press("1").marked())
@@ -112,7 +134,7 @@ t.press("limp").press("1").press("n").press("\tJo\r").press("\x1b")
 t.kill()
 before = case.read_text()
 expect("lame: yes" in before and 'caller: "Jo"' in before, "every answer was on the disk")
-expect(not list(folder.glob("*.new")), "no half-written file is left")
+expect(not list(folder.glob("*.new-*")), "no half-written file is left")
 t = call("--save", str(case))
 compare("resumed", t.marked())
 expect(case.read_text() == before, "taking a call up again changes nothing")
@@ -126,6 +148,48 @@ t.press("breath").press("2")
 kept = case.read_text()
 t.hang_up()
 expect(case.read_text() == kept, "a hang-up leaves the file whole")
+
+# Saving fails while the call goes on: it is said until it works, tried again, and told at the end.
+gone = folder / "gone"
+gone.mkdir()
+case = gone / "case.yaml"
+t = call("--save", str(case))
+case.unlink()
+t.press("n")
+(gone / "case.yaml").unlink()
+gone.rename(folder / "moved")
+t.press("n").press("\t")
+expect("NOT SAVED" in t.text(), "what is not saved stays on the screen")
+(folder / "moved").rename(gone)
+t.press("\t")
+expect("NOT SAVED" not in t.text() and "collapsed: no" in case.read_text(), "saving is tried again")
+case.unlink()
+gone.rename(folder / "moved")
+t.press("\x1b").press("n").press(LEAVE)
+expect(t.end() == 2, "a call that is not saved ends so")
+expect(b"NOT SAVED in" in t.sent and b"collapsed: no" in t.sent, "the case is printed")
+expect(b"Saved in" not in t.sent, "nothing is claimed")
+
+# One case, one call.
+case = folder / "open.yaml"
+t = call("--save", str(case))
+t.press("n")
+other = call("--save", str(case))
+expect(other.end() == 2 and "open in another flinch" in other.text(), "a case that is open is refused")
+t.press(LEAVE)
+expect(t.end() == 0 and not list(folder.glob("open.yaml.*")), "nothing is left beside the case")
+
+# Without a file, a call that was cut off is offered again.
+home = folder / "home"
+home.mkdir()
+t = call(HOME=str(home))
+t.press("n").press("\tJo").kill()
+t = call(HOME=str(home))
+expect("A call was broken off" in t.text(), "a call that was cut off is offered")
+t.press("yes\r")
+expect("1 > collapsed" not in t.text(), "it goes on")
+t.press(LEAVE).press(LEAVE)
+expect(t.end() == 0 and not list(home.rglob("*.yaml")), "left on purpose, it is gone")
 
 # Leaving a call that nothing keeps asks twice.
 t = call()

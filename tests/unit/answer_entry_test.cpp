@@ -44,6 +44,19 @@ TEST_F(AnswerEntry, YesNoAndCannotTellInSeveralWordings) {
   EXPECT_EQ(read("lame", "").front(), '!');
 }
 
+TEST_F(AnswerEntry, AnArticleIsANumberOnlyBeforeAUnit) {
+  EXPECT_EQ(read("age", "a").front(), '!');
+  EXPECT_EQ(read("weight", "a").front(), '!');
+  EXPECT_DOUBLE_EQ(number("age", "a year and a half"), 1.5);
+  EXPECT_EQ(read("age", "a year"), "1 year");
+}
+
+TEST_F(AnswerEntry, OfAnAgeMIsMonths) {
+  EXPECT_NEAR(number("age", "8m"), 8 / 12.0, 0.01);
+  EXPECT_NEAR(number("age", "8 mo."), 8 / 12.0, 0.01);
+  EXPECT_NEAR(number("age", "2y 3m"), 2.25, 0.01);
+}
+
 TEST_F(AnswerEntry, WeightsInBothSystems) {
   EXPECT_NEAR(number("weight", "68 lb"), 68 * 0.45359237, 1e-9);
   EXPECT_NEAR(number("weight", "68lbs"), 68 * 0.45359237, 1e-9);

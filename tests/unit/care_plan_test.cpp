@@ -3,7 +3,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <stdexcept>
 
+#include "flinch/assess/open_questions.hpp"
 #include "support/small_pack.hpp"
 
 namespace flinch {
@@ -82,13 +84,18 @@ struct Planned {
   }
 };
 
-Planned planned(std::string const& statements, std::string const& yaml,
-                CareReader audience = CareReader::keeper) {
-  Planned out{pack_of(words + statements), {}};
+Planned planned_by(std::shared_ptr<Pack const> pack, std::string const& yaml,
+                   CareReader audience = CareReader::keeper) {
+  Planned out{std::move(pack), {}};
   Tables const tables(out.pack);
   Assessor assessor(tables);
   out.plan = plan_care(tables, assessor.assess(case_of(*out.pack, yaml)), audience);
   return out;
+}
+
+Planned planned(std::string const& statements, std::string const& yaml,
+                CareReader audience = CareReader::keeper) {
+  return planned_by(pack_of(words + statements), yaml, audience);
 }
 
 constexpr char const* settled =
@@ -215,41 +222,162 @@ care pill "Pill"
   cite judgement
 )";
 
-TEST(CareExposure, LevelsAreReachedFromLowToHighAndRaiseTheTier) {
-  auto const below = planned(pill,
-                             "dog: {species: dog, weight: 8 kg}\nanswers: {pill_mg: 199 mg, "
-                             "a: no, b: no, c: no, danger: no, pill_hours: 3 hours}");
-  ASSERT_EQ(below.plan.exposures.size(), 1U);
-  EXPECT_TRUE(below.plan.exposures[0].reached.empty());
-  EXPECT_EQ(*below.plan.exposures[0].hours, 3);
-  auto const at = planned(pill,
-                          "dog: {species: dog, weight: 8 kg}\nanswers: {pill_mg: 200 mg, "
-                          "a: no, b: no, c: no, danger: no}");
-  EXPECT_EQ(at.plan.exposures[0].reached, std::vector<std::size_t>{0});
-  EXPECT_FALSE(at.plan.raised_by_taken);
-  auto const deadly = planned(pill,
-                              "dog: {species: dog, weight: 8 kg}\nanswers: {pill_mg: 800 mg, "
-                              "a: no, b: no, c: no, danger: no}");
-  EXPECT_EQ(deadly.plan.exposures[0].reached, (std::vector<std::size_t>{0, 1}));
-  EXPECT_TRUE(deadly.plan.raised_by_taken);
-  EXPECT_EQ(test::tier_name(*deadly.pack, deadly.plan.tier), "now");
+struct Weighed {
+  std::shared_ptr<Pack const> pack;
+  Assessment result;
+  CarePlan plan;
+  [[nodiscard]] std::string tier() const { return test::tier_name(*pack, result.tier); }
+};
+
+Weighed weighed(std::string const& yaml) {
+  Weighed out{pack_of(words + std::string(pill)), {}, {}};
+  Tables const tables(out.pack);
+  Assessor assessor(tables);
+  out.result = assessor.assess(case_of(*out.pack, yaml));
+  out.plan = plan_care(tables, out.result, CareReader::keeper);
+  return out;
+}
+
+TEST(Exposures, LevelsAreReachedFromLowToHighAndSetTheTierLikeAnAlarm) {
+  auto const below = weighed(
+      "dog: {species: dog, weight: 8 kg}\nanswers: {pill_mg: 199 mg, "
+      "a: no, b: no, c: no, danger: no, pill_hours: 3 hours}");
+  ASSERT_EQ(below.result.exposures.size(), 1U);
+  EXPECT_TRUE(below.result.exposures[0].reached.empty());
+  EXPECT_EQ(*below.result.exposures[0].hours, 3);
+  auto const at = weighed(
+      "dog: {species: dog, weight: 8 kg}\nanswers: {pill_mg: 200 mg, "
+      "a: no, b: no, c: no, danger: no}");
+  EXPECT_EQ(at.result.exposures[0].reached, std::vector<std::size_t>{0});
+  EXPECT_FALSE(at.result.exposures[0].see);
+  EXPECT_NE(at.tier(), "now");
+  auto const deadly = weighed(
+      "dog: {species: dog, weight: 8 kg}\nanswers: {pill_mg: 800 mg, "
+      "a: no, b: no, c: no, danger: no}");
+  EXPECT_EQ(deadly.result.exposures[0].reached, (std::vector<std::size_t>{0, 1}));
+  EXPECT_EQ(deadly.tier(), "now");
+  EXPECT_EQ(test::tier_name(*deadly.pack, deadly.result.alarm_tier), "now");
+  EXPECT_EQ(deadly.plan.tier, deadly.result.tier);
   EXPECT_EQ(deadly.plan.mouth->kind, GateKind::by_mouth_now);
 }
 
-TEST(CareExposure, AnUnknownSubstanceCountsAnUnknownAmountIsAsked) {
+TEST(Exposures, AnUnknownSubstanceCountsByItsAmount) {
   auto const unknown =
-      planned(pill, "dog: {species: dog, weight: 8 kg}\nanswers: {pill_mg: 800 mg, a: no, b: no}");
-  EXPECT_EQ(unknown.plan.exposures.at(0).is_this, Truth::unknown);
-  EXPECT_TRUE(unknown.plan.raised_by_taken);
-  auto const amount = planned(pill, "dog: {species: dog, weight: 8 kg}\nanswers: {c: no}");
-  EXPECT_FALSE(amount.plan.exposures.at(0).mg);
-  auto const weight = planned(pill, "dog: {species: dog}\nanswers: {c: no, pill_mg: 5 mg}");
-  EXPECT_EQ(*weight.plan.exposures.at(0).refusal, DoseRefusal::weight_unknown);
-  EXPECT_FALSE(weight.plan.exposures.at(0).mg_per_kg);
-  EXPECT_FALSE(weight.plan.raised_by_taken);
-  auto const much = planned(pill, "dog: {species: dog}\nanswers: {c: no, pill_mg: 50 mg}");
-  EXPECT_TRUE(much.plan.raised_by_taken) << "as for the smallest dog";
-  EXPECT_TRUE(much.plan.exposures.at(0).reached.empty()) << "but no level is claimed";
+      weighed("dog: {species: dog, weight: 8 kg}\nanswers: {pill_mg: 800 mg, a: no, b: no}");
+  EXPECT_EQ(unknown.result.exposures.at(0).is_this, Truth::unknown);
+  EXPECT_EQ(unknown.tier(), "now");
+}
+
+TEST(Exposures, AKnownSubstanceWithoutAnAmountCountsAsTheMostHarmful) {
+  for (auto const* amount : {"", ", pill_mg: can't tell", ", pill_mg: 0 mg"}) {
+    auto const known =
+        weighed(std::string("dog: {species: dog, weight: 8 kg}\nanswers: {c: no") + amount + "}");
+    EXPECT_FALSE(known.result.exposures.at(0).mg) << amount;
+    EXPECT_TRUE(known.result.exposures.at(0).reached.empty()) << amount;
+    EXPECT_EQ(known.tier(), "now") << amount;
+  }
+}
+
+TEST(Exposures, AMissingOrImpossibleWeightCountsAsTheSmallestDog) {
+  for (auto const* dog : {"{species: dog}", "{species: dog, weight: 300 g}"}) {
+    auto const little = weighed(std::string("dog: ") + dog +
+                                "\nanswers: {a: no, b: no, c: no, danger: no, pill_mg: 5 mg}");
+    EXPECT_FALSE(little.result.exposures.at(0).mg_per_kg);
+    EXPECT_NE(little.tier(), "now") << dog;
+    auto const much = weighed(std::string("dog: ") + dog +
+                              "\nanswers: {a: no, b: no, c: no, danger: no, pill_mg: 50 mg}");
+    EXPECT_EQ(much.tier(), "now") << dog;
+    EXPECT_TRUE(much.result.exposures.at(0).reached.empty()) << "but no level is claimed";
+  }
+}
+
+TEST(Exposures, WhatWasNotTakenSetsNothingAndWhatIsOpenStaysPossible) {
+  auto const not_taken = weighed(settled + std::string("\n"));
+  EXPECT_EQ(not_taken.tier(), "now") << "not c is the pill, and nobody said how much";
+  auto const other = weighed("dog: {species: dog}\nanswers: {a: no, b: no, c: yes, danger: no}");
+  EXPECT_TRUE(other.result.exposures.empty());
+  EXPECT_NE(test::tier_name(*other.pack, other.result.ceiling), "now");
+  auto const open = weighed("dog: {species: dog}\nanswers: {a: no, b: no, danger: no}");
+  EXPECT_TRUE(open.result.exposures.empty());
+  EXPECT_NE(open.tier(), "now");
+  EXPECT_EQ(test::tier_name(*open.pack, open.result.ceiling), "now");
+  Tables const tables(open.pack);
+  auto const questions = open_questions(tables, open.result);
+  ASSERT_EQ(questions.size(), 1U);
+  EXPECT_EQ(questions[0].sign, *open.pack->find_sign("c"));
+  EXPECT_EQ(questions[0].alone_reaches, TierId{0});
+}
+
+TEST(CareStop, KnownTrueWithholdsUnknownAndFalseDoNot) {
+  auto const statements = care("m", "  how \"x\"\n  stop if a \"it hurts\"\n");
+  EXPECT_EQ(planned(statements, settled).find("m")->advice, Advice::offered);
+  auto const unknown = planned(statements, "dog: {species: dog}\nanswers: {b: no}");
+  EXPECT_EQ(unknown.find("m")->advice, Advice::offered);
+  auto const stopped = planned(statements, "dog: {species: dog}\nanswers: {a: yes}");
+  EXPECT_EQ(stopped.find("m")->advice, Advice::withheld);
+  EXPECT_EQ(stopped.find("m")->gates.at(0).kind, GateKind::stop);
+  EXPECT_EQ(stopped.find("m")->gates.at(0).reason, "it hurts");
+}
+
+char const* const soon_alarm = R"(
+alarm amber "Amber"
+  if a
+  see soon
+  because "x"
+  cite judgement
+)";
+
+// The small pack with a tier of half a day in place of three days.
+std::shared_ptr<Pack const> pack_of_today(std::string const& statements) {
+  std::string text = test::preamble + (words + statements);
+  std::string const three_days = "within 3 days";
+  text.replace(text.find(three_days), three_days.size(), "within 12 hours");
+  auto loaded = test::load({{"pack.flinch", text}});
+  if (!loaded.outcome) throw std::runtime_error(loaded.messages());
+  return *loaded.outcome.value;
+}
+
+TEST(CareWithinADay, WhatIsNotForTheWaitWaits) {
+  auto const statements = soon_alarm + care("m", "  how \"x\"\n") +
+                          care("n", "  first aid\n  how \"x\"\n") +
+                          care("o", "  while waiting\n  how \"x\"\n") +
+                          care("w", "  watch \"x\"\n") +
+                          care("v", "  while waiting\n  watch \"x\"\n") +
+                          care("p", "  avoid \"x\"\n") +
+                          care("f", "  by mouth\n  avoid \"food\"\n");
+  auto const pack = pack_of_today(statements);
+  auto const today = planned_by(pack, "dog: {species: dog}\nanswers: {a: yes, danger: no}");
+  ASSERT_EQ(test::tier_name(*today.pack, today.plan.tier), "soon");
+  EXPECT_EQ(today.find("m")->advice, Advice::withheld);
+  EXPECT_EQ(today.find("m")->gates.at(0).kind, GateKind::seen_first);
+  EXPECT_EQ(today.find("w")->advice, Advice::withheld);
+  for (auto const* name : {"n", "o", "v", "p", "f"})
+    EXPECT_EQ(today.find(name)->advice, Advice::offered) << name;
+  auto const well = planned_by(pack, settled);
+  for (auto const* name : {"m", "n", "o", "w", "v", "p"})
+    EXPECT_EQ(well.find(name)->advice, Advice::offered) << name;
+  EXPECT_EQ(well.find("f"), nullptr) << "no fast where food may go on";
+}
+
+TEST(CareSlimming, TheScoreIsTheSignThatTheMeasureNames) {
+  auto const* const fat = R"(
+sign fatness "fatness"
+  ask "?"
+  answer number from 1 to 9
+  seen by hands
+sign body_condition "a name that means nothing here"
+  ask "?"
+  answer yes or no
+  seen by anyone
+)";
+  auto const statements = fat + care("weight_loss", "  how \"x\"\n  fit if body_condition\n") +
+                          care("diet", "  how \"x\"\n  slims by fatness\n");
+  auto const out = planned(statements,
+                           "dog: {species: dog, weight: 36 kg}\nanswers: {fatness: 7, "
+                           "body_condition: yes, a: no, b: no, c: no, danger: no}");
+  EXPECT_FALSE(out.find("weight_loss")->weight_loss);
+  ASSERT_TRUE(out.find("diet")->weight_loss);
+  EXPECT_NEAR(out.find("diet")->weight_loss->aim_kg, 30, 1e-9);
 }
 
 }  // namespace

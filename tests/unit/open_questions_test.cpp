@@ -35,6 +35,11 @@ alarm lower "Lower"
   see soon
   because "x"
   cite judgement
+alarm with_gums "With gums"
+  if low and gums
+  see now
+  because "x"
+  cite judgement
 )";
 
 std::string asked(std::string const& yaml) {
@@ -48,12 +53,12 @@ std::string asked(std::string const& yaml) {
 }
 
 TEST(OpenQuestions, HighestTierFirstThenWhatAnyoneCanSee) {
-  EXPECT_EQ(asked("answers:\n"), "trouble gums low");
+  EXPECT_EQ(asked("answers:\n"), "low trouble gums") << "low alone reaches something";
 }
 
 TEST(OpenQuestions, TheWholeIsAskedUntilItIsKnown) {
-  EXPECT_EQ(asked("answers:\n  trouble: yes\n"), "part gums low");
-  EXPECT_EQ(asked("answers:\n  trouble: no\n"), "low");
+  EXPECT_EQ(asked("answers:\n  trouble: yes\n"), "low part gums");
+  EXPECT_EQ(asked("answers:\n  trouble: no\n"), "low gums");
 }
 
 TEST(OpenQuestions, WhatCannotRaiseTheTierIsNotAsked) {
@@ -62,8 +67,26 @@ TEST(OpenQuestions, WhatCannotRaiseTheTierIsNotAsked) {
 }
 
 TEST(OpenQuestions, WhatNobodyCouldTellStaysOpenAndLast) {
-  EXPECT_EQ(asked("answers:\n  trouble: can't tell\n"), "part gums low");
-  EXPECT_EQ(asked("answers:\n  trouble: yes\n  part: can't tell\n"), "gums part? low");
+  EXPECT_EQ(asked("answers:\n  trouble: can't tell\n"), "low part gums");
+  EXPECT_EQ(asked("answers:\n  trouble: yes\n  part: can't tell\n"), "low gums part?");
+}
+
+// A sign that alone makes a lesser alarm fire may help towards a higher one as well.
+TEST(OpenQuestions, WhatOneAnswerAloneReachesIsSaidThoughMoreCouldReachFurther) {
+  auto const pack = test::pack_of(text);
+  Tables const tables(pack);
+  auto const open = [&](std::string const& yaml, char const* name) {
+    for (auto const& q :
+         open_questions(tables, Assessor(tables).assess(test::case_of(*pack, yaml))))
+      if ((*pack)[q.sign].name == name) return q;
+    return OpenQuestion{};
+  };
+  TierId const now{0};
+  TierId const soon{1};
+  EXPECT_EQ(open("answers:\n", "low").could_reach, now);
+  EXPECT_EQ(open("answers:\n", "low").alone_reaches, soon);
+  EXPECT_EQ(open("answers:\n", "gums").alone_reaches, std::nullopt);
+  EXPECT_EQ(open("answers:\n  gums: yes\n", "low").alone_reaches, now);
 }
 
 }  // namespace

@@ -28,6 +28,22 @@ TEST(Print, WhatIsPrintedReadsBackTheSame) {
   }
 }
 
+TEST(Print, EveryStatementKeepsWhatItAccepts) {
+  std::string const accept =
+      "  accept said-twice \"Both are asked, \\\"to be sure\\\".\"\n  accept idle-figure \"Why "
+      "not.\"\n";
+  for (auto const* statement :
+       {"pack p\n", "source s\n", "tier t\n", "site s in leg paired\n", "breeds b pug, boxer\n",
+        "sign s\n", "means m: a and b\n", "cause c\n", "rule r\n  if a\n", "alarm a\n",
+        "overlap o shares 50%: r, s\n", "care c\n", "example e\n  yes a, b\n"}) {
+    auto const text = statement + accept;
+    auto const tree = parsed(text);
+    ASSERT_EQ(tree.statements.size(), 1U);
+    EXPECT_EQ(print(tree), text);
+    EXPECT_EQ(parsed(print(tree)), tree);
+  }
+}
+
 TEST(Print, ParenthesesStandWhereAndMeetsOr) {
   auto const condition = [](std::string const& text) {
     auto const tree = parsed("means m: " + text);

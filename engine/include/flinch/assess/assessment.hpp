@@ -12,6 +12,7 @@
 #include <optional>
 #include <vector>
 
+#include "flinch/assess/exposure.hpp"
 #include "flinch/assess/judgement.hpp"
 #include "flinch/assess/tables.hpp"
 #include "flinch/assess/truth.hpp"
@@ -74,14 +75,16 @@ struct Assessment {
   std::vector<Contribution> contributions;  ///< by rule
   std::vector<Ranked> ranking;              ///< most probable first, ties in the order of the pack
   std::vector<AlarmOutcome> alarms;         ///< those that known answers bear on, in pack order
+  std::vector<Exposure> exposures;          ///< what it has taken, in pack order
   std::vector<TierChance> tiers;            ///< one a tier
   std::uint32_t counted_answers = 0;        ///< given answers on which some rule hangs
   bool too_few_answers = false;             ///< to read a tier from the ranking
-  std::optional<TierId> alarm_tier;         ///< highest of the alarms that fired
+  std::optional<TierId> alarm_tier;         ///< highest of the alarms that fired and of `exposures`
   std::optional<TierId>
       ranking_tier;            ///< highest whose threshold is reached; none with too few answers
   std::optional<TierId> tier;  ///< the higher of both; none when nothing can be said
-  /// The highest tier that an alarm may still ask for, whatever the unknown answers are.
+  /// The highest tier that an alarm, or something taken, may still ask for, whatever the unknown
+  /// answers are.
   std::optional<TierId> ceiling;
 
   [[nodiscard]] Known const* find(SignId sign) const;

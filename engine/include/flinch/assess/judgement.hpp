@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "flinch/assess/exposure.hpp"
 #include "flinch/model/case.hpp"
 #include "flinch/model/pack.hpp"
 
@@ -35,14 +36,16 @@ struct Judgement {
   /// Probability of each cause of the pack; last, of none of them.
   std::vector<double> posteriors;
   std::vector<AlarmId> fired;         ///< alarms whose condition holds, in pack order
+  std::vector<Exposure> exposures;    ///< what it has taken, in pack order
   std::vector<TierChance> tiers;      ///< one a tier
   std::uint32_t counted_answers = 0;  ///< given answers on which some rule hangs
   bool too_few_answers = false;       ///< to read a tier from the ranking
-  std::optional<TierId> alarm_tier;   ///< highest of the alarms that fired
+  std::optional<TierId> alarm_tier;   ///< highest of the alarms that fired and of `exposures`
   std::optional<TierId>
       ranking_tier;            ///< highest whose threshold is reached; none with too few answers
   std::optional<TierId> tier;  ///< the higher of both; none when nothing can be said
-  /// The highest tier that an alarm may still ask for, whatever the unknown answers are.
+  /// The highest tier that an alarm, or something taken, may still ask for, whatever the unknown
+  /// answers are.
   std::optional<TierId> ceiling;
 
   /// Places in `posteriors` of the `count` most probable, or of all when there are fewer: most

@@ -1,6 +1,7 @@
 #pragma once
 // A pack compiled for assessing: conditions as flat programs, an index from each sign to what hangs
 // on it, and every weight taken once. Immutable; one instance serves any number of threads.
+#include <algorithm>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -18,7 +19,7 @@ class Clusters;
 class Inputs;
 
 /// Whose condition a program is.
-enum class RootKind : std::uint8_t { rule, alarm, applies };
+enum class RootKind : std::uint8_t { rule, alarm, applies, taken };
 
 class Tables {
  public:
@@ -48,12 +49,12 @@ class Tables {
     std::uint32_t detail = 0;  ///< the leaf's index, or how many are needed
   };
 
-  /// A condition of a rule or alarm, or of a sign's `applies if`; for an `over` rule a run of
-  /// leaves, one a band.
+  /// A condition of a rule or alarm, of a sign's `applies if`, or of what was taken; for an `over`
+  /// rule a run of leaves, one a band.
   struct Root {
     RootKind kind{};
     bool is_banded = false;
-    std::uint32_t subject = 0;  ///< the rule, alarm or sign
+    std::uint32_t subject = 0;  ///< the rule, alarm, sign or care
     std::uint32_t first_step = 0;
     std::uint32_t step_count = 0;
   };
@@ -64,6 +65,13 @@ class Tables {
   struct Entry {
     CauseId cause{};
     std::uint32_t first_weight = 0;
+  };
+
+  /// A care statement with `taken`.
+  struct Substance {
+    std::uint32_t care = 0;
+    std::optional<std::uint32_t> root;  ///< of its `fit if`
+    std::optional<TierId> see;          ///< the highest tier that its levels ask for
   };
 
   /// A single test made flat.
@@ -102,6 +110,11 @@ class Tables {
     return std::span(entries_).subspan(entry_rows_[index(rule)],
                                        entry_rows_[index(rule) + 1] - entry_rows_[index(rule)]);
   }
+  /// In how many ways a rule can come out: its bands, or true and false.
+  [[nodiscard]] std::uint32_t outcomes(RuleId rule) const {
+    auto const& written = (*pack_)[rule];
+    return written.condition ? 2U : static_cast<std::uint32_t>(written.bands.size());
+  }
   /// ln(p/u) of an entry in the outcome `band` (for `if` rules: 0 true, 1 false).
   [[nodiscard]] double weight(Entry const& entry, std::uint32_t band) const {
     return weights_[entry.first_weight + band];
@@ -120,6 +133,18 @@ class Tables {
   [[nodiscard]] double log_prior(std::size_t cause) const { return log_priors_[cause]; }
   /// How many alarms ask for each tier.
   [[nodiscard]] std::span<std::uint32_t const> alarms_by_tier() const { return alarms_by_tier_; }
+  /// What a dog may have taken already, and the signs, other than of the dog itself, that bear on
+  /// it.
+  [[nodiscard]] std::span<Substance const> substances() const { return substances_; }
+  [[nodiscard]] std::span<SignId const> signs_of_taken() const { return signs_of_taken_; }
+  /// Whether an answer to the sign bears on what was taken; the weight does.
+  [[nodiscard]] bool bears_on_taken(SignId sign) const {
+    return !substances_.empty() &&
+           (sign == dog_sign::weight || std::find(signs_of_taken_.begin(), signs_of_taken_.end(),
+                                                  sign) != signs_of_taken_.end());
+  }
+  /// The highest tier that something taken can ask for.
+  [[nodiscard]] std::optional<TierId> highest_of_taken() const { return highest_of_taken_; }
   [[nodiscard]] std::span<CauseId const> causes_of(TierId tier) const {
     return row(causes_of_tier_, tier_rows_, index(tier));
   }
@@ -148,6 +173,7 @@ class Tables {
   void add_banded_root(std::uint32_t rule);
   void emit(Condition const& condition, std::size_t depth);
   std::uint32_t add_leaf(Test const& test);
+  void add_substances();
   void index_signs();
   void set_tiers();
   void weigh_rules();
@@ -171,6 +197,9 @@ class Tables {
   std::vector<std::int32_t> overlap_of_rule_;
   std::vector<double> priors_, log_priors_;
   std::vector<std::uint32_t> alarms_by_tier_;
+  std::vector<Substance> substances_;
+  std::vector<SignId> signs_of_taken_;
+  std::optional<TierId> highest_of_taken_;
   std::vector<CauseId> causes_of_tier_;
   std::vector<std::uint32_t> tier_rows_;
   std::vector<TierId> alarm_tiers_;

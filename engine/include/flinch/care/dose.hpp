@@ -11,14 +11,10 @@
 #include <variant>
 #include <vector>
 
+#include "flinch/model/body_weight.hpp"
 #include "flinch/syntax/tree.hpp"
 
 namespace flinch {
-
-/// Body weights, in kg, for which amounts are computed. A judgement: below and above them the
-/// figures were never tried, and a slip of the keyboard is likelier than such a dog.
-inline constexpr double lightest_kg = 0.5;
-inline constexpr double heaviest_kg = 100;
 
 enum class DoseRefusal : std::uint8_t {
   weight_unknown,

@@ -18,8 +18,8 @@ namespace flinch {
 /// Who reads the plan. What is `for clinician` is shown to the clinician alone.
 enum class CareReader : std::uint8_t { keeper, nurse, clinician };
 
-/// What is said of a measure, the most cautious last. `never if` known to be true withholds it;
-/// one that is unknown means ask first; `ask vet if` true or unknown means ask the vet; only when
+/// What is said of a measure, the most cautious last. `never if` known to be true withholds it, and
+/// so does a `stop if`; a `never if` that is unknown means ask first; `ask vet if` true or unknown means ask the vet; only when
 /// all of them are known to be false is it offered.
 enum class Advice : std::uint8_t { offered, ask_vet, ask_first, withheld };
 
@@ -27,7 +27,9 @@ enum class Advice : std::uint8_t { offered, ask_vet, ask_first, withheld };
 enum class GateKind : std::uint8_t {
   never,              ///< a `never if`
   ask_vet,            ///< an `ask vet if`
+  stop,               ///< a `stop if` that is true already
   leave_now,          ///< at the top tier only first aid: the rest would delay
+  seen_first,         ///< to be seen within a day: what is not `while waiting` waits for that
   by_mouth_now,       ///< nothing by mouth at the top tier
   by_mouth_surgery,   ///< seen within a day: an anaesthetic may be needed
   by_mouth_too_few,   ///< nothing by mouth while too little is known to say how soon
@@ -49,19 +51,7 @@ struct PlannedMeasure {
   Advice advice = Advice::withheld;  ///< for what not to do: `offered` means it stands
   std::vector<ClosedGate> gates;     ///< the most cautious first
   std::optional<ComputedDose> dose;
-  std::optional<WeightLoss> weight_loss;  ///< for the measure named `weight_loss`
-};
-
-/// Something that the dog has taken already, or may have. Without a believable weight the tier is
-/// set as for the smallest dog, of `lightest_kg`.
-struct Exposure {
-  std::size_t care = 0;
-  Truth is_this = Truth::unknown;   ///< whether it was this substance
-  std::optional<double> mg;         ///< unknown: the amount must be asked for
-  std::optional<double> hours;      ///< since then
-  std::optional<double> mg_per_kg;  ///< only with a believable weight
-  std::optional<DoseRefusal> refusal;
-  std::vector<std::size_t> reached;  ///< indices of the levels that are reached
+  std::optional<WeightLoss> weight_loss;  ///< by the score that the measure `slims by`
 };
 
 /// A question that holds measures back, and those that wait for it.
@@ -72,13 +62,14 @@ struct CareQuestion {
 
 struct CarePlan {
   CareReader audience = CareReader::keeper;
-  std::optional<TierId> tier;            ///< the assessment's, or higher by what was taken
-  bool raised_by_taken = false;          ///< `tier` is higher than the assessment's
+  std::optional<TierId> tier;            ///< the assessment's
+  bool is_seen_today = false;            ///< `tier` is within a day
   std::optional<ClosedGate> mouth;       ///< why nothing, or nothing yet, may go by mouth
   std::vector<PlannedMeasure> measures;  ///< what to do, in the order of the pack
   std::vector<PlannedMeasure> avoid;     ///< what not to do
   std::vector<PlannedMeasure> watch;     ///< what means "ring again"
-  std::vector<Exposure> exposures;
+  /// What is not known of what was swallowed: `Assessment::exposures` says what is.
+  std::vector<SignId> taken_questions;
   /// What must be asked before measures that fit can be offered, what most of them wait for first.
   /// Where a whole sign is unknown, the whole is asked. What opens the mouth is in `mouth`.
   std::vector<CareQuestion> questions;
@@ -89,8 +80,7 @@ struct CarePlan {
 
 /// The plan for what the assessment knows. A measure whose `fit if` is unknown is kept with
 /// `fits` unknown; one that does not fit is left out. Measures `for` a cause fit when one of these
-/// has a probability of at least 10 % (a judgement). The arithmetic of slimming needs the weight
-/// and the number sign `body_condition`.
+/// has a probability of at least 10 % (a judgement).
 [[nodiscard]] CarePlan plan_care(Tables const& tables, Assessment const& result, CareReader audience);
 
 /// "weight missing: weigh the dog ..." in lay words: what was refused, and what to do.

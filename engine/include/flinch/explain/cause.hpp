@@ -21,34 +21,38 @@ struct RuleWeight {
   std::vector<SignId> behind;  ///< the signs whose answers made it so
 };
 
-/// A rule that is still unknown, and the most that it could do.
+/// A rule that is still unknown, and what it could do. What an overlap would take is taken off.
 struct OpenRule {
   RuleId rule{};
-  double most_for = 0;        ///< the largest weight above 0 of its outcomes; 0: none
-  double most_against = 0;    ///< the smallest weight below 0; 0: none
+  /// What its outcome is expected to tell about whether it is this cause: an outcome that is likely
+  /// to come counts more than one that would weigh more but hardly ever comes.
+  double bits = 0;
+  double most_for = 0;        ///< the most that an outcome would add; 0: none speaks for it
+  double most_against = 0;    ///< the most that one would take, below 0; 0: none
   std::vector<SignId> signs;  ///< whose answers would settle it
-  [[nodiscard]] double reach() const;
 };
 
 struct CauseExplanation {
-  CauseId cause{};
-  std::size_t rank = 0;             ///< from 1; none of the listed causes is ranked as well
+  std::optional<CauseId> cause;     ///< none: none of the listed causes
+  std::size_t rank = 0;             ///< from 1, none of the listed causes among them
   Ranked numbers;                   ///< prior, evidence and posterior
   double log_prior = 0;             ///< natural logarithm of the prior
   double log_scale = 0;             ///< posterior = exp(log_prior + evidence - log_scale)
   std::vector<RuleWeight> weights;  ///< strongest counted weight first
-  std::vector<OpenRule> open;       ///< furthest reach first
+  std::vector<OpenRule> open;       ///< most bits first
 };
 
 /// Weights are natural logarithms of likelihood ratios; `decibans` shows them. What is summed here
-/// with the base and normalised over all causes is the posterior shown.
+/// with the base and normalised over all causes is the posterior shown. None of
+/// the listed causes has no weights: it has the usual frequency of everything, and moves only as
+/// the others do.
 [[nodiscard]] CauseExplanation explain_cause(Tables const& tables, Assessment const& result,
-                                             CauseId cause);
+                                             std::optional<CauseId> cause);
 
-/// Rules that name the cause and are still unknown, furthest reach first. An overlap may leave less
-/// of it.
+/// Rules that are still unknown and name the cause (for none of the listed causes: all that are
+/// unknown), most bits first.
 [[nodiscard]] std::vector<OpenRule> open_rules(Tables const& tables, Assessment const& result,
-                                               CauseId cause);
+                                               std::optional<CauseId> cause);
 
 /// The signs whose answers made a rule come out as it did (or leave it unknown).
 [[nodiscard]] std::vector<SignId> signs_behind(Tables const& tables, Assessment const& result,

@@ -2,6 +2,7 @@
 // Where a pack's frequencies come from, and which judged ones weigh more than a judgement should.
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,6 +16,7 @@ enum class Backing : std::uint8_t {
   derived,  ///< worked out from a source: odds turned into shares, a percentage without its sample
   judged    ///< nothing published
 };
+[[nodiscard]] Backing backing(std::optional<double> sample_size, std::optional<SourceId> source);
 [[nodiscard]] Backing backing(RuleEntry const& entry);
 
 /// How many figures of each kind.

@@ -14,6 +14,8 @@ struct Rung {
   std::uint32_t band = 0;
   double counted = 0;  ///< for the cause, in natural logarithms
   double probability = 0;
+  /// Of the rules that do not name the cause, the one or two that lower or raise its chance most.
+  std::vector<RuleOutcome> strongest;
 };
 
 /// The base rate first; then the rules that name the cause, strongest first, each counted for every

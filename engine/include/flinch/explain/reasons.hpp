@@ -1,5 +1,6 @@
 #pragma once
 // Why a cause stands where it does: the rules that counted, in words and in decibans.
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,7 +14,8 @@ namespace flinch {
 [[nodiscard]] double decibans(double nats);
 
 /// A weight in words: "barely for", "a little against", "clearly for", "strongly for", "very
-/// strongly against". The limits, 1, 5, 10 and 15 decibans, are a judgement.
+/// strongly against"; "neither way" where it would show as 0.0 decibans. The limits, 1, 5, 10 and
+/// 15 decibans, are a judgement.
 [[nodiscard]] std::string weight_in_words(double nats);
 
 struct Reason {
@@ -31,14 +33,27 @@ struct Reason {
 /// years".
 [[nodiscard]] std::string reason_text(Pack const& pack, Reason const& reason);
 
+/// Its title; "None of the listed causes".
+[[nodiscard]] std::string title_of(Pack const& pack, std::optional<CauseId> cause);
+
+/// Its title; "Too few answers to say".
+[[nodiscard]] std::string title_of(Pack const& pack, std::optional<TierId> tier);
+
+/// "no", "unknown" or "yes".
+[[nodiscard]] std::string_view truth_text(Truth truth);
+
+/// `part_without_whole` and the like, for programs.
+[[nodiscard]] std::string_view kind_text(Contradiction::Kind kind);
+
+/// Two answers that clash, by name: "Yes to \"drags its toes\", no to \"hind legs failing\", which
+/// includes it."
+[[nodiscard]] std::string contradiction_text(Pack const& pack, Contradiction const& contradiction);
+
 /// An answer in lay words: "yes", "less than usual", "39.8 C", "found at left elbow".
 [[nodiscard]] std::string answer_text(Pack const& pack, SignId sign, Answer const& answer);
 
-/// A known answer with where it comes from: "limping: yes", "shallow breaths: no (follows from no
-/// to trouble breathing)", "tender to touch: left elbow".
-[[nodiscard]] std::string known_text(Pack const& pack, Known const& known);
-
-/// What a sign was answered, known or not: "vomiting: not known".
+/// What a sign was answered and where that comes from: "limping: yes", "shallow breaths: no
+/// (follows from no to trouble breathing)", "vomiting: not known".
 [[nodiscard]] std::string known_text(Pack const& pack, Assessment const& result, SignId sign);
 
 /// The same without the sign: "no (follows from no to trouble breathing)", "not known".

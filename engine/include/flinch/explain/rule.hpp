@@ -7,16 +7,10 @@
 
 namespace flinch {
 
-/// A test that would have to come out otherwise.
-struct Wanted {
-  Test test;
-  Truth truth = Truth::yes;
-};
-
 /// Answers that would make a condition true.
 struct WayToFire {
-  std::vector<Wanted> tests;    ///< that do not yet come out as they must
-  std::vector<Change> changes;  ///< answers that make them so, one a sign
+  std::vector<Change> changes;  ///< one a sign
+  friend bool operator==(WayToFire const&, WayToFire const&) = default;
 };
 
 struct RuleExplanation {
@@ -25,6 +19,9 @@ struct RuleExplanation {
   std::optional<ConditionNode> condition;  ///< for `if` rules
   std::vector<Truth> bands;                ///< for `over` rules: whether the dog is in each
   std::vector<WayToFire> ways;             ///< for `if` rules that are not true, fewest first
+  /// Where there are no ways: known facts of the dog (its age, its breed) that would have to be
+  /// others; none where that would not do either.
+  std::vector<SignId> other_facts;
 };
 
 struct AlarmExplanation {
@@ -32,11 +29,12 @@ struct AlarmExplanation {
   Truth truth = Truth::unknown;
   ConditionNode condition;
   std::vector<WayToFire> ways;  ///< of one that has not fired
+  std::vector<SignId> other_facts;
 };
 
-/// Each way is verified by assessing the case with its changes; at most three are given, those with
-/// the fewest changes. None are found where the dog itself (its age, its breed) would have to be
-/// another.
+/// Each way is verified by assessing the case with its changes, and adds no contradiction to those
+/// of the case; at most three are given, those with the fewest changes. A fact of the dog that is
+/// known is not changed; one that is not known can be told like any answer.
 [[nodiscard]] RuleExplanation explain_rule(Tables const& tables, Assessor& assessor,
                                            Case const& dog, RuleId rule);
 [[nodiscard]] AlarmExplanation explain_alarm(Tables const& tables, Assessor& assessor,

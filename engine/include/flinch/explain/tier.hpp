@@ -1,5 +1,5 @@
 #pragma once
-// Why the dog must be seen so soon: which alarms fired, which causes reach which threshold.
+// Why the dog must be seen so soon: which alarms fired, what was swallowed, which causes reach which threshold.
 #include <optional>
 #include <vector>
 
@@ -29,9 +29,11 @@ struct TierReason {
 
 struct TierExplanation {
   std::optional<TierId> tier;
-  bool is_by_alarm = false;       ///< an alarm asks for it
+  bool is_by_alarm = false;       ///< an alarm, or something taken, asks for it
   bool is_by_ranking = false;     ///< the ranking reaches it
   std::vector<FiredAlarm> fired;  ///< most urgent first, then in the order of the pack
+  /// Exposures of the assessment that ask for a tier, by index, in the same order.
+  std::vector<std::size_t> taken;
   std::vector<TierReason> tiers;  ///< most urgent first
   std::uint32_t open_alarms = 0;  ///< alarms for a higher tier that may still fire
   std::optional<TierId> ceiling;

@@ -14,6 +14,9 @@ namespace flinch {
 /// The case with these answers in the place of its own; later changes to a sign win.
 [[nodiscard]] Case with_changes(Case dog, std::span<Change const> changes);
 
+/// Whether `after` holds a contradiction that `before` does not.
+[[nodiscard]] bool adds_contradiction(Assessment const& before, Assessment const& after);
+
 /// How a rule came out; none when no known answer bears on it.
 struct RuleState {
   Truth truth = Truth::unknown;
@@ -58,7 +61,8 @@ struct SmallestChanges {
 
 /// The changes of one answer (of two where no single one does it) that would raise the tier, lower
 /// it, or put another cause first. Only signs that can be asked are changed, to answers that the
-/// conditions of the pack can tell apart, never to "can't tell"; sites are added to those found.
+/// conditions of the pack can tell apart, never to "can't tell"; one site is added to those
+/// found, or two that one condition asks for, or all of these.
 /// Sets that would add a contradiction are left out. Each set is verified by assessing it. At most
 /// `shown` for each aim: easiest to find out first (by anyone, by hands, in the clinic), then in
 /// the order of the pack; of those that raise the tier the highest first. Costs some tens of

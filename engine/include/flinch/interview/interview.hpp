@@ -36,13 +36,18 @@ struct Question {
   std::optional<RuleId> rule;         ///< that these bits come from
   std::optional<TierId> could_reach;  ///< the highest tier that hangs on it, above the present one
   std::vector<AlarmId> alarms;        ///< those that would ask for a higher tier and hang on it
-  bool is_decisive = false;           ///< its answer alone could make one of them fire
+  std::vector<std::size_t> taken{};       ///< indices of care: what may have been taken, the same
+  std::optional<TierId> alone_reaches{};  ///< the highest that its answer alone could bring about
+  /// Asked after those that alone could raise the tier: it cannot, or it is a part of what could
+  /// not be told (who cannot say whether the dog vomits can seldom say what is in it).
+  bool waits = true;
 };
 
 /// What to ask at once.
 struct Screen {
   enum class Kind : std::uint8_t {
     dog,     ///< a fact of the dog itself: age, weight, breed, or sex and neutered together
+    place,   ///< where something is that was found, alone: its place is not known
     danger,  ///< what could raise the tier: "any of these right now?"
     telling  ///< what tells most about the causes for its effort
   };
@@ -55,13 +60,23 @@ struct Screen {
 struct Outlook {
   /// The best screen; none when this audience can be asked nothing more.
   std::optional<Screen> screen;
-  std::size_t danger_left = 0;   ///< questions of this audience that could still raise the tier
+  /// Questions of this audience that could still raise the tier, places among them.
+  std::size_t danger_left = 0;
   std::size_t telling_left = 0;  ///< others that tell at least `InterviewLimits::least_bits`
   std::size_t dog_left = 0;      ///< facts of the dog not asked yet
-  /// More questions to this audience cannot make an alarm raise the tier, and no question tells
-  /// as much as `least_bits` about the causes.
+  std::size_t place_left = 0;    ///< places of what was found, on which no higher tier hangs
+  /// Screens that `danger_left` fills as things stand. A yes, or what cannot be told, may open
+  /// more.
+  std::size_t danger_screens = 0;
+  /// The highest tier above the present one that a single answer of this audience could still
+  /// bring about, and the highest that several together could.
+  std::optional<TierId> one_answer_reaches, several_answers_reach;
+  /// What is not set aside cannot make an alarm, or something taken, raise the tier when this
+  /// audience answers it, and tells less than `least_bits` about the causes.
   bool is_enough = false;
-  [[nodiscard]] std::size_t worth_asking() const { return danger_left + telling_left + dog_left; }
+  [[nodiscard]] std::size_t worth_asking() const {
+    return danger_left + telling_left + dog_left + place_left;
+  }
 };
 
 /// Judgements, tried on the examples of the shipped pack: docs/interview.md.
@@ -72,7 +87,7 @@ struct InterviewLimits {
   /// 0.003 none.
   double least_bits = 0.002;
   /// A question worth so many is asked alone, and before danger questions whose answer would not
-  /// decide anything by itself; weaker ones share a screen.
+  /// raise the tier by itself; weaker ones share a screen.
   double alone_bits = 0.1;
 };
 
@@ -80,14 +95,15 @@ class Interview {
  public:
   Interview(Tables const& tables, Audience audience, InterviewLimits limits = {});
 
-  /// What to ask next. In this order: the dog's own facts; danger questions of the highest tier
-  /// that can still be reached and that alone could fire an alarm, the screen filled up with such
-  /// of lower tiers; the most telling question; all other danger questions; what tells little.
+  /// What to ask next. In this order: the dog's own facts; the place of what was found somewhere;
+  /// danger questions that alone could make an alarm raise the tier, by the tier that they reach
+  /// so, the screen filled up with such of lower tiers; the most telling question; all other danger
+  /// questions; what tells little.
   ///
   /// What is known, could not be told, cannot apply or cannot be seen by the audience is left out,
-  /// and so are the signs `set_aside` (skipped for now). A whole is asked before its parts, and
-  /// what decides whether a sign applies before the sign. A sign by sites is not asked again once
-  /// some sites are known.
+  /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
+  /// asked before its parts, and what decides whether a sign applies before the sign. A sign by
+  /// sites is not asked again once some sites are known.
   [[nodiscard]] Outlook next(Assessment const& result, std::span<SignId const> set_aside = {});
 
   /// Seconds of work and bother that the answer costs: its `takes`, and judged extra time for
@@ -98,6 +114,9 @@ class Interview {
   [[nodiscard]] bool may_ask(SignId sign) const { return !closed_[index(sign)]; }
   [[nodiscard]] bool is_there_or_not(SignId sign) const;
   void close_signs(Assessment const& result, std::span<SignId const> set_aside);
+  [[nodiscard]] std::vector<Question> place_questions(Assessment const& result,
+                                                      std::span<SignId const> set_aside) const;
+  void count_danger(Outlook& outlook, std::vector<Question> const& questions) const;
   [[nodiscard]] SignId first_to_ask(SignId sign, Assessment const& result);
   [[nodiscard]] std::optional<SignId> open_condition(SignId sign, Assessment const& result);
   [[nodiscard]] std::vector<Question> dog_facts() const;
@@ -116,7 +135,8 @@ class Interview {
   InterviewLimits limits_;
   Gains gains_;
   std::vector<std::int32_t> applies_root_;  ///< of each sign, or -1
-  std::vector<bool> closed_;  ///< signs known, not to be told, set aside or not to be seen
+  std::vector<bool> closed_;        ///< signs known, not to be told, set aside or not to be seen
+  std::vector<OpenQuestion> open_;  ///< what could raise the tier, of any audience
   std::vector<std::int32_t> danger_at_;  ///< place of a sign in the danger questions, or -1
   std::vector<Gain> best_;  ///< of each sign: what asking it, its parts included, tells
   std::vector<Truth> stack_;

@@ -31,6 +31,7 @@ struct Breed {
 struct BreedGroup {
   std::string key;
   std::string title;
+  Place at{};  ///< of a group that the pack itself defines
 };
 
 struct BreedTable {

@@ -13,6 +13,7 @@
 #include "flinch/model/case.hpp"
 #include "flinch/model/condition.hpp"
 #include "flinch/model/units.hpp"
+#include "flinch/text/diagnostic.hpp"
 
 namespace flinch {
 
@@ -35,6 +36,7 @@ struct Reference {
   std::string url;
   std::string grade;
   std::optional<syntax::ReadAs> read;
+  Place at{};
 };
 
 /// Urgency, most urgent first in the pack's list.
@@ -44,6 +46,7 @@ struct Tier {
   double within_s = 0;         ///< see the dog within so many seconds
   std::optional<double> harm;  ///< missed cases against false alarms; none for the last tier
   std::string say;
+  Place at{};
   /// P(a cause that needs this tier or higher) from which it is reached: 1 / (1 + harm).
   /// Source: Pauker SG, Kassirer JP (1980) N Engl J Med 302:1109-1117.
   [[nodiscard]] std::optional<double> threshold() const;
@@ -54,6 +57,7 @@ struct Site {
   std::string title;
   std::optional<SiteId> inside;
   bool paired = false;
+  Place at{};
 };
 
 /// A step or choice.
@@ -95,6 +99,7 @@ struct Means {
   std::string name;
   std::string title;
   Condition condition;
+  Place at{};
 };
 
 struct Cause {
@@ -112,12 +117,14 @@ struct Cause {
 };
 
 /// What one rule says of one cause; for `over` rules one share a band, otherwise one frequency.
-/// With a sample it was counted, with a source alone derived from it, with neither it is a judgement.
+/// With a sample it was counted, with a source alone derived from it, with neither it is a
+/// judgement.
 struct RuleEntry {
   CauseId cause{};
   std::vector<double> frequencies;
   std::optional<double> sample_size;
   std::optional<SourceId> source;
+  Place at{};  ///< of the cause's name
 };
 
 /// One band of an `over` rule, as a condition on its sign.
@@ -157,9 +164,11 @@ struct Overlap {
   std::string name;
   double share = 1;
   std::vector<RuleId> rules;
+  Place at{};
 };
 
-/// A condition that opens or closes a measure, and the words for why; empty when none were given.
+/// A condition that opens or closes a measure, and the words for why; empty when none were given,
+/// never so in a `stop if`.
 struct CareGate {
   Condition condition;
   std::string reason;
@@ -182,6 +191,8 @@ struct Care {
   std::string watch;               ///< what means "ring again"
   bool by_mouth = false;           ///< given by mouth, with a dose or without
   bool first_aid = false;          ///< does not wait at the top tier
+  bool while_waiting = false;      ///< goes on while the dog waits to be seen within the day
+  std::optional<SignId> slims_by;  ///< a score of 9 from which the weight to aim at is computed
   std::optional<SignId> taken;     ///< a mass: how much of a substance was taken already
   std::optional<SignId> since;     ///< a time: how long ago
   std::vector<ToxicLevel> levels;  ///< from low to high
@@ -214,6 +225,14 @@ struct Example {
   Place at;
 };
 
+/// A warning that the owner of the pack has looked at and lets stand.
+struct Accepted {
+  Code warning{};
+  std::string reason;
+  std::optional<Place> statement;  ///< the name of the statement concerned; none: the whole pack
+  Place at;
+};
+
 struct Pack {
   std::string name;
   std::string title;
@@ -237,6 +256,7 @@ struct Pack {
   std::vector<Overlap> overlaps;
   std::vector<Care> care;
   std::vector<Example> examples;
+  std::vector<Accepted> accepted;
 
   [[nodiscard]] std::optional<SignId> find_sign(std::string_view name) const;
   [[nodiscard]] std::optional<SiteId> find_site(std::string_view name) const;

@@ -126,10 +126,18 @@ struct Include {
   friend bool operator==(Include const&, Include const&) = default;
 };
 
-/// What every named statement begins with.
+/// `accept WARNING "reason"`: a warning that may stand, and why.
+struct Accept {
+  Name warning;
+  Text reason;
+  friend bool operator==(Accept const&, Accept const&) = default;
+};
+
+/// What every named statement begins with, and the warnings that it accepts.
 struct Head {
   Name name;
   std::optional<Text> title;
+  std::vector<Accept> accepts{};
   friend bool operator==(Head const&, Head const&) = default;
 };
 
@@ -177,6 +185,7 @@ struct Site : Head {
 struct Breeds {
   Name name;
   std::vector<Name> members;
+  std::vector<Accept> accepts{};
   friend bool operator==(Breeds const&, Breeds const&) = default;
 };
 
@@ -292,6 +301,7 @@ struct Overlap {
   Name name;
   Frequency shares;
   std::vector<Name> rules;
+  std::vector<Accept> accepts{};
   friend bool operator==(Overlap const&, Overlap const&) = default;
 };
 
@@ -340,6 +350,8 @@ struct Care : Head {
   std::optional<Text> watch;  ///< what means "ring again"
   bool by_mouth = false;      ///< for a measure without `give`
   bool first_aid = false;     ///< does not wait at the top tier
+  bool while_waiting = false;    ///< does not wait at a tier within the day
+  std::optional<Name> slims_by;  ///< the sign that is a score of body condition
   std::optional<Name> taken;  ///< the sign that says how much was taken
   std::optional<Name> since;  ///< the sign that says how long ago
   std::vector<Level> levels;

@@ -12,12 +12,18 @@ namespace flinch {
 /// Every kind of mistake that can be reported; `diagnostic_codes.def` lists them.
 enum class Code {
 #define FLINCH_CODE(name, text) name,
+#define FLINCH_WARNING(name, text) name,
 #include "flinch/text/diagnostic_codes.def"
+#undef FLINCH_WARNING
 #undef FLINCH_CODE
 };
 
 /// The code as printed, such as `unknown-name`.
 [[nodiscard]] std::string_view code_text(Code code);
+
+/// The warnings that a pack may accept, in the order of `diagnostic_codes.def`.
+[[nodiscard]] std::vector<Code> const& acceptable_warnings();
+
 enum class Severity { warning, error };
 
 /// A remark below a diagnostic; without a place it is only words.

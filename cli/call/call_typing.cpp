@@ -1,0 +1,154 @@
+// What is typed in a call: answers, details of caller and dog, words to search for.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "call/call_model.hpp"
+#include "flinch/explain/reasons.hpp"
+#include "flinch/interview/answer_entry.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+Date date_of(std::time_t time) {
+  std::tm local{};
+  localtime_r(&time, &local);
+  return {local.tm_year + 1900, local.tm_mon + 1, local.tm_mday};
+}
+
+}  // namespace
+
+void CallModel::commit_typed() {
+  auto const sign = state_.subject;
+  if (state_.typed.empty()) return go_on_asking();
+  // A number here is one of a list that is on no screen.
+  if (pack()[sign].kind == AnswerKind::sites &&
+      state_.typed.find_first_not_of("0123456789 ,") == std::string::npos)
+    return report_trouble("Type the place in words; Esc goes back to the list");
+  auto entry = read_entry(pack(), sign, state_.typed, {date_of(state_.now), Side::any});
+  if (!entry.answer && !entry.cannot_tell) return report_trouble(entry.remark);
+  if (is_found(sign) && commit_places(sign, entry)) return;
+  answer(sign, std::move(entry.answer));
+}
+
+// Of what was found already: places are added to those known, and no word that is meant for the
+// place takes the finding back.
+bool CallModel::commit_places(SignId sign, Entry const& entry) {
+  auto const& label = pack()[sign].label;
+  if (entry.cannot_tell) {
+    go_on_asking();
+    state_.message = fmt::format("{}: yes, nobody can tell where", label);
+    return true;
+  }
+  auto findings = std::get<Findings>(*entry.answer);
+  if (!findings.found_somewhere) {
+    report_trouble(fmt::format(
+        "{} stays yes: type the place, Enter if not known; Ctrl-Z takes it back", label));
+    return true;
+  }
+  auto const& earlier = std::get<Findings>(state_.result.find(sign)->answer).found;
+  findings.found.insert(findings.found.begin(), earlier.begin(), earlier.end());
+  std::vector<SiteMark> once;
+  for (auto const& mark : findings.found)
+    if (std::find(once.begin(), once.end(), mark) == once.end()) once.push_back(mark);
+  findings.found = std::move(once);
+  answer(sign, std::move(findings));
+  return true;
+}
+
+std::string CallModel::field_text(DetailField const& field) const {
+  if (field.text != nullptr) return state_.dog.*(field.text);
+  for (auto const& [sign, answer] : state_.dog.answers)
+    if (sign == field.sign) return answer_text(pack(), sign, answer);
+  return "";
+}
+
+// Takes over what was typed in the field; false when it cannot be understood.
+bool CallModel::commit_field() {
+  if (!state_.is_editing) return true;
+  auto const& field = detail_fields()[state_.field];
+  auto const typed = state_.typed;
+  if (typed != field_text(field)) {
+    if (field.text != nullptr) {
+      remember(fmt::format("{}: {}", field.label, typed));
+      state_.dog.*(field.text) = typed;
+    } else if (typed.empty()) {
+      remember(fmt::format("{}: not known", field.label));
+      forget(field.sign);
+    } else if (field.sign == dog_sign::sex) {
+      auto entry = read_sex(pack(), typed);
+      if (!entry.sex && !entry.cannot_tell) {
+        report_trouble(entry.remark.empty() ? "And is the dog male or female?" : entry.remark);
+        return false;
+      }
+      remember(fmt::format("{}: {}", field.label, typed));
+      set(field.sign, std::move(entry.sex));
+      if (entry.neutered) set(dog_sign::neutered, std::move(entry.neutered));
+    } else {
+      auto entry = read_entry(pack(), field.sign, typed, {date_of(state_.now), Side::any});
+      if (!entry.answer && !entry.cannot_tell) {
+        report_trouble(entry.remark);
+        return false;
+      }
+      remember(fmt::format("{}: {}", field.label, typed));
+      set(field.sign, std::move(entry.answer));
+    }
+    reassess();
+  }
+  state_.is_editing = false;
+  state_.typed.clear();
+  return true;
+}
+
+// A y or n and a letter behind it: the beginning of a word, if any sign has such a one.
+void CallModel::begin_word(std::string const& first, std::string const& letter) {
+  state_.activity = Activity::finding;
+  state_.typed = first + inert(letter);
+  search_again();
+  if (state_.found.empty()) {
+    state_.typed = inert(letter);
+    return search_again();
+  }
+  TakenBack taken{state_.dog, history_.back().what};
+  auto const typed = state_.typed;
+  undo();
+  state_.message.clear();
+  state_.activity = Activity::finding;
+  state_.typed = typed;
+  search_again();
+  taken_back_ = std::move(taken);
+  tell_taken_back();
+}
+
+// As long as the word is on the screen.
+void CallModel::tell_taken_back() {
+  if (!taken_back_ || !state_.message.empty()) return;
+  state_.message =
+      fmt::format("{} taken back: {} begins a word", taken_back_->what, state_.typed[0]);
+  state_.is_trouble = true;
+}
+
+// The word ran on to one that no sign has, without its first letter it is one: that was an answer.
+void CallModel::give_back_answer() {
+  if (!taken_back_ || !state_.found.empty() || state_.typed.empty()) return;
+  auto const rest = state_.typed.substr(1);
+  if (search_.find(rest, 1).empty()) return;
+  auto taken = std::move(*taken_back_);
+  taken_back_.reset();
+  remember(taken.what);
+  state_.dog = std::move(taken.with_it);
+  state_.message += " stands";
+  answering_ = Answering::the_line;
+  reassess();
+  state_.activity = Activity::finding;
+  state_.typed = rest;
+  search_again();
+}
+
+void CallModel::search_again() {
+  state_.found = search_.find(state_.typed, found_at_most);
+  state_.cursor = 0;
+}
+
+}  // namespace flinch::cli

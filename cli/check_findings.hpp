@@ -1,0 +1,28 @@
+#pragma once
+// Everything that `flinch check` finds out about a pack that loads.
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "flinch/assess/promises.hpp"
+#include "flinch/explain/figures.hpp"
+#include "flinch/proofread/coverage.hpp"
+#include "flinch/proofread/proofread.hpp"
+
+namespace flinch::cli {
+
+struct BrokenExample {
+  Example const* example;
+  std::vector<BrokenPromise> promises;
+};
+
+struct CheckFindings {
+  Pack const& pack;
+  Proof proof;
+  BackingCounts figures;
+  std::vector<BrokenExample> broken;
+  Coverage by_examples;
+  std::optional<Coverage> with_cases;  ///< the examples' dogs and those of the cases given
+};
+
+}  // namespace flinch::cli

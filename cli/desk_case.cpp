@@ -1,0 +1,160 @@
+#include "desk_case.hpp"
+
+#include <fmt/format.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <istream>
+#include <ostream>
+#include <sstream>
+
+#include "assess_text.hpp"
+#include "call/ring_back.hpp"
+#include "case_source.hpp"
+#include "flinch/assess/assessment.hpp"
+#include "flinch/casefile/write_case.hpp"
+#include "flinch/interview/answer_entry.hpp"
+#include "flinch/text/display.hpp"
+#include "replace_file.hpp"
+
+namespace flinch::cli {
+namespace {
+
+bool is_there(std::string const& path) {
+  return ::access(path.c_str(), F_OK) == 0 || errno != ENOENT;
+}
+
+// Whether it can be replaced, found out without touching what it holds.
+std::optional<std::string> why_not_replaceable(std::string const& path) {
+  std::error_code trouble;
+  auto const whole = std::filesystem::weakly_canonical(path, trouble);
+  auto const folder = trouble ? std::filesystem::path(path).parent_path() : whole.parent_path();
+  if (::access(folder.empty() ? "." : folder.c_str(), W_OK | X_OK) != 0)
+    return std::strerror(errno);
+  return std::nullopt;
+}
+
+DeskStart refused(std::string const& path, std::string const& why, Session const& session) {
+  session.err << fmt::format("{}: error: cannot write this case file: {}\n", inert(path), why);
+  return {std::nullopt, Status::bad};
+}
+
+DeskStart named(std::string const& save, OpenedPack& opened, Session const& session) {
+  auto const& pack = *opened.outcome.value;
+  DeskCase desk;
+  desk.is_named = true;
+  // Before it is read: a pipe would wait for ever.
+  if (auto const why = why_no_file(save)) return refused(save, *why, session);
+  desk.journal = Journal::named(save);
+  if (!desk.journal) {
+    session.err << fmt::format(
+        "{}: error: this case is open in another flinch; end that one first\n", inert(save));
+    return {std::nullopt, Status::bad};
+  }
+  auto const& path = desk.journal->path();
+  std::optional<std::string> trouble;
+  if (is_there(path)) {
+    auto earlier = open_case(path, opened.sources, *pack, session.err);
+    if (!earlier) return {std::nullopt, Status::bad};
+    desk.dog = std::move(earlier->dog);
+    desk.goes_on = true;
+    trouble = why_not_replaceable(path);
+  } else {
+    trouble = desk.journal->write(desk.dog, *pack);
+  }
+  if (trouble) return refused(save, *trouble, session);
+  return {std::move(desk), Status::fine};
+}
+
+std::string count_of_answers(Case const& dog) {
+  auto const count = dog.answers.size() + dog.cannot_tell.size();
+  return fmt::format("{} answer{}", count, count == 1 ? "" : "s");
+}
+
+// Which dog it was, and when.
+std::string what_was_broken_off(Journal const& journal, Case const& dog, Tables const& tables) {
+  auto out = dog.name;
+  if (auto const facts = signalment_text(tables.pack(), Assessor(tables).assess(dog));
+      !facts.empty())
+    out += (out.empty() ? "" : ", ") + facts;
+  out += (out.empty() ? "" : ", ") + count_of_answers(dog);
+  struct stat file {};
+  if (::stat(journal.path().c_str(), &file) == 0) out += ", " + clock_text(file.st_mtime);
+  return out;
+}
+
+enum class Wish : unsigned char { go_on, throw_away, keep_for_later };
+
+std::optional<Wish> wish_of_user(std::string const& question, std::istream& in,
+                                 Session const& session) {
+  Page page(session.look);
+  page.paragraph(question);
+  session.out << page.take();
+  for (std::string line; session.out << "> " << std::flush && std::getline(in, line);) {
+    if (line == "later" || line == "l") return Wish::keep_for_later;
+    if (auto const yes = read_yes_or_no(line)) return *yes ? Wish::go_on : Wish::throw_away;
+    session.out << "  Type yes, no or later.\n";
+  }
+  session.out << '\n';
+  return std::nullopt;
+}
+
+}  // namespace
+
+DeskStart begin_desk(std::string_view desk_name, std::string const& save, Recovers recovers,
+                     Tables const& tables, OpenedPack& opened, std::istream& in,
+                     Session const& session) {
+  if (!save.empty()) return named(save, opened, session);
+  DeskCase desk;
+  desk.journal = std::make_unique<Journal>();
+  if (recovers == Recovers::no) return {std::move(desk), Status::fine};
+  std::optional<Case> earlier;
+  // What another pack has begun stays for that one.
+  desk.journal = Journal::recovery(desk_name, [&](std::string const& path) {
+    SourceSet sources;
+    std::ostringstream unheard;
+    auto found = open_case(path, sources, tables.pack(), unheard);
+    if (found) earlier = std::move(found->dog);
+    return found.has_value();
+  });
+  if (!earlier) return {std::move(desk), Status::fine};
+  auto const wish = wish_of_user(
+      fmt::format(
+          "{} was broken off: {}. Go on with it? (yes; no, and its answers are thrown away; "
+          "later, and they are kept while you begin anew)",
+          desk_name == "ask" ? "An interview" : "A call",
+          what_was_broken_off(*desk.journal, *earlier, tables)),
+      in, session);
+  if (!wish) return {std::nullopt, Status::fine};
+  switch (*wish) {
+    case Wish::go_on:
+      desk.dog = std::move(*earlier);
+      desk.goes_on = true;
+      break;
+    case Wish::throw_away:
+      desk.journal->remove();
+      break;
+    case Wish::keep_for_later:
+      desk.journal = Journal::recovery(desk_name, [](std::string const&) { return false; });
+      break;
+  }
+  return {std::move(desk), Status::fine};
+}
+
+Status end_desk(DeskCase const& desk, Case const& dog, bool unsaved, Pack const& pack,
+                Session const& session) {
+  if (!desk.is_named) {
+    desk.journal->remove();
+    return Status::fine;
+  }
+  auto const trouble = unsaved ? desk.journal->write(dog, pack) : std::nullopt;
+  if (!trouble) return Status::fine;
+  session.err << fmt::format("NOT SAVED in {}: {}. The case, to be kept by hand:\n\n{}",
+                             inert(desk.journal->path()), *trouble, write_case(dog, pack));
+  return Status::bad;
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,64 @@
+#include "name_help.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+namespace flinch::cli {
+namespace {
+
+// How to look at a thing of the kind.
+std::string way_to(Pack const& pack, Named thing) {
+  auto const& name = name_of(pack, thing);
+  switch (thing.kind) {
+    case NamedKind::cause:
+      return "--cause " + name;
+    case NamedKind::rule:
+    case NamedKind::alarm:
+      return "--rule " + name;
+    case NamedKind::sign:
+    case NamedKind::source:
+      break;
+  }
+  return "flinch describe " + name;
+}
+
+std::string names(Pack const& pack, std::vector<Named> const& things) {
+  constexpr std::size_t shown = 6;
+  std::string out;
+  for (std::size_t i = 0; i < std::min(shown, things.size()); ++i)
+    out += fmt::format("{}`{}`", out.empty() ? "" : ", ", name_of(pack, things[i]));
+  return things.size() > shown ? fmt::format("{} and {} more", out, things.size() - shown) : out;
+}
+
+}  // namespace
+
+std::vector<std::string> name_help(Pack const& pack, std::string_view called,
+                                   std::span<NamedKind const> kinds, NameSearch const& search) {
+  constexpr std::array all = {NamedKind::cause, NamedKind::sign, NamedKind::rule, NamedKind::alarm,
+                              NamedKind::source};
+  std::vector<std::string> out;
+  if (kinds.size() < all.size()) {
+    auto const others = find_named(pack, called, all);
+    for (auto const thing : others.best())
+      out.push_back(fmt::format("`{}` is a{} {}: {}", name_of(pack, thing),
+                                thing.kind == NamedKind::alarm ? "n" : "", kind_text(thing.kind),
+                                way_to(pack, thing)));
+  }
+  if (search.nearest && search.containing.empty())
+    out.push_back(fmt::format("did you mean `{}`?", *search.nearest));
+  if (!search.containing.empty())
+    out.push_back(fmt::format("with these words: {}", names(pack, search.containing)));
+  if (out.empty()) {
+    if (kinds.size() == all.size())
+      out.emplace_back("`flinch list` and `flinch signs` show all names");
+    else if (kinds.front() == NamedKind::cause)
+      out.emplace_back("`flinch list causes` shows all names");
+    else
+      out.emplace_back("`flinch list rules` and `flinch list alarms` show all names");
+  }
+  return out;
+}
+
+}  // namespace flinch::cli

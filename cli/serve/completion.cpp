@@ -1,0 +1,306 @@
+#include "serve/completion.hpp"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+
+#include "flinch/syntax/vocabulary.hpp"
+
+namespace flinch::cli::serve {
+namespace {
+
+using syntax::NameKind;
+using Words = std::vector<std::string_view>;
+
+bool is_word_part(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
+}
+bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; }
+
+// Where the place lies: its statement, its clause, and the words of the clause before it.
+struct Context {
+  syntax::StatementWords const* statement = nullptr;
+  std::string_view clause;  // its phrase; empty in the first lines of a statement
+  bool starts_statement = false;
+  bool starts_clause = false;
+  std::vector<std::string> before;  // words and marks of the clause, a text as `"`
+};
+
+std::string_view phrase_of(syntax::StatementWords const& statement, std::string_view line) {
+  for (auto const& clause : statement.clauses)
+    if (line.starts_with(clause.phrase) &&
+        (line.size() == clause.phrase.size() || !is_word_part(line[clause.phrase.size()])))
+      return clause.phrase;
+  return {};
+}
+
+// Reads the text up to the place; nothing when that is within a text or a comment.
+std::optional<Context> context_at(std::string_view text) {
+  Context out;
+  bool at_line_start = true;
+  bool is_first_column = true;
+  for (std::size_t i = text.starts_with("\xEF\xBB\xBF") ? 3 : 0; i < text.size();) {
+    char const c = text[i];
+    if (c == '\n') {
+      at_line_start = true;
+      is_first_column = true;
+      ++i;
+    } else if (is_blank(c)) {
+      is_first_column = false;
+      ++i;
+    } else if (c == '#') {
+      i = text.find('\n', i);
+      if (i == std::string_view::npos) return std::nullopt;
+    } else {
+      if (at_line_start) {
+        auto const line = text.substr(i, text.find('\n', i) - i);
+        bool const goes_on = !out.before.empty() && out.before.back() == ",";
+        if (is_first_column) {
+          auto const word = line.substr(
+              0, static_cast<std::size_t>(std::find_if_not(line.begin(), line.end(), is_word_part) -
+                                          line.begin()));
+          out = {};
+          out.statement = syntax::find_statement_words(word);
+          i += word.size();
+          at_line_start = is_first_column = false;
+          if (!word.empty()) continue;
+        } else if (out.statement != nullptr && !goes_on) {
+          auto const phrase = phrase_of(*out.statement, line);
+          if (!phrase.empty()) {
+            out.clause = phrase;
+            out.before.clear();
+            i += phrase.size();
+            at_line_start = false;
+            continue;
+          }
+        }
+        at_line_start = false;
+      }
+      is_first_column = false;
+      if (c == '"') {
+        for (++i; i < text.size() && text[i] != '"'; ++i)
+          if (text[i] == '\\') ++i;
+        if (i >= text.size()) return std::nullopt;
+        ++i;
+        out.before.emplace_back("\"");
+      } else if (is_word_part(c)) {
+        auto const begin = i;
+        while (i < text.size() && is_word_part(text[i])) ++i;
+        out.before.emplace_back(text.substr(begin, i - begin));
+      } else {
+        out.before.emplace_back(1, c);
+        ++i;
+      }
+    }
+  }
+  bool const goes_on = !out.before.empty() && out.before.back() == ",";
+  out.starts_statement = at_line_start && is_first_column;
+  out.starts_clause = at_line_start && !is_first_column && !goes_on && out.statement != nullptr;
+  return out;
+}
+
+bool begins_phrase(std::string_view typed) {
+  for (auto const& statement : syntax::statement_words())
+    for (auto const& clause : statement.clauses)
+      if (clause.phrase.starts_with(typed)) return true;
+  return false;
+}
+
+class Completer {
+ public:
+  Completer(PackView const& view, Context const& context) : view_(view), context_(context) {}
+
+  std::vector<Completion> take() { return std::move(items_); }
+
+  void complete() {
+    if (context_.starts_statement) return statements();
+    if (context_.statement == nullptr) return;
+    if (context_.starts_clause) {
+      for (auto const& clause : context_.statement->clauses) word(clause.phrase);
+      if (!context_.clause.empty() || !context_.statement->clauses.empty()) return;
+    }
+    auto const& keyword = context_.statement->keyword;
+    if (context_.clause.empty()) return head(keyword);
+    clause(keyword, context_.clause);
+  }
+
+ private:
+  void word(std::string_view text) {
+    items_.push_back({std::string(text), Completion::Kind::keyword, {}});
+  }
+  void words(Words const& all) {
+    for (auto const one : all) word(one);
+  }
+  void statements() {
+    for (auto const& statement : syntax::statement_words()) word(statement.keyword);
+  }
+  void names(NameKind kind, std::string_view of_sign = {}) {
+    for (auto const& found : definitions(view_, kind)) {
+      if (!of_sign.empty() && found.place.sign != of_sign) continue;
+      items_.push_back({found.place.name->text, Completion::Kind::name, title(found)});
+    }
+  }
+  static std::string title(FoundName const& found) {
+    if (found.place.kind == NameKind::value) return {};
+    return std::visit(
+        [](auto const& statement) {
+          if constexpr (requires { statement.title; })
+            return statement.title ? statement.title->text : std::string();
+          else
+            return std::string();
+        },
+        *found.statement);
+  }
+
+  [[nodiscard]] std::string_view before(std::size_t back = 1) const {
+    auto const& all = context_.before;
+    return all.size() >= back ? std::string_view(all[all.size() - back]) : std::string_view();
+  }
+  [[nodiscard]] bool has(std::string_view symbol) const {
+    return std::find(context_.before.begin(), context_.before.end(), symbol) !=
+           context_.before.end();
+  }
+  [[nodiscard]] bool starts_item() const { return before().empty() || before() == ","; }
+
+  void head(std::string_view keyword) {
+    if (keyword == "site") {
+      if (before() == "in") return names(NameKind::site);
+      if (!context_.before.empty()) words({"in", "paired"});
+    } else if (keyword == "means") {
+      if (has(":")) condition();
+    } else if (keyword == "overlap") {
+      if (has(":")) return names(NameKind::rule);
+      if (context_.before.size() == 1) word("shares");
+    }
+  }
+
+  void condition() {
+    auto const last = before();
+    if (last == "at") {
+      words({"left", "right", "least"});
+      return names(NameKind::site);
+    }
+    if (last == "left" || last == "right") return names(NameKind::site);
+    if (last == "least") return names(NameKind::value, before(3));
+    if (last == "is") return names(NameKind::value, before(2));
+    if (last == "in") return names(NameKind::group);
+    bool const is_operand = last.empty() || last == "(" || last == "," || last == ":" ||
+                            last == "and" || last == "or" || last == "not";
+    if (!is_operand)
+      return words({"and", "or", "at", "at least", "is", "in", "between", "over", "under"});
+    words({"not", "at least"});
+    names(NameKind::sign);
+    words({"age", "weight", "sex", "neutered", "size", "breed"});
+  }
+
+  void frequencies() {
+    if (before() == "from") return names(NameKind::source);
+    if (before() == "derived" || before(2) == "of") return word("from");
+    words({"of", "derived from", "per"});
+  }
+
+  void answer() {
+    if (before() == "in" && before(2) == "sites") return names(NameKind::site);
+    if (context_.before.empty()) words({"yes or no", "sites", "steps", "one of", "number"});
+  }
+
+  void expected() {
+    auto const last = before();
+    if (starts_item())
+      return words({"first", "not first", "among", "tier", "tier at least", "ceiling", "alarm",
+                    "not alarm", "too few answers"});
+    if (last == "first" || before(2) == "among") return names(NameKind::cause);
+    if (last == "tier" || last == "ceiling" || last == "least") return names(NameKind::tier);
+    if (last == "alarm") return names(NameKind::alarm);
+    if (last == "not") words({"first", "alarm"});
+  }
+
+  void finding() {
+    if (has("at")) {
+      words({"left", "right"});
+      return names(NameKind::site);
+    }
+    if (context_.before.empty()) return names(NameKind::sign);
+    word("at");
+  }
+
+  void setting() {
+    if (!starts_item()) return names(NameKind::value, before());
+    names(NameKind::sign);
+  }
+
+  void clause(std::string_view statement, std::string_view phrase) {
+    struct Fixed {
+      std::string_view statement;
+      std::string_view phrase;
+      NameKind kind;
+    };
+    // Clauses that hold names of one kind and nothing else.
+    constexpr std::array fixed = {
+        Fixed{"", "cite", NameKind::source},      Fixed{"", "see", NameKind::tier},
+        Fixed{"sign", "part of", NameKind::sign}, Fixed{"cause", "affects", NameKind::site},
+        Fixed{"care", "for", NameKind::cause},    Fixed{"care", "taken", NameKind::sign},
+        Fixed{"care", "since", NameKind::sign},   Fixed{"example", "yes", NameKind::sign},
+        Fixed{"example", "no", NameKind::sign},   Fixed{"example", "unknown", NameKind::sign},
+    };
+    for (auto const& one : fixed)
+      if (phrase == one.phrase && (one.statement.empty() || statement == one.statement))
+        return names(one.kind);
+    auto const& clauses = context_.statement->clauses;
+    auto const found = std::find_if(clauses.begin(), clauses.end(),
+                                    [&](auto const& known) { return known.phrase == phrase; });
+    if (found != clauses.end() && found->content == syntax::Content::condition) return condition();
+    if (statement == "rule" && phrase == "in")
+      return starts_item() ? names(NameKind::cause) : frequencies();
+    if (statement == "rule" && phrase == "usual") return frequencies();
+    if (statement == "rule" && phrase == "over") {
+      if (context_.before.empty()) return names(NameKind::sign);
+      if (!has(":")) return;
+      words({"under", "over"});
+      return names(NameKind::value, context_.before.front());
+    }
+    if (statement == "sign" && phrase == "answer") return answer();
+    if (statement == "sign" && phrase == "seen by") return words({"anyone", "hands", "clinic"});
+    if (statement == "source" && phrase == "read")
+      return words({"in full", "abstract", "quoted", "from memory"});
+    if (statement == "care" && phrase == "level") {
+      if (before() == "see") return names(NameKind::tier);
+      return words({"per kg", "see"});
+    }
+    if (statement == "care" && phrase == "give")
+      return words({"to", "per kg", "per kg^0.75", "by mouth", "every", "for"});
+    if (statement == "care" && phrase == "form")
+      return words(
+          {"tablet", "capsule", "liquid", "spoon", "per mL", "whole", "in halves", "in quarters"});
+    if (statement == "example" && (phrase == "found" || phrase == "clear")) return finding();
+    if (statement == "example" && phrase == "with") return setting();
+    if (statement == "example" && phrase == "dog" && starts_item())
+      return words({"age", "weight", "breed", "sex", "neutered"});
+    if (statement == "example" && phrase == "expect") return expected();
+  }
+
+  PackView const& view_;
+  Context const& context_;
+  std::vector<Completion> items_;
+};
+
+}  // namespace
+
+Completions complete(PackView const& view, std::string_view text, std::size_t offset) {
+  offset = std::min(offset, text.size());
+  Completions out;
+  out.begin = offset;
+  while (out.begin > 0 && is_word_part(text[out.begin - 1])) --out.begin;
+  // `also sa` is the beginning of a clause's words.
+  auto const line = text.rfind('\n', offset == 0 ? 0 : offset - 1) + 1;  // 0 in the first line
+  auto const first = std::min(text.find_first_not_of(" \t", line), offset);
+  if (first > line && begins_phrase(text.substr(first, offset - first))) out.begin = first;
+  auto const context = context_at(text.substr(0, out.begin));
+  if (!context) return out;
+  Completer completer(view, *context);
+  completer.complete();
+  out.items = completer.take();
+  return out;
+}
+
+}  // namespace flinch::cli::serve

@@ -1,0 +1,164 @@
+#include "serve/workspace.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "serve/file_uri.hpp"
+#include "serve/ranges.hpp"
+
+namespace flinch::cli::serve {
+namespace {
+
+constexpr std::size_t most_mistakes = 500;                         // shown of one file
+constexpr std::size_t most_bytes_moved = std::size_t{256} << 20U;  // by one message of changes
+
+Json mistake(Diagnostic const& d, PackView const& view) {
+  auto message = d.message;
+  Json related = Json::array();
+  for (auto const& note : d.notes) {
+    if (note.at)
+      related.push_back({{"location", location(view, *note.at)}, {"message", note.message}});
+    else
+      message += "\n" + note.message;
+  }
+  Json out = {{"range", location(view, d.at)["range"]},
+              {"severity", d.severity == Severity::error ? 1 : 2},
+              {"code", code_text(d.code)},
+              {"source", "flinch"},
+              {"message", std::move(message)}};
+  if (!related.empty()) out["relatedInformation"] = std::move(related);
+  return out;
+}
+
+std::string too_much(std::string const& uri) {
+  return notification_message(
+      "window/showMessage",
+      {{"type", 2}, {"message", "too much at once: flinch no longer follows " + uri}});
+}
+
+Json belongs_nowhere() {
+  return {{"range", range_json({0, 0}, {0, 0})},
+          {"severity", 3},
+          {"source", "flinch"},
+          {"message", "no pack beside this file or above includes it: only its syntax is checked"}};
+}
+
+// The text after one change of the editor: a range replaced, or all of it.
+std::string changed(std::string text, Json const& change) {
+  auto part = text_member(change, "text");
+  if (!change.contains("range")) return part;
+  auto const& range = member(change, "range");
+  TextPositions const positions(text);
+  auto begin = positions.offset(position_member(range, "start"));
+  auto end = positions.offset(position_member(range, "end"));
+  if (begin > end) std::swap(begin, end);
+  return text.replace(begin, end - begin, part);
+}
+
+}  // namespace
+
+std::string path_of_document(std::string const& uri) { return path_of_uri(uri).value_or(uri); }
+
+std::string document_of_path(std::string const& path) {
+  return path.starts_with('/') ? uri_of_path(path) : path;
+}
+
+Workspace::Workspace(FileAccess disk) : disk_(std::move(disk)) {
+  access_.read = [this](std::string const& path) -> std::optional<std::string> {
+    for (auto const& [uri, document] : documents_.all())
+      if (path_of_document(uri) == path) return document.text;
+    return disk_.read(path);
+  };
+  access_.rule_files = [this](std::string const& folder) {
+    return folder.empty() ? std::vector<std::string>() : disk_.rule_files(folder);
+  };
+}
+
+PackView Workspace::view(std::string const& uri) const {
+  return view_pack(path_of_document(uri), access_);
+}
+
+std::vector<std::string> Workspace::open(std::string const& uri, Document document) {
+  if (documents_.put(uri, std::move(document))) return publish(uri);
+  return {too_much(uri)};
+}
+
+std::vector<std::string> Workspace::change(std::string const& uri, Json const& changes,
+                                           std::optional<std::int64_t> version) {
+  auto const* known = documents_.find(uri);
+  if (known == nullptr) return {};
+  if (!changes.is_array()) throw InvalidParams{"`contentChanges` is no list"};
+  auto text = known->text;
+  std::size_t bytes_moved = 0;
+  for (auto const& one : changes) {
+    text = changed(std::move(text), one);
+    bytes_moved += text.size();
+    if (bytes_moved > most_bytes_moved) {
+      documents_.close(uri);
+      return {too_much(uri)};
+    }
+  }
+  return open(uri, {std::move(text), version});
+}
+
+std::vector<std::string> Workspace::close(std::string const& uri) {
+  if (documents_.find(uri) == nullptr) return {};
+  documents_.close(uri);
+  auto const view = view_pack(path_of_document(uri), access_);
+  if (view.is_whole) return publish(uri);
+  with_mistakes_.erase(uri);
+  return {published(uri, Json::array())};
+}
+
+std::vector<std::string> Workspace::refresh() {
+  std::vector<std::string> out;
+  std::vector<std::string> open;
+  for (auto const& [uri, document] : documents_.all()) open.push_back(uri);
+  for (auto const& uri : open) {
+    auto messages = publish(uri);
+    std::move(messages.begin(), messages.end(), std::back_inserter(out));
+  }
+  return out;
+}
+
+std::string Workspace::published(std::string const& uri, Json mistakes) const {
+  Json params = {{"uri", uri}, {"diagnostics", std::move(mistakes)}};
+  auto const* document = documents_.find(uri);
+  if (document != nullptr && document->version) params["version"] = *document->version;
+  return notification_message("textDocument/publishDiagnostics", std::move(params));
+}
+
+// The mistakes of all files of the pack, and an empty list for those that have lost theirs.
+std::vector<std::string> Workspace::publish(std::string const& uri) {
+  auto const view = this->view(uri);
+  // An editor may write an address in its own way: it is answered with its own.
+  std::map<std::string, std::string> own_address;
+  for (auto const& [open, document] : documents_.all()) own_address[path_of_document(open)] = open;
+  auto const address = [&](std::string const& path) {
+    auto const found = own_address.find(path);
+    return found == own_address.end() ? document_of_path(path) : found->second;
+  };
+  std::map<std::string, Json> mistakes;
+  mistakes[uri] = Json::array();
+  for (auto const& file : view.files) {
+    auto const name = address(file.path);
+    if (with_mistakes_.contains(name)) mistakes[name] = Json::array();
+  }
+  for (auto const& d : view.diagnostics) {
+    auto& list = mistakes[address(view.sources[d.at.file].name())];
+    if (list.is_null()) list = Json::array();
+    if (list.size() < most_mistakes) list.push_back(mistake(d, view));
+  }
+  if (!view.is_whole) mistakes[uri].push_back(belongs_nowhere());
+  std::vector<std::string> out;
+  for (auto& [name, list] : mistakes) {
+    if (list.empty())
+      with_mistakes_.erase(name);
+    else
+      with_mistakes_.insert(name);
+    out.push_back(published(name, std::move(list)));
+  }
+  return out;
+}
+
+}  // namespace flinch::cli::serve

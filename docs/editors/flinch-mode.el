@@ -1,0 +1,69 @@
+;;; flinch-mode.el --- Flinch rule files -*- lexical-binding: t -*-
+
+;;; Commentary:
+
+;; Colours for rule files, and `flinch serve' for those who use Eglot.  See docs/editors.md.
+
+;;; Code:
+
+(defconst flinch-mode-statements
+  '("include" "pack" "source" "tier" "site" "breeds" "sign" "means" "cause" "rule" "alarm"
+    "overlap" "care" "example")
+  "Words that begin a statement, in the first column.")
+
+(defconst flinch-mode-clauses
+  '("while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also said" "first aid"
+    "by mouth" "slims by" "may hurt" "never if" "not pain" "unlisted" "affects" "at most" "because"
+    "part of" "seen by" "species" "stop if" "unknown" "version" "answer" "expect" "fit if"
+    "accept" "within" "avoid" "clear" "found" "grade" "level" "needs" "since" "taken" "takes" "usual"
+    "watch" "base" "cite" "form" "give" "harm" "help" "hold" "next" "over" "read" "text" "with"
+    "ask" "dog" "doi" "for" "how" "say" "see" "url" "yes" "if" "in" "no")
+  "Words that begin a clause, on a line of its own.")
+
+(defconst flinch-mode-words
+  '("abstract" "neutered" "quarters" "answers" "between" "capsule" "ceiling" "derived" "minutes"
+    "seconds" "anyone" "clinic" "halves" "liquid" "memory" "minute" "months" "number" "paired"
+    "quoted" "second" "shares" "tablet" "weight" "among" "every" "first" "hands" "hours" "least"
+    "month" "right" "sites" "spoon" "steps" "under" "weeks" "whole" "years" "days" "from" "full"
+    "hour" "left" "over" "week" "year" "age" "and" "day" "few" "for" "not" "one" "per" "see"
+    "sex" "too" "yes" "at" "by" "cm" "if" "in" "is" "kg" "lb" "mL" "mg" "mm" "no" "of" "or" "oz"
+    "to" "ug" "C" "F" "L" "g")
+  "Words that stand within statements and clauses.")
+
+(defvar flinch-mode-syntax-table
+  (let ((table (make-syntax-table)))
+    (modify-syntax-entry ?# "<" table)
+    (modify-syntax-entry ?\n ">" table)
+    (modify-syntax-entry ?\" "\"" table)
+    (modify-syntax-entry ?_ "w" table)
+    table)
+  "Comments, texts and names of rule files.")
+
+(defun flinch-mode-spaced (phrase)
+  "A pattern for PHRASE with any blanks between its words."
+  (mapconcat #'regexp-quote (split-string phrase) "[ \t]+"))
+
+(defvar flinch-mode-font-lock
+  (list
+   (cons (concat "^" (regexp-opt flinch-mode-statements 'words)) 'font-lock-keyword-face)
+   (list (concat "^[ \t]+\\(" (mapconcat #'flinch-mode-spaced flinch-mode-clauses "\\|") "\\)\\>")
+         1 'font-lock-builtin-face)
+   (cons (regexp-opt flinch-mode-words 'words) 'font-lock-type-face))
+  "What `font-lock-mode' shows.")
+
+;;;###autoload
+(define-derived-mode flinch-mode prog-mode "Flinch"
+  "Rule files of the pain triage for dogs."
+  (setq-local comment-start "# ")
+  (setq-local comment-start-skip "#+ *")
+  (setq-local font-lock-defaults '(flinch-mode-font-lock)))
+
+;;;###autoload
+(add-to-list 'auto-mode-alist '("\\.flinch\\'" . flinch-mode))
+
+(with-eval-after-load 'eglot
+  (add-to-list 'eglot-server-programs '(flinch-mode . ("flinch" "serve"))))
+
+(provide 'flinch-mode)
+
+;;; flinch-mode.el ends here

@@ -1,0 +1,177 @@
+#include <algorithm>
+
+#include "assess/evaluate.hpp"
+#include "flinch/assess/assessment.hpp"
+#include "flinch/model/body_weight.hpp"
+#include "flinch/model/units.hpp"
+
+namespace flinch {
+namespace {
+
+using Tier = std::optional<TierId>;
+
+bool is_above(Tier a, Tier b) { return a && (!b || *a < *b); }
+
+class Scales {
+ public:
+  Scales(Tables const& tables, Assessment const& result)
+      : tables_(tables),
+        pack_(tables.pack()),
+        result_(result),
+        stack_(tables.deepest_stack() + 1),
+        weight_kg_(number(dog_sign::weight)) {
+    for (auto const& substance : tables.substances()) is_this_.push_back(fits(substance));
+  }
+
+  Swallowed weigh() {
+    Swallowed out;
+    for (std::size_t i = 0; i < is_this_.size(); ++i) {
+      if (is_this_[i] == Truth::no) continue;
+      auto exposure = put(i);
+      if (counts(i, exposure))
+        out.exposures.push_back(std::move(exposure));
+      else if (is_above(as_if_this(i), out.could_reach))
+        out.could_reach = as_if_this(i);
+    }
+    return out;
+  }
+
+  std::vector<OpenExposure> open() {
+    std::vector<OpenExposure> out;
+    for (std::size_t i = 0; i < is_this_.size(); ++i) {
+      auto const see = as_if_this(i);
+      if (is_this_[i] != Truth::unknown || !is_above(see, result_.tier) || counts(i, put(i)))
+        continue;
+      auto const& substance = tables_.substances()[i];
+      auto const& care = pack_.care[substance.care];
+      bool const is_amount_open = result_.find(*care.taken) == nullptr;
+      if (is_amount_open && (!substance.root || is_something_swallowed(substance)))
+        out.push_back({*care.taken, substance.care, *see, true});
+      if (substance.root) add_signs(substance, *see, out);
+    }
+    return out;
+  }
+
+ private:
+  [[nodiscard]] std::optional<double> number(SignId sign) const {
+    auto const* known = result_.find(sign);
+    auto const* value = known == nullptr ? nullptr : std::get_if<double>(&known->answer);
+    return value == nullptr ? std::nullopt : std::optional(*value);
+  }
+
+  [[nodiscard]] Truth leaf(Tables::Leaf const& leaf) const {
+    auto const* known = result_.find(leaf.sign);
+    return known == nullptr ? Truth::unknown : leaf_truth(tables_, leaf, known->answer);
+  }
+
+  // Without a `fit if` the amount alone tells that something was taken.
+  [[nodiscard]] Truth fits(Tables::Substance const& substance) {
+    if (!substance.root) return Truth::unknown;
+    return evaluate(tables_, tables_.root(*substance.root), stack_,
+                    [&](Tables::Leaf const& one) { return leaf(one); });
+  }
+
+  [[nodiscard]] Care const& care_of(std::size_t i) const {
+    return pack_.care[tables_.substances()[i].care];
+  }
+
+  [[nodiscard]] Exposure put(std::size_t i) const {
+    auto const& care = care_of(i);
+    Exposure out{tables_.substances()[i].care, is_this_[i], amount(care), {}, {}, {}, {}};
+    if (care.since)
+      if (auto const since = number(*care.since))
+        out.hours = convert(*since, pack_[*care.since].unit, *find_unit("hours"));
+    if (out.mg && is_weight_believable()) {
+      out.mg_per_kg = *out.mg / *weight_kg_;
+      for (std::size_t level = 0; level < care.levels.size(); ++level)
+        if (reaches(*out.mg_per_kg, care.levels[level])) out.reached.push_back(level);
+    }
+    out.see = as_if_this(i);
+    return out;
+  }
+
+  [[nodiscard]] std::optional<double> amount(Care const& care) const {
+    auto const taken = number(*care.taken);
+    if (!taken || *taken <= 0) return std::nullopt;
+    return convert(*taken, pack_[*care.taken].unit, *find_unit("mg"));
+  }
+
+  // Rounding must not hide a level: an amount at the threshold reaches it.
+  [[nodiscard]] static bool reaches(double mg_per_kg, ToxicLevel const& level) {
+    constexpr double rounding = 1e-9;
+    return mg_per_kg >= level.mg_per_kg * (1 - rounding);
+  }
+
+  [[nodiscard]] bool is_weight_believable() const {
+    return weight_kg_ && *weight_kg_ >= lightest_kg && *weight_kg_ <= heaviest_kg;
+  }
+
+  // The tier that the substance would ask for if it was this one.
+  [[nodiscard]] Tier as_if_this(std::size_t i) const {
+    auto const& care = care_of(i);
+    auto const mg = amount(care);
+    if (!mg) return tables_.substances()[i].see;
+    auto const kg = is_weight_believable() ? *weight_kg_ : lightest_kg;
+    Tier out;
+    for (auto const& level : care.levels)
+      if (reaches(*mg / kg, level) && is_above(level.see, out)) out = level.see;
+    return out;
+  }
+
+  // One that may have been taken counts by its amount, unless of those that share the amount
+  // another is known to be it: the others are not guessed at.
+  [[nodiscard]] bool counts(std::size_t i, Exposure const& exposure) const {
+    if (exposure.is_this == Truth::yes) return true;
+    if (!exposure.mg) return false;
+    for (std::size_t other = 0; other < is_this_.size(); ++other)
+      if (is_this_[other] == Truth::yes && care_of(other).taken == care_of(i).taken) return false;
+    return true;
+  }
+
+  // A whole of what tells the substances apart is known to be there.
+  [[nodiscard]] bool is_something_swallowed(Tables::Substance const& substance) const {
+    for (auto const& step : tables_.steps(tables_.root(*substance.root))) {
+      if (step.kind != Tables::Step::Kind::leaf) continue;
+      for (auto whole = pack_[tables_.leaves()[step.detail].sign].part_of; whole;
+           whole = pack_[*whole].part_of) {
+        auto const* known = result_.find(*whole);
+        if (known != nullptr && known->answer == Answer(true)) return true;
+      }
+    }
+    return false;
+  }
+
+  void add_signs(Tables::Substance const& substance, TierId see, std::vector<OpenExposure>& out) {
+    auto const& root = tables_.root(*substance.root);
+    for (auto const& step : tables_.steps(root)) {
+      if (step.kind != Tables::Step::Kind::leaf) continue;
+      auto const sign = tables_.leaves()[step.detail].sign;
+      if (result_.find(sign) != nullptr) continue;
+      bool is_decisive = false;
+      for (auto const supposed : {Truth::yes, Truth::no})
+        is_decisive = is_decisive || evaluate(tables_, root, stack_, [&](Tables::Leaf const& one) {
+                                       return one.sign == sign ? supposed : leaf(one);
+                                     }) == Truth::yes;
+      out.push_back({sign, substance.care, see, is_decisive});
+    }
+  }
+
+  Tables const& tables_;
+  Pack const& pack_;
+  Assessment const& result_;
+  std::vector<Truth> stack_;
+  std::optional<double> weight_kg_;
+  std::vector<Truth> is_this_;  ///< of each substance
+};
+
+}  // namespace
+
+Swallowed weigh_exposures(Tables const& tables, Assessment const& result) {
+  return Scales(tables, result).weigh();
+}
+
+std::vector<OpenExposure> open_exposures(Tables const& tables, Assessment const& result) {
+  return Scales(tables, result).open();
+}
+
+}  // namespace flinch

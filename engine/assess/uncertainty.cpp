@@ -1,0 +1,139 @@
+#include "flinch/assess/uncertainty.hpp"
+
+#include <algorithm>
+#include <boost/math/special_functions/trigamma.hpp>
+#include <cmath>
+
+namespace flinch {
+namespace {
+
+// The quantile of the normal distribution that leaves 2.5% above it.
+constexpr double of_95_per_cent = 1.959963984540054;
+
+// Of ln p, p being Beta(x + 1/2, n - x + 1/2) of a sample, or, of `outcomes` bands, its share of a
+// Dirichlet distribution with 1/2 added to each.
+double variance_of_log(double share, double dogs, std::size_t outcomes) {
+  return boost::math::trigamma(share * dogs + 0.5) -
+         boost::math::trigamma(dogs + 0.5 * static_cast<double>(outcomes));
+}
+
+/// A figure as the pack has it: its shares (one: how often a sign is there) and its sample.
+struct Written {
+  std::vector<double> const& shares;
+  std::optional<double> dogs;
+};
+
+// The variance of the logarithm of what counted: the share of the outcome `band`; for an `if` rule
+// 0 is "there", 1 "not there".
+double variance_of(Pack const& pack, Written const& figure, bool is_banded, std::uint32_t band) {
+  auto const& shares = figure.shares;
+  auto const share = is_banded ? shares[band] : band == 0 ? shares.front() : 1 - shares.front();
+  if (figure.dogs) return variance_of_log(share, *figure.dogs, is_banded ? shares.size() : 2);
+  auto const held = std::clamp(share, pack.hold_low, pack.hold_high);
+  return variance_of_log(held, judged_worth / std::min(held, 1 - held), 2);
+}
+
+}  // namespace
+
+Uncertainty::Uncertainty(Tables const& tables, Assessment const& result)
+    : tables_(tables), result_(result), posteriors_(tables.pack().causes.size() + 1) {
+  auto const& pack = tables.pack();
+  for (auto const& ranked : result.ranking) posteriors_[place(ranked.cause)] = ranked.posterior;
+  for (auto const& outcome : result.rules) {
+    if (outcome.contribution_count == 0) continue;
+    auto const& rule = pack[outcome.rule];
+    bool const is_banded = !rule.condition;
+    rules_.push_back(
+        {figures_.size(), rule.entries.size(),
+         variance_of(pack, {rule.usual, rule.usual_sample_size}, is_banded, outcome.band)});
+    for (std::uint32_t i = 0; i < outcome.contribution_count; ++i) {
+      auto const& entry = rule.entries[i];
+      figures_.push_back(
+          {index(entry.cause), result.contributions[outcome.first_contribution + i].share,
+           variance_of(pack, {entry.frequencies, entry.sample_size}, is_banded, outcome.band)});
+    }
+  }
+}
+
+std::size_t Uncertainty::place(std::optional<CauseId> cause) const {
+  return cause ? index(*cause) : tables_.pack().causes.size();
+}
+
+// Of a sum of scores, each times its slope. The usual figure of a rule counts against each cause
+// that the rule names, so what is common to them cancels.
+double Uncertainty::variance(std::vector<double> const& slopes) const {
+  double out = 0;
+  auto const base_variance = boost::math::trigamma(judged_worth + 0.5);
+  for (auto const slope : slopes) out += slope * slope * base_variance;
+  for (auto const& rule : rules_) {
+    double usual_slope = 0;
+    for (std::size_t i = rule.first; i < rule.first + rule.count; ++i) {
+      auto const& figure = figures_[i];
+      auto const slope = slopes[figure.cause] * figure.share;
+      usual_slope += slope;
+      out += slope * slope * figure.variance;
+    }
+    out += usual_slope * usual_slope * rule.usual_variance;
+  }
+  return out;
+}
+
+// Of the chance of one of the causes that are `inside`. The slope of its log odds on a score is the
+// cause's part of those inside, or less its part of those outside.
+Interval Uncertainty::share(std::vector<bool> const& inside) const {
+  double in = 0;
+  double out = 0;
+  for (std::size_t i = 0; i < inside.size(); ++i) (inside[i] ? in : out) += posteriors_[i];
+  if (in <= 0 || out <= 0) return {in, in};
+  std::vector<double> slopes(inside.size());
+  for (std::size_t i = 0; i < inside.size(); ++i)
+    slopes[i] = inside[i] ? posteriors_[i] / in : -posteriors_[i] / out;
+  auto const log_odds = std::log(in / out);
+  auto const reach = of_95_per_cent * std::sqrt(variance(slopes));
+  auto const chance_of = [](double odds) { return 1 / (1 + std::exp(-odds)); };
+  return {chance_of(log_odds - reach), chance_of(log_odds + reach)};
+}
+
+Interval Uncertainty::chance(std::optional<CauseId> cause) const {
+  std::vector<bool> inside(posteriors_.size());
+  inside[place(cause)] = true;
+  return share(inside);
+}
+
+Interval Uncertainty::tier_chance(TierId tier) const {
+  auto const& causes = tables_.pack().causes;
+  std::vector<bool> inside(posteriors_.size());
+  for (std::size_t i = 0; i < causes.size(); ++i) inside[i] = causes[i].see <= tier;
+  return share(inside);
+}
+
+bool Uncertainty::is_only_just(TierId tier) const {
+  auto const threshold = tables_.pack()[tier].threshold();
+  return threshold && tier_chance(tier).holds(*threshold);
+}
+
+Interval Uncertainty::difference(std::optional<CauseId> first,
+                                 std::optional<CauseId> second) const {
+  if (first == second) return {};
+  std::vector<double> slopes(posteriors_.size());
+  slopes[place(first)] = 1;
+  slopes[place(second)] = -1;
+  auto const middle = std::log(posteriors_[place(first)] / posteriors_[place(second)]);
+  auto const reach = of_95_per_cent * std::sqrt(variance(slopes));
+  return {middle - reach, middle + reach};
+}
+
+bool Uncertainty::are_told_apart(std::optional<CauseId> first,
+                                 std::optional<CauseId> second) const {
+  return !difference(first, second).holds(0);
+}
+
+std::vector<std::optional<CauseId>> Uncertainty::alike_with_first() const {
+  std::vector<std::optional<CauseId>> out;
+  auto const first = result_.ranking.front().cause;
+  for (std::size_t i = 1; i < result_.ranking.size(); ++i)
+    if (!are_told_apart(first, result_.ranking[i].cause)) out.push_back(result_.ranking[i].cause);
+  return out;
+}
+
+}  // namespace flinch

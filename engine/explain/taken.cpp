@@ -1,0 +1,44 @@
+#include "flinch/explain/taken.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace flinch {
+namespace {
+
+// Up: a figure shown must not hide how much it was.
+std::string rounded_up(double amount) {
+  if (amount <= 0) return "0";
+  auto const step = std::pow(10.0, std::floor(std::log10(amount)) - 2);
+  auto const up = std::ceil(amount / step - 1e-6) * step;
+  return amount >= 1000 ? fmt::format("{:.0f}", up) : fmt::format("{:g}", up);
+}
+
+}  // namespace
+
+std::string taken_text(Pack const& pack, Exposure const& exposure) {
+  auto out = pack.care[exposure.care].title;
+  if (exposure.is_this == Truth::unknown) out += ", if it was this";
+  out += exposure.mg ? ": " + rounded_up(*exposure.mg) + " mg"
+                     : std::string(": how many mg is not known");
+  if (exposure.hours)
+    out += fmt::format(", {:g} hour{} ago", *exposure.hours, *exposure.hours == 1 ? "" : "s");
+  if (exposure.mg_per_kg) out += fmt::format(", about {} mg per kg", rounded_up(*exposure.mg_per_kg));
+  return out;
+}
+
+std::string harm_text(Pack const& pack, Assessment const& result, Exposure const& exposure) {
+  auto const& levels = pack.care[exposure.care].levels;
+  if (!exposure.mg) return "an amount that is not known counts as a harmful one";
+  if (!exposure.mg_per_kg)
+    return result.find(dog_sign::weight) == nullptr
+               ? "without a weight it counts as for the smallest dog"
+               : "with such a weight it counts as for the smallest dog: check the number and its unit";
+  if (exposure.reached.empty()) return "below the published levels, which does not make it safe";
+  auto const& level = levels[exposure.reached.back()];
+  return level.mg_per_kg > 0 ? fmt::format("reaches {:g} mg per kg: {}", level.mg_per_kg, level.harm)
+                             : level.harm;
+}
+
+}  // namespace flinch

@@ -1,0 +1,52 @@
+#pragma once
+// What the dog has swallowed already, against the levels of the pack's `taken` statements. It sets
+// a tier like an alarm.
+//
+//   for (auto const& exposure : assessor.assess(dog).exposures) exposure.see ...
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "flinch/assess/tables.hpp"
+
+namespace flinch {
+
+struct Assessment;
+
+/// Something that the dog has taken, or may have: too urgent rather than too late. An amount
+/// without a known substance counts for each that it may have been; a known substance without an
+/// amount, or with an amount of 0, as the most harmful; without a believable weight (`lightest_kg`
+/// to `heaviest_kg`) as for the smallest dog.
+struct Exposure {
+  std::size_t care = 0;              ///< index in the pack's list
+  Truth is_this = Truth::unknown;    ///< whether it was this substance; never `no`
+  std::optional<double> mg;          ///< above 0; none: not known
+  std::optional<double> hours;       ///< since then
+  std::optional<double> mg_per_kg;   ///< only with an amount and a believable weight
+  std::vector<std::size_t> reached;  ///< indices of the levels that `mg_per_kg` reaches
+  std::optional<TierId> see;         ///< the tier that it asks for
+};
+
+struct Swallowed {
+  std::vector<Exposure> exposures;  ///< in the order of the pack
+  /// The highest tier that answers to what was swallowed could still ask for.
+  std::optional<TierId> could_reach;
+};
+
+/// Everything that `result` knows to have been taken, or cannot rule out with an amount.
+[[nodiscard]] Swallowed weigh_exposures(Tables const& tables, Assessment const& result);
+
+/// A sign that could still make something swallowed ask for a higher tier.
+struct OpenExposure {
+  SignId sign{};
+  std::size_t care = 0;
+  TierId could_reach{};
+  bool is_decisive = false;  ///< its answer alone could do so
+};
+
+/// Which substance it was; and once something is known to have been swallowed, how much. In the
+/// order of the pack.
+[[nodiscard]] std::vector<OpenExposure> open_exposures(Tables const& tables,
+                                                       Assessment const& result);
+
+}  // namespace flinch

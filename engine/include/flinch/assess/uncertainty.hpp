@@ -1,0 +1,89 @@
+#pragma once
+// How far an assessment can be off because the pack's figures are.
+//
+//   Uncertainty const uncertainty(tables, result);
+//   uncertainty.chance(cause);               // within 12% to 61%
+//   uncertainty.are_told_apart(one, other);
+//
+// Every figure is taken as a share of dogs, drawn from a Beta distribution (of the bands of an
+// `over` rule: a Dirichlet one). A figure that was counted, x of n, has Beta(x + 1/2, n - x + 1/2):
+// Jeffreys' prior, under which the mean of ln p lies at ln(x / n) but for a term in 1/x^2. Source
+// of the prior: Jeffreys H (1946) An invariant form for the prior probability in estimation
+// problems. Proc R Soc Lond A 186:453-461 (from memory). A figure without a sample is taken as if
+// the rarer of the two answers had come up in `judged_worth` dogs; a base rate as if so many dogs
+// with the cause had.
+//
+// A score (the logarithm of base times evidence) is a sum of logarithms of such shares, so its
+// variance is a sum of trigamma functions, exactly; the shares that overlaps leave are held. The
+// logarithm of a ratio of two causes is then taken as normal, and so is the log odds of a cause or
+// a tier, whose variance is that of its linear part (delta method). Figures are taken as
+// independent: whoever judges a sign may be wrong for all causes alike, which leaves their ratios
+// truer than this.
+#include <optional>
+#include <vector>
+
+#include "flinch/assess/assessment.hpp"
+
+namespace flinch {
+
+/// In how many dogs the rarer answer counts as seen when nobody counted: a judgement. At 50% it
+/// makes ten dogs, what `learn` lets a figure without a sample weigh. Of four figures of the canine
+/// pack that had been judged before they were counted (50% for 35% of 100, 70% for 50% of 54, 40%
+/// for 57.69% and 65.38% of 26) the errors, beyond what chance in the samples explains, are those
+/// of 3 dogs; four are too few to say more than that 5 is of the right size.
+inline constexpr double judged_worth = 5;
+
+/// Where a number lies in 95 of 100 draws of the figures.
+struct Interval {
+  double low = 0;
+  double high = 0;
+  [[nodiscard]] bool holds(double number) const { return low <= number && number <= high; }
+};
+
+class Uncertainty {
+ public:
+  /// Keeps both by reference. Costs some microseconds, and so does each answer below: nothing of it
+  /// is done unless it is asked for.
+  Uncertainty(Tables const& tables, Assessment const& result);
+
+  /// Of the posterior; none: none of the listed causes.
+  [[nodiscard]] Interval chance(std::optional<CauseId> cause) const;
+  /// Of the chance of a cause that needs this tier or a higher one.
+  [[nodiscard]] Interval tier_chance(TierId tier) const;
+  /// Whether that chance could lie on the other side of the tier's threshold; never for a tier
+  /// without one.
+  [[nodiscard]] bool is_only_just(TierId tier) const;
+  /// Of the natural logarithm of the ratio of two posteriors.
+  [[nodiscard]] Interval difference(std::optional<CauseId> first,
+                                    std::optional<CauseId> second) const;
+  /// Whether the figures are good enough to say which of the two is likelier.
+  [[nodiscard]] bool are_told_apart(std::optional<CauseId> first,
+                                    std::optional<CauseId> second) const;
+  /// Those that cannot be told apart from the first of the ranking, in its order.
+  [[nodiscard]] std::vector<std::optional<CauseId>> alike_with_first() const;
+
+ private:
+  [[nodiscard]] std::size_t place(std::optional<CauseId> cause) const;
+  [[nodiscard]] double variance(std::vector<double> const& slopes) const;
+  [[nodiscard]] Interval share(std::vector<bool> const& inside) const;
+
+  /// The variance of the logarithm of one figure, and the place of its cause.
+  struct Figure {
+    std::size_t cause = 0;
+    double share = 1;  ///< what its overlap left of it
+    double variance = 0;
+  };
+  /// The figures of a rule that is settled, from `first` on, and the usual one that they share.
+  struct SettledRule {
+    std::size_t first = 0;
+    std::size_t count = 0;
+    double usual_variance = 0;
+  };
+  Tables const& tables_;
+  Assessment const& result_;
+  std::vector<Figure> figures_;
+  std::vector<SettledRule> rules_;
+  std::vector<double> posteriors_;  ///< of each cause; past the last: none of the listed
+};
+
+}  // namespace flinch

@@ -1,0 +1,33 @@
+#pragma once
+// The words that statements and clauses begin with, for what looks at rule files without reading
+// their meaning: the layout, editors.
+#include <string_view>
+#include <vector>
+
+namespace flinch::syntax {
+
+/// What stands behind the words of a clause, as far as its look is concerned.
+enum class Content {
+  symbols,    ///< names, numbers, texts and marks, with blanks where one likes
+  condition,  ///< the same, joined by `and` and `or`
+  reference   ///< one run of characters up to the next blank: an address, a grade; maybe a text
+};
+
+struct ClauseWords {
+  std::string_view phrase;  ///< one word or several, such as `never if`
+  Content content = Content::symbols;
+};
+
+struct StatementWords {
+  std::string_view keyword;
+  Content content = Content::symbols;  ///< of what follows the keyword
+  std::vector<ClauseWords> clauses;    ///< none for a statement without clauses
+};
+
+/// Every kind of statement, in the order of docs/language.md.
+[[nodiscard]] std::vector<StatementWords> const& statement_words();
+
+/// The kind that begins with this word, or null.
+[[nodiscard]] StatementWords const* find_statement_words(std::string_view keyword);
+
+}  // namespace flinch::syntax

@@ -1,0 +1,182 @@
+#include "model/worlds.hpp"
+
+#include <algorithm>
+
+#include "model/walk.hpp"
+
+namespace flinch {
+namespace {
+
+constexpr std::size_t most_sites = 6;  // marks of one sign whose subsets are tried
+
+}  // namespace
+
+std::size_t SignWorlds::add(Test const& test) {
+  auto const found = std::find(tests_.begin(), tests_.end(), test);
+  if (found != tests_.end()) return static_cast<std::size_t>(found - tests_.begin());
+  tests_.push_back(test);
+  return tests_.size() - 1;
+}
+
+std::optional<std::vector<SignWorlds::World>> SignWorlds::worlds() const {
+  std::vector<World> out;
+  switch (pack_[sign_].kind) {
+    case AnswerKind::yes_or_no:
+      out = {World(tests_.size(), false), World(tests_.size(), true)};
+      break;
+    case AnswerKind::sites: {
+      auto found = sites();
+      if (!found) return std::nullopt;
+      out = std::move(*found);
+      break;
+    }
+    case AnswerKind::steps:
+    case AnswerKind::one_of:
+      for (std::uint32_t value = 0; value < pack_[sign_].values.size(); ++value)
+        out.push_back(choice(value));
+      break;
+    case AnswerKind::number:
+      out = numbers();
+      break;
+    case AnswerKind::breed:
+      out = breeds();
+      break;
+  }
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
+SignWorlds::World SignWorlds::choice(std::uint32_t value) const {
+  World world;
+  for (auto const& test : tests_)
+    world.push_back(test.kind == Test::Kind::at_least
+                        ? value >= test.values.front()
+                        : std::find(test.values.begin(), test.values.end(), value) !=
+                              test.values.end());
+  return world;
+}
+std::vector<SignWorlds::World> SignWorlds::numbers() const {
+  auto const& sign = pack_[sign_];
+  std::vector<double> points = {sign.low, sign.high};
+  for (auto const& test : tests_)
+    for (auto const bound : {test.low, test.high})
+      if (bound >= sign.low && bound <= sign.high) points.push_back(bound);
+  std::sort(points.begin(), points.end());
+  auto const bounds = points;
+  for (std::size_t i = 1; i < bounds.size(); ++i) points.push_back((bounds[i - 1] + bounds[i]) / 2);
+  std::vector<World> out;
+  for (auto const value : points) {
+    World world;
+    for (auto const& test : tests_) {
+      bool const above = test.low_included ? value >= test.low : value > test.low;
+      bool const below = test.high_included ? value <= test.high : value < test.high;
+      world.push_back(above && below);
+    }
+    out.push_back(std::move(world));
+  }
+  return out;
+}
+std::optional<std::vector<SignWorlds::World>> SignWorlds::sites() const {
+  std::vector<SiteMark> marks;
+  for (auto const& test : tests_)
+    if (test.kind == Test::Kind::at_site) marks.push_back(test.mark);
+  std::vector<World> out = {World(tests_.size(), false)};
+  auto const count = marks.size();
+  if (count > most_sites) return std::nullopt;
+  for (std::size_t subset = 0; subset < (std::size_t{1} << count); ++subset) {
+    World world;
+    for (auto const& test : tests_) {
+      bool is_true = test.kind == Test::Kind::holds;  // found: here, or somewhere else
+      for (std::size_t i = 0; i < count && !is_true; ++i)
+        is_true = (subset >> i & 1U) != 0 && pack_.covers(test.mark.site, marks[i].site) &&
+                  (test.mark.side == Side::any || test.mark.side == marks[i].side);
+      world.push_back(is_true);
+    }
+    out.push_back(std::move(world));
+  }
+  return out;
+}
+std::vector<SignWorlds::World> SignWorlds::breeds() const {
+  std::vector<World> out = {World(tests_.size(), false)};
+  for (std::uint32_t breed = 0; breed < pack_.breeds.breeds.size(); ++breed) {
+    World world;
+    for (auto const& test : tests_) {
+      auto const& members = pack_.group_breeds[index(test.group)];
+      world.push_back(std::binary_search(members.begin(), members.end(), breed));
+    }
+    out.push_back(std::move(world));
+  }
+  return out;
+}
+
+Worlds::Worlds(Pack const& pack, std::vector<Condition const*> const& conditions) : pack_(pack) {
+  for (auto const* condition : conditions)
+    walk_tests(pack, *condition, [&](Condition const& leaf, Polarity) {
+      auto& worlds = signs_.try_emplace(index(leaf.test.sign), pack, leaf.test.sign).first->second;
+      tests_.emplace(&leaf, std::pair(index(leaf.test.sign), worlds.add(leaf.test)));
+    });
+}
+
+bool Worlds::start(std::size_t most_tests) {
+  wheels_.clear();
+  std::size_t combinations = 1;
+  for (auto const& [sign, worlds] : signs_) {
+    auto of_sign = worlds.worlds();
+    if (!of_sign) return false;
+    combinations *= of_sign->size();
+    if (combinations * tests_.size() > most_tests) return false;
+    wheels_[sign] = {std::move(*of_sign), 0};
+  }
+  return is_possible() || next();
+}
+
+bool Worlds::next() {
+  while (turn())
+    if (is_possible()) return true;
+  return false;
+}
+
+// Turns the first wheel, and at its end the next one.
+bool Worlds::turn() {
+  for (auto& [sign, wheel] : wheels_) {
+    if (++wheel.at < wheel.worlds.size()) return true;
+    wheel.at = 0;
+  }
+  return false;
+}
+
+// A part cannot be yes while its whole is no. Each of these signs has the one test `holds`.
+bool Worlds::is_possible() const {
+  for (auto const& [sign, wheel] : wheels_)
+    for (auto whole = pack_.signs[sign].part_of; whole && wheel.worlds[wheel.at].front();
+         whole = pack_[*whole].part_of)
+      if (auto const other = wheels_.find(index(*whole));
+          other != wheels_.end() && !other->second.worlds[other->second.at].front())
+        return false;
+  return true;
+}
+
+bool Worlds::holds(Condition const& c) const {
+  auto const part_holds = [&](Condition const& part) { return holds(part); };
+  switch (c.kind) {
+    case Condition::Kind::test: {
+      auto const [sign, test] = tests_.at(&c);
+      auto const& wheel = wheels_.at(sign);
+      return wheel.worlds[wheel.at][test];
+    }
+    case Condition::Kind::meaning:
+      return holds(pack_[c.meaning].condition);
+    case Condition::Kind::negation:
+      return !holds(c.parts.front());
+    case Condition::Kind::all:
+      return std::all_of(c.parts.begin(), c.parts.end(), part_holds);
+    case Condition::Kind::any:
+      return std::any_of(c.parts.begin(), c.parts.end(), part_holds);
+    case Condition::Kind::count:
+      return std::count_if(c.parts.begin(), c.parts.end(), part_holds) >= c.needed;
+  }
+  return false;
+}
+
+}  // namespace flinch

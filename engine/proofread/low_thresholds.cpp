@@ -1,0 +1,189 @@
+// Tiers whose threshold the base rates reach alone, or together with what the dog is.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "flinch/assess/assessment.hpp"
+#include "model/walk.hpp"
+#include "proofread/remarks.hpp"
+
+namespace flinch {
+namespace {
+
+constexpr std::size_t most_dogs = 50000;
+
+// Answers to the dog's own signs that rules tell apart.
+class Signalments {
+ public:
+  explicit Signalments(Pack const& pack) : pack_(pack), tests_(dog_sign::count) {
+    for (auto const& rule : pack.rules) {
+      if (rule.condition)
+        walk_tests(pack, *rule.condition, [&](Condition const& leaf, Polarity) { add(leaf.test); });
+      for (auto const& band : rule.bands) add(band.test);
+    }
+  }
+
+  [[nodiscard]] std::vector<Answer> answers(SignId sign) const {
+    std::vector<Answer> out;
+    auto const& s = pack_[sign];
+    if (tests_[index(sign)].empty()) return out;
+    switch (s.kind) {
+      case AnswerKind::yes_or_no:
+        return {true, false};
+      case AnswerKind::steps:
+      case AnswerKind::one_of:
+        for (std::uint32_t i = 0; i < s.values.size(); ++i) out.emplace_back(Choice{i});
+        return out;
+      case AnswerKind::number:
+        return numbers(sign);
+      case AnswerKind::breed:
+        return breeds();
+      case AnswerKind::sites:
+        break;
+    }
+    return out;
+  }
+
+ private:
+  void add(Test const& test) {
+    if (index(test.sign) < dog_sign::count) tests_[index(test.sign)].push_back(test);
+  }
+
+  [[nodiscard]] std::vector<Answer> numbers(SignId sign) const {
+    auto const& s = pack_[sign];
+    std::vector<double> bounds = {s.low, s.high};
+    for (auto const& test : tests_[index(sign)])
+      for (auto const bound : {test.low, test.high})
+        if (bound > s.low && bound < s.high) bounds.push_back(bound);
+    std::sort(bounds.begin(), bounds.end());
+    bounds.erase(std::unique(bounds.begin(), bounds.end()), bounds.end());
+    std::vector<Answer> out;
+    for (std::size_t i = 1; i < bounds.size(); ++i)
+      out.emplace_back((bounds[i - 1] + bounds[i]) / 2);
+    return out;
+  }
+
+  // One breed of each kind: the same groups, as far as rules ask for them, and the same size.
+  [[nodiscard]] std::vector<Answer> breeds() const {
+    std::map<std::pair<std::vector<bool>, int>, std::uint32_t> kinds;
+    for (std::uint32_t breed = 0; breed < pack_.breeds.breeds.size(); ++breed) {
+      std::vector<bool> groups;
+      for (auto const& test : tests_[index(dog_sign::breed)]) {
+        auto const& members = pack_.group_breeds[index(test.group)];
+        groups.push_back(std::binary_search(members.begin(), members.end(), breed));
+      }
+      auto const size = pack_.breeds.breeds[breed].size;
+      kinds.try_emplace({std::move(groups), size ? static_cast<int>(*size) : -1}, breed);
+    }
+    std::vector<Answer> out;
+    for (auto const& [kind, breed] : kinds) out.emplace_back(Choice{breed});
+    return out;
+  }
+
+  Pack const& pack_;
+  std::vector<std::vector<Test>> tests_;
+};
+
+class LowThresholds {
+ public:
+  LowThresholds(Tables const& tables, Remarks& remarks)
+      : pack_(tables.pack()), remarks_(remarks), assessor_(tables) {
+    Signalments const signalments(pack_);
+    std::size_t dogs = 1;
+    for (std::uint32_t i = 0; i < dog_sign::count; ++i) {
+      SignId const sign{i};
+      // Size and weight follow from the breed, where there are breeds: no toy dog of 90 kg.
+      bool const follows = sign == dog_sign::size || sign == dog_sign::weight;
+      if (follows && !pack_.breeds.breeds.empty()) continue;
+      auto answers = signalments.answers(sign);
+      dogs *= std::max<std::size_t>(1, answers.size());
+      if (!answers.empty() && dogs <= most_dogs) choices_.emplace_back(sign, std::move(answers));
+    }
+  }
+
+  void find() {
+    auto const bare = assessor_.assess({}).tiers;
+    highest_.resize(bare.size());
+    try_dogs(0);
+    // The last tier has no threshold: a dog stays there when nothing asks for more.
+    for (std::uint32_t i = 0; i + 1 < bare.size(); ++i) {
+      if (bare[i].is_reached)
+        report(TierId{i}, bare[i], {});
+      else if (highest_[i].chance.is_reached)
+        report(TierId{i}, highest_[i].chance, highest_[i].dog);
+    }
+  }
+
+ private:
+  struct Highest {
+    TierChance chance;
+    Case dog;
+  };
+
+  // Every dog that the rules tell apart, from the choice at `at` on.
+  void try_dogs(std::size_t at) {
+    if (at == choices_.size()) {
+      auto const tiers = assessor_.assess(dog_).tiers;
+      for (std::size_t i = 0; i < tiers.size(); ++i)
+        if (tiers[i].probability > highest_[i].chance.probability) highest_[i] = {tiers[i], dog_};
+      return;
+    }
+    for (auto const& answer : choices_[at].second) {
+      dog_.answers.emplace_back(choices_[at].first, answer);
+      try_dogs(at + 1);
+      dog_.answers.pop_back();
+    }
+  }
+
+  [[nodiscard]] std::string described(Case const& dog) const {
+    std::string out;
+    for (auto const& [sign, answer] : dog.answers) {
+      auto const& s = pack_[sign];
+      auto const value = std::visit(
+          [&]<class T>(T const& a) -> std::string {
+            if constexpr (std::is_same_v<T, bool>) return a ? "yes" : "no";
+            if constexpr (std::is_same_v<T, double>)
+              return fmt::format("{:.3g} {}", a, s.unit.name);
+            if constexpr (std::is_same_v<T, Choice>)
+              return s.kind == AnswerKind::breed ? pack_.breeds.breeds[a.index].key
+                                                 : s.values[a.index].name;
+            return {};
+          },
+          answer);
+      out += fmt::format("{}{} {}", out.empty() ? "" : ", ", s.name, value);
+    }
+    return out;
+  }
+
+  void report(TierId id, TierChance const& chance, Case const& dog) {
+    auto const& tier = pack_[id];
+    auto const numbers = fmt::format("{:.1f} % where {:.1f} % are enough", 100 * chance.probability,
+                                     100 * chance.threshold.value_or(0));
+    auto const what =
+        dog.answers.empty()
+            ? fmt::format("the base rates alone reach the tier `{}`: {}", tier.name, numbers)
+            : fmt::format("the base rates of some dogs reach the tier `{}` alone: {}", tier.name,
+                          numbers);
+    auto const why = dog.answers.empty()
+                         ? std::string("answers that say nothing are enough to come out there")
+                         : fmt::format("such a dog is: {}", described(dog));
+    remarks_.add(Code::tier_by_base_rates, tier.at, {tier.at}, what, why,
+                 "lower `harm`, or look at the bases of the causes that need it");
+  }
+
+  Pack const& pack_;
+  Remarks& remarks_;
+  Assessor assessor_;
+  std::vector<std::pair<SignId, std::vector<Answer>>> choices_;
+  std::vector<Highest> highest_;  // of each tier
+  Case dog_;
+};
+
+}  // namespace
+
+void find_low_thresholds(Tables const& tables, Remarks& remarks) {
+  LowThresholds(tables, remarks).find();
+}
+
+}  // namespace flinch

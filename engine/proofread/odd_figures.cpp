@@ -1,0 +1,114 @@
+// Overlaps and figures that change nothing, questions asked twice, judged figures that weigh much.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "flinch/explain/figures.hpp"
+#include "flinch/proofread/proofread.hpp"
+#include "proofread/remarks.hpp"
+
+namespace flinch {
+namespace {
+
+class OddFigures {
+ public:
+  OddFigures(Tables const& tables, Remarks& remarks)
+      : tables_(tables), pack_(tables.pack()), remarks_(remarks) {}
+
+  void find() {
+    for (auto const& overlap : pack_.overlaps) look(overlap);
+    for (std::uint32_t i = 0; i < pack_.rules.size(); ++i) look(RuleId{i});
+    find_doubled_questions();
+  }
+
+ private:
+  void look(Overlap const& overlap) {
+    std::map<CauseId, std::size_t> named;
+    for (auto const rule : overlap.rules)
+      for (auto const& entry : pack_[rule].entries) ++named[entry.cause];
+    for (auto const rule : overlap.rules) {
+      auto const& entries = pack_[rule].entries;
+      bool const shares = std::any_of(entries.begin(), entries.end(),
+                                      [&](auto const& entry) { return named[entry.cause] > 1; });
+      if (shares) continue;
+      remarks_.add(Code::idle_overlap, overlap.at, {overlap.at, pack_[rule].at},
+                   fmt::format("rule `{}` shares no cause with the others of overlap `{}`",
+                               pack_[rule].name, overlap.name),
+                   "an overlap works within a cause, so nothing is shared",
+                   "take the rule out of the overlap");
+    }
+  }
+
+  void look(RuleId id) {
+    auto const& rule = pack_[id];
+    double strongest = 0;
+    std::vector<RuleEntry const*> strong;
+    RuleEntry const* first = nullptr;
+    for (std::size_t i = 0; i < rule.entries.size(); ++i) {
+      auto const& entry = rule.entries[i];
+      auto const weight = largest_weight(id, i);
+      if (weight == 0)
+        remarks_.add(Code::idle_figure, entry.at, {rule.at},
+                     fmt::format("the frequency of rule `{}` in `{}` is the usual one", rule.name,
+                                 pack_[entry.cause].name),
+                     "a cause that is not named has it as well, so the figure says nothing",
+                     "take the cause out of the rule");
+      if (backing(entry) != Backing::judged || weight <= std::log(strong_factor)) continue;
+      strong.push_back(&entry);
+      if (weight > strongest) first = &entry;
+      strongest = std::max(strongest, weight);
+    }
+    if (strong.empty()) return;
+    std::string names;
+    for (auto const* entry : strong)
+      names += fmt::format("{}`{}`", names.empty() ? "" : ", ", pack_[entry->cause].name);
+    remarks_.add(
+        Code::strong_judgement, first->at, {rule.at},
+        fmt::format("rule `{}` moves {} {:.0f}-fold by judgement alone", rule.name, names,
+                    std::exp(strongest)),
+        fmt::format("nobody has counted it, and beyond {:.0f}-fold one answer makes an even "
+                    "chance of one in a hundred",
+                    strong_factor),
+        "find a source for the figures, or bring them nearer together");
+  }
+
+  // The largest weight, for or against, that any outcome of the rule gives the cause.
+  [[nodiscard]] double largest_weight(RuleId id, std::size_t entry) const {
+    auto const& rule = pack_[id];
+    auto const outcomes = rule.condition ? 2 : rule.bands.size();
+    double out = 0;
+    for (std::uint32_t outcome = 0; outcome < outcomes; ++outcome)
+      out = std::max(out, std::abs(tables_.weight(tables_.entries(id)[entry], outcome)));
+    return out;
+  }
+
+  void find_doubled_questions() {
+    std::map<std::string_view, Sign const*> asked;
+    for (auto const& sign : pack_.signs) {
+      if (sign.of_the_dog) continue;
+      auto const [before, is_new] = asked.emplace(sign.ask, &sign);
+      if (is_new) continue;
+      remarks_
+          .add(Code::asked_twice, sign.at, {sign.at, before->second->at},
+               fmt::format("`{}` asks the same as `{}`, word for word", sign.name,
+                           before->second->name),
+               "a caller who is asked twice answers otherwise, and both answers count",
+               "word the questions apart, or make one sign of them")
+          .notes.push_back({"first asked here", before->second->at});
+    }
+  }
+
+  Tables const& tables_;
+  Pack const& pack_;
+  Remarks& remarks_;
+};
+
+}  // namespace
+
+void find_odd_figures(Tables const& tables, Remarks& remarks) {
+  OddFigures(tables, remarks).find();
+}
+
+}  // namespace flinch

@@ -1,0 +1,82 @@
+#include "flinch/proofread/proofread.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <tuple>
+
+#include "proofread/remarks.hpp"
+
+namespace flinch {
+namespace {
+
+// Places compare equal by design; these are compared by where they are.
+auto where(Place at) { return std::tuple(at.file, at.span.begin, at.span.end); }
+
+// Which `accept` lets the remark stand: one in a statement concerned before one of the pack.
+Accepted const* accepting(std::vector<Accepted> const& accepted, Remark const& remark) {
+  Accepted const* of_pack = nullptr;
+  for (auto const& accept : accepted) {
+    if (accept.warning != remark.warning.code) continue;
+    if (!accept.statement) {
+      if (of_pack == nullptr) of_pack = &accept;
+      continue;
+    }
+    for (auto const& statement : remark.statements)
+      if (where(statement) == where(*accept.statement)) return &accept;
+  }
+  return of_pack;
+}
+
+}  // namespace
+
+Diagnostic& Remarks::add(Code code, Place at, std::vector<Place> statements, std::string what,
+                         std::string why, std::string remedy) {
+  Diagnostic warning{code, Severity::warning, at, std::move(what), {}};
+  warning.notes.push_back({std::move(why), {}});
+  warning.notes.push_back({std::move(remedy), {}});
+  all_.push_back({std::move(warning), std::move(statements)});
+  return all_.back().warning;
+}
+
+Proof proofread(Tables const& tables) {
+  auto const& pack = tables.pack();
+  Remarks remarks;
+  find_unused(pack, remarks);
+  find_repeats(tables, remarks);
+  find_odd_figures(tables, remarks);
+  find_never_first(tables, remarks);
+  find_untested(tables, remarks);
+  find_low_thresholds(tables, remarks);
+
+  Proof out;
+  std::vector<bool> is_needed(pack.accepted.size());
+  for (auto& remark : remarks.take()) {
+    auto const* accept = accepting(pack.accepted, remark);
+    if (accept == nullptr) {
+      out.warnings.push_back(std::move(remark.warning));
+      continue;
+    }
+    is_needed[static_cast<std::size_t>(accept - pack.accepted.data())] = true;
+    out.accepted.push_back({std::move(remark.warning), accept->reason});
+  }
+  for (std::size_t i = 0; i < pack.accepted.size(); ++i) {
+    if (is_needed[i]) continue;
+    auto const& accept = pack.accepted[i];
+    out.warnings.push_back(
+        {Code::unused_accept,
+         Severity::warning,
+         accept.at,
+         fmt::format("there is no `{}` here to accept", code_text(accept.warning)),
+         {{"it would hide the warning if it came back", {}}, {"take the `accept` out", {}}}});
+  }
+  auto const in_order = [](Diagnostic const& a, Diagnostic const& b) {
+    return where(a.at) < where(b.at);
+  };
+  std::stable_sort(out.warnings.begin(), out.warnings.end(), in_order);
+  std::stable_sort(out.accepted.begin(), out.accepted.end(),
+                   [&](auto const& a, auto const& b) { return in_order(a.warning, b.warning); });
+  return out;
+}
+
+}  // namespace flinch

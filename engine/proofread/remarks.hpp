@@ -1,0 +1,51 @@
+#pragma once
+// Remarks being gathered, and the looks that make them: one file a kind of remark.
+#include <string>
+#include <vector>
+
+#include "flinch/assess/tables.hpp"
+#include "flinch/text/diagnostic.hpp"
+
+namespace flinch {
+
+/// A warning, and the names of the statements in which it may be accepted.
+struct Remark {
+  Diagnostic warning;
+  std::vector<Place> statements;
+};
+
+class Remarks {
+ public:
+  /// What is remarkable at a place inside the statements, why that matters, and what can be done.
+  Diagnostic& add(Code code, Place at, std::vector<Place> statements, std::string what,
+                  std::string why, std::string remedy);
+  [[nodiscard]] std::vector<Remark> take() { return std::move(all_); }
+
+ private:
+  std::vector<Remark> all_;
+};
+
+/// Things that nothing uses: signs, meanings, sites, groups, tiers, sources; causes that no rule
+/// speaks for.
+void find_unused(Pack const& pack, Remarks& remarks);
+
+/// Rules that count one answer twice.
+void find_repeats(Tables const& tables, Remarks& remarks);
+
+/// Overlaps and figures that change nothing, questions asked twice, judged figures that weigh much.
+void find_odd_figures(Tables const& tables, Remarks& remarks);
+
+/// Causes that another listed one precedes whatever the answers are. The difference between the
+/// two is bounded from above, rule by rule and jointly for rules over one sign; a cause that only
+/// several others together keep from the first place, or that an overlap does, is not found.
+void find_never_first(Tables const& tables, Remarks& remarks);
+
+/// Alarms that no example sets off.
+void find_untested(Tables const& tables, Remarks& remarks);
+
+/// Tiers whose threshold the base rates reach alone, or together with what the dog is: age, sex,
+/// neutered and breed in every combination that the rules tell apart (size and weight in a pack
+/// without breeds), up to 50,000; signs beyond that stay unknown.
+void find_low_thresholds(Tables const& tables, Remarks& remarks);
+
+}  // namespace flinch

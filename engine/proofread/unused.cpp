@@ -1,0 +1,181 @@
+// What nothing uses, and causes that nothing speaks for.
+#include <fmt/format.h>
+
+#include "proofread/remarks.hpp"
+
+namespace flinch {
+namespace {
+
+class Uses {
+ public:
+  explicit Uses(Pack const& pack)
+      : pack_(pack),
+        signs_(pack.signs.size()),
+        means_(pack.means.size()),
+        sites_(pack.sites.size()),
+        groups_(pack.groups.size()),
+        tiers_(pack.tiers.size()),
+        sources_(pack.sources.size()) {
+    for (auto const& rule : pack.rules) use(rule);
+    for (auto const& alarm : pack.alarms) {
+      mark(alarm.condition);
+      tiers_[index(alarm.see)] = true;
+      cite(alarm.cites);
+    }
+    for (auto const& care : pack.care) use(care);
+    for (auto const& cause : pack.causes) {
+      for (auto const site : cause.affects) mark(site);
+      tiers_[index(cause.see)] = true;
+      cite(cause.cites);
+    }
+    for (auto const& sign : pack.signs) {
+      if (sign.applies_if) mark(*sign.applies_if);
+      if (sign.kind == AnswerKind::sites) offer(sign);
+    }
+    follow_wholes();
+  }
+  [[nodiscard]] bool sign(std::size_t i) const { return signs_[i]; }
+  [[nodiscard]] bool meaning(std::size_t i) const { return means_[i]; }
+  [[nodiscard]] bool site(std::size_t i) const { return sites_[i]; }
+  [[nodiscard]] bool group(std::size_t i) const { return groups_[i]; }
+  [[nodiscard]] bool tier(std::size_t i) const { return tiers_[i]; }
+  [[nodiscard]] bool source(std::size_t i) const { return sources_[i]; }
+
+ private:
+  void use(Rule const& rule) {
+    if (rule.condition) mark(*rule.condition);
+    if (!rule.bands.empty()) signs_[index(rule.over)] = true;
+    cite(rule.cites);
+    if (rule.usual_source) sources_[index(*rule.usual_source)] = true;
+    for (auto const& entry : rule.entries)
+      if (entry.source) sources_[index(*entry.source)] = true;
+  }
+  void use(Care const& care) {
+    if (care.fit_if) mark(*care.fit_if);
+    for (auto const* gates : {&care.never_if, &care.ask_vet_if, &care.stop_if})
+      for (auto const& gate : *gates) mark(gate.condition);
+    for (auto const& sign : {care.taken, care.since, care.slims_by})
+      if (sign) signs_[index(*sign)] = true;
+    for (auto const& level : care.levels)
+      if (level.see) tiers_[index(*level.see)] = true;
+    cite(care.cites);
+  }
+  void cite(std::vector<SourceId> const& cites) {
+    for (auto const source : cites) sources_[index(source)] = true;
+  }
+  // A site is used with those that it lies in.
+  void mark(SiteId site) {
+    sites_[index(site)] = true;
+    for (auto outer = pack_[site].inside; outer; outer = pack_[*outer].inside)
+      sites_[index(*outer)] = true;
+  }
+  // What can be answered is used.
+  void offer(Sign const& sign) {
+    for (std::uint32_t i = 0; i < pack_.sites.size(); ++i) {
+      bool is_offered = sign.within.empty();
+      for (auto const outer : sign.within)
+        is_offered = is_offered || pack_.covers(outer, SiteId{i});
+      if (is_offered) mark(SiteId{i});
+    }
+  }
+  void mark(Condition const& c) {
+    if (c.kind == Condition::Kind::test) {
+      signs_[index(c.test.sign)] = true;
+      if (c.test.kind == Test::Kind::at_site) mark(c.test.mark.site);
+      if (c.test.kind == Test::Kind::in_group) groups_[index(c.test.group)] = true;
+    }
+    if (c.kind == Condition::Kind::meaning && !means_[index(c.meaning)]) {
+      means_[index(c.meaning)] = true;
+      mark(pack_[c.meaning].condition);
+    }
+    for (auto const& part : c.parts) mark(part);
+  }
+  // A whole is used through its parts, and a part may settle its whole.
+  void follow_wholes() {
+    for (bool changed = true; changed;) {
+      changed = false;
+      for (std::size_t i = 0; i < pack_.signs.size(); ++i) {
+        auto const whole = pack_.signs[i].part_of;
+        if (!whole || signs_[i] == signs_[index(*whole)]) continue;
+        signs_[i] = signs_[index(*whole)] = true;
+        changed = true;
+      }
+    }
+  }
+
+  Pack const& pack_;
+  std::vector<bool> signs_, means_, sites_, groups_, tiers_, sources_;
+};
+
+class Unused {
+ public:
+  Unused(Pack const& pack, Remarks& remarks) : pack_(pack), remarks_(remarks), uses_(pack) {}
+
+  void find() {
+    for (std::size_t i = dog_sign::count; i < pack_.signs.size(); ++i)
+      if (!uses_.sign(i))
+        say(Code::unused_sign, pack_.signs[i],
+            fmt::format("no rule, alarm or care uses the sign `{}`", pack_.signs[i].name),
+            "it is asked, and the answer changes nothing", "write the rule, or take the sign out");
+    for (std::size_t i = 0; i < pack_.means.size(); ++i)
+      if (!uses_.meaning(i))
+        say(Code::unused_meaning, pack_.means[i],
+            fmt::format("nothing uses the meaning `{}`", pack_.means[i].name),
+            "a name that stands nowhere else is forgotten when its signs change",
+            "use it, or take it out");
+    for (std::size_t i = 0; i < pack_.sites.size(); ++i)
+      if (!uses_.site(i))
+        say(Code::unused_site, pack_.sites[i],
+            fmt::format("nothing uses the site `{}`", pack_.sites[i].name),
+            "no sign can be found there, and no cause affects it",
+            "name it in a cause or a sign, or take it out");
+    for (std::size_t i = pack_.breeds.groups.size(); i < pack_.groups.size(); ++i)
+      if (!uses_.group(i)) {
+        auto const& group = pack_.groups[i];
+        remarks_.add(Code::unused_group, group.at, {group.at},
+                     fmt::format("no condition asks for the breeds `{}`", group.key),
+                     "belonging to them changes nothing", "write the rule, or take the group out");
+      }
+    // The last tier is where a dog stays when nothing asks for more.
+    for (std::size_t i = 0; i + 1 < pack_.tiers.size(); ++i)
+      if (!uses_.tier(i))
+        say(Code::unused_tier, pack_.tiers[i],
+            fmt::format("no cause or alarm asks for the tier `{}`", pack_.tiers[i].name),
+            "no dog can ever come out there by itself", "name it in a `see`, or take it out");
+    for (std::size_t i = 0; i < pack_.sources.size(); ++i)
+      if (!uses_.source(i))
+        say(Code::unused_source, pack_.sources[i],
+            fmt::format("nothing cites the source `{}`", pack_.sources[i].name),
+            "a list of sources that back nothing looks better founded than it is",
+            "cite it where it was used, or take it out");
+    find_silent_causes();
+  }
+
+ private:
+  template <class T>
+  void say(Code code, T const& subject, std::string what, std::string why, std::string remedy) {
+    remarks_.add(code, subject.at, {subject.at}, std::move(what), std::move(why),
+                 std::move(remedy));
+  }
+
+  void find_silent_causes() {
+    std::vector<bool> named(pack_.causes.size());
+    for (auto const& rule : pack_.rules)
+      for (auto const& entry : rule.entries) named[index(entry.cause)] = true;
+    for (std::size_t i = 0; i < pack_.causes.size(); ++i)
+      if (!named[i])
+        say(Code::silent_cause, pack_.causes[i],
+            fmt::format("no rule speaks for the cause `{}`", pack_.causes[i].name),
+            "no answer can move it from its base rate", "write the rule that tells it");
+  }
+
+  Pack const& pack_;
+  Remarks& remarks_;
+  Uses uses_;
+};
+
+}  // namespace
+
+void find_unused(Pack const& pack, Remarks& remarks) { Unused(pack, remarks).find(); }
+
+}  // namespace flinch

@@ -1,0 +1,290 @@
+#include "flinch/proofread/proofread.hpp"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include "flinch/proofread/coverage.hpp"
+#include "support/small_pack.hpp"
+
+namespace flinch {
+namespace {
+
+using test::load;
+using test::preamble;
+
+std::string sign(std::string const& name, std::string const& answer = "yes or no") {
+  return fmt::format("sign {} \"{}\"\n  ask \"{}?\"\n  answer {}\n  seen by anyone\n", name, name,
+                     name, answer);
+}
+std::string cause(std::string const& name, double per_1000, std::string const& see = "watch") {
+  return fmt::format(
+      "cause {} \"{}\"\n  base {} per 1000\n  see {}\n  because \"x\"\n"
+      "  cite judgement\n",
+      name, name, per_1000, see);
+}
+// `when` is `if ...` or `over ...`.
+std::string rule(std::string const& name, std::string const& when, std::string const& usual,
+                 std::string const& in, std::string const& more = "") {
+  return fmt::format(
+      "rule {} \"{}\"\n  {}\n  usual {}\n  in {}\n  because \"x\"\n"
+      "  cite judgement\n{}",
+      name, name, when, usual, in, more);
+}
+std::string alarm(std::string const& name, std::string const& condition,
+                  std::string const& more = "") {
+  return fmt::format("alarm {} \"{}\"\n  if {}\n  see now\n  because \"x\"\n  cite judgement\n{}",
+                     name, name, condition, more);
+}
+
+std::string messages(std::vector<Diagnostic> const& warnings, std::string_view code) {
+  std::string out;
+  for (auto const& warning : warnings)
+    if (code_text(warning.code) == code) out += (out.empty() ? "" : "; ") + warning.message;
+  return out;
+}
+
+Proof proof_of(std::string const& rest) { return proofread(Tables(test::pack_of(rest))); }
+
+// The messages of the warnings with this code.
+std::string remarks(std::string_view code, std::string const& rest) {
+  return messages(proof_of(rest).warnings, code);
+}
+
+std::string const two_causes = cause("sprain", 20) + cause("strain", 20);
+
+TEST(Proofread, EquivalentRulesThatMoveACauseTheSameWayAreRemarkedOn) {
+  auto const signs = two_causes + sign("a") + sign("b");
+  EXPECT_EQ(remarks("said-twice",
+                    signs + rule("r", "if a and b", "10%", "sprain 30%") +
+                        rule("s", "if not (not a or not b)", "10%", "sprain 20%, strain 40%")),
+            "rule `s` is true exactly when `r` is, and both move `sprain` the same way");
+  // In opposite directions, for other causes, or with other conditions they say different things.
+  EXPECT_EQ(remarks("said-twice", signs + rule("r", "if a", "10%", "sprain 30%") +
+                                      rule("s", "if a", "10%", "sprain 5%")),
+            "");
+  EXPECT_EQ(remarks("said-twice", signs + rule("r", "if a", "10%", "sprain 30%") +
+                                      rule("s", "if a", "10%", "strain 30%")),
+            "");
+  EXPECT_EQ(remarks("said-twice", signs + rule("r", "if a", "10%", "sprain 30%") +
+                                      rule("s", "if a and b", "10%", "sprain 30%")),
+            "");
+}
+
+TEST(Proofread, AnOverlapSettlesRulesThatSayTheSame) {
+  auto const pair = two_causes + sign("a") + rule("r", "if a", "10%", "sprain 30%") +
+                    rule("s", "if not not a", "10%", "sprain 30%");
+  EXPECT_NE(remarks("said-twice", pair), "");
+  EXPECT_EQ(remarks("said-twice", pair + "overlap o shares 50%: r, s\n"), "");
+}
+
+TEST(Proofread, AWholeAndItsPartMakeConditionsEquivalent) {
+  auto const signs = two_causes + sign("whole") + sign("piece") + "  part of whole\n";
+  EXPECT_NE(remarks("said-twice", signs + rule("r", "if piece", "10%", "sprain 30%") +
+                                      rule("s", "if piece and whole", "10%", "sprain 30%")),
+            "");
+}
+
+TEST(Proofread, ComplementaryRulesWithACommonCauseAreRemarkedOn) {
+  auto const signs = two_causes + sign("a") + sign("x", "steps normal, less, nothing");
+  EXPECT_EQ(remarks("opposite-twice", signs + rule("r", "if x is normal", "60%", "sprain 30%") +
+                                          rule("s", "if x at least less", "40%", "sprain 70%")),
+            "rule `s` is true exactly when `r` is false, and both name `sprain`");
+  EXPECT_EQ(remarks("opposite-twice", signs + rule("r", "if x is normal", "60%", "sprain 30%") +
+                                          rule("s", "if x at least less", "40%", "strain 70%")),
+            "");
+  EXPECT_EQ(remarks("opposite-twice", signs + rule("r", "if x is normal", "60%", "sprain 30%") +
+                                          rule("s", "if x is nothing", "10%", "sprain 70%")),
+            "");
+}
+
+TEST(Proofread, OneAnswerThatMovesACauseThroughTwoRulesIsRemarkedOn) {
+  auto const signs = two_causes + sign("t", "number in C from 30 to 44") + sign("p", "sites");
+  auto const warm = rule("warm", "if t >= 39 C", "20%", "sprain 50%");
+  EXPECT_EQ(
+      remarks("same-sign-twice", signs + warm + rule("hot", "if t >= 40 C", "10%", "sprain 40%")),
+      "one answer about `t` counts in rules `warm` and `hot`, both for `sprain`");
+  EXPECT_NE(
+      remarks("same-sign-twice", signs + warm +
+                                     rule("bands", "over t: under 38 C, 38 to 39.5 C, over 39.5 C",
+                                          "20 60 20", "sprain 10 40 50")),
+      "");
+  // Barely, or the other way round, is another thing.
+  EXPECT_EQ(
+      remarks("same-sign-twice", signs + warm + rule("hot", "if t >= 40 C", "10%", "sprain 12%")),
+      "");
+  EXPECT_EQ(
+      remarks("same-sign-twice", signs + warm + rule("hot", "if t >= 40 C", "10%", "sprain 5%")),
+      "");
+  // Two places are two findings, unless one lies inside the other.
+  auto const elbow = rule("elbow", "if p at elbow", "10%", "sprain 40%");
+  EXPECT_EQ(remarks("same-sign-twice",
+                    signs + elbow + rule("belly", "if p at belly", "10%", "sprain 40%")),
+            "");
+  EXPECT_NE(remarks("same-sign-twice",
+                    signs + elbow + rule("leg", "if p at foreleg", "20%", "sprain 60%")),
+            "");
+}
+
+TEST(Proofread, ACauseThatAnotherAlwaysPrecedesIsRemarkedOn) {
+  auto const rare_and_common = cause("rare", 1) + cause("common", 20) + sign("a") + sign("b");
+  EXPECT_EQ(remarks("never-first", rare_and_common + rule("r", "if a", "10%", "rare 50%") +
+                                       rule("s", "if b", "20%", "common 30%")),
+            "`rare` can never come first: `common` is more probable whatever the answers");
+  // 20 to 1, against 5 times 8 for the rare one.
+  EXPECT_EQ(remarks("never-first", rare_and_common + rule("r", "if a", "10%", "rare 50%") +
+                                       rule("s", "if b", "10%", "rare 80%")),
+            "");
+  // The figures against the common one count for the rare one.
+  EXPECT_EQ(remarks("never-first", rare_and_common + rule("r", "if a", "10%", "rare 50%") +
+                                       rule("s", "if b", "80%", "common 10%")),
+            "");
+  // Both rules hang on one answer: 5 for the rare one and 2.25 against the common one never meet.
+  EXPECT_NE(remarks("never-first", rare_and_common + rule("r", "if a", "10%", "rare 50%") +
+                                       rule("s", "if a", "60%", "common 65%")),
+            "");
+}
+
+TEST(Proofread, AnAlarmThatNoExampleSetsOffIsRemarkedOn) {
+  auto const pack =
+      two_causes + sign("a") + sign("b") + alarm("tried", "a") + alarm("untried", "b");
+  EXPECT_EQ(remarks("untested-alarm", pack + "example e\n  yes a\n  no b\n  expect alarm tried\n"),
+            "no example sets off the alarm `untried`");
+}
+
+TEST(Proofread, TiersThatBaseRatesReachAreRemarkedOn) {
+  auto const with_base = [](double base) {
+    return cause("bleeding", base, "now") + cause("sprain", 100 - base) + sign("a") +
+           rule("r", "if a", "10%", "bleeding 50%") +
+           rule("old", "if age over 8 years", "20%", "bleeding 80%");
+  };
+  // Of 200 in all 10 are the threshold, 1 in 20; 11 are 5.5 %.
+  EXPECT_EQ(remarks("tier-by-base-rates", with_base(11)),
+            "the base rates alone reach the tier `now`: 5.5 % where 5.0 % are enough");
+  // 4 of 200; old dogs four times as many: 16 of 212.
+  EXPECT_EQ(remarks("tier-by-base-rates", with_base(4)),
+            "the base rates of some dogs reach the tier `now` alone: 7.5 % where 5.0 % are enough");
+  EXPECT_EQ(remarks("tier-by-base-rates", with_base(2)), "");
+}
+
+TEST(Proofread, JudgedFiguresThatWeighMuchAreRemarkedOnAndOthersAreNot) {
+  auto const start = two_causes + sign("a") + "source lee\n  text \"Lee\"\n";
+  EXPECT_EQ(
+      remarks("strong-judgement", start + rule("r", "if a", "0.5%", "sprain 60%, strain 55%")),
+      "rule `r` moves `sprain`, `strain` 120-fold by judgement alone");
+  EXPECT_EQ(remarks("strong-judgement", start + rule("r", "if a", "0.5%", "sprain 49%")), "");
+  EXPECT_EQ(
+      remarks("strong-judgement", start + rule("r", "if a", "0.5%", "sprain 60% of 70 from lee")),
+      "");
+  EXPECT_EQ(
+      remarks("strong-judgement", start + rule("r", "if a", "0.5%", "sprain 60% derived from lee")),
+      "");
+  // Its absence may weigh as much: 0.6 against 0.005.
+  EXPECT_EQ(remarks("strong-judgement", start + rule("r", "if a", "40%", "sprain 99.5%")),
+            "rule `r` moves `sprain` 120-fold by judgement alone");
+}
+
+TEST(Proofread, FiguresAndOverlapsThatChangeNothingAreRemarkedOn) {
+  auto const start = two_causes + sign("a") + sign("b");
+  EXPECT_EQ(remarks("idle-figure", start + rule("r", "if a", "10%", "sprain 10%, strain 20%")),
+            "the frequency of rule `r` in `sprain` is the usual one");
+  auto const three = start + rule("r", "if a", "10%", "sprain 20%") +
+                     rule("s", "if b", "10%", "sprain 20%") +
+                     rule("t", "if a and b", "10%", "strain 20%");
+  EXPECT_EQ(remarks("idle-overlap", three + "overlap o shares 50%: r, s, t\n"),
+            "rule `t` shares no cause with the others of overlap `o`");
+  EXPECT_EQ(remarks("idle-overlap", three + "overlap o shares 50%: r, s\n"), "");
+}
+
+TEST(Proofread, ThingsThatNothingUsesAreRemarkedOn) {
+  auto const used = cause("sprain", 20) + sign("a") + rule("r", "if a", "10%", "sprain 20%");
+  EXPECT_EQ(remarks("unused-sign", used + sign("b")), "no rule, alarm or care uses the sign `b`");
+  EXPECT_EQ(remarks("unused-meaning", used + "means m: a\n"), "nothing uses the meaning `m`");
+  EXPECT_EQ(remarks("silent-cause", used + cause("mute", 1)),
+            "no rule speaks for the cause `mute`");
+  EXPECT_EQ(remarks("unused-source", used + "source s\n  text \"x\"\n"),
+            "nothing cites the source `s`");
+  EXPECT_EQ(
+      remarks("unused-tier", used),
+      "no cause or alarm asks for the tier `now`; no cause or alarm asks for the tier `soon`");
+  auto const found = used + "sign p\n  ask \"p?\"\n  answer sites in foreleg\n  seen by hands\n" +
+                     rule("s", "if p at elbow", "10%", "sprain 20%");
+  EXPECT_EQ(remarks("unused-site", found), "nothing uses the site `belly`");
+  auto twice = sign("b");
+  twice.replace(twice.find("b?"), 2, "a?");
+  EXPECT_EQ(remarks("asked-twice", used + twice + rule("s", "if b", "10%", "sprain 20%")),
+            "`b` asks the same as `a`, word for word");
+}
+
+TEST(Proofread, AWarningIsAcceptedInItsStatementOrForThePack) {
+  auto const strong = two_causes + sign("a") + rule("r", "if a", "0.5%", "sprain 60%");
+  std::string const accept = "  accept strong-judgement \"Seen nowhere else.\"\n";
+  auto const local = proof_of(strong + accept);
+  EXPECT_EQ(messages(local.warnings, "strong-judgement"), "");
+  ASSERT_EQ(local.accepted.size(), 1U);
+  EXPECT_EQ(local.accepted[0].reason, "Seen nowhere else.");
+  EXPECT_EQ(messages(local.warnings, "unused-accept"), "");
+
+  auto text = preamble + strong;
+  text.insert(text.find("source judgement"), accept);
+  auto const loaded = load({{"pack.flinch", text}});
+  ASSERT_TRUE(loaded.outcome) << loaded.messages();
+  auto const whole = proofread(Tables(*loaded.outcome.value));
+  EXPECT_EQ(messages(whole.warnings, "strong-judgement"), "");
+  EXPECT_EQ(whole.accepted.size(), 1U);
+
+  // A warning about two rules may be accepted in either; another statement's acceptance is not it.
+  auto const pair = [](std::string const& in_first, std::string const& in_second) {
+    return two_causes + sign("a") + rule("r", "if a", "10%", "sprain 30%", in_first) +
+           rule("s", "if a", "10%", "sprain 30%", in_second);
+  };
+  std::string const twice = "  accept said-twice \"They are to be compared.\"\n";
+  EXPECT_EQ(remarks("said-twice", pair(twice, "")), "");
+  EXPECT_EQ(remarks("said-twice", pair("", twice)), "");
+  EXPECT_NE(remarks("said-twice", pair("", "") + rule("t", "if not a", "50%", "strain 60%", twice)),
+            "");
+}
+
+TEST(Proofread, AnAcceptOfWhatDoesNotAriseIsRemarkedOn) {
+  EXPECT_EQ(remarks("unused-accept",
+                    two_causes + sign("a") +
+                        rule("r", "if a", "10%", "sprain 20%", "  accept never-first \"x\"\n")),
+            "there is no `never-first` here to accept");
+}
+
+TEST(Proofread, WarningsStandInTheOrderOfTheText) {
+  auto const proof =
+      proof_of(two_causes + sign("unused_one") + sign("a") +
+               rule("r", "if a", "0.5%", "sprain 60%, strain 0.5%") + "source s\n  text \"x\"\n");
+  std::uint32_t before = 0;
+  EXPECT_GE(proof.warnings.size(), 4U);
+  for (auto const& warning : proof.warnings) {
+    EXPECT_GE(warning.at.span.begin, before);
+    before = warning.at.span.begin;
+    EXPECT_EQ(warning.severity, Severity::warning);
+    EXPECT_GE(warning.notes.size(), 2U) << "a reason and a remedy";
+  }
+}
+
+TEST(Coverage, CountsTheDogsThatSetOffEachRuleAndAlarm) {
+  auto const pack =
+      test::pack_of(two_causes + sign("a") + sign("b") + rule("r", "if a", "10%", "sprain 20%") +
+                    rule("s", "if b", "10%", "sprain 20%") +
+                    rule("t", "over age: under 2 years, over 2 years", "30 70", "sprain 50 50") +
+                    alarm("both", "a and b") + "example e\n  yes a\n  expect not alarm both\n");
+  Tables const tables(pack);
+  auto coverage = cover_examples(tables);
+  EXPECT_EQ(coverage.dogs(), 1U);
+  EXPECT_EQ(coverage.fired(RuleId{0}), 1U);
+  EXPECT_EQ(coverage.silent_rules(), (std::vector<RuleId>{RuleId{1}, RuleId{2}}));
+  EXPECT_EQ(coverage.silent_alarms(), (std::vector<AlarmId>{AlarmId{0}}));
+  Assessor assessor(tables);
+  coverage.add(
+      assessor.assess(test::case_of(*pack, "dog: {age: 3 years}\nanswers: {a: yes, b: yes}\n")));
+  EXPECT_EQ(coverage.dogs(), 2U);
+  EXPECT_EQ(coverage.fired(RuleId{0}), 2U);
+  EXPECT_TRUE(coverage.silent_rules().empty());
+  EXPECT_TRUE(coverage.silent_alarms().empty());
+}
+
+}  // namespace
+}  // namespace flinch
