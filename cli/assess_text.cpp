@@ -99,9 +99,9 @@ class AssessmentText {
   }
 
   void swallowed(Exposure const& exposure) {
-    page_.paragraph(fmt::format("{}; {}.", taken_text(pack_, exposure),
-                                harm_text(pack_, result_, exposure)),
-                    2, bullet());
+    page_.paragraph(
+        fmt::format("{}; {}.", taken_text(pack_, exposure), harm_text(pack_, result_, exposure)), 2,
+        bullet());
     auto const& how = pack_.care[exposure.care].how;
     if (!how.empty()) page_.paragraph(how, 4, "Do: ");
   }

@@ -90,8 +90,7 @@ class CareJson {
     auto gates = Json::array();
     for (auto const& closed : measure.gates) gates.push_back(gate(closed));
     auto stop = Json::array();
-    for (auto const& when : care.stop_if)
-      stop.push_back(when.reason);
+    for (auto const& when : care.stop_if) stop.push_back(when.reason);
     Json out = {{"name", care.name},
                 {"title", care.title},
                 {"advice", name(advice_names, measure.advice)},

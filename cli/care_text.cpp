@@ -97,8 +97,7 @@ class CareText {
     for (auto const& exposure : result_.exposures) {
       auto const& what = care(exposure.care);
       page_.paragraph(taken_text(pack_, exposure) + ".", 2, bullet(page_));
-      if (exposure.reached.empty())
-        page_.paragraph(harm_text(pack_, result_, exposure), 4, "- ");
+      if (exposure.reached.empty()) page_.paragraph(harm_text(pack_, result_, exposure), 4, "- ");
       for (auto const level : exposure.reached) reached(what.levels[level]);
       page_.paragraph(what.how, 4);
       if (!is_keeper()) page_.paragraph(what.because, 4);
@@ -178,9 +177,10 @@ class CareText {
     // What is barred has no dose to copy.
     if (measure.dose && measure.advice != Advice::withheld)
       if (auto const* dose = std::get_if<GivenDose>(&*measure.dose))
-        page_.paragraph((measure.advice == Advice::ask_first ? "If all that is answered no: " : "") +
-                            dose_words(what, *dose),
-                        4);
+        page_.paragraph(
+            (measure.advice == Advice::ask_first ? "If all that is answered no: " : "") +
+                dose_words(what, *dose),
+            4);
     if (!what.how.empty()) page_.paragraph(what.how, 4);
     if (measure.weight_loss) slimming(*measure.weight_loss);
     for (auto const& gate : what.stop_if)

@@ -137,7 +137,8 @@ std::string mouth_words(Pack const& pack, Assessment const& result, CarePlan con
   if (plan.mouth->kind == GateKind::by_mouth_now)
     return reason + " No food, no water, no medicine, no supplement." + prescribed;
   return reason +
-         " No food, no medicine, no supplement, unless it says so above; water as the clinic says." +
+         " No food, no medicine, no supplement, unless it says so above; water as the clinic "
+         "says." +
          prescribed +
          " A puppy, a toy dog, a diabetic, one with kidney disease, one that nurses or one with "
          "great thirst: ask at once how long it may go without food and water.";

@@ -47,8 +47,8 @@ class CareOnPage {
     out += waiting();
     if (!is_for_keeper_) {
       out += part("Withheld", by_advice(Advice::withheld, false));
-      out += part("Cross-check of what is prescribed: no bar known",
-                  by_advice(Advice::offered, true));
+      out +=
+          part("Cross-check of what is prescribed: no bar known", by_advice(Advice::offered, true));
       out += part("Cross-check: weigh up", by_advice(Advice::ask_vet, true));
       out += part("Cross-check: ask first", by_advice(Advice::ask_first, true));
       out += part("Cross-check: barred", by_advice(Advice::withheld, true));
@@ -66,8 +66,8 @@ class CareOnPage {
   [[nodiscard]] std::string taken() const {
     std::string out;
     for (auto const& exposure : result_.exposures)
-      out += told(taken_text(pack_, exposure), harm_text(pack_, result_, exposure) + ". " +
-                                                   pack_.care[exposure.care].how);
+      out += told(taken_text(pack_, exposure),
+                  harm_text(pack_, result_, exposure) + ". " + pack_.care[exposure.care].how);
     for (auto const sign : plan_.taken_questions)
       out += told("Find out", question_words(pack_, sign));
     return out;
@@ -123,8 +123,8 @@ class CareOnPage {
     for (auto const& measure : plan_.measures) {
       auto const& care = pack_.care[measure.care];
       if (measure.advice != Advice::ask_first || measure.fits != Truth::yes) continue;
-      if (care.for_clinician || merely_waits(measure)) continue;
-      if (is_for_keeper_ && plan_.mouth && care.by_mouth) continue;
+      if (care.for_clinician) continue;
+      if (is_for_keeper_ && (merely_waits(measure) || (plan_.mouth && care.by_mouth))) continue;
       waiting.insert(measure.care);
       titles += (titles.empty() ? "" : "; ") + care.title;
     }

@@ -112,9 +112,9 @@ class ReportPage {
     }
     for (auto const& exposure : result_.exposures)
       if (exposure.see == result_.tier && exposure.see)
-        items += item(fmt::format("{}; {}. {}", taken_text(pack_, exposure),
-                                  harm_text(pack_, result_, exposure),
-                                  pack_.care[exposure.care].how));
+        items +=
+            item(fmt::format("{}; {}. {}", taken_text(pack_, exposure),
+                             harm_text(pack_, result_, exposure), pack_.care[exposure.care].how));
     items += item("Take this page with you, and the telephone number of the clinic.");
     items += item("Give no medicine that is meant for people: no human painkillers, not even one.");
     items += item(

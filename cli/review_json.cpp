@@ -233,12 +233,9 @@ class ReviewJson {
            {"only_just", uncertainty_.is_only_just(reason.tier)},
            {"causes", std::move(causes)}});
     }
-    return {{"by_alarm", why.is_by_alarm},
-            {"by_ranking", why.is_by_ranking},
-            {"fired", std::move(fired)},
-            {"taken", taken_json(pack_, result_)},
-            {"open_alarms", why.open_alarms},
-            {"tiers", std::move(tiers)}};
+    return {{"by_alarm", why.is_by_alarm},    {"by_ranking", why.is_by_ranking},
+            {"fired", std::move(fired)},      {"taken", taken_json(pack_, result_)},
+            {"open_alarms", why.open_alarms}, {"tiers", std::move(tiers)}};
   }
 
   [[nodiscard]] Json between(std::pair<AskedCause, AskedCause> const& causes) const {

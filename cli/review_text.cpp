@@ -92,7 +92,16 @@ void ReviewPage::tier_reasons(TierExplanation const& why) {
     alarms += fmt::format("{}\"{}\"", alarms.empty() ? "" : ", ", pack_[fired.alarm].title);
     ++count;
   }
-  auto const by_alarm = fmt::format("the alarm{} {}", count == 1 ? "" : "s", alarms);
+  std::string taken;
+  for (auto const i : why.taken) {
+    auto const& exposure = reviewed_.result.exposures[i];
+    if (exposure.see == why.tier)
+      taken += (taken.empty() ? "" : ", ") + pack_.care[exposure.care].title;
+  }
+  auto by_alarm =
+      count == 0 ? std::string() : fmt::format("the alarm{} {}", count == 1 ? "" : "s", alarms);
+  if (!taken.empty())
+    by_alarm += fmt::format("{}what it has taken: {}", count == 0 ? "" : ", and ", taken);
   auto const& chance = why.tiers[index(*why.tier)].chance;
   auto const by_ranking =
       chance.threshold ? fmt::format("the ranking: {} where {} is enough",
@@ -108,13 +117,6 @@ void ReviewPage::tier_reasons(TierExplanation const& why) {
 
 void ReviewPage::alarms(TierExplanation const& why) {
   page_.heading("BY ALARMS");
-  for (auto const& fired : why.fired) {
-    auto const& alarm = pack_[fired.alarm];
-    page_.paragraph(fmt::format("{}: {} ({})", pack_[alarm.see].title, alarm.title, alarm.name), 2,
-                    bullet());
-    page_.paragraph("Answered: " + answers(fired.behind), 6);
-    rationale(alarm.because, alarm.cites);
-  }
   for (auto const i : why.taken) {
     auto const& exposure = reviewed_.result.exposures[i];
     auto const& care = pack_.care[exposure.care];
@@ -123,6 +125,13 @@ void ReviewPage::alarms(TierExplanation const& why) {
                     2, bullet());
     page_.paragraph(harm_text(pack_, reviewed_.result, exposure) + ".", 6);
     rationale(care.because, care.cites);
+  }
+  for (auto const& fired : why.fired) {
+    auto const& alarm = pack_[fired.alarm];
+    page_.paragraph(fmt::format("{}: {} ({})", pack_[alarm.see].title, alarm.title, alarm.name), 2,
+                    bullet());
+    page_.paragraph("Answered: " + answers(fired.behind), 6);
+    rationale(alarm.because, alarm.cites);
   }
   if (why.fired.empty() && why.taken.empty()) page_.paragraph("No alarm has fired.");
   if (why.open_alarms > 0)

@@ -2,8 +2,8 @@
 
 #include <CLI/CLI.hpp>
 
-#include "serve_command.hpp"
 #include "named_file.hpp"
+#include "serve_command.hpp"
 
 namespace flinch::cli {
 namespace {

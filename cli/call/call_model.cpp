@@ -225,8 +225,14 @@ std::vector<Question> CallModel::follow_ups() const {
         (is_swallowed(open.sign) ? static_cast<std::ptrdiff_t>(open.taken.size()) : 0);
     if (half_there > 0)
       counted.push_back({half_there,
-                         {open.sign, 0, {}, open.could_reach, open.alarms, open.taken,
-                          open.alone_reaches, false}});
+                         {open.sign,
+                          0,
+                          {},
+                          open.could_reach,
+                          open.alarms,
+                          open.taken,
+                          open.alone_reaches,
+                          false}});
   }
   std::stable_sort(counted.begin(), counted.end(),
                    [](auto const& a, auto const& b) { return a.first > b.first; });

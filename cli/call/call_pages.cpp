@@ -150,10 +150,10 @@ void draw_care(CallModel const& call, CallLines& lines) {
   for (auto const& exposure : result.exposures)
     lines.paragraph(taken_text(pack, exposure) + "; " + harm_text(pack, result, exposure) + ".", 2,
                     lines.bullet());
-  for (auto const sign : plan.taken_questions)
-    lines.paragraph(question_words(pack, sign), 2, "? ");
+  for (auto const sign : plan.taken_questions) lines.paragraph(question_words(pack, sign), 2, "? ");
   if (plan.mouth && !is_top) {
-    lines.heading(plan.mouth->truth == Truth::yes ? "NOTHING BY MOUTH" : "NOTHING NEW BY MOUTH YET");
+    lines.heading(plan.mouth->truth == Truth::yes ? "NOTHING BY MOUTH"
+                                                  : "NOTHING NEW BY MOUTH YET");
     lines.paragraph(mouth_words(pack, result, plan), 2, lines.bullet());
   }
   tell_measures(pack, plan.measures, is_top, "UNTIL SEEN, THE CALLER CAN", lines);
@@ -180,7 +180,6 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
   for (auto const& sentence : advice.say) lines.paragraph(sentence, 2, lines.bullet());
   lines.heading("DO NOT GIVE");
   for (auto const& sentence : advice.never) lines.paragraph(sentence, 2, lines.bullet());
-  draw_care(call, lines);
   lines.heading("RING BACK");
   auto const& pack = call.pack();
   auto const& agreed = state.dog.ring_back_at;
@@ -193,8 +192,8 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
     lines.paragraph(fmt::format("Proposed{}: {}. Press r when the caller agrees.",
                                 agreed.empty() ? "" : " for this urgency, from now", proposed),
                     2, lines.bullet());
-  lines.blank();
   lines.paragraph(caution, 0, "");
+  draw_care(call, lines);
   lines.rule();
   auto const note = note_text(handover_note(call.tables(), state.dog, state.result), lines.look());
   for (std::string_view rest = note; !rest.empty(); rest.remove_prefix(rest.find('\n') + 1))

@@ -24,7 +24,8 @@ std::string taken_text(Pack const& pack, Exposure const& exposure) {
                      : std::string(": how many mg is not known");
   if (exposure.hours)
     out += fmt::format(", {:g} hour{} ago", *exposure.hours, *exposure.hours == 1 ? "" : "s");
-  if (exposure.mg_per_kg) out += fmt::format(", about {} mg per kg", rounded_up(*exposure.mg_per_kg));
+  if (exposure.mg_per_kg)
+    out += fmt::format(", about {} mg per kg", rounded_up(*exposure.mg_per_kg));
   return out;
 }
 
@@ -34,11 +35,13 @@ std::string harm_text(Pack const& pack, Assessment const& result, Exposure const
   if (!exposure.mg_per_kg)
     return result.find(dog_sign::weight) == nullptr
                ? "without a weight it counts as for the smallest dog"
-               : "with such a weight it counts as for the smallest dog: check the number and its unit";
+               : "with such a weight it counts as for the smallest dog: check the number and its "
+                 "unit";
   if (exposure.reached.empty()) return "below the published levels, which does not make it safe";
   auto const& level = levels[exposure.reached.back()];
-  return level.mg_per_kg > 0 ? fmt::format("reaches {:g} mg per kg: {}", level.mg_per_kg, level.harm)
-                             : level.harm;
+  return level.mg_per_kg > 0
+             ? fmt::format("reaches {:g} mg per kg: {}", level.mg_per_kg, level.harm)
+             : level.harm;
 }
 
 }  // namespace flinch

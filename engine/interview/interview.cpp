@@ -57,6 +57,7 @@ Outlook Interview::next(Assessment const& result, std::span<SignId const> set_as
   auto const dog = dog_facts();
   auto const places = place_questions(result, set_aside);
   auto const danger = danger_questions(result);
+  auto const amounts = amount_questions(result);
   auto const telling = telling_questions(result);
   Outlook out;
   out.dog_left = dog.size();
@@ -64,6 +65,7 @@ Outlook Interview::next(Assessment const& result, std::span<SignId const> set_as
   out.place_left = places.size() - out.danger_left;
   count_danger(out, danger);
   count(out, telling);
+  out.telling_left += amounts.size();
   out.is_enough = out.worth_asking() == 0;
   bool const decides = !danger.empty() && !danger.front().waits;
   bool const tells = !telling.empty() && telling.front().bits >= limits_.alone_bits;
@@ -71,6 +73,8 @@ Outlook Interview::next(Assessment const& result, std::span<SignId const> set_as
     out.screen = dog_screen(dog);
   else if (!places.empty())
     out.screen = Screen{Screen::Kind::place, {places.front()}};
+  else if (!amounts.empty())
+    out.screen = Screen{Screen::Kind::telling, {amounts.front()}};
   else if (!danger.empty() && (decides || !tells))
     out.screen = danger_screen(danger);
   else if (!telling.empty())
@@ -161,6 +165,19 @@ std::vector<Question> Interview::place_questions(Assessment const& result,
       question.alone_reaches = open.alone_reaches;
     }
     out.push_back(std::move(question));
+  }
+  return out;
+}
+
+// How much was swallowed: not known it counts as harmful, so the answer can only calm, and any vet
+// asks for it.
+std::vector<Question> Interview::amount_questions(Assessment const& result) const {
+  std::vector<Question> out;
+  for (auto const& exposure : result.exposures) {
+    auto const amount = tables_.pack().care[exposure.care].taken;
+    if (exposure.mg || !amount || !may_ask(*amount)) continue;
+    if (!out.empty() && out.back().sign == *amount) continue;
+    out.push_back({*amount, 0, {}, exposure.see, {}, {exposure.care}});
   }
   return out;
 }

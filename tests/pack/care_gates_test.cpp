@@ -116,13 +116,13 @@ TEST_F(CareGatesOfThePack, AStopSignThatIsThereWithholds) {
 
 TEST_F(CareGatesOfThePack, NoMeasureOffersAHumanPainkiller) {
   for (auto const& care : pack->care) {
-    bool const is_for_keepers = !care.for_clinician && !care.taken && care.avoid.empty() &&
-                                care.watch.empty();
+    bool const is_for_keepers =
+        !care.for_clinician && !care.taken && care.avoid.empty() && care.watch.empty();
     EXPECT_FALSE(care.taken && care.give) << care.name;
     if (!is_for_keepers) continue;
-    for (auto const* word : {"aspirin", "salicyl", "paracetamol", "acetaminophen", "ibuprofen",
-                             "naproxen", "diclofenac", "flurbiprofen", "ketoprofen", "codeine",
-                             "tramadol"})
+    for (auto const* word :
+         {"aspirin", "salicyl", "paracetamol", "acetaminophen", "ibuprofen", "naproxen",
+          "diclofenac", "flurbiprofen", "ketoprofen", "codeine", "tramadol"})
       for (auto const& text : {care.name, care.title, care.how})
         EXPECT_EQ(text.find(word), std::string::npos) << care.name << ": " << text;
   }

@@ -32,7 +32,8 @@ class ShippedDoses : public ::testing::Test {
 };
 
 TEST_F(ShippedDoses, GlucosamineHundredMgForTenPounds) {
-  for (double const lb : {10.0, 40.0, 50.0}) EXPECT_NEAR(dose("glucosamine", lb).high, 10 * lb, 0.2);
+  for (double const lb : {10.0, 40.0, 50.0})
+    EXPECT_NEAR(dose("glucosamine", lb).high, 10 * lb, 0.2);
   EXPECT_DOUBLE_EQ(count(dose("glucosamine", 50)), 1) << "a tablet of 500 mg";
 }
 TEST_F(ShippedDoses, ChondroitinAtLeastFiftyMgForTenPounds) {
@@ -44,8 +45,8 @@ TEST_F(ShippedDoses, ChondroitinAtLeastFiftyMgForTenPounds) {
   }
 }
 TEST_F(ShippedDoses, MsmHundredMgForTenPounds) {
-  EXPECT_NEAR(std::get<GivenDose>(compute_dose(*care("msm").give, {}, {}, 10 * kg_per_lb)).high, 100,
-              0.05);
+  EXPECT_NEAR(std::get<GivenDose>(compute_dose(*care("msm").give, {}, {}, 10 * kg_per_lb)).high,
+              100, 0.05);
   for (double const lb : {40.0, 50.0}) EXPECT_NEAR(dose("msm", lb).high, 10 * lb, 0.2);
   EXPECT_DOUBLE_EQ(count(dose("msm", 50)), 1);
 }
@@ -103,9 +104,10 @@ TEST_F(ShippedDoses, NoShippedDosePassesItsStatementAtAnyWeight) {
       }
       auto const& give = *one.give;
       auto const asked = give.up_to ? *give.up_to : give.amount;
-      auto most = asked.value * (give.per == syntax::PerWeight::kg               ? kg
-                                 : give.per == syntax::PerWeight::kg_three_quarters ? std::pow(kg, 0.75)
-                                                                                 : 1);
+      auto most =
+          asked.value * (give.per == syntax::PerWeight::kg                  ? kg
+                         : give.per == syntax::PerWeight::kg_three_quarters ? std::pow(kg, 0.75)
+                                                                            : 1);
       if (one.at_most) most = std::min(most, one.at_most->value);
       EXPECT_LE(given->amount, most * (1 + 1e-9)) << one.name << ' ' << kg;
       for (auto const& portion : given->portions)

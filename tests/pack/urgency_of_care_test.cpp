@@ -1,5 +1,5 @@
-// What is said to do never is more urgent than how soon the dog is said to be seen, at any desk; and
-// what was swallowed sets the tier for all of them.
+// What is said to do never is more urgent than how soon the dog is said to be seen, at any desk;
+// and what was swallowed sets the tier for all of them.
 #include <gtest/gtest.h>
 
 #include <random>
@@ -39,14 +39,17 @@ TEST_F(UrgencyOfCare, EachLevelAtEachWeightSetsTheTierOfThePlanAndOfTheAssessmen
   std::size_t tried = 0;
   // Dunayer (ibuprofen 25), Merck Veterinary Manual and IASRI (paracetamol 50), McLean and Khan
   // (naproxen 5, from memory), aspirin 50 mg per kg; of others no safe amount is known.
-  for (auto const& substance :
-       {Substance{"had_ibuprofen", 25}, {"had_paracetamol", 50}, {"had_naproxen", 5},
-        {"had_aspirin", 50}, {"had_diclofenac", 0}})
-    for (double const kg : {0.3, 0.5, 0.9, 2.0, 4.5, 7.0, 12.0, 20.0, 36.0, 58.0, 99.9, 100.0, 140.0})
-      for (double const per_kg : {0.5, 2.9, 4.99, 5.0, 9.0, 24.9, 25.0, 28.6, 49.9, 50.0, 180.0, 500.0})
+  for (auto const& substance : {Substance{"had_ibuprofen", 25},
+                                {"had_paracetamol", 50},
+                                {"had_naproxen", 5},
+                                {"had_aspirin", 50},
+                                {"had_diclofenac", 0}})
+    for (double const kg :
+         {0.3, 0.5, 0.9, 2.0, 4.5, 7.0, 12.0, 20.0, 36.0, 58.0, 99.9, 100.0, 140.0})
+      for (double const per_kg :
+           {0.5, 2.9, 4.99, 5.0, 9.0, 24.9, 25.0, 28.6, 49.9, 50.0, 180.0, 500.0})
         for (bool const is_weighed : {true, false}) {
-          Answers answers{{sign(substance.sign), true},
-                          {sign("human_painkiller_mg"), per_kg * kg}};
+          Answers answers{{sign(substance.sign), true}, {sign("human_painkiller_mg"), per_kg * kg}};
           if (is_weighed) answers[dog_sign::weight] = kg;
           auto const result = assess(answers);
           bool const is_believed = is_weighed && kg >= 0.5 && kg <= 100;
@@ -61,8 +64,8 @@ TEST_F(UrgencyOfCare, EachLevelAtEachWeightSetsTheTierOfThePlanAndOfTheAssessmen
 }
 
 TEST_F(UrgencyOfCare, AnAmountThatNobodyKnowsIsNoSmallOne) {
-  for (auto const* name : {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin",
-                           "had_diclofenac"})
+  for (auto const* name :
+       {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin", "had_diclofenac"})
     for (double const kg : {3.0, 30.0}) {
       Answers const answers{{sign(name), true}, {dog_sign::weight, kg}};
       EXPECT_TRUE(is_now(assess(answers).tier)) << name;
@@ -71,9 +74,9 @@ TEST_F(UrgencyOfCare, AnAmountThatNobodyKnowsIsNoSmallOne) {
 
 TEST_F(UrgencyOfCare, WhichAndHowMuchAreAskedWhileTheyCouldRaiseIt) {
   auto answers = well_dog(*pack);
-  for (auto const* name : {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin",
-                           "had_diclofenac", "painkiller_repeated", "human_painkiller_mg",
-                           "human_painkiller_hours"})
+  for (auto const* name :
+       {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin", "had_diclofenac",
+        "painkiller_repeated", "human_painkiller_mg", "human_painkiller_hours"})
     answers.erase(sign(name));
   answers[sign("human_painkiller")] = true;
   auto const result = assess(answers);

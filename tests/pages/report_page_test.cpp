@@ -83,9 +83,10 @@ TEST(ReportPage, TellsTheKeeperFirstWhatToDoThenWhatToWatch) {
 TEST(ReportPage, ListsNoSupplementThatMayNotBeGivenYet) {
   auto const pages = pages_of(
       "dog: {age: 10 years, weight: 32 kg, breed: labrador}\n"
-      "answers: {stiff_after_rest: yes, after_exercise: yes, getting_worse: yes, tender: [left "
+      "answers: {stiff_after_rest: yes, worse_after_exercise: yes, getting_worse: yes, "
+      "known_arthritis: yes, tender: [left "
       "elbow]}");
-  EXPECT_TRUE(holds(part(pages.keeper, "until"), "danger signs are still open"));
+  EXPECT_TRUE(holds(part(pages.keeper, "until"), "Danger signs are still open"));
   EXPECT_FALSE(holds(pages.keeper, "Flax oil"));
   EXPECT_TRUE(holds(part(pages.clinic, "until"), "Flax oil"));
 }

@@ -31,8 +31,9 @@ double size_of(std::string const& unit) { return unit == "g" || unit == "L" ? 10
 double most(Dose const& dose, std::optional<Quantity> const& at_most, double kg) {
   auto const& upper = dose.up_to ? *dose.up_to : dose.amount;
   // A share of the body weight is in grams.
-  auto const asked = upper.unit == "%" ? upper.value / 100 * kg * 1000 * size_of("g")
-                                       : upper.value * factor_of(dose.per, kg) * size_of(upper.unit);
+  auto const asked = upper.unit == "%"
+                         ? upper.value / 100 * kg * 1000 * size_of("g")
+                         : upper.value * factor_of(dose.per, kg) * size_of(upper.unit);
   return at_most ? std::min(asked, at_most->value * size_of(at_most->unit)) : asked;
 }
 
@@ -77,10 +78,8 @@ TEST(DoseProperties, NoWeightFormOrRoundingPassesTheMaximum) {
     for (int f = is_share ? 0 : one_of(4); f > 0; --f) {
       auto const kind = is_volume ? FormKind::spoon : static_cast<FormKind>(one_of(3));
       auto const its = any_unit();
-      Form form{kind,
-                {between(0.05, 1000) / size_of(its), its, {}},
-                {},
-                static_cast<Splits>(one_of(3))};
+      Form form{
+          kind, {between(0.05, 1000) / size_of(its), its, {}}, {}, static_cast<Splits>(one_of(3))};
       if (kind == FormKind::liquid) form.per = syntax::Name{"mL", {}};
       forms.push_back(form);
     }

@@ -58,7 +58,7 @@ for case in cases:
                 interval = tier["interval"]
                 within = interval["low"] <= tier["threshold"] <= interval["high"]
                 assert tier["only_just"] == within, (case, tier["name"])
-            fired = {alarm["tier"] for alarm in output["tier"]["fired"]}
+            fired = {one["tier"] for one in output["tier"]["fired"] + output["tier"]["taken"]}
             assert output["tier"]["by_alarm"] == (output["result"]["tier"] in fired), case
         thing = output.get("rule") or output.get("alarm")
         if thing:

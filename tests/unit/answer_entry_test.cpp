@@ -105,8 +105,7 @@ TEST_F(AnswerEntry, BirthDates) {
   EXPECT_NEAR(number("age", "2019-04-12"), (2557 + 227) / 365.25, 1e-12);
   EXPECT_NEAR(number("age", "born 2026-11-25"), 0, 1e-12);
   EXPECT_NEAR(number("age", "2024-02"), number("age", "2024-02-15"), 1e-12);
-  EXPECT_EQ(read("age", "2026-11-26"),
-            "!That day is still to come; write it as 2019-04-12.");
+  EXPECT_EQ(read("age", "2026-11-26"), "!That day is still to come; write it as 2019-04-12.");
   EXPECT_EQ(read("age", "2023-02-29").front(), '!');
   EXPECT_EQ(read("age", "1950-01-01").front(), '!');
 }
@@ -139,8 +138,7 @@ TEST_F(AnswerEntry, BreedsAreFoundOrTheNearestOffered) {
 
 TEST_F(AnswerEntry, SitesByName) {
   EXPECT_EQ(read("tender", "left elbow"), "left elbow");
-  EXPECT_EQ(read("tender", "left elbow, right knee and belly"),
-            "left elbow, right knee, belly");
+  EXPECT_EQ(read("tender", "left elbow, right knee and belly"), "left elbow, right knee, belly");
   EXPECT_EQ(read("tender", "both hips"), "left hip, right hip");
   EXPECT_EQ(read("tender", "the left front leg"), "left front leg");
   EXPECT_EQ(read("tender", "front left leg"), "left front leg");
@@ -193,10 +191,10 @@ TEST_F(AnswerEntry, SexAndNeuteredTogether) {
 
 TEST_F(AnswerEntry, HostileBytesAreRefusedInOneHarmlessLine) {
   for (std::string const& typed : {std::string("\x1b[2J"), std::string("\xff\xfe"),
-                                  std::string("yes\0no", 6), std::string(500, 'a'),
-                                  std::string("\xc2\x9b"
-                                              "31m"),
-                                  std::string("a\rb")}) {
+                                   std::string("yes\0no", 6), std::string(500, 'a'),
+                                   std::string("\xc2\x9b"
+                                               "31m"),
+                                   std::string("a\rb")}) {
     auto const remark = read("lame", typed);
     EXPECT_EQ(remark.front(), '!');
     for (auto const c : remark) EXPECT_GE(static_cast<unsigned char>(c), 0x20U);

@@ -338,13 +338,11 @@ std::shared_ptr<Pack const> pack_of_today(std::string const& statements) {
 }
 
 TEST(CareWithinADay, WhatIsNotForTheWaitWaits) {
-  auto const statements = soon_alarm + care("m", "  how \"x\"\n") +
-                          care("n", "  first aid\n  how \"x\"\n") +
-                          care("o", "  while waiting\n  how \"x\"\n") +
-                          care("w", "  watch \"x\"\n") +
-                          care("v", "  while waiting\n  watch \"x\"\n") +
-                          care("p", "  avoid \"x\"\n") +
-                          care("f", "  by mouth\n  avoid \"food\"\n");
+  auto const statements =
+      soon_alarm + care("m", "  how \"x\"\n") + care("n", "  first aid\n  how \"x\"\n") +
+      care("o", "  while waiting\n  how \"x\"\n") + care("w", "  watch \"x\"\n") +
+      care("v", "  while waiting\n  watch \"x\"\n") + care("p", "  avoid \"x\"\n") +
+      care("f", "  by mouth\n  avoid \"food\"\n");
   auto const pack = pack_of_today(statements);
   auto const today = planned_by(pack, "dog: {species: dog}\nanswers: {a: yes, danger: no}");
   ASSERT_EQ(test::tier_name(*today.pack, today.plan.tier), "soon");

@@ -19,8 +19,8 @@ namespace flinch {
 enum class CareReader : std::uint8_t { keeper, nurse, clinician };
 
 /// What is said of a measure, the most cautious last. `never if` known to be true withholds it, and
-/// so does a `stop if`; a `never if` that is unknown means ask first; `ask vet if` true or unknown means ask the vet; only when
-/// all of them are known to be false is it offered.
+/// so does a `stop if`; a `never if` that is unknown means ask first; `ask vet if` true or unknown
+/// means ask the vet; only when all of them are known to be false is it offered.
 enum class Advice : std::uint8_t { offered, ask_vet, ask_first, withheld };
 
 /// Why a gate is not open.
@@ -81,7 +81,8 @@ struct CarePlan {
 /// The plan for what the assessment knows. A measure whose `fit if` is unknown is kept with
 /// `fits` unknown; one that does not fit is left out. Measures `for` a cause fit when one of these
 /// has a probability of at least 10 % (a judgement).
-[[nodiscard]] CarePlan plan_care(Tables const& tables, Assessment const& result, CareReader audience);
+[[nodiscard]] CarePlan plan_care(Tables const& tables, Assessment const& result,
+                                 CareReader audience);
 
 /// "weight missing: weigh the dog ..." in lay words: what was refused, and what to do.
 [[nodiscard]] std::string refusal_text(DoseRefusal refusal);

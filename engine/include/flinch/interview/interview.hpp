@@ -36,7 +36,7 @@ struct Question {
   std::optional<RuleId> rule;         ///< that these bits come from
   std::optional<TierId> could_reach;  ///< the highest tier that hangs on it, above the present one
   std::vector<AlarmId> alarms;        ///< those that would ask for a higher tier and hang on it
-  std::vector<std::size_t> taken{};       ///< indices of care: what may have been taken, the same
+  std::vector<std::size_t> taken{};   ///< indices of care: what may have been taken, the same
   std::optional<TierId> alone_reaches{};  ///< the highest that its answer alone could bring about
   /// Asked after those that alone could raise the tier: it cannot, or it is a part of what could
   /// not be told (who cannot say whether the dog vomits can seldom say what is in it).
@@ -119,6 +119,7 @@ class Interview {
   void count_danger(Outlook& outlook, std::vector<Question> const& questions) const;
   [[nodiscard]] SignId first_to_ask(SignId sign, Assessment const& result);
   [[nodiscard]] std::optional<SignId> open_condition(SignId sign, Assessment const& result);
+  [[nodiscard]] std::vector<Question> amount_questions(Assessment const& result) const;
   [[nodiscard]] std::vector<Question> dog_facts() const;
   [[nodiscard]] std::vector<Question> danger_questions(Assessment const& result);
   void add_danger(OpenQuestion const& open, Assessment const& result,

@@ -346,14 +346,14 @@ struct Level {
 struct Care : Head {
   std::optional<Dose> give;
   std::optional<Text> how;
-  std::optional<Text> avoid;  ///< what not to do
-  std::optional<Text> watch;  ///< what means "ring again"
-  bool by_mouth = false;      ///< for a measure without `give`
-  bool first_aid = false;     ///< does not wait at the top tier
+  std::optional<Text> avoid;     ///< what not to do
+  std::optional<Text> watch;     ///< what means "ring again"
+  bool by_mouth = false;         ///< for a measure without `give`
+  bool first_aid = false;        ///< does not wait at the top tier
   bool while_waiting = false;    ///< does not wait at a tier within the day
   std::optional<Name> slims_by;  ///< the sign that is a score of body condition
-  std::optional<Name> taken;  ///< the sign that says how much was taken
-  std::optional<Name> since;  ///< the sign that says how long ago
+  std::optional<Name> taken;     ///< the sign that says how much was taken
+  std::optional<Name> since;     ///< the sign that says how long ago
   std::vector<Level> levels;
   std::optional<Quantity> at_most;
   std::vector<Form> forms;
