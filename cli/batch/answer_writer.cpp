@@ -35,6 +35,11 @@ void put_probability(double probability, std::string& out) {
   out.append(text.data(), text.size());
 }
 
+void put_number(std::uint64_t number, std::string& out) {
+  fmt::format_int const digits(number);
+  out.append(digits.data(), digits.size());
+}
+
 bool is_plain(std::string_view text) {
   return std::all_of(text.begin(), text.end(),
                      [](char c) { return c >= ' ' && c <= '~' && c != '"' && c != '\\'; });
@@ -77,34 +82,35 @@ AnswerWriter::AnswerWriter(Pack const& pack) {
 
 void AnswerWriter::write(std::uint64_t number, std::string_view name, Judgement const& judgement,
                          std::span<std::uint32_t const> head, std::string& out) const {
-  out += R"({"line":)";
-  out += fmt::format_int(number).c_str();
-  out += R"(,"case":)";
+  using std::string_view_literals::operator""sv;
+  out += R"({"line":)"sv;
+  put_number(number, out);
+  out += R"(,"case":)"sv;
   put_name(name, out);
-  out += R"(,"tier":)";
+  out += R"(,"tier":)"sv;
   out += tier(judgement.tier);
-  out += R"(,"alarm_tier":)";
+  out += R"(,"alarm_tier":)"sv;
   out += tier(judgement.alarm_tier);
-  out += R"(,"ranking_tier":)";
+  out += R"(,"ranking_tier":)"sv;
   out += tier(judgement.ranking_tier);
-  out += R"(,"ceiling":)";
+  out += R"(,"ceiling":)"sv;
   out += tier(judgement.ceiling);
-  out += judgement.too_few_answers ? R"(,"too_few_answers":true,"contradictions":)"
-                                   : R"(,"too_few_answers":false,"contradictions":)";
-  out += fmt::format_int(judgement.contradictions.size()).c_str();
-  out += R"(,"alarms":[)";
+  out += judgement.too_few_answers ? R"(,"too_few_answers":true,"contradictions":)"sv
+                                   : R"(,"too_few_answers":false,"contradictions":)"sv;
+  put_number(judgement.contradictions.size(), out);
+  out += R"(,"alarms":[)"sv;
   for (auto const alarm : judgement.fired) {
     if (alarm != judgement.fired.front()) out += ',';
     out += alarms_[index(alarm)];
   }
-  out += R"(],"taken":[)";
+  out += R"(],"taken":[)"sv;
   bool is_first = true;
   for (auto const& exposure : judgement.exposures) {
     if (!exposure.see) continue;
     if (!std::exchange(is_first, false)) out += ',';
     out += care_[exposure.care];
   }
-  out += R"(],"causes":[)";
+  out += R"(],"causes":[)"sv;
   for (auto const place : head) {
     if (place != head.front()) out += ',';
     out += causes_[place];

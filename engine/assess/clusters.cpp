@@ -61,6 +61,7 @@ std::vector<std::vector<RuleId>> by_overlap(Tables const& tables) {
 }  // namespace
 
 Clusters::Clusters(Tables const& tables, Cells const& cells) {
+  seats_.resize(tables.pack().rules.size());
   std::vector<std::vector<RuleId>> own(tables.pack().signs.size());
   std::vector<std::vector<std::uint32_t>> on(tables.pack().signs.size());
   for (auto const& rules : by_overlap(tables)) {
@@ -72,8 +73,9 @@ Clusters::Clusters(Tables const& tables, Cells const& cells) {
       all.resize(all.size() - rules.size());
     }
     for (auto const sign : signs)
-      on[index(sign)].push_back(static_cast<std::uint32_t>(clusters_.size()));
-    add_cluster(tables, cells, rules);
+      if (cells.is_cut(sign))
+        on[index(sign)].push_back(static_cast<std::uint32_t>(clusters_.size()));
+    add_cluster(tables, rules);
   }
   add_own(tables, cells, own);
   add_parts(tables, cells, on);
@@ -87,20 +89,17 @@ void Clusters::number_states(Cluster& cluster, std::uint64_t states) {
   states_ += static_cast<std::uint32_t>(states);
 }
 
-void Clusters::add_cluster(Tables const& tables, Cells const& cells,
-                           std::span<RuleId const> rules) {
+void Clusters::add_cluster(Tables const& tables, std::span<RuleId const> rules) {
   Cluster cluster;
   cluster.first_rule = static_cast<std::uint32_t>(members_.size());
   cluster.rule_count = static_cast<std::uint32_t>(rules.size());
-  cluster.first_run = static_cast<std::uint32_t>(run_.size());
   std::uint64_t states = 1;
   for (auto const rule : rules) {
     Member const member{rule, outcomes_of(tables, rule), states};
     members_.push_back(member);
-    if (!hangs_on_cells_of_one(tables, cells, std::span(&rule, 1))) run_.push_back(member);
+    seats_[index(rule)] = {static_cast<std::uint32_t>(clusters_.size()), member.place};
     states = states > uncountable / member.outcomes ? uncountable : states * member.outcomes;
   }
-  cluster.run_count = static_cast<std::uint32_t>(run_.size()) - cluster.first_run;
   number_states(cluster, states);
   clusters_.push_back(cluster);
 }
@@ -125,18 +124,22 @@ void Clusters::add_parts(Tables const& tables, Cells const& cells,
   for (std::uint32_t s = 0; s < on.size(); ++s) {
     SignId const sign{s};
     for (auto const cluster : on[s]) {
-      on_sign_.push_back({cluster, static_cast<std::uint32_t>(parts_.size())});
-      parts_.resize(parts_.size() + cells.count(sign));
+      std::vector<std::uint64_t> parts(cells.count(sign));
+      bool has_parts = false;
       for (auto const& member : members(clusters_[cluster])) {
         auto const rules = std::span(&member.rule, 1);
         if (signs_of(tables, rules).front() != sign || !hangs_on_cells_of_one(tables, cells, rules))
           continue;
-        for (std::uint32_t cell = 1; cell < cells.count(sign); ++cell)
-          parts_[on_sign_.back().first_part + cell] +=
-              member.place *
-              root_outcome(tables, tables.rule_root(member.rule), stack,
-                           [&](Tables::Leaf const& leaf) { return cells.truth(leaf, cell); });
+        has_parts = true;
+        for (std::uint32_t cell = 1; cell < parts.size(); ++cell)
+          parts[cell] += member.place * root_outcome(tables, tables.rule_root(member.rule), stack,
+                                                     [&](Tables::Leaf const& leaf) {
+                                                       return cells.truth(leaf, cell);
+                                                     });
       }
+      if (!has_parts) continue;
+      on_sign_.push_back({cluster, static_cast<std::uint32_t>(parts_.size())});
+      parts_.insert(parts_.end(), parts.begin(), parts.end());
     }
     on_rows_.push_back(static_cast<std::uint32_t>(on_sign_.size()));
   }

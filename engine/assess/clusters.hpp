@@ -24,8 +24,6 @@ class Clusters {
   struct Cluster {
     std::uint32_t first_rule = 0;
     std::uint32_t rule_count = 0;
-    std::uint32_t first_run = 0;  ///< of the rules that are run
-    std::uint32_t run_count = 0;
     std::uint32_t first_state = 0;
     Keeping keeping = Keeping::none;
   };
@@ -39,8 +37,8 @@ class Clusters {
       return static_cast<std::uint32_t>(state / place % outcomes);
     }
   };
-  /// A cluster that hangs on a sign among others, and what those of its rules that hang on this
-  /// sign alone add to its state, by the cell of the answer.
+  /// A cluster some of whose rules hang on a sign alone, and what those add to its state, by the
+  /// cell of the answer.
   struct On {
     std::uint32_t cluster = 0;
     std::uint32_t first_part = 0;
@@ -52,10 +50,12 @@ class Clusters {
   [[nodiscard]] std::span<Member const> members(Cluster const& cluster) const {
     return std::span(members_).subspan(cluster.first_rule, cluster.rule_count);
   }
-  /// The rules that hang on several signs, or on one whose answers are not cut.
-  [[nodiscard]] std::span<Member const> run(Cluster const& cluster) const {
-    return std::span(run_).subspan(cluster.first_run, cluster.run_count);
-  }
+  /// The cluster that a rule is in, unless it is among a sign's own, and its place there.
+  struct Seat {
+    std::uint32_t cluster = 0;
+    std::uint64_t place = 0;
+  };
+  [[nodiscard]] Seat const& seat(RuleId rule) const { return seats_[index(rule)]; }
   [[nodiscard]] std::span<On const> on(SignId sign) const {
     return std::span(on_sign_).subspan(on_rows_[index(sign)],
                                        on_rows_[index(sign) + 1] - on_rows_[index(sign)]);
@@ -70,14 +70,15 @@ class Clusters {
 
  private:
   void add_own(Tables const& tables, Cells const& cells, std::vector<std::vector<RuleId>>& own);
-  void add_cluster(Tables const& tables, Cells const& cells, std::span<RuleId const> rules);
+  void add_cluster(Tables const& tables, std::span<RuleId const> rules);
   void add_parts(Tables const& tables, Cells const& cells,
                  std::span<std::vector<std::uint32_t> const> on);
   void number_states(Cluster& cluster, std::uint64_t states);
 
   std::vector<Cluster> clusters_;
   std::vector<Cluster> own_;
-  std::vector<Member> members_, run_;
+  std::vector<Member> members_;
+  std::vector<Seat> seats_;  ///< of each rule
   std::vector<On> on_sign_;
   std::vector<std::uint32_t> on_rows_;
   std::vector<std::uint64_t> parts_;

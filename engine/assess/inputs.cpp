@@ -6,7 +6,8 @@
 namespace flinch {
 namespace {
 
-constexpr std::size_t most_states_of_one = std::size_t{1} << 13U;
+constexpr std::size_t most_bands = 250;  // an outcome is kept in a byte
+constexpr std::size_t most_states_of_one = std::size_t{1} << 18U;
 constexpr std::size_t most_states = std::size_t{1} << 20U;
 
 // The tests of a condition, by sign.
@@ -25,21 +26,24 @@ std::map<SignId, std::vector<Tables::Leaf const*>> leaves_of(Tables const& table
 
 Inputs::Inputs(Tables const& tables, Cells const& cells) {
   rows_.push_back(0);
-  for (std::size_t i = 0; i < tables.root_count(); ++i) {
-    add(tables, cells, tables.root(i));
+  for (std::uint32_t i = 0; i < tables.root_count(); ++i) {
+    add(tables, cells, i);
     rows_.push_back(static_cast<std::uint32_t>(inputs_.size()));
   }
+  index_signs(tables, cells);
 }
 
-void Inputs::add(Tables const& tables, Cells const& cells, Tables::Root const& root) {
+void Inputs::add(Tables const& tables, Cells const& cells, std::uint32_t place) {
+  auto const& root = tables.root(place);
   first_states_.push_back(states_);
   auto const first_input = inputs_.size();
   auto const first_part = parts_.size();
   auto const first_test = tests_.size();
-  std::size_t states = 1;
+  std::size_t states = root.step_count > most_bands && root.is_banded ? most_states : 1;
   for (auto const& [sign, leaves] : leaves_of(tables, root)) {
     Input input;
     input.sign = sign;
+    input.root = place;
     input.place = static_cast<std::uint32_t>(states);
     input.first_part = static_cast<std::uint32_t>(parts_.size());
     // Cells that give the same truths to all its tests are one; that of the unknown comes first.
@@ -67,6 +71,31 @@ void Inputs::add(Tables const& tables, Cells const& cells, Tables::Root const& r
     return;
   }
   states_ += static_cast<std::uint32_t>(states);
+}
+
+void Inputs::index_signs(Tables const& tables, Cells const& cells) {
+  std::vector<std::vector<Input>> on(tables.pack().signs.size());
+  for (std::uint32_t i = 0; i < tables.root_count(); ++i) {
+    auto const kind = tables.root(i).kind;
+    auto const by_sign = leaves_of(tables, tables.root(i));
+    bool const is_of_one_cell = by_sign.size() == 1 && cells.is_cut(by_sign.begin()->first);
+    if (kind != RootKind::alarm && (kind != RootKind::rule || is_of_one_cell)) continue;
+    for (auto const& input : of(i)) on[index(input.sign)].push_back(input);
+    if (!is_run(i)) continue;
+    for (auto const& [sign, leaves] : by_sign) {
+      Input input;
+      input.sign = sign;
+      input.root = i;
+      input.first_part = static_cast<std::uint32_t>(parts_.size());
+      parts_.resize(parts_.size() + cells.count(sign));  // it has no states to add to
+      on[index(sign)].push_back(input);
+    }
+  }
+  on_rows_.push_back(0);
+  for (auto const& list : on) {
+    on_sign_.insert(on_sign_.end(), list.begin(), list.end());
+    on_rows_.push_back(static_cast<std::uint32_t>(on_sign_.size()));
+  }
 }
 
 }  // namespace flinch

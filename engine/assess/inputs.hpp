@@ -17,6 +17,7 @@ class Inputs {
   /// where its answers are not cut, the tests that tell.
   struct Input {
     SignId sign{};
+    std::uint32_t root = 0;
     std::uint32_t first_part = 0;
     std::uint32_t first_test = 0;
     std::uint32_t test_count = 0;
@@ -26,6 +27,13 @@ class Inputs {
   [[nodiscard]] std::span<Input const> of(std::size_t root) const {
     return std::span(inputs_).subspan(rows_[root], rows_[root + 1] - rows_[root]);
   }
+  /// The rules, where their outcome does not follow from the cell of one answer, and the alarms
+  /// that hang on the sign.
+  [[nodiscard]] std::span<Input const> on(SignId sign) const {
+    return std::span(on_sign_).subspan(on_rows_[index(sign)],
+                                       on_rows_[index(sign) + 1] - on_rows_[index(sign)]);
+  }
+  [[nodiscard]] bool is_run(std::size_t root) const { return rows_[root] == rows_[root + 1]; }
   [[nodiscard]] std::uint32_t part(Input const& input, std::uint32_t cell) const {
     return parts_[input.first_part + cell];
   }
@@ -47,10 +55,13 @@ class Inputs {
   [[nodiscard]] std::uint32_t states() const { return states_; }
 
  private:
-  void add(Tables const& tables, Cells const& cells, Tables::Root const& root);
+  void add(Tables const& tables, Cells const& cells, std::uint32_t place);
+  void index_signs(Tables const& tables, Cells const& cells);
 
   std::vector<Input> inputs_;
   std::vector<std::uint32_t> rows_;
+  std::vector<Input> on_sign_;
+  std::vector<std::uint32_t> on_rows_;
   std::vector<std::uint32_t> parts_;
   std::vector<Tables::Leaf> tests_;
   std::vector<std::uint32_t> first_states_;

@@ -1,6 +1,7 @@
 #include "assess/judge.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 #include <limits>
 #include <numeric>
@@ -8,19 +9,38 @@
 
 namespace flinch {
 
+namespace {
+
+// A probability without its last binary places, which hang on the order in which it was multiplied
+// out: two that are the same but for rounding hardly ever differ in it. The bits of numbers from
+// zero on are in the order of the numbers.
+std::uint64_t sure_part(double probability) {
+  constexpr std::uint64_t unsure_places = 12;
+  auto const bits = std::bit_cast<std::uint64_t>(probability);
+  return (bits + (std::uint64_t{1} << (unsure_places - 1))) >> unsure_places;
+}
+
+}  // namespace
+
 void Judgement::most_probable(std::size_t count, std::vector<std::uint32_t>& out) const {
   count = std::min(count, posteriors.size());
-  auto const is_before = [&](std::uint32_t a, std::uint32_t b) {
-    return posteriors[a] != posteriors[b] ? posteriors[a] > posteriors[b] : a < b;
-  };
   out.resize(count);
+  if (count == 0) return;
   std::iota(out.begin(), out.end(), 0U);
-  std::sort(out.begin(), out.end(), is_before);
+  std::sort(out.begin(), out.end(), [&](std::uint32_t a, std::uint32_t b) {
+    auto const of_a = sure_part(posteriors[a]);
+    auto const of_b = sure_part(posteriors[b]);
+    return of_a != of_b ? of_a > of_b : a < b;
+  });
   // Few of the others come among the first.
-  for (auto i = static_cast<std::uint32_t>(count); i < posteriors.size() && count > 0; ++i) {
-    if (!is_before(i, out.back())) continue;
-    out.pop_back();
-    out.insert(std::upper_bound(out.begin(), out.end(), i, is_before), i);
+  auto least = sure_part(posteriors[out.back()]);
+  for (auto i = static_cast<std::uint32_t>(count); i < posteriors.size(); ++i) {
+    auto const its = sure_part(posteriors[i]);
+    if (its <= least) continue;
+    auto at = count - 1;
+    for (; at > 0 && its > sure_part(posteriors[out[at - 1]]); --at) out[at] = out[at - 1];
+    out[at] = i;
+    least = sure_part(posteriors[out.back()]);
   }
 }
 
@@ -29,13 +49,15 @@ Assessor::Judge::Judge(Tables const& tables)
       known_(tables),
       effects_(tables),
       exponents_(tables.pack().causes.size() + 1),
+      root_marks_(tables.root_count()),
       cluster_marks_(tables.clusters().size()),
-      alarm_marks_(tables.pack().alarms.size()),
-      states_(tables.clusters().size()) {}
+      root_states_(tables.root_count()),
+      cluster_states_(tables.clusters().size()) {}
 
 Judgement const& Assessor::Judge::judge(Case const& dog) {
   known_.take(dog);
   out_.contradictions = known_.contradictions();
+  touch();
   evaluate_touched();
   weigh();
   set_posteriors();
@@ -44,33 +66,58 @@ Judgement const& Assessor::Judge::judge(Case const& dog) {
   return out_;
 }
 
-// The alarms, and which clusters are to be weighed.
-void Assessor::Judge::evaluate_touched() {
+// What the known answers bear on, and what each adds to the states of it.
+void Assessor::Judge::touch() {
   ++case_;
   if (case_ == 0) {  // after four thousand million cases the marks begin anew
+    std::fill(root_marks_.begin(), root_marks_.end(), 0U);
     std::fill(cluster_marks_.begin(), cluster_marks_.end(), 0U);
-    std::fill(alarm_marks_.begin(), alarm_marks_.end(), 0U);
     case_ = 1;
   }
+  roots_.clear();
   clusters_.clear();
-  alarms_.clear();
   out_.counted_answers = 0;
+  auto const& inputs = tables_.inputs();
+  auto const& clusters = tables_.clusters();
   for (auto const& [sign, answer, origin, from] : known_.all()) {
     if (origin == Origin::given && tables_.is_counted(sign)) ++out_.counted_answers;
     auto const cell = known_.cell(sign);
-    for (auto const& on : tables_.clusters().on(sign)) {
-      if (cluster_marks_[on.cluster] != case_) {
-        cluster_marks_[on.cluster] = case_;
-        states_[on.cluster] = 0;
-        clusters_.push_back(on.cluster);
+    for (auto const& input : inputs.on(sign)) {
+      auto const part = known_.part(input, cell);
+      if (root_marks_[input.root] == case_) {
+        root_states_[input.root] += part;
+        continue;
       }
-      if (cell != Cells::uncut) states_[on.cluster] += tables_.clusters().part(on, cell);
+      root_marks_[input.root] = case_;
+      root_states_[input.root] = inputs.first_state(input.root) + part;
+      roots_.push_back(input.root);
     }
-    for (auto const alarm : tables_.alarms_of(sign)) {
-      if (alarm_marks_[alarm] == case_) continue;
-      alarm_marks_[alarm] = case_;
-      AlarmId const id{alarm};
-      alarms_.push_back({id, truth_of_outcome(known_.outcome(tables_.place(id)))});
+    if (cell == Cells::uncut) continue;
+    for (auto const& on : clusters.on(sign)) {
+      touch_cluster(on.cluster);
+      cluster_states_[on.cluster] += clusters.part(on, cell);
+    }
+  }
+}
+
+void Assessor::Judge::touch_cluster(std::uint32_t cluster) {
+  if (cluster_marks_[cluster] == case_) return;
+  cluster_marks_[cluster] = case_;
+  cluster_states_[cluster] = 0;
+  clusters_.push_back(cluster);
+}
+
+void Assessor::Judge::evaluate_touched() {
+  alarms_.clear();
+  for (auto const place : roots_) {
+    auto const outcome = known_.outcome(place, root_states_[place]);
+    auto const& root = tables_.root(place);
+    if (root.kind == RootKind::alarm) {
+      alarms_.push_back({AlarmId{root.subject}, truth_of_outcome(outcome)});
+    } else if (outcome > 0) {
+      auto const& [cluster, seat] = tables_.clusters().seat(RuleId{root.subject});
+      touch_cluster(cluster);
+      cluster_states_[cluster] += seat * outcome;
     }
   }
 }
@@ -85,18 +132,16 @@ void Assessor::Judge::weigh() {
 }
 
 void Assessor::Judge::apply_cluster(std::uint32_t cluster) {
-  auto const& clusters = tables_.clusters();
-  auto const& its = clusters[cluster];
-  if (its.keeping == Clusters::Keeping::none) {
-    decided_.clear();
-    for (auto const& member : clusters.members(its))
-      if (auto const now = outcome(member.rule)) decided_.push_back({member.rule, now - 1});
-    apply(effects_.of_outcomes(decided_));
+  auto const& its = tables_.clusters()[cluster];
+  if (its.keeping != Clusters::Keeping::none) {
+    auto const state = cluster_states_[cluster];
+    if (state > 0) apply(effects_.of_state(cluster, state));
     return;
   }
-  auto state = states_[cluster];
-  for (auto const& member : clusters.run(its)) state += member.place * outcome(member.rule);
-  if (state > 0) apply(effects_.of_state(cluster, state));
+  decided_.clear();
+  for (auto const& member : tables_.clusters().members(its))
+    if (auto const now = outcome(member.rule)) decided_.push_back({member.rule, now - 1});
+  apply(effects_.of_outcomes(decided_));
 }
 
 void Assessor::Judge::apply(Effect const& effect) {

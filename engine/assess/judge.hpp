@@ -27,6 +27,8 @@ class Assessor::Judge {
   [[nodiscard]] std::uint32_t outcome(RuleId rule) { return known_.outcome(tables_.place(rule)); }
 
  private:
+  void touch();
+  void touch_cluster(std::uint32_t cluster);
   void evaluate_touched();
   void weigh();
   void apply(Effect const& effect);
@@ -49,11 +51,12 @@ class Assessor::Judge {
   std::vector<int> exponents_;
   double reach_ = 0;  ///< how far a weight may be from 1, in natural logarithms
   bool has_exponents_ = false;
-  // A cluster or alarm is touched when its mark is that of this case.
+  // A condition or cluster is touched when its mark is that of this case.
   std::uint32_t case_ = 0;
-  std::vector<std::uint32_t> cluster_marks_, alarm_marks_;
-  std::vector<std::uint32_t> clusters_;  ///< that are touched
-  std::vector<std::uint64_t> states_;    ///< of each cluster that is
+  std::vector<std::uint32_t> root_marks_, cluster_marks_;
+  std::vector<std::uint32_t> roots_, clusters_;  ///< that are touched
+  std::vector<std::uint32_t> root_states_;
+  std::vector<std::uint64_t> cluster_states_;
   std::vector<Decided> decided_;
   std::vector<std::uint32_t> possible_;  ///< alarms of each tier that may still fire
 };

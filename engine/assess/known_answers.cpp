@@ -112,6 +112,7 @@ void KnownAnswers::follow_consequences() {
 }
 
 void KnownAnswers::follow_no_to_parts(SignId sign) {
+  if (tables_.parts_of(sign).empty()) return;
   auto const* says_yes = std::get_if<bool>(answer(sign));
   if (says_yes == nullptr || *says_yes) return;
   for (auto const part : tables_.parts_of(sign))
@@ -119,6 +120,7 @@ void KnownAnswers::follow_no_to_parts(SignId sign) {
 }
 
 void KnownAnswers::check_applies(SignId sign, SignId from) {
+  if (knows(sign) && learnt_[places_[index(sign)]].origin == Origin::inapplicable) return;
   auto const root = tables_.applies_root(sign);
   if (truth_of_outcome(outcome(root)) != Truth::no) return;
   from = fails_by(root, from);
@@ -149,16 +151,30 @@ void KnownAnswers::check_applies(SignId sign, SignId from) {
 // The sign that a condition fails by: the first in it whose answer alone makes it false, or `from`
 // when it takes several.
 SignId KnownAnswers::fails_by(std::size_t root, SignId from) {
-  auto const& condition = tables_.root(root);
-  for (auto const& step : tables_.steps(condition)) {
+  for (auto const& step : tables_.steps(tables_.root(root))) {
     if (step.kind != Tables::Step::Kind::leaf) continue;
     auto const sign = tables_.leaves()[step.detail].sign;
-    auto const alone = evaluate(tables_, condition, stack_, [&](Tables::Leaf const& leaf) {
-      return leaf.sign == sign ? truth(leaf) : Truth::unknown;
-    });
-    if (alone == Truth::no) return sign;
+    if (truth_of_outcome(outcome_by(root, sign)) == Truth::no) return sign;
   }
   return from;
+}
+
+// Of a condition if nothing else was known than the answer to this sign.
+std::uint32_t KnownAnswers::outcome_by(std::size_t root, SignId sign) {
+  auto const run_alone = [&] {
+    return root_outcome(tables_, tables_.root(root), stack_, [&](Tables::Leaf const& leaf) {
+      return leaf.sign == sign ? truth(leaf) : Truth::unknown;
+    });
+  };
+  auto const inputs = tables_.inputs().of(root);
+  auto const its =
+      std::find_if(inputs.begin(), inputs.end(), [&](auto const& one) { return one.sign == sign; });
+  if (its == inputs.end()) return run_alone();
+  auto const cell = cells_[index(sign)];
+  if (cell == Cells::unknown) return 0;
+  auto& kept = outcomes_[tables_.inputs().first_state(root) + part(*its, cell)];
+  if (kept == 0) kept = static_cast<std::uint8_t>(1 + run_alone());
+  return kept - 1U;
 }
 
 void KnownAnswers::find_contradictory_sites() {

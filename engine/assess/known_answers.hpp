@@ -32,21 +32,25 @@ class KnownAnswers {
   [[nodiscard]] std::vector<Contradiction> const& contradictions() const { return contradictions_; }
   [[nodiscard]] bool knows(SignId sign) const { return cells_[index(sign)] != Cells::unknown; }
   [[nodiscard]] std::uint32_t cell(SignId sign) const { return cells_[index(sign)]; }
-  /// What a condition comes to, as `root_outcome` gives it.
-  [[nodiscard]] std::uint32_t outcome(std::size_t root) {
-    auto const inputs = tables_.inputs().of(root);
-    if (inputs.empty()) return run(root);
-    auto state = tables_.inputs().first_state(root);
-    for (auto const& input : inputs) {
-      auto const cell = cells_[index(input.sign)];
-      state += cell == Cells::unknown ? 0
-               : cell != Cells::uncut
-                   ? tables_.inputs().part(input, cell)
-                   : tables_.inputs().part(input, [&](Tables::Leaf const& l) { return truth(l); });
-    }
+  /// What a known answer adds to the state of a condition, `cell` being its cell.
+  [[nodiscard]] std::uint32_t part(Inputs::Input const& input, std::uint32_t cell) const {
+    if (cell != Cells::uncut) return tables_.inputs().part(input, cell);
+    return tables_.inputs().part(input, [&](Tables::Leaf const& leaf) { return truth(leaf); });
+  }
+  /// What a condition comes to, as `root_outcome` gives it; `state` is that of its known signs,
+  /// from its first.
+  [[nodiscard]] std::uint32_t outcome(std::size_t root, std::uint32_t state) {
+    if (tables_.inputs().is_run(root)) return run(root);
     auto& kept = outcomes_[state];
-    if (kept == 0) kept = 1 + run(root);
-    return kept - 1;
+    if (kept == 0) kept = static_cast<std::uint8_t>(1 + run(root));
+    return kept - 1U;
+  }
+  [[nodiscard]] std::uint32_t outcome(std::size_t root) {
+    auto state = tables_.inputs().first_state(root);
+    for (auto const& input : tables_.inputs().of(root))
+      if (auto const cell = cells_[index(input.sign)]; cell != Cells::unknown)
+        state += part(input, cell);
+    return outcome(root, state);
   }
 
  private:
@@ -66,16 +70,17 @@ class KnownAnswers {
   void follow_no_to_parts(SignId sign);
   void check_applies(SignId sign, SignId from);
   [[nodiscard]] SignId fails_by(std::size_t root, SignId from);
+  [[nodiscard]] std::uint32_t outcome_by(std::size_t root, SignId sign);
   void find_contradictory_sites();
   void sort_by_sign();
 
   Tables const& tables_;
   std::vector<Learnt> learnt_;
   std::vector<Contradiction> contradictions_;
-  std::vector<std::uint32_t> cells_;     ///< of each sign
-  std::vector<std::uint32_t> places_;    ///< of each known sign in `learnt_`
-  std::vector<SignId> news_;             ///< signs whose consequences are still to be followed
-  std::vector<std::uint32_t> outcomes_;  ///< by state of a condition: 1 + its outcome, or 0
+  std::vector<std::uint32_t> cells_;    ///< of each sign
+  std::vector<std::uint32_t> places_;   ///< of each known sign in `learnt_`
+  std::vector<SignId> news_;            ///< signs whose consequences are still to be followed
+  std::vector<std::uint8_t> outcomes_;  ///< by state of a condition: 1 + its outcome, or 0
   std::vector<Truth> stack_;
 };
 

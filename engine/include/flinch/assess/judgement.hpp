@@ -49,7 +49,8 @@ struct Judgement {
   std::optional<TierId> ceiling;
 
   /// Places in `posteriors` of the `count` most probable, or of all when there are fewer: most
-  /// probable first, ties in the order of the pack.
+  /// probable first, ties in the order of the pack. Those that differ by less than one part in
+  /// 10^12 are ties: rounding decides nothing.
   void most_probable(std::size_t count, std::vector<std::uint32_t>& out) const;
 };
 
