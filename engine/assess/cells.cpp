@@ -11,7 +11,7 @@ namespace flinch {
 namespace {
 
 // Cells times tests of one sign. Beyond it (thousands of limits on one number) its tests are run
-// for every case.
+// for every case; but yes and no are always cells.
 constexpr std::size_t most_truths = std::size_t{1} << 20U;
 
 }  // namespace
@@ -32,7 +32,8 @@ Cells::Cells(Tables const& tables, std::span<Tables::Leaf> leaves) : pack_(table
     limits_.erase(std::unique(first, limits_.end()), limits_.end());
     limit_rows_.push_back(static_cast<std::uint32_t>(limits_.size()));
     auto const answers = samples(SignId{s});
-    bool const is_cut = !answers.empty() && answers.size() * leaves_of[s].size() <= most_truths;
+    bool const is_cut = pack_.signs[s].kind == AnswerKind::yes_or_no ||
+                        (!answers.empty() && answers.size() * leaves_of[s].size() <= most_truths);
     counts_.push_back(is_cut ? static_cast<std::uint32_t>(answers.size()) + 1 : 0);
     if (!is_cut) continue;
     for (auto const leaf : leaves_of[s]) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace flinch {
 namespace {
@@ -18,8 +19,10 @@ std::array<Answer, size_class_count> const sizes = {Choice{0}, Choice{1}, Choice
 
 KnownAnswers::KnownAnswers(Tables const& tables)
     : tables_(tables),
+      consequences_(tables),
       cells_(tables.pack().signs.size(), Cells::unknown),
       places_(tables.pack().signs.size()),
+      known_(tables.pack().signs.size()),
       outcomes_(tables.inputs().states()),
       stack_(tables.deepest_stack() + 1) {}
 
@@ -52,6 +55,7 @@ void KnownAnswers::learn(SignId sign, Answer const& answer, Origin origin, SignI
   cells_[index(sign)] = tables_.cells().cell_of(sign, answer);
   places_[index(sign)] = static_cast<std::uint32_t>(learnt_.size());
   learnt_.push_back({sign, &answer, origin, from});
+  known_.add(sign);
   news_.push_back(sign);
 }
 
@@ -104,39 +108,49 @@ void KnownAnswers::follow_size() {
 // go from unknown to known, so the order does not matter and the end is one.
 void KnownAnswers::follow_consequences() {
   while (!news_.empty()) {
-    auto const sign = news_.back();
+    auto const from = news_.back();
     news_.pop_back();
-    follow_no_to_parts(sign);
-    for (auto const subject : tables_.applies_of(sign)) check_applies(SignId{subject}, sign);
+    for (auto const& [kind, sign] : consequences_.of(from, cell(from))) {
+      switch (kind) {
+        case Consequence::Kind::no_part:
+          if (!knows(sign)) learn(sign, no, Origin::from_whole, from);
+          break;
+        case Consequence::Kind::cannot_apply:
+          cannot_apply(sign, from);
+          break;
+        case Consequence::Kind::may_not_apply:
+          check_applies(sign, from);
+      }
+    }
   }
-}
-
-void KnownAnswers::follow_no_to_parts(SignId sign) {
-  if (tables_.parts_of(sign).empty()) return;
-  auto const* says_yes = std::get_if<bool>(answer(sign));
-  if (says_yes == nullptr || *says_yes) return;
-  for (auto const part : tables_.parts_of(sign))
-    if (!knows(SignId{part})) learn(SignId{part}, no, Origin::from_whole, sign);
 }
 
 void KnownAnswers::check_applies(SignId sign, SignId from) {
   if (knows(sign) && learnt_[places_[index(sign)]].origin == Origin::inapplicable) return;
   auto const root = tables_.applies_root(sign);
-  if (truth_of_outcome(outcome(root)) != Truth::no) return;
-  from = fails_by(root, from);
-  auto const* said = answer(sign);
-  if (said == nullptr) {
-    auto const kind = tables_.pack()[sign].kind;
-    learn(sign,
-          kind == AnswerKind::sites   ? nowhere
-          : kind == AnswerKind::steps ? first_step
-                                      : no,
-          Origin::inapplicable, from);
+  if (truth_of_outcome(outcome(root)) == Truth::no) cannot_apply(sign, fails_by(root, from));
+}
+
+// The lowest answer there is to it.
+void KnownAnswers::cannot_apply(SignId sign, SignId from) {
+  if (knows(sign)) {
+    find_contradiction(sign, from);
     return;
   }
-  auto const* says_yes = std::get_if<bool>(said);
-  auto const* findings = std::get_if<Findings>(said);
-  auto const* choice = std::get_if<Choice>(said);
+  auto const kind = tables_.pack()[sign].kind;
+  learn(sign,
+        kind == AnswerKind::sites   ? nowhere
+        : kind == AnswerKind::steps ? first_step
+                                    : no,
+        Origin::inapplicable, from);
+}
+
+void KnownAnswers::find_contradiction(SignId sign, SignId from) {
+  auto const& known = learnt_[places_[index(sign)]];
+  if (known.origin == Origin::inapplicable) return;
+  auto const* says_yes = std::get_if<bool>(known.answer);
+  auto const* findings = std::get_if<Findings>(known.answer);
+  auto const* choice = std::get_if<Choice>(known.answer);
   bool const is_more = (says_yes != nullptr && *says_yes) ||
                        (findings != nullptr && findings->found_somewhere) ||
                        (choice != nullptr && choice->index > 0);
@@ -194,9 +208,13 @@ void KnownAnswers::find_contradictory_sites() {
 }
 
 void KnownAnswers::sort_by_sign() {
-  std::sort(learnt_.begin(), learnt_.end(),
-            [](Learnt const& a, Learnt const& b) { return a.sign < b.sign; });
-  for (std::uint32_t i = 0; i < learnt_.size(); ++i) places_[index(learnt_[i].sign)] = i;
+  sorted_.clear();
+  known_.empty_into([&](SignId sign) {
+    auto& place = places_[index(sign)];
+    sorted_.push_back(learnt_[place]);
+    place = static_cast<std::uint32_t>(sorted_.size()) - 1;
+  });
+  std::swap(learnt_, sorted_);
 }
 
 }  // namespace flinch

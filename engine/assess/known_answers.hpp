@@ -4,9 +4,11 @@
 #include <span>
 #include <vector>
 
+#include "assess/consequences.hpp"
 #include "assess/evaluate.hpp"
 #include "assess/inputs.hpp"
 #include "flinch/assess/assessment.hpp"
+#include "model/sign_set.hpp"
 
 namespace flinch {
 
@@ -67,18 +69,21 @@ class KnownAnswers {
   void follow_yes_to_wholes(Case const& dog);
   void follow_size();
   void follow_consequences();
-  void follow_no_to_parts(SignId sign);
   void check_applies(SignId sign, SignId from);
+  void cannot_apply(SignId sign, SignId from);
+  void find_contradiction(SignId sign, SignId from);
   [[nodiscard]] SignId fails_by(std::size_t root, SignId from);
   [[nodiscard]] std::uint32_t outcome_by(std::size_t root, SignId sign);
   void find_contradictory_sites();
   void sort_by_sign();
 
   Tables const& tables_;
-  std::vector<Learnt> learnt_;
+  Consequences consequences_;
+  std::vector<Learnt> learnt_, sorted_;
   std::vector<Contradiction> contradictions_;
-  std::vector<std::uint32_t> cells_;    ///< of each sign
-  std::vector<std::uint32_t> places_;   ///< of each known sign in `learnt_`
+  std::vector<std::uint32_t> cells_;   ///< of each sign
+  std::vector<std::uint32_t> places_;  ///< of each known sign in `learnt_`
+  SignSet known_;
   std::vector<SignId> news_;            ///< signs whose consequences are still to be followed
   std::vector<std::uint8_t> outcomes_;  ///< by state of a condition: 1 + its outcome, or 0
   std::vector<Truth> stack_;

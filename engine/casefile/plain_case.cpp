@@ -24,7 +24,8 @@ PlainCaseReader::PlainCaseReader(Pack const& pack)
       signs_(pack.signs.size()),
       sites_(pack.sites.size()),
       breeds_(breed_words(pack.breeds)),
-      is_answered_(pack.signs.size()) {
+      answered_(pack.signs.size()),
+      places_(pack.signs.size()) {
   for (std::uint32_t i = 0; i < pack.signs.size(); ++i) signs_.add(pack.signs[i].name, i);
   for (std::uint32_t i = 0; i < pack.sites.size(); ++i) sites_.add(pack.sites[i].name, i);
   for (std::uint32_t i = 0; i < pack.breeds.breeds.size(); ++i) {
@@ -38,7 +39,6 @@ PlainCaseReader::PlainCaseReader(Pack const& pack)
 bool PlainCaseReader::read(Tokens tokens, Case& dog) {
   tokens_ = tokens;
   next_ = 0;
-  answered_.clear();
   for (auto const& text : free_texts) (dog.*(text.member)).clear();
   dog.answers.clear();
   dog.cannot_tell.clear();
@@ -68,12 +68,8 @@ bool PlainCaseReader::read(Tokens tokens, Case& dog) {
     }
   }
   // By sign, as everywhere.
-  std::sort(answered_.begin(), answered_.end(),
-            [](Answered const& a, Answered const& b) { return a.sign < b.sign; });
-  for (auto const& [sign, at] : answered_) {
-    is_answered_[index(sign)] = false;
-    is_sound = is_sound && answer(sign, at, dog);
-  }
+  answered_.empty_into(
+      [&](SignId sign) { is_sound = is_sound && answer(sign, places_[index(sign)], dog); });
   return is_sound;
 }
 
@@ -90,10 +86,10 @@ bool PlainCaseReader::signs(Under under) {
       continue;
     }
     auto const number = signs_.find(name);
-    if (!number || is_answered_[*number]) return false;
+    if (!number || answered_.has(SignId{*number})) return false;
     if (under == Under::dog && !pack_.signs[*number].of_the_dog) return false;
-    is_answered_[*number] = true;
-    answered_.push_back({SignId{*number}, static_cast<std::uint32_t>(next_)});
+    answered_.add(SignId{*number});
+    places_[*number] = next_;
     pass_over();
   }
   ++next_;

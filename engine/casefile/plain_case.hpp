@@ -8,6 +8,7 @@
 #include "flinch/model/case.hpp"
 #include "flinch/model/pack.hpp"
 #include "json/plain_line.hpp"
+#include "model/sign_set.hpp"
 #include "text/name_table.hpp"
 
 namespace flinch {
@@ -22,11 +23,6 @@ class PlainCaseReader {
 
  private:
   using Tokens = std::span<json::Token const>;
-  /// A sign, and where its answer begins.
-  struct Answered {
-    SignId sign{};
-    std::uint32_t at = 0;
-  };
   enum class Under : std::uint8_t { dog, answers };
 
   [[nodiscard]] bool signs(Under under);
@@ -42,8 +38,8 @@ class PlainCaseReader {
   NameTable signs_, sites_, breeds_;
   Tokens tokens_;
   std::size_t next_ = 0;
-  std::vector<Answered> answered_;
-  std::vector<bool> is_answered_;  ///< of each sign; all false between lines
+  SignSet answered_;                 ///< empty between lines
+  std::vector<std::size_t> places_;  ///< of each answered sign, where its answer begins
 };
 
 }  // namespace flinch
