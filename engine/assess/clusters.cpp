@@ -100,6 +100,9 @@ void Clusters::add_cluster(Tables const& tables, std::span<RuleId const> rules) 
     seats_[index(rule)] = {static_cast<std::uint32_t>(clusters_.size()), member.place};
     states = states > uncountable / member.outcomes ? uncountable : states * member.outcomes;
   }
+  if (states == uncountable)  // its state tells nothing
+    for (auto i = cluster.first_rule; i < members_.size(); ++i)
+      members_[i].place = seats_[index(members_[i].rule)].place = 0;
   number_states(cluster, states);
   clusters_.push_back(cluster);
 }

@@ -91,10 +91,16 @@ void Inputs::index_signs(Tables const& tables, Cells const& cells) {
       on[index(sign)].push_back(input);
     }
   }
-  on_rows_.push_back(0);
-  for (auto const& list : on) {
-    on_sign_.insert(on_sign_.end(), list.begin(), list.end());
-    on_rows_.push_back(static_cast<std::uint32_t>(on_sign_.size()));
+  uncut_rows_.push_back(0);
+  for (std::uint32_t s = 0; s < on.size(); ++s) {
+    auto const count = cells.count(SignId{s});
+    BearingRow row{bearings_.size(), 0};
+    if (count > 0) row.width = static_cast<std::uint32_t>(on[s].size());
+    for (std::uint32_t cell = 0; cell < count; ++cell)
+      for (auto const& input : on[s]) bearings_.push_back({input.root, part(input, cell)});
+    bearing_rows_.push_back(row);
+    if (count == 0) uncut_.insert(uncut_.end(), on[s].begin(), on[s].end());
+    uncut_rows_.push_back(static_cast<std::uint32_t>(uncut_.size()));
   }
 }
 

@@ -27,13 +27,23 @@ class Inputs {
   [[nodiscard]] std::span<Input const> of(std::size_t root) const {
     return std::span(inputs_).subspan(rows_[root], rows_[root + 1] - rows_[root]);
   }
-  /// The rules, where their outcome does not follow from the cell of one answer, and the alarms
-  /// that hang on the sign.
-  [[nodiscard]] std::span<Input const> on(SignId sign) const {
-    return std::span(on_sign_).subspan(on_rows_[index(sign)],
-                                       on_rows_[index(sign) + 1] - on_rows_[index(sign)]);
-  }
   [[nodiscard]] bool is_run(std::size_t root) const { return rows_[root] == rows_[root + 1]; }
+  /// What an answer adds to the state of a condition; nothing to that of one that is run.
+  struct Bearing {
+    std::uint32_t root = 0;
+    std::uint32_t part = 0;
+  };
+  /// On the alarms that hang on the sign, and on its rules, but for those whose outcome follows
+  /// from the cell of one answer: what an answer in this cell adds.
+  [[nodiscard]] std::span<Bearing const> bearings(SignId sign, std::uint32_t cell) const {
+    auto const& [first, width] = bearing_rows_[index(sign)];
+    return std::span(bearings_).subspan(first + std::size_t{width} * cell, width);
+  }
+  /// The same conditions, of a sign whose answers are not cut.
+  [[nodiscard]] std::span<Input const> uncut(SignId sign) const {
+    return std::span(uncut_).subspan(uncut_rows_[index(sign)],
+                                     uncut_rows_[index(sign) + 1] - uncut_rows_[index(sign)]);
+  }
   [[nodiscard]] std::uint32_t part(Input const& input, std::uint32_t cell) const {
     return parts_[input.first_part + cell];
   }
@@ -60,8 +70,15 @@ class Inputs {
 
   std::vector<Input> inputs_;
   std::vector<std::uint32_t> rows_;
-  std::vector<Input> on_sign_;
-  std::vector<std::uint32_t> on_rows_;
+  /// The bearings of a sign: those of its first cell, then those of the next, all as many.
+  struct BearingRow {
+    std::size_t first = 0;
+    std::uint32_t width = 0;
+  };
+  std::vector<Bearing> bearings_;
+  std::vector<BearingRow> bearing_rows_;
+  std::vector<Input> uncut_;
+  std::vector<std::uint32_t> uncut_rows_;
   std::vector<std::uint32_t> parts_;
   std::vector<Tables::Leaf> tests_;
   std::vector<std::uint32_t> first_states_;

@@ -49,10 +49,21 @@ Assessor::Judge::Judge(Tables const& tables)
       known_(tables),
       effects_(tables),
       exponents_(tables.pack().causes.size() + 1),
-      root_marks_(tables.root_count()),
-      cluster_marks_(tables.clusters().size()),
+      roots_(tables.root_count() + 1),
+      clusters_(tables.clusters().size() + 1),
       root_states_(tables.root_count()),
-      cluster_states_(tables.clusters().size()) {}
+      cluster_states_(tables.clusters().size()) {
+  for (std::uint32_t i = 0; i < tables.root_count(); ++i) {
+    auto const& root = tables.root(i);
+    Bearer bearer{tables.inputs().first_state(i), root.kind == RootKind::alarm, root.subject, 0};
+    if (root.kind == RootKind::rule) {
+      auto const& seat = tables.clusters().seat(RuleId{root.subject});
+      bearer.target = seat.cluster;
+      bearer.place = seat.place;
+    }
+    bearers_.push_back(bearer);
+  }
+}
 
 Judgement const& Assessor::Judge::judge(Case const& dog) {
   known_.take(dog);
@@ -68,57 +79,50 @@ Judgement const& Assessor::Judge::judge(Case const& dog) {
 
 // What the known answers bear on, and what each adds to the states of it.
 void Assessor::Judge::touch() {
-  ++case_;
-  if (case_ == 0) {  // after four thousand million cases the marks begin anew
-    std::fill(root_marks_.begin(), root_marks_.end(), 0U);
-    std::fill(cluster_marks_.begin(), cluster_marks_.end(), 0U);
-    case_ = 1;
-  }
-  roots_.clear();
-  clusters_.clear();
+  root_count_ = 0;
+  cluster_count_ = 0;
   out_.counted_answers = 0;
   auto const& inputs = tables_.inputs();
   auto const& clusters = tables_.clusters();
   for (auto const& [sign, answer, origin, from] : known_.all()) {
     if (origin == Origin::given && tables_.is_counted(sign)) ++out_.counted_answers;
     auto const cell = known_.cell(sign);
-    for (auto const& input : inputs.on(sign)) {
-      auto const part = known_.part(input, cell);
-      if (root_marks_[input.root] == case_) {
-        root_states_[input.root] += part;
-        continue;
-      }
-      root_marks_[input.root] = case_;
-      root_states_[input.root] = inputs.first_state(input.root) + part;
-      roots_.push_back(input.root);
+    if (cell == Cells::uncut) {
+      for (auto const& input : inputs.uncut(sign)) bear(input.root, known_.part(input, cell));
+      continue;
     }
-    if (cell == Cells::uncut) continue;
-    for (auto const& on : clusters.on(sign)) {
-      touch_cluster(on.cluster);
-      cluster_states_[on.cluster] += clusters.part(on, cell);
-    }
+    for (auto const& [root, part] : inputs.bearings(sign, cell)) bear(root, part);
+    for (auto const& on : clusters.on(sign)) bear_on_cluster(on.cluster, clusters.part(on, cell));
   }
 }
 
-void Assessor::Judge::touch_cluster(std::uint32_t cluster) {
-  if (cluster_marks_[cluster] == case_) return;
-  cluster_marks_[cluster] = case_;
-  cluster_states_[cluster] = 0;
-  clusters_.push_back(cluster);
+// Whether it is the first is as good as chance: no branch hangs on it.
+void Assessor::Judge::bear(std::uint32_t root, std::uint32_t part) {
+  auto& state = root_states_[root];
+  auto const is_first = state == 0 ? 1U : 0U;
+  roots_[root_count_] = root;
+  root_count_ += is_first;
+  state += is_first + part;
+}
+
+void Assessor::Judge::bear_on_cluster(std::uint32_t cluster, std::uint64_t part) {
+  auto& state = cluster_states_[cluster];
+  auto const is_first = state == 0 ? 1U : 0U;
+  clusters_[cluster_count_] = cluster;
+  cluster_count_ += is_first;
+  state += is_first + part;
 }
 
 void Assessor::Judge::evaluate_touched() {
   alarms_.clear();
-  for (auto const place : roots_) {
-    auto const outcome = known_.outcome(place, root_states_[place]);
-    auto const& root = tables_.root(place);
-    if (root.kind == RootKind::alarm) {
-      alarms_.push_back({AlarmId{root.subject}, truth_of_outcome(outcome)});
-    } else if (outcome > 0) {
-      auto const& [cluster, seat] = tables_.clusters().seat(RuleId{root.subject});
-      touch_cluster(cluster);
-      cluster_states_[cluster] += seat * outcome;
-    }
+  for (auto const place : std::span(roots_).first(root_count_)) {
+    auto const added = std::exchange(root_states_[place], 0U) - 1;
+    auto const& bearer = bearers_[place];
+    auto const outcome = known_.outcome(place, bearer.first_state + added);
+    if (bearer.is_alarm)
+      alarms_.push_back({AlarmId{bearer.target}, truth_of_outcome(outcome)});
+    else if (outcome > 0)
+      bear_on_cluster(bearer.target, bearer.place * outcome);
   }
 }
 
@@ -128,13 +132,13 @@ void Assessor::Judge::weigh() {
   for (auto const& known : known_.all())
     if (auto const cell = known_.cell(known.sign); cell != Cells::uncut)
       apply(effects_.of_answer(known.sign, cell));
-  for (auto const cluster : clusters_) apply_cluster(cluster);
+  for (auto const cluster : std::span(clusters_).first(cluster_count_)) apply_cluster(cluster);
 }
 
 void Assessor::Judge::apply_cluster(std::uint32_t cluster) {
   auto const& its = tables_.clusters()[cluster];
+  auto const state = std::exchange(cluster_states_[cluster], std::uint64_t{0}) - 1;
   if (its.keeping != Clusters::Keeping::none) {
-    auto const state = cluster_states_[cluster];
     if (state > 0) apply(effects_.of_state(cluster, state));
     return;
   }

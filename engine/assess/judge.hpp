@@ -28,7 +28,15 @@ class Assessor::Judge {
 
  private:
   void touch();
-  void touch_cluster(std::uint32_t cluster);
+  /// A rule or alarm, with what is to be done with its outcome.
+  struct Bearer {
+    std::uint32_t first_state = 0;
+    bool is_alarm = false;
+    std::uint32_t target = 0;  ///< the alarm, or the rule's cluster
+    std::uint64_t place = 0;   ///< of a rule in its cluster
+  };
+  void bear(std::uint32_t root, std::uint32_t part);
+  void bear_on_cluster(std::uint32_t cluster, std::uint64_t part);
   void evaluate_touched();
   void weigh();
   void apply(Effect const& effect);
@@ -51,10 +59,12 @@ class Assessor::Judge {
   std::vector<int> exponents_;
   double reach_ = 0;  ///< how far a weight may be from 1, in natural logarithms
   bool has_exponents_ = false;
-  // A condition or cluster is touched when its mark is that of this case.
-  std::uint32_t case_ = 0;
-  std::vector<std::uint32_t> root_marks_, cluster_marks_;
-  std::vector<std::uint32_t> roots_, clusters_;  ///< that are touched
+  // What the known answers bear on: the first so many of the lists. Their states are 1 + what the
+  // answers add; of all others, and between cases, 0.
+  std::vector<Bearer> bearers_;  ///< by root
+  std::vector<std::uint32_t> roots_, clusters_;
+  std::size_t root_count_ = 0;
+  std::size_t cluster_count_ = 0;
   std::vector<std::uint32_t> root_states_;
   std::vector<std::uint64_t> cluster_states_;
   std::vector<Decided> decided_;
