@@ -46,7 +46,7 @@ std::vector<std::string> name_help(Pack const& pack, std::string_view called,
                                 thing.kind == NamedKind::alarm ? "n" : "", kind_text(thing.kind),
                                 way_to(pack, thing)));
   }
-  if (search.nearest && search.containing.empty())
+  if (out.empty() && search.nearest && search.containing.empty())
     out.push_back(fmt::format("did you mean `{}`?", *search.nearest));
   if (!search.containing.empty())
     out.push_back(fmt::format("with these words: {}", names(pack, search.containing)));

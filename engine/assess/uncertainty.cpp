@@ -10,11 +10,16 @@ namespace {
 // The quantile of the normal distribution that leaves 2.5% above it.
 constexpr double of_95_per_cent = 1.959963984540054;
 
+// In double precision: ten digits are more than enough, and long doubles are slow.
+double trigamma(double x) {
+  using namespace boost::math::policies;
+  return boost::math::trigamma(x, policy<promote_double<false>>());
+}
+
 // Of ln p, p being Beta(x + 1/2, n - x + 1/2) of a sample, or, of `outcomes` bands, its share of a
 // Dirichlet distribution with 1/2 added to each.
 double variance_of_log(double share, double dogs, std::size_t outcomes) {
-  return boost::math::trigamma(share * dogs + 0.5) -
-         boost::math::trigamma(dogs + 0.5 * static_cast<double>(outcomes));
+  return trigamma(share * dogs + 0.5) - trigamma(dogs + 0.5 * static_cast<double>(outcomes));
 }
 
 /// A figure as the pack has it: its shares (one: how often a sign is there) and its sample.
@@ -36,7 +41,10 @@ double variance_of(Pack const& pack, Written const& figure, bool is_banded, std:
 }  // namespace
 
 Uncertainty::Uncertainty(Tables const& tables, Assessment const& result)
-    : tables_(tables), result_(result), posteriors_(tables.pack().causes.size() + 1) {
+    : tables_(tables),
+      result_(result),
+      posteriors_(tables.pack().causes.size() + 1),
+      base_variance_(trigamma(judged_worth + 0.5)) {
   auto const& pack = tables.pack();
   for (auto const& ranked : result.ranking) posteriors_[place(ranked.cause)] = ranked.posterior;
   for (auto const& outcome : result.rules) {
@@ -61,15 +69,17 @@ std::size_t Uncertainty::place(std::optional<CauseId> cause) const {
 
 // Of a sum of scores, each times its slope. The usual figure of a rule counts against each cause
 // that the rule names, so what is common to them cancels.
-double Uncertainty::variance(std::vector<double> const& slopes) const {
+template <class SlopeOf>
+double Uncertainty::variance(SlopeOf const& slope_of) const {
   double out = 0;
-  auto const base_variance = boost::math::trigamma(judged_worth + 0.5);
-  for (auto const slope : slopes) out += slope * slope * base_variance;
+  for (std::size_t i = 0; i < posteriors_.size(); ++i)
+    out += slope_of(i) * slope_of(i) * base_variance_;
   for (auto const& rule : rules_) {
     double usual_slope = 0;
     for (std::size_t i = rule.first; i < rule.first + rule.count; ++i) {
       auto const& figure = figures_[i];
-      auto const slope = slopes[figure.cause] * figure.share;
+      auto const slope = slope_of(figure.cause) * figure.share;
+      if (slope == 0) continue;
       usual_slope += slope;
       out += slope * slope * figure.variance;
     }
@@ -89,7 +99,7 @@ Interval Uncertainty::share(std::vector<bool> const& inside) const {
   for (std::size_t i = 0; i < inside.size(); ++i)
     slopes[i] = inside[i] ? posteriors_[i] / in : -posteriors_[i] / out;
   auto const log_odds = std::log(in / out);
-  auto const reach = of_95_per_cent * std::sqrt(variance(slopes));
+  auto const reach = of_95_per_cent * std::sqrt(variance([&](std::size_t i) { return slopes[i]; }));
   auto const chance_of = [](double odds) { return 1 / (1 + std::exp(-odds)); };
   return {chance_of(log_odds - reach), chance_of(log_odds + reach)};
 }
@@ -115,11 +125,12 @@ bool Uncertainty::is_only_just(TierId tier) const {
 Interval Uncertainty::difference(std::optional<CauseId> first,
                                  std::optional<CauseId> second) const {
   if (first == second) return {};
-  std::vector<double> slopes(posteriors_.size());
-  slopes[place(first)] = 1;
-  slopes[place(second)] = -1;
-  auto const middle = std::log(posteriors_[place(first)] / posteriors_[place(second)]);
-  auto const reach = of_95_per_cent * std::sqrt(variance(slopes));
+  auto const one = place(first);
+  auto const other = place(second);
+  auto const middle = std::log(posteriors_[one] / posteriors_[other]);
+  auto const reach = of_95_per_cent * std::sqrt(variance([&](std::size_t cause) {
+                       return cause == one ? 1.0 : cause == other ? -1.0 : 0.0;
+                     }));
   return {middle - reach, middle + reach};
 }
 

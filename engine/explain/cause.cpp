@@ -39,12 +39,6 @@ std::vector<RuleWeight> weights_of(Tables const& tables, Assessment const& resul
   return out;
 }
 
-bool is_settled(Assessment const& result, RuleId rule) {
-  auto const at = std::lower_bound(result.rules.begin(), result.rules.end(), rule,
-                                   [](RuleOutcome const& o, RuleId r) { return o.rule < r; });
-  return at != result.rules.end() && at->rule == rule && at->truth != Truth::unknown;
-}
-
 }  // namespace
 
 std::vector<SignId> signs_behind(Tables const& tables, Assessment const& result, RuleId id) {
@@ -60,10 +54,7 @@ std::vector<OpenRule> open_rules(Tables const& tables, Assessment const& result,
   OpenOutcomes const outcomes(tables, result);
   for (std::uint32_t i = 0; i < pack.rules.size(); ++i) {
     RuleId const rule{i};
-    auto const entries = tables.entries(rule);
-    bool const is_named = !cause || std::any_of(entries.begin(), entries.end(),
-                                                [&](auto const& e) { return e.cause == *cause; });
-    if (!is_named || is_settled(result, rule)) continue;
+    if (!outcomes.is_open(rule) || (cause && !outcomes.names(rule, *cause))) continue;
     OpenRule open{rule, outcomes.bits_about(rule, cause), 0, 0, {}};
     for (std::uint32_t band = 0; band < tables.outcomes(rule); ++band) {
       auto const moved = outcomes.moved(rule, cause, band);

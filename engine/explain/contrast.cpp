@@ -38,20 +38,6 @@ double log_prior(Tables const& tables, std::optional<CauseId> cause) {
   return tables.log_prior(cause ? index(*cause) : tables.pack().causes.size());
 }
 
-// The rules still unknown that name one of the two.
-std::vector<OpenRule> open_for_either(Tables const& tables, Assessment const& result,
-                                      std::optional<CauseId> first, std::optional<CauseId> second) {
-  std::vector<OpenRule> out;
-  for (auto const cause : {first, second}) {
-    if (!cause) continue;  // no rule names none of the listed causes
-    for (auto& rule : open_rules(tables, result, cause))
-      if (std::none_of(out.begin(), out.end(),
-                       [&](OpenRule const& o) { return o.rule == rule.rule; }))
-        out.push_back(std::move(rule));
-  }
-  return out;
-}
-
 }  // namespace
 
 Contrast contrast(Tables const& tables, Assessment const& result, std::optional<CauseId> first,
@@ -63,16 +49,21 @@ Contrast contrast(Tables const& tables, Assessment const& result, std::optional<
   out.total = out.base_difference + evidence_of(result, first) - evidence_of(result, second);
   out.rules = settled(tables, result, first, second);
   OpenOutcomes const outcomes(tables, result);
-  for (auto& rule : open_for_either(tables, result, first, second)) {
-    OpenContrast one{rule.rule, outcomes.bits_between(rule.rule, first, second), 0, 0,
-                     std::move(rule.signs)};
-    for (std::uint32_t band = 0; band < tables.outcomes(rule.rule); ++band) {
+  for (std::uint32_t i = 0; i < tables.pack().rules.size(); ++i) {
+    RuleId const rule{i};
+    bool const is_named =
+        (first && outcomes.names(rule, *first)) || (second && outcomes.names(rule, *second));
+    if (!is_named || !outcomes.is_open(rule)) continue;
+    OpenContrast one{rule, outcomes.bits_between(rule, first, second), 0, 0, {}};
+    for (std::uint32_t band = 0; band < tables.outcomes(rule); ++band) {
       auto const difference =
-          outcomes.moved(rule.rule, first, band) - outcomes.moved(rule.rule, second, band);
+          outcomes.moved(rule, first, band) - outcomes.moved(rule, second, band);
       one.most_for_first = std::max(one.most_for_first, difference);
       one.most_for_second = std::max(one.most_for_second, -difference);
     }
-    if (one.most_for_first > 0 || one.most_for_second > 0) out.open.push_back(std::move(one));
+    if (one.most_for_first == 0 && one.most_for_second == 0) continue;
+    one.signs = signs_behind(tables, result, rule);
+    out.open.push_back(std::move(one));
   }
   std::stable_sort(out.open.begin(), out.open.end(),
                    [](OpenContrast const& a, OpenContrast const& b) {

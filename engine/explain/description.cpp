@@ -68,6 +68,11 @@ void Describer::frequencies(RuleId id, CauseId cause, std::size_t depth) {
       shares += (shares.empty() ? "" : ", ") + per_cent(share);
     std::string usual;
     for (auto const share : rule.usual) usual += (usual.empty() ? "" : ", ") + per_cent(share);
+    bool const are_judged = backing(entry) == Backing::judged &&
+                            backing(rule.usual_sample_size, rule.usual_source) == Backing::judged;
+    if (are_judged)
+      return line(fmt::format("with the cause {}, usually {}; both are judgements", shares, usual),
+                  depth);
     Pieces pieces{{fmt::format("with the cause {}, ", shares), {}}};
     where_from(entry.sample_size, entry.source, pieces);
     pieces.push_back({fmt::format("; usually {}, ", usual), {}});

@@ -11,15 +11,22 @@ std::uint64_t overlap_and_cause(std::int32_t overlap, CauseId cause) {
   return static_cast<std::uint64_t>(overlap) << 32U | static_cast<std::uint64_t>(cause);
 }
 
-// The strongest in full, each next one a share of the share before.
-double counted(std::vector<double> const& strengths, double share) {
-  double sum = 0;
+// What `strength` adds to those that count, strongest first: the strongest in full, each next one a
+// share of the share before.
+double added(std::vector<double> const& strengths, double strength, double share) {
+  double out = 0;
   double part = 1;
-  for (auto const strength : strengths) {
-    sum += part * strength;
+  bool is_in = false;
+  for (auto const other : strengths) {
+    if (!is_in && strength > other) {
+      out += part * strength;
+      is_in = true;
+    }
+    // Behind the new one each counts a share of what it did.
+    if (is_in) out -= part * (1 - share) * other;
     part *= share;
   }
-  return sum;
+  return is_in ? out : out + part * strength;
 }
 
 // Of "it is so" with the chance `after` from the chance `before`, in bits.
@@ -31,7 +38,11 @@ double divergence(double after, double before) {
 }  // namespace
 
 OpenOutcomes::OpenOutcomes(Tables const& tables, Assessment const& result)
-    : tables_(tables), posteriors_(tables.pack().causes.size() + 1) {
+    : tables_(tables),
+      is_open_(tables.pack().rules.size(), true),
+      posteriors_(tables.pack().causes.size() + 1) {
+  for (auto const& outcome : result.rules)
+    if (outcome.truth != Truth::unknown) is_open_[index(outcome.rule)] = false;
   for (auto const& ranked : result.ranking) posteriors_[place(ranked.cause)] = ranked.posterior;
   for (auto const& c : result.contributions) {
     auto const overlap = tables.overlap_of(c.rule);
@@ -47,6 +58,12 @@ std::size_t OpenOutcomes::place(std::optional<CauseId> cause) const {
   return cause ? index(*cause) : tables_.pack().causes.size();
 }
 
+bool OpenOutcomes::names(RuleId rule, CauseId cause) const {
+  auto const entries = tables_.entries(rule);
+  return std::any_of(entries.begin(), entries.end(),
+                     [&](Tables::Entry const& entry) { return entry.cause == cause; });
+}
+
 std::vector<double> OpenOutcomes::usual(RuleId rule) const {
   auto const& pack = tables_.pack();
   std::vector<double> out;
@@ -60,24 +77,21 @@ std::vector<double> OpenOutcomes::usual(RuleId rule) const {
 
 double OpenOutcomes::moved(RuleId rule, std::optional<CauseId> cause, std::uint32_t band) const {
   if (!cause) return 0;
-  for (auto const& entry : tables_.entries(rule)) {
-    if (entry.cause != *cause) continue;
-    auto const weight = tables_.weight(entry, band);
-    auto const overlap = tables_.overlap_of(rule);
-    if (overlap < 0) return weight;
-    bool const is_for = weight > 0;
-    auto const found = overlapping_.find({overlap_and_cause(overlap, *cause), is_for});
-    if (found == overlapping_.end()) return weight;
-    auto strengths = found->second;
-    auto const share = tables_.pack().overlaps[static_cast<std::size_t>(overlap)].share;
-    auto const before = counted(strengths, share);
-    auto const strength = std::abs(weight);
-    strengths.insert(
-        std::upper_bound(strengths.begin(), strengths.end(), strength, std::greater<>()), strength);
-    auto const more = counted(strengths, share) - before;
-    return is_for ? more : -more;
-  }
+  for (auto const& entry : tables_.entries(rule))
+    if (entry.cause == *cause) return moved(rule, entry, band);
   return 0;
+}
+
+double OpenOutcomes::moved(RuleId rule, Tables::Entry const& entry, std::uint32_t band) const {
+  auto const weight = tables_.weight(entry, band);
+  auto const overlap = tables_.overlap_of(rule);
+  if (overlap < 0) return weight;
+  bool const is_for = weight > 0;
+  auto const found = overlapping_.find({overlap_and_cause(overlap, entry.cause), is_for});
+  if (found == overlapping_.end()) return weight;
+  auto const share = tables_.pack().overlaps[static_cast<std::size_t>(overlap)].share;
+  auto const more = added(found->second, std::abs(weight), share);
+  return is_for ? more : -more;
 }
 
 double OpenOutcomes::bits_about(RuleId rule, std::optional<CauseId> cause) const {
@@ -91,8 +105,11 @@ double OpenOutcomes::bits_about(RuleId rule, std::optional<CauseId> cause) const
     double sum = 1;        // of the posteriors before they are scaled
     for (auto const& entry : tables_.entries(rule)) {
       auto const chance = posteriors_[index(entry.cause)];
-      frequency += chance * std::expm1(tables_.weight(entry, band));
-      sum += chance * std::expm1(moved(rule, entry.cause, band));
+      auto const weight = tables_.weight(entry, band);
+      auto const counted = moved(rule, entry, band);
+      auto const more = chance * std::expm1(weight);
+      frequency += more;
+      sum += counted == weight ? more : chance * std::expm1(counted);
     }
     all += often.emplace_back(shares[band] * frequency);
     after.push_back(std::min(1.0, present * std::exp(moved(rule, cause, band)) / sum));

@@ -14,6 +14,9 @@ class OpenOutcomes {
  public:
   OpenOutcomes(Tables const& tables, Assessment const& result);
 
+  [[nodiscard]] bool is_open(RuleId rule) const { return is_open_[index(rule)]; }
+  [[nodiscard]] bool names(RuleId rule, CauseId cause) const;
+
   /// What the outcome `band` (for `if` rules 0: true, 1: false) of an unknown rule would add to the
   /// score of a cause, in natural logarithms: its weight less what an overlap takes, of it or of
   /// the others in it. 0 where the rule does not name the cause.
@@ -30,12 +33,14 @@ class OpenOutcomes {
                                     std::optional<CauseId> second) const;
 
  private:
+  [[nodiscard]] double moved(RuleId rule, Tables::Entry const& entry, std::uint32_t band) const;
   [[nodiscard]] std::size_t place(std::optional<CauseId> cause) const;
   /// How often the outcome is in dogs with none of the causes that the rule names: held, and the
   /// shares of bands scaled to sum to one.
   [[nodiscard]] std::vector<double> usual(RuleId rule) const;
 
   Tables const& tables_;
+  std::vector<bool> is_open_;       ///< of each rule
   std::vector<double> posteriors_;  ///< of each cause; past the last: none of the listed
   /// Weights that count already, strongest first, by overlap, cause and whether they speak for it.
   std::map<std::pair<std::uint64_t, bool>, std::vector<double>> overlapping_;

@@ -42,8 +42,8 @@ struct Interval {
 
 class Uncertainty {
  public:
-  /// Keeps both by reference. Costs some microseconds, and so does each answer below: nothing of it
-  /// is done unless it is asked for.
+  /// Keeps both by reference. Costs some tens of microseconds, and each answer below a few: nothing
+  /// of it is done unless it is asked for.
   Uncertainty(Tables const& tables, Assessment const& result);
 
   /// Of the posterior; none: none of the listed causes.
@@ -64,7 +64,8 @@ class Uncertainty {
 
  private:
   [[nodiscard]] std::size_t place(std::optional<CauseId> cause) const;
-  [[nodiscard]] double variance(std::vector<double> const& slopes) const;
+  template <class SlopeOf>
+  [[nodiscard]] double variance(SlopeOf const& slope_of) const;
   [[nodiscard]] Interval share(std::vector<bool> const& inside) const;
 
   /// The variance of the logarithm of one figure, and the place of its cause.
@@ -84,6 +85,7 @@ class Uncertainty {
   std::vector<Figure> figures_;
   std::vector<SettledRule> rules_;
   std::vector<double> posteriors_;  ///< of each cause; past the last: none of the listed
+  double base_variance_ = 0;        ///< of the logarithm of a base rate
 };
 
 }  // namespace flinch
