@@ -10,8 +10,8 @@
 namespace flinch {
 namespace {
 
-constexpr std::uint64_t most_states_of_one = std::uint64_t{1} << 16U;
-constexpr std::uint64_t most_states = std::uint64_t{1} << 20U;
+constexpr std::uint64_t most_states_of_cluster = std::uint64_t{1} << 16U;
+constexpr std::uint64_t most_cluster_states = std::uint64_t{1} << 20U;
 constexpr std::uint64_t uncountable = std::numeric_limits<std::uint64_t>::max();
 
 // The unknown included.
@@ -83,7 +83,7 @@ Clusters::Clusters(Tables const& tables, Cells const& cells) {
 
 void Clusters::number_states(Cluster& cluster, std::uint64_t states) {
   cluster.keeping = states == uncountable ? Keeping::none : Keeping::coded;
-  if (states > most_states_of_one || states_ + states > most_states) return;
+  if (states > most_states_of_cluster || states_ + states > most_cluster_states) return;
   cluster.keeping = Keeping::numbered;
   cluster.first_state = states_;
   states_ += static_cast<std::uint32_t>(states);

@@ -7,8 +7,8 @@ namespace flinch {
 namespace {
 
 constexpr std::size_t most_bands = 250;  // an outcome is kept in a byte
-constexpr std::size_t most_states_of_one = std::size_t{1} << 18U;
-constexpr std::size_t most_states = std::size_t{1} << 20U;
+constexpr std::size_t most_states_of_root = std::size_t{1} << 18U;
+constexpr std::size_t most_root_states = std::size_t{1} << 20U;
 
 // The tests of a condition, by sign.
 std::map<SignId, std::vector<Tables::Leaf const*>> leaves_of(Tables const& tables,
@@ -39,7 +39,7 @@ void Inputs::add(Tables const& tables, Cells const& cells, std::uint32_t place) 
   auto const first_input = inputs_.size();
   auto const first_part = parts_.size();
   auto const first_test = tests_.size();
-  std::size_t states = root.step_count > most_bands && root.is_banded ? most_states : 1;
+  std::size_t states = root.step_count > most_bands && root.is_banded ? most_root_states : 1;
   for (auto const& [sign, leaves] : leaves_of(tables, root)) {
     Input input;
     input.sign = sign;
@@ -60,11 +60,11 @@ void Inputs::add(Tables const& tables, Cells const& cells, std::uint32_t place) 
       input.test_count = static_cast<std::uint32_t>(leaves.size());
       for (auto const* leaf : leaves) {
         tests_.push_back(*leaf);
-        states = std::min(3 * states, most_states);
+        states = std::min(3 * states, most_root_states);
       }
     }
     inputs_.push_back(input);
-    if (states <= most_states_of_one && states_ + states <= most_states) continue;
+    if (states <= most_states_of_root && states_ + states <= most_root_states) continue;
     inputs_.resize(first_input);
     parts_.resize(first_part);
     tests_.resize(first_test);
