@@ -27,6 +27,7 @@ BlockResult answer_block(LineAssessor& assessor, Block const& block) {
     result.lines = result.bad = 1;
     return result;
   }
+  result.out.reserve(2 * block.bytes.size());
   auto number = block.first_line;
   std::string_view rest = block.bytes;
   while (!rest.empty()) {

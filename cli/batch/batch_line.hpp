@@ -3,7 +3,9 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <vector>
 
+#include "batch/answer_writer.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/casefile/read_case_line.hpp"
 
@@ -24,13 +26,11 @@ class LineAssessor {
   static void refuse(std::uint64_t number, std::uint64_t bytes, std::string& out);
 
  private:
-  void answer(std::uint64_t number, Case const& dog, std::string& out);
-
-  Pack const& pack_;
   Assessor assessor_;
   CaseLineReader reader_;
+  AnswerWriter writer_;
   std::size_t causes_;
-  std::string ending_;  ///< what every good line ends in
+  std::vector<std::uint32_t> head_;  ///< of the ranking
 };
 
 }  // namespace flinch::cli

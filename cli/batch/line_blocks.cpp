@@ -3,8 +3,8 @@
 #include <poll.h>
 #include <unistd.h>
 
-#include <algorithm>
 #include <cerrno>
+#include <string_view>
 #include <utility>
 
 namespace flinch::cli {
@@ -12,6 +12,14 @@ namespace {
 
 constexpr std::size_t bytes_at_once = std::size_t{128} << 10U;
 constexpr int look_up_ms = 200;  // how soon a reader that waits for input sees that it should stop
+
+// Line by line, which is quicker than byte by byte.
+std::uint64_t line_breaks(std::string_view bytes) {
+  std::uint64_t count = 0;
+  for (auto at = bytes.find('\n'); at != std::string_view::npos; at = bytes.find('\n', at + 1))
+    ++count;
+  return count;
+}
 
 }  // namespace
 
@@ -42,7 +50,7 @@ Block LineBlocks::cut(std::size_t bytes) {
   block.bytes = std::exchange(held_, std::move(rest));
   end_ += bytes;
   block.end = end_;
-  line_ += static_cast<std::uint64_t>(std::count(block.bytes.begin(), block.bytes.end(), '\n'));
+  line_ += line_breaks(block.bytes);
   return block;
 }
 

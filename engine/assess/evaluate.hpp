@@ -19,15 +19,25 @@ template <class Part, class TruthOf>
   auto result = truth_of(parts.front());
   std::uint32_t yes = 0;
   std::uint32_t unknown = 0;
-  for (auto const& each : parts) {
-    auto const part = truth_of(each);
-    if (step.kind == Kind::all) result = both(result, part);
-    if (step.kind == Kind::any) result = either(result, part);
-    yes += part == Truth::yes ? 1 : 0;
-    unknown += part == Truth::unknown ? 1 : 0;
+  switch (step.kind) {
+    case Kind::leaf:
+      break;
+    case Kind::negation:
+      return negation(result);
+    case Kind::all:
+      for (auto const& part : parts) result = both(result, truth_of(part));
+      break;
+    case Kind::any:
+      for (auto const& part : parts) result = either(result, truth_of(part));
+      break;
+    case Kind::count:
+      for (auto const& each : parts) {
+        auto const part = truth_of(each);
+        yes += part == Truth::yes ? 1 : 0;
+        unknown += part == Truth::unknown ? 1 : 0;
+      }
+      return at_least(step.detail, yes, unknown);
   }
-  if (step.kind == Kind::negation) result = negation(result);
-  if (step.kind == Kind::count) result = at_least(step.detail, yes, unknown);
   return result;
 }
 
@@ -37,18 +47,39 @@ template <class TruthOf>
 [[nodiscard]] Truth evaluate(Tables const& tables, Tables::Root const& root,
                              std::vector<Truth>& stack, TruthOf const& truth_of) {
   using Kind = Tables::Step::Kind;
-  std::size_t height = 0;
+  auto* top = stack.data();
   for (auto const& step : tables.steps(root)) {
     if (step.kind == Kind::leaf) {
-      stack[height++] = truth_of(tables.leaves()[step.detail]);
+      *top++ = truth_of(tables.leaves()[step.detail]);
       continue;
     }
-    height -= step.parts;
-    auto const parts = std::span<Truth const>(stack).subspan(height, step.parts);
-    auto const result = joined_truth(step, parts, [](Truth part) { return part; });
-    stack[height++] = result;
+    top -= step.parts;
+    *top = joined_truth(step, std::span<Truth const>(top, step.parts),
+                        [](Truth part) { return part; });
+    ++top;
   }
   return stack.front();
+}
+
+/// What a condition comes to: 0 while it is unknown, 1 true, 2 false; for a rule over bands 1 + the
+/// band. Less 1, it is the place among the weights of a rule (see `Tables::weight`).
+template <class TruthOf>
+[[nodiscard]] std::uint32_t root_outcome(Tables const& tables, Tables::Root const& root,
+                                         std::vector<Truth>& stack, TruthOf const& truth_of) {
+  if (!root.is_banded) {
+    auto const truth = evaluate(tables, root, stack, truth_of);
+    return truth == Truth::yes ? 1 : truth == Truth::no ? 2 : 0;
+  }
+  std::uint32_t outcome = 0;
+  auto const bands = tables.steps(root);
+  for (std::uint32_t band = 0; band < bands.size(); ++band)
+    if (truth_of(tables.leaves()[bands[band].detail]) == Truth::yes) outcome = 1 + band;
+  return outcome;
+}
+
+/// Of a condition without bands.
+[[nodiscard]] constexpr Truth truth_of_outcome(std::uint32_t outcome) {
+  return outcome == 0 ? Truth::unknown : outcome == 1 ? Truth::yes : Truth::no;
 }
 
 }  // namespace flinch

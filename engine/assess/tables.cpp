@@ -3,9 +3,24 @@
 #include <algorithm>
 #include <cmath>
 
-#include "assess/evaluate.hpp"
+#include "assess/clusters.hpp"
+#include "assess/inputs.hpp"
 
 namespace flinch {
+namespace {
+
+// Lists of lists as one list, and where each begins.
+template <class T>
+void flatten(std::vector<std::vector<T>> const& lists, std::vector<T>& all,
+             std::vector<std::uint32_t>& rows) {
+  rows.push_back(0);
+  for (auto const& list : lists) {
+    all.insert(all.end(), list.begin(), list.end());
+    rows.push_back(static_cast<std::uint32_t>(all.size()));
+  }
+}
+
+}  // namespace
 
 Tables::Tables(std::shared_ptr<Pack const> pack) : pack_(std::move(pack)) {
   for (std::uint32_t i = 0; i < pack_->rules.size(); ++i) {
@@ -14,15 +29,20 @@ Tables::Tables(std::shared_ptr<Pack const> pack) : pack_(std::move(pack)) {
     else
       add_banded_root(i);
   }
+  first_alarm_ = roots_.size();
   for (std::uint32_t i = 0; i < pack_->alarms.size(); ++i)
     add_root(RootKind::alarm, i, pack_->alarms[i].condition);
   for (std::uint32_t i = 0; i < pack_->signs.size(); ++i)
     if (pack_->signs[i].applies_if) add_root(RootKind::applies, i, *pack_->signs[i].applies_if);
   add_substances();
   index_signs();
+  set_tiers();
   weigh_rules();
   set_priors();
   cover_sites();
+  cells_ = std::make_shared<Cells>(*this, leaves_);
+  inputs_ = std::make_shared<Inputs>(*this, *cells_);
+  clusters_ = std::make_shared<Clusters>(*this, *cells_);
 }
 
 void Tables::add_root(RootKind kind, std::uint32_t subject, Condition const& condition) {
@@ -112,29 +132,46 @@ void Tables::add_substances() {
 void Tables::index_signs() {
   auto const signs = pack_->signs.size();
   std::vector<std::vector<std::uint32_t>> roots(signs);
-  moves_ranking_.assign(signs, false);
+  std::vector<std::vector<std::uint32_t>> alarms(signs);
+  std::vector<std::vector<std::uint32_t>> applies(signs);
+  is_counted_.assign(signs, false);
+  applies_root_.assign(signs, 0);
   for (std::uint32_t i = 0; i < roots_.size(); ++i) {
+    auto const kind = roots_[i].kind;
+    auto const subject = roots_[i].subject;
+    if (kind == RootKind::applies) applies_root_[subject] = i;
     for (auto const& step : steps(roots_[i])) {
       if (step.kind != Step::Kind::leaf) continue;
       auto const sign = index(leaves_[step.detail].sign);
-      if (roots[sign].empty() || roots[sign].back() != i) roots[sign].push_back(i);
-      if (roots_[i].kind == RootKind::rule) moves_ranking_[sign] = true;
+      if (!roots[sign].empty() && roots[sign].back() == i) continue;
+      roots[sign].push_back(i);
+      if (kind == RootKind::rule) is_counted_[sign] = !pack_->signs[sign].of_the_dog;
+      if (kind == RootKind::alarm) alarms[sign].push_back(subject);
+      if (kind == RootKind::applies) applies[sign].push_back(subject);
     }
   }
   std::vector<std::vector<std::uint32_t>> parts(signs);
-  for (std::uint32_t i = 0; i < signs; ++i)
-    if (auto const whole = pack_->signs[i].part_of) parts[index(*whole)].push_back(i);
-  auto const flatten = [](auto const& lists, auto& all, auto& rows) {
-    rows.push_back(0);
-    for (auto const& list : lists) {
-      all.insert(all.end(), list.begin(), list.end());
-      rows.push_back(static_cast<std::uint32_t>(all.size()));
-    }
-  };
+  for (std::uint32_t i = 0; i < signs; ++i) {
+    wholes_.push_back(pack_->signs[i].part_of);
+    if (wholes_.back()) parts[index(*wholes_.back())].push_back(i);
+  }
   flatten(roots, roots_of_sign_, sign_rows_);
+  flatten(alarms, alarms_of_sign_, alarm_rows_);
+  flatten(applies, applies_of_sign_, applies_rows_);
   flatten(parts, parts_of_sign_, part_rows_);
+}
+
+void Tables::set_tiers() {
+  for (auto const& tier : pack_->tiers) thresholds_.push_back(tier.threshold());
+  std::vector<std::vector<CauseId>> causes(pack_->tiers.size());
+  for (std::uint32_t i = 0; i < pack_->causes.size(); ++i)
+    causes[index(pack_->causes[i].see)].push_back(CauseId{i});
+  flatten(causes, causes_of_tier_, tier_rows_);
   alarms_by_tier_.assign(pack_->tiers.size(), 0);
-  for (auto const& alarm : pack_->alarms) ++alarms_by_tier_[index(alarm.see)];
+  for (auto const& alarm : pack_->alarms) {
+    alarm_tiers_.push_back(alarm.see);
+    ++alarms_by_tier_[index(alarm.see)];
+  }
 }
 
 void Tables::weigh_rules() {

@@ -2,36 +2,59 @@
 
 #include <fmt/format.h>
 
+#include "casefile/plain_case.hpp"
 #include "casefile/read_tree.hpp"
 #include "json/line.hpp"
+#include "json/plain_line.hpp"
 
 namespace flinch {
 
-struct CaseLineReader::Parser {
+struct CaseLineReader::Readers {
+  explicit Readers(Pack const& its_pack) : pack(its_pack), plain(its_pack) {}
+
+  // What is wrong with a line is found out here alone.
+  void read_with_places(std::string_view line) {
+    Report report;
+    name.clear();
+    out.value.reset();
+    if (auto const root = json.read(line, report)) {
+      if (auto const* its_name = root->find("name")) name = its_name->scalar;
+      auto read = read_case_tree(*root, pack, Outcomes::ignored, report);
+      if (!report.has_errors()) out.value = std::move(read);
+    }
+    out.diagnostics = report.take();
+  }
+
+  Pack const& pack;
   json::LineParser json{{.bytes = longest_line}};
+  json::PlainLineParser plain_json;
+  PlainCaseReader plain;
+  Outcome<Case> out;
+  std::string name;  ///< when there is no case
 };
 
-CaseLineReader::CaseLineReader(Pack const& pack)
-    : parser_(std::make_unique<Parser>()), pack_(&pack) {}
+CaseLineReader::CaseLineReader(Pack const& pack) : readers_(std::make_unique<Readers>(pack)) {}
 CaseLineReader::~CaseLineReader() = default;
 CaseLineReader::CaseLineReader(CaseLineReader&&) noexcept = default;
 CaseLineReader& CaseLineReader::operator=(CaseLineReader&&) noexcept = default;
 
-Outcome<Case> CaseLineReader::read(std::string_view line) {
-  name_.clear();
-  Outcome<Case> out;
+Outcome<Case> const& CaseLineReader::read(std::string_view line) {
+  auto& out = readers_->out;
+  out.diagnostics.clear();
   if (line.size() > longest_line) {
+    readers_->name.clear();
+    out.value.reset();
     out.diagnostics.push_back(too_long(line.size()));
     return out;
   }
-  Report report;
-  if (auto const root = parser_->json.read(line, report)) {
-    if (auto const* name = root->find("name")) name_ = name->scalar;
-    auto read = read_case_tree(*root, *pack_, Outcomes::ignored, report);
-    if (!report.has_errors()) out.value = std::move(read);
-  }
-  out.diagnostics = report.take();
+  if (!out.value) out.value.emplace();
+  if (!readers_->plain.read(readers_->plain_json.read(line), *out.value))
+    readers_->read_with_places(line);
   return out;
+}
+
+std::string const& CaseLineReader::name() const {
+  return readers_->out.value ? readers_->out.value->name : readers_->name;
 }
 
 Diagnostic CaseLineReader::too_long(std::size_t bytes) {

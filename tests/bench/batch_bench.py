@@ -4,10 +4,13 @@ at several lengths. Run by hand:
 
     python3 tests/bench/batch_bench.py build/release/cli/flinch build/release/tests/bench/parse_lines 1000000
 
-Prints seconds of processor time (which other programs disturb less) and of the clock."""
+`--beside PROGRAM` measures another `flinch` in the same run. Everything is run in turn, `--times` times, and
+the median taken, in seconds of processor time (which other programs disturb less) and of the clock."""
 
+import argparse
 import os
 import pathlib
+import statistics
 import sys
 import tempfile
 import time
@@ -16,8 +19,15 @@ here = pathlib.Path(__file__).resolve().parent
 sys.path.insert(0, str(here.parent / "batch"))
 from make_lines import write_lines  # noqa: E402
 
-program, parse_lines, count = sys.argv[1], sys.argv[2], int(sys.argv[3])
-lengths = [int(length) for length in sys.argv[4].split(",")] if len(sys.argv) > 4 else [10_000, count]
+arguments = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+arguments.add_argument("program")
+arguments.add_argument("parse_lines")
+arguments.add_argument("count", type=int)
+arguments.add_argument("--lengths", default="10000,100000", help="in lines, at which memory is measured")
+arguments.add_argument("--beside", help="another flinch")
+arguments.add_argument("--times", type=int, default=3)
+given = arguments.parse_args()
+program, count = given.program, given.count
 
 
 def measured(arguments, output=os.devnull):
@@ -48,20 +58,29 @@ with tempfile.TemporaryDirectory() as folder:
     print(f"{count} cases, {size / 1e6:.0f} MB, load {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores\n")
     print("| what | processor s | clock s | cases a second of one core | peak MB |\n|---|---|---|---|---|")
 
-    def row(what, arguments, output=os.devnull):
-        processor, clock, peak = measured(arguments, output)
+    runs = {"simdjson, parsing alone": ([given.parse_lines, cases], os.devnull),
+            "`flinch batch --threads 1`": ([program, "batch", "--threads", "1", cases], answers),
+            "`flinch batch --threads 2`": ([program, "batch", "--threads", "2", cases], os.devnull)}
+    if given.beside:
+        runs["the other, `--threads 1`"] = ([given.beside, "batch", "--threads", "1", cases], os.devnull)
+    runs["json and scikit-learn's BernoulliNB"] = (
+        [sys.executable, str(here / "bernoulli_lines.py"), cases, answers], os.devnull)
+    taken = {what: [] for what in runs}
+    for _ in range(given.times):
+        for what, (command, output) in runs.items():
+            taken[what].append(measured(command, output))
+    medians = {what: [statistics.median(column) for column in zip(*all_of_it)] for what, all_of_it in taken.items()}
+    for what, (processor, clock, peak) in medians.items():
         print(f"| {what} | {processor:.2f} | {clock:.2f} | {count / processor:,.0f} | {peak:.0f} |", flush=True)
-        return processor
-
-    bare = row("simdjson, parsing alone", [parse_lines, cases])
-    one = row("`flinch batch --threads 1`", [program, "batch", "--threads", "1", cases], answers)
-    row("`flinch batch --threads 2`", [program, "batch", "--threads", "2", cases])
-    naive = row("json and scikit-learn's BernoulliNB",
-                [sys.executable, str(here / "bernoulli_lines.py"), cases, answers])
-    print(f"\nbatch runs at 1/{one / bare:.0f} of the rate of parsing alone, and {naive / one:.1f} times that of Python\n")
+    bare, one, two, *others = [processor for processor, _, _ in medians.values()]
+    one_clock, two_clock = (medians[f"`flinch batch --threads {threads}`"][1] for threads in (1, 2))
+    print(f"\nbatch runs at 1/{one / bare:.1f} of the rate of parsing alone, and {others[-1] / one:.1f} times that of Python")
+    if given.beside:
+        print(f"{others[0] / one:.1f} times that of the other")
+    print(f"two threads take 1/{one_clock / two_clock:.2f} of the clock of one, and {two / one:.2f} of its processor time\n")
     print("| lines | peak MB |\n|---|---|")
     os.unlink(answers)
-    for length in lengths:
+    for length in map(int, given.lengths.split(",")):
         part = os.path.join(folder, "part.jsonl")
         if length <= count:
             with open(cases, encoding="utf-8") as source, open(part, "w", encoding="utf-8") as out:

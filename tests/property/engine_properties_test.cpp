@@ -3,8 +3,10 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <thread>
 
+#include "pack/shipped_pack.hpp"
 #include "property/random_pack.hpp"
 #include "property/slow_evaluator.hpp"
 #include "support/small_pack.hpp"
@@ -59,6 +61,104 @@ TEST(Properties, TheEngineEqualsTheSlowEvaluator) {
             EXPECT_EQ(static_cast<int>(alarm.truth) - 1, slow.alarms.at((*pack)[alarm.alarm].name));
         }
       });
+}
+
+// The judgement comes out of tables that put rules and answers together; the reasons are taken rule
+// by rule.
+void expect_what_the_reasons_add_up_to(Tables const& tables, Judgement const& judged,
+                                       Assessment const& reasoned) {
+  double sum = 0;
+  for (auto const& ranked : reasoned.ranking) sum += ranked.prior * std::exp(ranked.evidence);
+  std::vector<std::uint32_t> order;
+  judged.most_probable(judged.posteriors.size(), order);
+  ASSERT_EQ(order.size(), reasoned.ranking.size());
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    auto const& ranked = reasoned.ranking[i];
+    EXPECT_EQ(ranked.cause ? index(*ranked.cause) : tables.pack().causes.size(), order[i]);
+    EXPECT_EQ(ranked.posterior, judged.posteriors[order[i]]);
+    EXPECT_NEAR(ranked.posterior, ranked.prior * std::exp(ranked.evidence) / sum, 1e-12);
+  }
+  for (std::size_t count = 0; count <= order.size() + 1; ++count) {
+    std::vector<std::uint32_t> head;
+    judged.most_probable(count, head);
+    auto const wanted = std::min(count, order.size());
+    EXPECT_EQ(head, std::vector(order.begin(), order.begin() + static_cast<int>(wanted)));
+  }
+  std::vector<AlarmId> fired;
+  for (auto const& alarm : reasoned.alarms)
+    if (alarm.truth == Truth::yes) fired.push_back(alarm.alarm);
+  EXPECT_EQ(judged.fired, fired);
+  EXPECT_EQ(judged.contradictions, reasoned.contradictions);
+  EXPECT_EQ(judged.tier, reasoned.tier);
+  EXPECT_EQ(judged.ceiling, reasoned.ceiling);
+}
+
+TEST(Properties, AJudgementIsWhatTheReasonsAddUpToWhateverWasJudgedBefore) {
+  for_random_packs(Alarms::on_purpose, 7000, 100,
+                   [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+                     Tables const tables(pack);
+                     Assessor assessor(tables);
+                     std::mt19937 random(seed);
+                     for (int i = 0; i < cases_each; ++i) {
+                       SCOPED_TRACE(fmt::format("pack seed {}, case {}", seed, i));
+                       auto const dog = random_case(*pack, random);
+                       auto const judged = assessor.judge(dog);
+                       EXPECT_EQ(judged.posteriors, Assessor(tables).judge(dog).posteriors);
+                       expect_what_the_reasons_add_up_to(tables, judged, assessor.assess(dog));
+                     }
+                   });
+}
+
+TEST(Properties, TheShippedPackIsJudgedAsTheReasonsAddUp) {
+  auto const pack = shipped_pack();
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  std::mt19937 random(1915);
+  for (int i = 0; i < 300; ++i) {
+    SCOPED_TRACE(i);
+    auto const dog = random_case(*pack, random);
+    auto const judged = assessor.judge(dog);
+    expect_what_the_reasons_add_up_to(tables, judged, assessor.assess(dog));
+  }
+}
+
+// 120 rules that say nearly the same in full: more states than can be numbered, and weights whose
+// product is far beyond what a double holds. Alone, and in one overlap.
+TEST(Properties, WeightsBeyondTheNumbersOfTheMachineAreWeighed) {
+  std::string text;
+  for (auto const* sign : {"a", "b"})
+    text +=
+        fmt::format("sign {0} \"{0}\"\n  ask \"?\"\n  answer yes or no\n  seen by anyone\n", sign);
+  for (auto const* cause : {"grave", "mild"})
+    text += fmt::format(
+        "cause {0} \"{0}\"\n  affects belly\n  base 10 per 1000\n  see now\n  because \"x\"\n  "
+        "cite "
+        "judgement\n",
+        cause);
+  std::string shared = "overlap all shares 100%: far0";
+  for (int i = 0; i < 120; ++i) {
+    text += fmt::format(
+        "rule far{0} \"far{0}\"\n  if {1}\n  usual 0.5%\n  in grave 99.5%, mild 99.4%\n  because "
+        "\"x\"\n  cite judgement\n",
+        i, i % 2 == 0 ? "a" : "a or b");
+    if (i > 0) shared += fmt::format(", far{}", i);
+  }
+  for (auto const& rest : {std::string(), shared + "\n"}) {
+    auto const pack = pack_of(text + rest);
+    Tables const tables(pack);
+    Assessor assessor(tables);
+    for (auto const* yaml : {"answers: {a: yes}", "answers: {a: no, b: no}", "answers: {b: no}"}) {
+      auto const dog = case_of(*pack, yaml);
+      auto const fast = assessor.assess(dog);
+      auto const slow = evaluate_slowly(*pack, dog);
+      for (auto const& ranked : fast.ranking)
+        EXPECT_NEAR(
+            ranked.posterior,
+            static_cast<double>(slow.posterior.at(ranked.cause ? (*pack)[*ranked.cause].name : "")),
+            1e-12)
+            << yaml << rest;
+    }
+  }
 }
 
 TEST(Properties, PosteriorsSumToOne) {

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <random>
 
+#include "casefile/plain_case.hpp"
 #include "flinch/casefile/read_case.hpp"
 #include "flinch/casefile/read_case_line.hpp"
 #include "flinch/casefile/write_case.hpp"
@@ -115,6 +116,72 @@ TEST(Properties, ALineOfJsonReadsAsTheSameCaseAsYaml) {
     ASSERT_EQ(reader.name(), dog.name);
   }
   EXPECT_GT(answers, 400U * 50U) << "too few answers to say anything";
+}
+
+// An ordinary line is read by a quicker way than one that holds something else, such as an outcome
+// (which lines leave aside).
+TEST(Properties, AnOrdinaryLineReadsAsAnyOther) {
+  auto const pack = shipped_pack();
+  json::PlainLineParser parser;
+  PlainCaseReader plain(*pack);
+  CaseLineReader reader(*pack);
+  std::mt19937 random(1864);
+  int ordinary = 0;
+  for (int i = 0; i < 400; ++i) {
+    auto dog = random_case(*pack, random);
+    if (i % 4 > 0) drop_misplaced(*pack, dog);
+    dog.name = random_text(random);
+    auto line = json_line(*pack, dog, random);
+    Case quickly;
+    bool const is_ordinary = plain.read(parser.read(line), quickly);
+    line.insert(1, R"("outcome": {"cause": 1}, )");
+    EXPECT_TRUE(parser.read(line).empty());
+    auto const& slowly = reader.read(line);
+    if (!is_ordinary) continue;
+    ++ordinary;
+    ASSERT_TRUE(slowly) << i << '\n' << line << '\n' << slowly.diagnostics.front().message;
+    std::sort(quickly.cannot_tell.begin(), quickly.cannot_tell.end());
+    auto wanted = *slowly.value;
+    std::sort(wanted.cannot_tell.begin(), wanted.cannot_tell.end());
+    ASSERT_EQ(quickly, wanted) << i << '\n' << line;
+  }
+  EXPECT_GT(ordinary, 50) << "too few lines are ordinary to say anything";
+}
+
+// Whatever is wrong with a line, or only unusual, the quick way leaves to the other.
+TEST(Properties, ALineThatIsNotOrdinaryIsLeftAlone) {
+  auto const pack = shipped_pack();
+  json::PlainLineParser parser;
+  PlainCaseReader plain(*pack);
+  Case dog;
+  for (auto const* line : {R"({"answers": {"lame": true, "lame": true}})",
+                           R"({"name": "a", "name": "b"})",
+                           R"({"answers": {"lamee": true}})",
+                           R"({"answers": {"lame": null}})",
+                           R"({"answers": {"lame": 1}})",
+                           R"({"answers": {"lame": "perhaps"}})",
+                           R"({"answers": {"lame": ["left elbow"]}})",
+                           R"({"answers": {"tender": ["left spine"]}})",
+                           R"({"answers": {"tender": [["spine"]]}})",
+                           R"({"answers": {"tender": {"found": "yes"}}})",
+                           R"({"answers": {"tender": {"found": [], "found": []}}})",
+                           R"({"answers": []})",
+                           R"({"answers": {"temperature": "38.6"}})",
+                           R"({"answers": {"temperature": "88 C"}})",
+                           R"({"answers": {"age": "2 years"}, "dog": {"age": "2 years"}})",
+                           R"({"nam": "a"})",
+                           R"({"dog": {"lame": true}})",
+                           R"({"dog": {"species": "cat"}})",
+                           R"({"dog": "spaniel"})",
+                           R"({"dog": {"breed": "labradoor"}})",
+                           R"({"name": true})",
+                           R"([])",
+                           R"({} {})",
+                           "{",
+                           ""})
+    EXPECT_FALSE(plain.read(parser.read(line), dog)) << line;
+  EXPECT_TRUE(plain.read(parser.read(R"({"answers": {"lame": true, "tender": ["spine"]}})"), dog));
+  EXPECT_EQ(dog.answers.size(), 2U) << "nothing is left over from other lines";
 }
 
 std::optional<CaseOutcome> random_outcome(Pack const& pack, std::mt19937& random) {

@@ -5,12 +5,15 @@
 //   Assessor assessor(tables);
 //   Assessment result = assessor.assess(dog);
 //
-// An `Assessor` holds scratch memory: one a thread, over shared tables.
+// An `Assessor` holds scratch memory: one a thread, over shared tables. Where many dogs are to be
+// judged and no reasons are wanted, `judge` does the same work and leaves them out.
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <vector>
 
 #include "flinch/assess/exposure.hpp"
+#include "flinch/assess/judgement.hpp"
 #include "flinch/assess/tables.hpp"
 #include "flinch/assess/truth.hpp"
 #include "flinch/model/case.hpp"
@@ -32,19 +35,6 @@ struct Known {
   Answer answer;
   Origin origin = Origin::given;
   SignId from{};
-};
-
-/// Two answers that cannot both be right; the more dangerous one, `counted`, counts.
-struct Contradiction {
-  enum class Kind : std::uint8_t {
-    part_without_whole,  ///< yes to the part `counted`, no to the whole `against`
-    does_not_apply,      ///< yes to `counted`, though it cannot apply, by `against`
-    found_and_clear      ///< found at a site of `counted` that was given as clear
-  };
-  Kind kind{};
-  SignId counted{};
-  SignId against{};
-  friend bool operator==(Contradiction const&, Contradiction const&) = default;
 };
 
 /// A rule on which at least one known answer bears.
@@ -77,13 +67,6 @@ struct AlarmOutcome {
   Truth truth = Truth::unknown;
 };
 
-/// One tier seen from the ranking.
-struct TierChance {
-  double probability = 0;           ///< of a cause that needs this tier or a higher one
-  std::optional<double> threshold;  ///< 1 / (1 + harm)
-  bool is_reached = false;
-};
-
 struct Assessment {
   std::vector<Known> known;         ///< in the order of the signs
   std::vector<SignId> cannot_tell;  ///< asked, and still unknown
@@ -110,41 +93,18 @@ struct Assessment {
 class Assessor {
  public:
   explicit Assessor(Tables const& tables);
+  ~Assessor();
+  Assessor(Assessor&&) noexcept;
+  Assessor& operator=(Assessor&&) noexcept;
+
+  /// Good until the next case.
+  [[nodiscard]] Judgement const& judge(Case const& dog);
+  /// The same, with all that explains it.
   [[nodiscard]] Assessment assess(Case const& dog);
 
  private:
-  void take_answers(Case const& dog);
-  void learn(SignId sign, Answer answer, Origin origin, SignId from);
-  void follow_yes_to_wholes(Case const& dog);
-  void follow_size();
-  void follow_consequences();
-  void follow_no_to_parts(SignId sign);
-  void check_applies(std::uint32_t root, SignId from);
-  [[nodiscard]] Truth leaf(Tables::Leaf const& leaf) const;
-  [[nodiscard]] Truth evaluate(Tables::Root const& root);
-  void evaluate_touched();
-  void evaluate_rule(Tables::Root const& root);
-  void count_overlaps();
-  void rank();
-  void set_tiers();
-  [[nodiscard]] Swallowed swallowed() const;
-  void find_contradictory_sites();
-
-  Tables const& tables_;
-  Assessment out_;
-  std::vector<std::int32_t> known_at_;  ///< place of a sign's answer in out_.known, or -1
-  std::vector<bool> touched_;           ///< of each root
-  std::vector<std::uint32_t> touched_roots_;
-  std::vector<SignId> news_;  ///< signs whose consequences are still to be followed
-  std::vector<Truth> stack_;
-  std::vector<double> evidence_;
-  /// A contribution of a rule in an overlap; `group` packs overlap, cause and direction.
-  struct Overlapping {
-    std::uint64_t group = 0;
-    double strength = 0;
-    std::uint32_t place = 0;
-  };
-  std::vector<Overlapping> overlapping_;
+  class Judge;
+  std::unique_ptr<Judge> judge_;
 };
 
 }  // namespace flinch

@@ -14,6 +14,10 @@
 
 namespace flinch {
 
+class Cells;
+class Clusters;
+class Inputs;
+
 /// Whose condition a program is.
 enum class RootKind : std::uint8_t { rule, alarm, applies, taken };
 
@@ -34,6 +38,7 @@ class Tables {
     double low = 0;
     double high = 0;
     std::uint32_t group = 0;
+    std::uint32_t first_truth = 0;  ///< in the truths by cell of its sign's answer
   };
 
   /// One step of a program in postfix order.
@@ -78,14 +83,26 @@ class Tables {
   }
   [[nodiscard]] Root const& root(std::size_t i) const { return roots_[i]; }
   [[nodiscard]] std::size_t root_count() const { return roots_.size(); }
-  [[nodiscard]] Root const& rule_root(RuleId id) const { return roots_[index(id)]; }
-  [[nodiscard]] Root const& alarm_root(AlarmId id) const {
-    return roots_[pack_->rules.size() + index(id)];
-  }
+  /// The place of its root.
+  [[nodiscard]] std::size_t place(RuleId id) const { return index(id); }
+  [[nodiscard]] std::size_t place(AlarmId id) const { return first_alarm_ + index(id); }
+  [[nodiscard]] Root const& rule_root(RuleId id) const { return roots_[place(id)]; }
+  [[nodiscard]] Root const& alarm_root(AlarmId id) const { return roots_[place(id)]; }
   /// The roots in whose condition the sign stands.
   [[nodiscard]] std::span<std::uint32_t const> roots_of(SignId sign) const {
     return row(roots_of_sign_, sign_rows_, index(sign));
   }
+  /// The alarms in whose condition the sign stands.
+  [[nodiscard]] std::span<std::uint32_t const> alarms_of(SignId sign) const {
+    return row(alarms_of_sign_, alarm_rows_, index(sign));
+  }
+  /// The signs whose `applies if` the sign stands in.
+  [[nodiscard]] std::span<std::uint32_t const> applies_of(SignId sign) const {
+    return row(applies_of_sign_, applies_rows_, index(sign));
+  }
+  /// The place of the root of a sign's `applies if`.
+  [[nodiscard]] std::size_t applies_root(SignId sign) const { return applies_root_[index(sign)]; }
+  [[nodiscard]] std::optional<SignId> whole_of(SignId sign) const { return wholes_[index(sign)]; }
   [[nodiscard]] std::span<std::uint32_t const> parts_of(SignId sign) const {
     return row(parts_of_sign_, part_rows_, index(sign));
   }
@@ -112,6 +129,7 @@ class Tables {
   [[nodiscard]] std::int32_t overlap_of(RuleId rule) const { return overlap_of_rule_[index(rule)]; }
   /// Prior probability of a cause; index past the last cause: none of the listed.
   [[nodiscard]] double prior(std::size_t cause) const { return priors_[cause]; }
+  [[nodiscard]] std::span<double const> priors() const { return priors_; }
   [[nodiscard]] double log_prior(std::size_t cause) const { return log_priors_[cause]; }
   /// How many alarms ask for each tier.
   [[nodiscard]] std::span<std::uint32_t const> alarms_by_tier() const { return alarms_by_tier_; }
@@ -127,8 +145,20 @@ class Tables {
   }
   /// The highest tier that something taken can ask for.
   [[nodiscard]] std::optional<TierId> highest_of_taken() const { return highest_of_taken_; }
-  /// Whether some rule hangs on the sign: only such answers count towards "enough".
-  [[nodiscard]] bool moves_ranking(SignId sign) const { return moves_ranking_[index(sign)]; }
+  [[nodiscard]] std::span<CauseId const> causes_of(TierId tier) const {
+    return row(causes_of_tier_, tier_rows_, index(tier));
+  }
+  [[nodiscard]] TierId tier_of(AlarmId alarm) const { return alarm_tiers_[index(alarm)]; }
+  /// Of each tier: see `Tier::threshold`.
+  [[nodiscard]] std::span<std::optional<double> const> thresholds() const { return thresholds_; }
+  /// Whether an answer to the sign counts towards "enough": it was asked, and some rule hangs on
+  /// it.
+  [[nodiscard]] bool is_counted(SignId sign) const { return is_counted_[index(sign)]; }
+  /// Answers cut into cells, what conditions hang on, and rules put into clusters: for the assessor
+  /// alone.
+  [[nodiscard]] Cells const& cells() const { return *cells_; }
+  [[nodiscard]] Inputs const& inputs() const { return *inputs_; }
+  [[nodiscard]] Clusters const& clusters() const { return *clusters_; }
   /// How deep the stack of a program can get.
   [[nodiscard]] std::size_t deepest_stack() const { return deepest_stack_; }
 
@@ -145,6 +175,7 @@ class Tables {
   std::uint32_t add_leaf(Test const& test);
   void add_substances();
   void index_signs();
+  void set_tiers();
   void weigh_rules();
   void set_priors();
   void cover_sites();
@@ -155,6 +186,11 @@ class Tables {
   std::vector<Root> roots_;
   std::vector<std::uint32_t> roots_of_sign_, sign_rows_;
   std::vector<std::uint32_t> parts_of_sign_, part_rows_;
+  std::vector<std::uint32_t> alarms_of_sign_, alarm_rows_;
+  std::vector<std::uint32_t> applies_of_sign_, applies_rows_;
+  std::vector<std::uint32_t> applies_root_;
+  std::size_t first_alarm_ = 0;
+  std::vector<std::optional<SignId>> wholes_;
   std::vector<Entry> entries_;
   std::vector<std::uint32_t> entry_rows_;
   std::vector<double> weights_;
@@ -164,10 +200,17 @@ class Tables {
   std::vector<Substance> substances_;
   std::vector<SignId> signs_of_taken_;
   std::optional<TierId> highest_of_taken_;
-  std::vector<bool> moves_ranking_;
+  std::vector<CauseId> causes_of_tier_;
+  std::vector<std::uint32_t> tier_rows_;
+  std::vector<TierId> alarm_tiers_;
+  std::vector<std::optional<double>> thresholds_;
+  std::vector<bool> is_counted_;
   std::vector<std::vector<bool>> group_bits_;
   std::vector<bool> site_bits_;
   std::size_t deepest_stack_ = 0;
+  std::shared_ptr<Cells const> cells_;
+  std::shared_ptr<Inputs const> inputs_;
+  std::shared_ptr<Clusters const> clusters_;
 };
 
 }  // namespace flinch

@@ -27,20 +27,19 @@ class CaseLineReader {
   CaseLineReader& operator=(CaseLineReader&&) noexcept;
 
   /// The case on this line (without its line break), or every mistake in it, as `read_case` reports
-  /// them; places are byte offsets into the line. `true` and `false` answer yes and no.
-  [[nodiscard]] Outcome<Case> read(std::string_view line);
+  /// them; places are byte offsets into the line. `true` and `false` answer yes and no. Good until
+  /// the next line.
+  [[nodiscard]] Outcome<Case> const& read(std::string_view line);
 
   /// The name on the line read last, if it could be read; also when the rest could not.
-  [[nodiscard]] std::string const& name() const { return name_; }
+  [[nodiscard]] std::string const& name() const;
 
   /// What `read` would report of a line of so many bytes, more than `longest_line`.
   [[nodiscard]] static Diagnostic too_long(std::size_t bytes);
 
  private:
-  struct Parser;
-  std::unique_ptr<Parser> parser_;
-  Pack const* pack_;
-  std::string name_;
+  struct Readers;
+  std::unique_ptr<Readers> readers_;
 };
 
 }  // namespace flinch

@@ -1,0 +1,95 @@
+#include "assess/cells.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numeric>
+
+#include "assess/evaluate.hpp"
+
+namespace flinch {
+namespace {
+
+// Cells times tests of one sign. Beyond it (thousands of limits on one number) its tests are run
+// for every case; but yes and no are always cells.
+constexpr std::size_t most_truths = std::size_t{1} << 20U;
+
+}  // namespace
+
+Cells::Cells(Tables const& tables, std::span<Tables::Leaf> leaves) : pack_(tables.pack()) {
+  auto const signs = pack_.signs.size();
+  std::vector<std::vector<std::uint32_t>> leaves_of(signs);
+  for (std::uint32_t i = 0; i < leaves.size(); ++i) leaves_of[index(leaves[i].sign)].push_back(i);
+  truths_.push_back(Truth::unknown);
+  limit_rows_.push_back(0);
+  for (std::uint32_t s = 0; s < signs; ++s) {
+    for (auto const leaf : leaves_of[s])
+      for (auto const limit : {leaves[leaf].low, leaves[leaf].high})
+        if (pack_.signs[s].kind == AnswerKind::number && std::isfinite(limit))
+          limits_.push_back(limit);
+    auto const first = limits_.begin() + limit_rows_.back();
+    std::sort(first, limits_.end());
+    limits_.erase(std::unique(first, limits_.end()), limits_.end());
+    limit_rows_.push_back(static_cast<std::uint32_t>(limits_.size()));
+    auto const answers = samples(SignId{s});
+    bool const is_cut = pack_.signs[s].kind == AnswerKind::yes_or_no ||
+                        (!answers.empty() && answers.size() * leaves_of[s].size() <= most_truths);
+    counts_.push_back(is_cut ? static_cast<std::uint32_t>(answers.size()) + 1 : 0);
+    if (!is_cut) continue;
+    for (auto const leaf : leaves_of[s]) {
+      leaves[leaf].first_truth = static_cast<std::uint32_t>(truths_.size());
+      truths_.push_back(Truth::unknown);
+      for (auto const& answer : answers)
+        truths_.push_back(leaf_truth(tables, leaves[leaf], answer));
+    }
+  }
+}
+
+// An answer out of each cell, in the order of the cells.
+std::vector<Answer> Cells::samples(SignId sign) const {
+  auto const& s = pack_[sign];
+  std::vector<Answer> out;
+  auto const choices = [&](std::size_t count) {
+    for (std::uint32_t i = 0; i < count; ++i) out.emplace_back(Choice{i});
+  };
+  switch (s.kind) {
+    case AnswerKind::yes_or_no:
+      return {false, true};
+    case AnswerKind::steps:
+    case AnswerKind::one_of:
+      choices(s.values.size());
+      return out;
+    case AnswerKind::breed:
+      choices(pack_.breeds.breeds.size());
+      return out;
+    case AnswerKind::sites:
+      return {};
+    case AnswerKind::number:
+      break;
+  }
+  // Below the first limit, at it, between it and the next, and so on. The numbers in question are
+  // finite, and so are these: a test without a limit need not hold of infinity.
+  auto const limits = std::span(limits_).subspan(limit_rows_[index(sign)]);
+  auto below = std::numeric_limits<double>::lowest();
+  for (std::size_t i = 0; i < limits.size(); ++i) {
+    out.emplace_back(i == 0 ? below : std::midpoint(below, limits[i]));
+    out.emplace_back(limits[i]);
+    below = limits[i];
+  }
+  out.emplace_back(std::numeric_limits<double>::max());
+  return out;
+}
+
+std::uint32_t Cells::cell_of(SignId sign, Answer const& answer) const {
+  if (!is_cut(sign)) return uncut;
+  if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? 2 : 1;
+  if (auto const* choice = std::get_if<Choice>(&answer)) return 1 + choice->index;
+  auto const value = std::get<double>(answer);
+  auto const first = limits_.begin() + limit_rows_[index(sign)];
+  auto const last = limits_.begin() + limit_rows_[index(sign) + 1];
+  auto const at = std::lower_bound(first, last, value);
+  auto const before = static_cast<std::uint32_t>(at - first);
+  return 1 + 2 * before + (at != last && *at == value ? 1 : 0);
+}
+
+}  // namespace flinch

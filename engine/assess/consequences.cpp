@@ -1,0 +1,60 @@
+#include "assess/consequences.hpp"
+
+#include <algorithm>
+
+#include "assess/evaluate.hpp"
+
+namespace flinch {
+namespace {
+
+bool is_of_one_sign(Tables const& tables, Tables::Root const& root, SignId sign) {
+  auto const steps = tables.steps(root);
+  return std::all_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
+    return step.kind != Tables::Step::Kind::leaf || tables.leaves()[step.detail].sign == sign;
+  });
+}
+
+bool begins_with(Tables const& tables, Tables::Root const& root, SignId sign) {
+  return tables.leaves()[tables.steps(root).front().detail].sign == sign;
+}
+
+}  // namespace
+
+Consequences::Consequences(Tables const& tables) {
+  auto const& cells = tables.cells();
+  rows_.push_back(0);
+  for (std::uint32_t s = 0; s < tables.pack().signs.size(); ++s) {
+    SignId const sign{s};
+    first_rows_.push_back(static_cast<std::uint32_t>(rows_.size()) - 1);
+    auto const count = std::max(1U, cells.count(sign));
+    for (std::uint32_t cell = 0; cell < count; ++cell) {
+      add(tables, sign, cells.is_cut(sign) ? cell : Cells::uncut);
+      rows_.push_back(static_cast<std::uint32_t>(all_.size()));
+    }
+  }
+}
+
+void Consequences::add(Tables const& tables, SignId sign, std::uint32_t cell) {
+  auto const& cells = tables.cells();
+  if (cell == Cells::unknown) return;
+  bool const is_no =
+      tables.pack()[sign].kind == AnswerKind::yes_or_no && cell == cells.cell_of(sign, false);
+  if (is_no)
+    for (auto const part : tables.parts_of(sign))
+      all_.push_back({Consequence::Kind::no_part, SignId{part}});
+  std::vector<Truth> stack(tables.deepest_stack() + 1);
+  for (auto const subject : tables.applies_of(sign)) {
+    auto const& root = tables.root(tables.applies_root(SignId{subject}));
+    auto const truth = cell == Cells::uncut
+                           ? Truth::unknown
+                           : evaluate(tables, root, stack, [&](Tables::Leaf const& leaf) {
+                               return leaf.sign == sign ? cells.truth(leaf, cell) : Truth::unknown;
+                             });
+    if (truth == Truth::no && begins_with(tables, root, sign))
+      all_.push_back({Consequence::Kind::cannot_apply, SignId{subject}});
+    else if (cell == Cells::uncut || !is_of_one_sign(tables, root, sign))
+      all_.push_back({Consequence::Kind::may_not_apply, SignId{subject}});
+  }
+}
+
+}  // namespace flinch

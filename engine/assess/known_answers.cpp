@@ -1,0 +1,220 @@
+#include "assess/known_answers.hpp"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace flinch {
+namespace {
+
+// Answers that nobody gave, and that follow.
+Answer const yes = true;
+Answer const no = false;
+Answer const nowhere = Findings{false, true, {}, {}};
+Answer const first_step = Choice{0};
+std::array<Answer, size_class_count> const sizes = {Choice{0}, Choice{1}, Choice{2}, Choice{3},
+                                                    Choice{4}};
+
+}  // namespace
+
+KnownAnswers::KnownAnswers(Tables const& tables)
+    : tables_(tables),
+      consequences_(tables),
+      cells_(tables.pack().signs.size(), Cells::unknown),
+      places_(tables.pack().signs.size()),
+      known_(tables.pack().signs.size()),
+      outcomes_(tables.inputs().states()),
+      stack_(tables.deepest_stack() + 1) {}
+
+std::uint32_t KnownAnswers::run(std::size_t root) {
+  return root_outcome(tables_, tables_.root(root), stack_,
+                      [&](Tables::Leaf const& leaf) { return truth(leaf); });
+}
+
+void KnownAnswers::take(Case const& dog) {
+  for (auto const& known : learnt_) cells_[index(known.sign)] = Cells::unknown;
+  learnt_.clear();
+  contradictions_.clear();
+  for (auto const& [sign, answer] : dog.answers) learn(sign, answer, Origin::given, sign);
+  follow_yes_to_wholes(dog);
+  follow_size();
+  follow_consequences();
+  find_contradictory_sites();
+  sort_by_sign();
+}
+
+std::vector<Known> KnownAnswers::copied() const {
+  std::vector<Known> out;
+  out.reserve(learnt_.size());
+  for (auto const& [sign, answer, origin, from] : learnt_)
+    out.push_back({sign, *answer, origin, from});
+  return out;
+}
+
+void KnownAnswers::learn(SignId sign, Answer const& answer, Origin origin, SignId from) {
+  cells_[index(sign)] = tables_.cells().cell_of(sign, answer);
+  places_[index(sign)] = static_cast<std::uint32_t>(learnt_.size());
+  learnt_.push_back({sign, &answer, origin, from});
+  known_.add(sign);
+  news_.push_back(sign);
+}
+
+// A yes to a part is a yes to the whole, even against a no: the more dangerous answer counts.
+void KnownAnswers::follow_yes_to_wholes(Case const& dog) {
+  for (auto const& [part, answer] : dog.answers) {
+    auto const* says_yes = std::get_if<bool>(&answer);
+    if (says_yes == nullptr || !*says_yes) continue;
+    for (auto whole = tables_.whole_of(part); whole; whole = tables_.whole_of(*whole)) {
+      if (!knows(*whole)) {
+        learn(*whole, yes, Origin::from_part, part);
+        continue;
+      }
+      auto& known = learnt_[places_[index(*whole)]];
+      if (std::get<bool>(*known.answer)) continue;
+      contradictions_.push_back({Contradiction::Kind::part_without_whole, part, *whole});
+      known = {*whole, &yes, Origin::from_part, part};
+      cells_[index(*whole)] = tables_.cells().cell_of(*whole, yes);
+    }
+  }
+}
+
+// The size class is the breed's; without one (a crossbreed, an unknown breed) a grown dog's weight
+// tells it.
+void KnownAnswers::follow_size() {
+  if (knows(dog_sign::size)) return;
+  auto const& breeds = tables_.pack().breeds;
+  if (auto const* breed = answer(dog_sign::breed))
+    if (auto const size = breeds.breeds[std::get<Choice>(*breed).index].size) {
+      learn(dog_sign::size, sizes[static_cast<std::size_t>(*size)], Origin::from_breed,
+            dog_sign::breed);
+      return;
+    }
+  auto const* weight = answer(dog_sign::weight);
+  auto const* age = answer(dog_sign::age);
+  constexpr double grown_years = 1;
+  if (weight == nullptr || age == nullptr || std::get<double>(*age) < grown_years ||
+      !breeds.size_by_weight)
+    return;
+  for (std::uint32_t size = 0; size < breeds.size_by_weight->size(); ++size) {
+    auto const& range = (*breeds.size_by_weight)[size];
+    auto const kg = std::get<double>(*weight);
+    if (kg < range.low_kg || kg >= range.high_kg) continue;
+    learn(dog_sign::size, sizes[size], Origin::from_weight, dog_sign::weight);
+    return;
+  }
+}
+
+// Each sign that became known may settle its parts, and whether other signs apply. Truths only ever
+// go from unknown to known, so the order does not matter and the end is one.
+void KnownAnswers::follow_consequences() {
+  while (!news_.empty()) {
+    auto const from = news_.back();
+    news_.pop_back();
+    for (auto const& [kind, sign] : consequences_.of(from, cell(from))) {
+      switch (kind) {
+        case Consequence::Kind::no_part:
+          if (!knows(sign)) learn(sign, no, Origin::from_whole, from);
+          break;
+        case Consequence::Kind::cannot_apply:
+          cannot_apply(sign, from);
+          break;
+        case Consequence::Kind::may_not_apply:
+          check_applies(sign, from);
+      }
+    }
+  }
+}
+
+void KnownAnswers::check_applies(SignId sign, SignId from) {
+  if (knows(sign) && learnt_[places_[index(sign)]].origin == Origin::inapplicable) return;
+  auto const root = tables_.applies_root(sign);
+  if (truth_of_outcome(outcome(root)) == Truth::no) cannot_apply(sign, fails_by(root, from));
+}
+
+// The lowest answer there is to it.
+void KnownAnswers::cannot_apply(SignId sign, SignId from) {
+  if (knows(sign)) {
+    find_contradiction(sign, from);
+    return;
+  }
+  auto const kind = tables_.pack()[sign].kind;
+  learn(sign,
+        kind == AnswerKind::sites   ? nowhere
+        : kind == AnswerKind::steps ? first_step
+                                    : no,
+        Origin::inapplicable, from);
+}
+
+void KnownAnswers::find_contradiction(SignId sign, SignId from) {
+  auto const& known = learnt_[places_[index(sign)]];
+  if (known.origin == Origin::inapplicable) return;
+  auto const* says_yes = std::get_if<bool>(known.answer);
+  auto const* findings = std::get_if<Findings>(known.answer);
+  auto const* choice = std::get_if<Choice>(known.answer);
+  bool const is_more = (says_yes != nullptr && *says_yes) ||
+                       (findings != nullptr && findings->found_somewhere) ||
+                       (choice != nullptr && choice->index > 0);
+  bool const is_told =
+      std::any_of(contradictions_.begin(), contradictions_.end(), [&](auto const& c) {
+        return c.kind == Contradiction::Kind::does_not_apply && c.counted == sign;
+      });
+  if (is_more && !is_told)
+    contradictions_.push_back({Contradiction::Kind::does_not_apply, sign, from});
+}
+
+// The sign that a condition fails by: the first in it whose answer alone makes it false, or `from`
+// when it takes several.
+SignId KnownAnswers::fails_by(std::size_t root, SignId from) {
+  for (auto const& step : tables_.steps(tables_.root(root))) {
+    if (step.kind != Tables::Step::Kind::leaf) continue;
+    auto const sign = tables_.leaves()[step.detail].sign;
+    if (truth_of_outcome(outcome_by(root, sign)) == Truth::no) return sign;
+  }
+  return from;
+}
+
+// Of a condition if nothing else was known than the answer to this sign.
+std::uint32_t KnownAnswers::outcome_by(std::size_t root, SignId sign) {
+  auto const run_alone = [&] {
+    return root_outcome(tables_, tables_.root(root), stack_, [&](Tables::Leaf const& leaf) {
+      return leaf.sign == sign ? truth(leaf) : Truth::unknown;
+    });
+  };
+  auto const inputs = tables_.inputs().of(root);
+  auto const its =
+      std::find_if(inputs.begin(), inputs.end(), [&](auto const& one) { return one.sign == sign; });
+  if (its == inputs.end()) return run_alone();
+  auto const cell = cells_[index(sign)];
+  if (cell == Cells::unknown) return 0;
+  auto& kept = outcomes_[tables_.inputs().first_state(root) + part(*its, cell)];
+  if (kept == 0) kept = static_cast<std::uint8_t>(1 + run_alone());
+  return kept - 1U;
+}
+
+void KnownAnswers::find_contradictory_sites() {
+  for (auto const& known : learnt_) {
+    auto const* findings = std::get_if<Findings>(known.answer);
+    if (findings == nullptr) continue;
+    bool const clash =
+        std::any_of(findings->found.begin(), findings->found.end(), [&](SiteMark const& f) {
+          return std::any_of(
+              findings->clear.begin(), findings->clear.end(), [&](SiteMark const& c) {
+                return tables_.covers(c.site, f.site) && (c.side == Side::any || c.side == f.side);
+              });
+        });
+    if (clash)
+      contradictions_.push_back({Contradiction::Kind::found_and_clear, known.sign, known.sign});
+  }
+}
+
+void KnownAnswers::sort_by_sign() {
+  sorted_.clear();
+  known_.empty_into([&](SignId sign) {
+    auto& place = places_[index(sign)];
+    sorted_.push_back(learnt_[place]);
+    place = static_cast<std::uint32_t>(sorted_.size()) - 1;
+  });
+  std::swap(learnt_, sorted_);
+}
+
+}  // namespace flinch

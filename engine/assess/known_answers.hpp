@@ -1,0 +1,92 @@
+#pragma once
+// Everything that is known of one dog: the answers given, what follows from them by meaning, and
+// where they clash.
+#include <span>
+#include <vector>
+
+#include "assess/consequences.hpp"
+#include "assess/evaluate.hpp"
+#include "assess/inputs.hpp"
+#include "flinch/assess/assessment.hpp"
+#include "model/sign_set.hpp"
+
+namespace flinch {
+
+/// Holds scratch memory. Answers are looked at where they are: the case must stay until the next.
+class KnownAnswers {
+ public:
+  explicit KnownAnswers(Tables const& tables);
+
+  struct Learnt {
+    SignId sign{};
+    Answer const* answer = nullptr;
+    Origin origin = Origin::given;
+    SignId from{};
+  };
+
+  /// Takes the place of what was known.
+  void take(Case const& dog);
+
+  /// By sign.
+  [[nodiscard]] std::span<Learnt const> all() const { return learnt_; }
+  /// The same, with answers of its own.
+  [[nodiscard]] std::vector<Known> copied() const;
+  [[nodiscard]] std::vector<Contradiction> const& contradictions() const { return contradictions_; }
+  [[nodiscard]] bool knows(SignId sign) const { return cells_[index(sign)] != Cells::unknown; }
+  [[nodiscard]] std::uint32_t cell(SignId sign) const { return cells_[index(sign)]; }
+  /// What a known answer adds to the state of a condition, `cell` being its cell.
+  [[nodiscard]] std::uint32_t part(Inputs::Input const& input, std::uint32_t cell) const {
+    if (cell != Cells::uncut) return tables_.inputs().part(input, cell);
+    return tables_.inputs().part(input, [&](Tables::Leaf const& leaf) { return truth(leaf); });
+  }
+  /// What a condition comes to, as `root_outcome` gives it; `state` is that of its known signs,
+  /// from its first.
+  [[nodiscard]] std::uint32_t outcome(std::size_t root, std::uint32_t state) {
+    if (tables_.inputs().is_run(root)) return run(root);
+    auto& kept = outcomes_[state];
+    if (kept == 0) kept = static_cast<std::uint8_t>(1 + run(root));
+    return kept - 1U;
+  }
+  [[nodiscard]] std::uint32_t outcome(std::size_t root) {
+    auto state = tables_.inputs().first_state(root);
+    for (auto const& input : tables_.inputs().of(root))
+      if (auto const cell = cells_[index(input.sign)]; cell != Cells::unknown)
+        state += part(input, cell);
+    return outcome(root, state);
+  }
+
+ private:
+  [[nodiscard]] std::uint32_t run(std::size_t root);
+  [[nodiscard]] Truth truth(Tables::Leaf const& leaf) const {
+    auto const cell = cells_[index(leaf.sign)];
+    if (cell != Cells::uncut) return tables_.cells().truth(leaf, cell);
+    return leaf_truth(tables_, leaf, *answer(leaf.sign));
+  }
+  void learn(SignId sign, Answer const& answer, Origin origin, SignId from);
+  [[nodiscard]] Answer const* answer(SignId sign) const {
+    return knows(sign) ? learnt_[places_[index(sign)]].answer : nullptr;
+  }
+  void follow_yes_to_wholes(Case const& dog);
+  void follow_size();
+  void follow_consequences();
+  void check_applies(SignId sign, SignId from);
+  void cannot_apply(SignId sign, SignId from);
+  void find_contradiction(SignId sign, SignId from);
+  [[nodiscard]] SignId fails_by(std::size_t root, SignId from);
+  [[nodiscard]] std::uint32_t outcome_by(std::size_t root, SignId sign);
+  void find_contradictory_sites();
+  void sort_by_sign();
+
+  Tables const& tables_;
+  Consequences consequences_;
+  std::vector<Learnt> learnt_, sorted_;
+  std::vector<Contradiction> contradictions_;
+  std::vector<std::uint32_t> cells_;   ///< of each sign
+  std::vector<std::uint32_t> places_;  ///< of each known sign in `learnt_`
+  SignSet known_;
+  std::vector<SignId> news_;            ///< signs whose consequences are still to be followed
+  std::vector<std::uint8_t> outcomes_;  ///< by state of a condition: 1 + its outcome, or 0
+  std::vector<Truth> stack_;
+};
+
+}  // namespace flinch

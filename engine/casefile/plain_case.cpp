@@ -1,0 +1,227 @@
+#include "casefile/plain_case.hpp"
+
+#include <algorithm>
+
+#include "casefile/free_texts.hpp"
+#include "model/fit.hpp"
+#include "model/measure_text.hpp"
+
+namespace flinch {
+namespace {
+
+using Kind = json::Token::Kind;
+
+std::size_t breed_words(BreedTable const& table) {
+  std::size_t count = 0;
+  for (auto const& breed : table.breeds) count += 2 + breed.also.size();
+  return count;
+}
+
+}  // namespace
+
+PlainCaseReader::PlainCaseReader(Pack const& pack)
+    : pack_(pack),
+      signs_(pack.signs.size()),
+      sites_(pack.sites.size()),
+      breeds_(breed_words(pack.breeds)),
+      answered_(pack.signs.size()),
+      places_(pack.signs.size()) {
+  for (std::uint32_t i = 0; i < pack.signs.size(); ++i) signs_.add(pack.signs[i].name, i);
+  for (std::uint32_t i = 0; i < pack.sites.size(); ++i) sites_.add(pack.sites[i].name, i);
+  for (std::uint32_t i = 0; i < pack.breeds.breeds.size(); ++i) {
+    auto const& breed = pack.breeds.breeds[i];
+    breeds_.add(breed.key, i);
+    breeds_.add(breed.name, i);
+    for (auto const& also : breed.also) breeds_.add(also, i);
+  }
+}
+
+bool PlainCaseReader::read(Tokens tokens, Case& dog) {
+  tokens_ = tokens;
+  next_ = 0;
+  for (auto const& text : free_texts) (dog.*(text.member)).clear();
+  dog.answers.clear();
+  dog.cannot_tell.clear();
+  dog.outcome.reset();
+  std::uint32_t keys_seen = 0;
+  bool is_sound = !tokens.empty();
+  while (is_sound && tokens_[next_].kind != Kind::close) {
+    auto const key = tokens_[next_++].text;
+    auto const place =
+        static_cast<std::size_t>(std::find_if(free_texts.begin(), free_texts.end(),
+                                              [&](FreeText const& one) { return one.key == key; }) -
+                                 free_texts.begin());
+    auto const bit = 1U << (place < free_texts.size() ? place
+                            : key == "dog"            ? free_texts.size()
+                                                      : free_texts.size() + 1);
+    is_sound = (keys_seen & bit) == 0;
+    keys_seen |= bit;
+    if (!is_sound) break;
+    if (place < free_texts.size()) {
+      auto const& [kind, text] = tokens_[next_++];
+      is_sound = kind == Kind::text;
+      if (is_sound) dog.*(free_texts[place].member) = text;
+    } else if (key == "dog" || key == "answers") {
+      is_sound = signs(key == "dog" ? Under::dog : Under::answers);
+    } else {
+      is_sound = false;
+    }
+  }
+  // By sign, as everywhere.
+  answered_.empty_into(
+      [&](SignId sign) { is_sound = is_sound && answer(sign, places_[index(sign)], dog); });
+  return is_sound;
+}
+
+// The signs under a key, each with where its answer is.
+bool PlainCaseReader::signs(Under under) {
+  if (tokens_[next_++].kind != Kind::map) return false;
+  bool has_species = false;
+  while (tokens_[next_].kind != Kind::close) {
+    auto const name = tokens_[next_++].text;
+    if (under == Under::dog && name == "species") {
+      auto const& [kind, text] = tokens_[next_++];
+      if (has_species || kind != Kind::text || text != pack_.species) return false;
+      has_species = true;
+      continue;
+    }
+    auto const number = signs_.find(name);
+    if (!number || answered_.has(SignId{*number})) return false;
+    if (under == Under::dog && !pack_.signs[*number].of_the_dog) return false;
+    answered_.add(SignId{*number});
+    places_[*number] = next_;
+    pass_over();
+  }
+  ++next_;
+  return true;
+}
+
+// A value, whatever it is.
+void PlainCaseReader::pass_over() {
+  std::size_t depth = 0;
+  do {
+    auto const kind = tokens_[next_++].kind;
+    if (kind == Kind::map || kind == Kind::list) ++depth;
+    if (kind == Kind::close) --depth;
+  } while (depth > 0);
+}
+
+bool PlainCaseReader::answer(SignId sign, std::size_t at, Case& dog) {
+  auto const& [kind, text] = tokens_[at];
+  switch (kind) {
+    case Kind::text:
+      if (text == "can't tell") {
+        dog.cannot_tell.push_back(sign);
+        return true;
+      }
+      return word(sign, text, dog);
+    case Kind::yes:
+      return word(sign, "yes", dog);
+    case Kind::no:
+      return word(sign, "no", dog);
+    default:
+      return findings(sign, at, dog);
+  }
+}
+
+bool PlainCaseReader::word(SignId sign, std::string_view word, Case& dog) {
+  auto const& s = pack_[sign];
+  bool const is_yes = word == "yes";
+  switch (s.kind) {
+    case AnswerKind::yes_or_no:
+      if (!is_yes && word != "no") return false;
+      dog.answers.emplace_back(sign, is_yes);
+      return true;
+    case AnswerKind::steps:
+    case AnswerKind::one_of:
+      for (std::uint32_t i = 0; i < s.values.size(); ++i) {
+        if (s.values[i].name != word) continue;
+        dog.answers.emplace_back(sign, Choice{i});
+        return true;
+      }
+      return false;
+    case AnswerKind::breed: {
+      auto breed = breeds_.find(word);
+      if (!breed) breed = pack_.breeds.find(word);
+      if (breed) dog.answers.emplace_back(sign, Choice{*breed});
+      return breed.has_value();
+    }
+    case AnswerKind::number:
+      return amount(sign, word, dog);
+    case AnswerKind::sites:
+      break;
+  }
+  Findings all{true, false, {}, {}};
+  if (is_yes || word == "no")
+    all = {is_yes, !is_yes, {}, {}};
+  else if (!mark(sign, word, all.found))
+    return false;
+  dog.answers.emplace_back(sign, std::move(all));
+  return true;
+}
+
+bool PlainCaseReader::amount(SignId sign, std::string_view text, Case& dog) {
+  auto const& s = pack_[sign];
+  auto const written = read_amount(text);
+  if (!written) return false;
+  auto const unit = find_unit(written->unit);
+  if (!unit || unit->dimension != s.unit.dimension) return false;
+  auto const value = convert(written->value, *unit, s.unit);
+  if (!(value >= s.low && value <= s.high)) return false;
+  dog.answers.emplace_back(sign, value);
+  return true;
+}
+
+bool PlainCaseReader::findings(SignId sign, std::size_t at, Case& dog) {
+  if (pack_[sign].kind != AnswerKind::sites) return false;
+  Findings all;
+  if (tokens_[at].kind == Kind::list) {
+    if (!marks(sign, at, all.found)) return false;
+  } else {
+    bool has_found = false;
+    bool has_clear = false;
+    for (++at; tokens_[at].kind != Kind::close;) {
+      auto const key = tokens_[at++].text;
+      auto& has = key == "found" ? has_found : has_clear;
+      if ((key != "found" && key != "clear") || has) return false;
+      has = true;
+      if (key == "found" && tokens_[at].kind == Kind::yes) {
+        all.found_somewhere = true;
+        ++at;
+      } else if (tokens_[at].kind != Kind::list ||
+                 !marks(sign, at, key == "found" ? all.found : all.clear)) {
+        return false;
+      }
+    }
+  }
+  if (!all.found.empty()) all.found_somewhere = true;
+  if (all == Findings{}) return true;  // nothing was said
+  dog.answers.emplace_back(sign, std::move(all));
+  return true;
+}
+
+// The sites of a list; moves on behind it.
+bool PlainCaseReader::marks(SignId sign, std::size_t& at, std::vector<SiteMark>& out) {
+  for (++at; tokens_[at].kind == Kind::text; ++at)
+    if (!mark(sign, tokens_[at].text, out)) return false;
+  return tokens_[at++].kind == Kind::close;
+}
+
+bool PlainCaseReader::mark(SignId sign, std::string_view text, std::vector<SiteMark>& out) {
+  SiteMark mark;
+  for (auto const& [words, side] : {std::pair{"left ", Side::left}, {"right ", Side::right}})
+    if (text.starts_with(words)) {
+      mark.side = side;
+      text.remove_prefix(std::string_view(words).size());
+      break;
+    }
+  auto const site = sites_.find(text);
+  if (!site) return false;
+  mark.site = SiteId{*site};
+  Report none;
+  if (!site_fits(pack_, pack_[sign], mark, {}, none)) return false;
+  out.push_back(mark);
+  return true;
+}
+
+}  // namespace flinch

@@ -1,0 +1,57 @@
+#pragma once
+// What comes out for one dog in short: how urgent it is and how probable each cause, without the
+// reasons. An `Assessment` is the same with them.
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "flinch/assess/exposure.hpp"
+#include "flinch/model/case.hpp"
+#include "flinch/model/pack.hpp"
+
+namespace flinch {
+
+/// Two answers that cannot both be right; the more dangerous one, `counted`, counts.
+struct Contradiction {
+  enum class Kind : std::uint8_t {
+    part_without_whole,  ///< yes to the part `counted`, no to the whole `against`
+    does_not_apply,      ///< yes to `counted`, though it cannot apply, by `against`
+    found_and_clear      ///< found at a site of `counted` that was given as clear
+  };
+  Kind kind{};
+  SignId counted{};
+  SignId against{};
+  friend bool operator==(Contradiction const&, Contradiction const&) = default;
+};
+
+/// One tier seen from the ranking.
+struct TierChance {
+  double probability = 0;           ///< of a cause that needs this tier or a higher one
+  std::optional<double> threshold;  ///< 1 / (1 + harm)
+  bool is_reached = false;
+};
+
+struct Judgement {
+  std::vector<Contradiction> contradictions;
+  /// Probability of each cause of the pack; last, of none of them.
+  std::vector<double> posteriors;
+  std::vector<AlarmId> fired;         ///< alarms whose condition holds, in pack order
+  std::vector<Exposure> exposures;    ///< what it has taken, in pack order
+  std::vector<TierChance> tiers;      ///< one a tier
+  std::uint32_t counted_answers = 0;  ///< given answers on which some rule hangs
+  bool too_few_answers = false;       ///< to read a tier from the ranking
+  std::optional<TierId> alarm_tier;   ///< highest of the alarms that fired and of `exposures`
+  std::optional<TierId>
+      ranking_tier;            ///< highest whose threshold is reached; none with too few answers
+  std::optional<TierId> tier;  ///< the higher of both; none when nothing can be said
+  /// The highest tier that an alarm, or something taken, may still ask for, whatever the unknown
+  /// answers are.
+  std::optional<TierId> ceiling;
+
+  /// Places in `posteriors` of the `count` most probable, or of all when there are fewer: most
+  /// probable first, ties in the order of the pack. Those that differ by less than one part in
+  /// 10^12 are ties: rounding decides nothing.
+  void most_probable(std::size_t count, std::vector<std::uint32_t>& out) const;
+};
+
+}  // namespace flinch
