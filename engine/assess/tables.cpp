@@ -132,7 +132,6 @@ void Tables::add_substances() {
 void Tables::index_signs() {
   auto const signs = pack_->signs.size();
   std::vector<std::vector<std::uint32_t>> roots(signs);
-  std::vector<std::vector<std::uint32_t>> alarms(signs);
   std::vector<std::vector<std::uint32_t>> applies(signs);
   is_counted_.assign(signs, false);
   applies_root_.assign(signs, 0);
@@ -146,7 +145,6 @@ void Tables::index_signs() {
       if (!roots[sign].empty() && roots[sign].back() == i) continue;
       roots[sign].push_back(i);
       if (kind == RootKind::rule) is_counted_[sign] = !pack_->signs[sign].of_the_dog;
-      if (kind == RootKind::alarm) alarms[sign].push_back(subject);
       if (kind == RootKind::applies) applies[sign].push_back(subject);
     }
   }
@@ -156,7 +154,6 @@ void Tables::index_signs() {
     if (wholes_.back()) parts[index(*wholes_.back())].push_back(i);
   }
   flatten(roots, roots_of_sign_, sign_rows_);
-  flatten(alarms, alarms_of_sign_, alarm_rows_);
   flatten(applies, applies_of_sign_, applies_rows_);
   flatten(parts, parts_of_sign_, part_rows_);
 }

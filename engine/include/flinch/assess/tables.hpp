@@ -92,10 +92,6 @@ class Tables {
   [[nodiscard]] std::span<std::uint32_t const> roots_of(SignId sign) const {
     return row(roots_of_sign_, sign_rows_, index(sign));
   }
-  /// The alarms in whose condition the sign stands.
-  [[nodiscard]] std::span<std::uint32_t const> alarms_of(SignId sign) const {
-    return row(alarms_of_sign_, alarm_rows_, index(sign));
-  }
   /// The signs whose `applies if` the sign stands in.
   [[nodiscard]] std::span<std::uint32_t const> applies_of(SignId sign) const {
     return row(applies_of_sign_, applies_rows_, index(sign));
@@ -186,7 +182,6 @@ class Tables {
   std::vector<Root> roots_;
   std::vector<std::uint32_t> roots_of_sign_, sign_rows_;
   std::vector<std::uint32_t> parts_of_sign_, part_rows_;
-  std::vector<std::uint32_t> alarms_of_sign_, alarm_rows_;
   std::vector<std::uint32_t> applies_of_sign_, applies_rows_;
   std::vector<std::uint32_t> applies_root_;
   std::size_t first_alarm_ = 0;
