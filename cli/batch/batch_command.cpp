@@ -18,7 +18,7 @@ namespace {
 
 // After so much input the progress is kept: what a killed run has to do again, at most.
 constexpr std::uint64_t keep_every_bytes = std::uint64_t{4} << 20U;
-constexpr std::size_t tail_bytes = 4096;
+constexpr std::size_t kept_tail_bytes = 4096;
 
 BlockResult answer_block(LineAssessor& assessor, Block const& block) {
   BlockResult result;
@@ -128,8 +128,9 @@ class Batch {
     so_far_.output_bytes += result.out.size();
     if (block.end - kept_at_ < keep_every_bytes) return std::nullopt;
     kept_at_ = block.end;
-    auto const tail = std::string_view(block.bytes)
-                          .substr(block.bytes.size() - std::min(block.bytes.size(), tail_bytes));
+    auto const tail =
+        std::string_view(block.bytes)
+            .substr(block.bytes.size() - std::min(block.bytes.size(), kept_tail_bytes));
     so_far_.tail_bytes = tail.size();
     so_far_.tail = fingerprint(tail);
     so_far_.next_line = block.first_line +

@@ -11,7 +11,7 @@
 namespace flinch::cli {
 namespace {
 
-constexpr std::size_t open_shown = 6;
+constexpr std::size_t telling_shown = 6;
 
 std::string bits_text(double bits) {
   constexpr double least_shown = 0.0001;  // less reads as a power of ten
@@ -84,7 +84,7 @@ void ReviewPage::added_up(CauseExplanation const& why) {
 void ReviewPage::open_rules(std::vector<OpenRule> const& open) {
   page_.heading("NOT KNOWN, AND EXPECTED TO TELL MOST ABOUT IT");
   if (open.empty()) page_.paragraph("Nothing: every rule that names this cause is settled.");
-  for (std::size_t i = 0; i < std::min(open.size(), open_shown); ++i) {
+  for (std::size_t i = 0; i < std::min(open.size(), telling_shown); ++i) {
     auto const& one = open[i];
     auto const reach = one.most_for == 0 && one.most_against == 0
                            ? std::string()
@@ -94,8 +94,8 @@ void ReviewPage::open_rules(std::vector<OpenRule> const& open) {
                                 bits_text(one.bits), reach, labels(one.signs)),
                     2, bullet());
   }
-  if (open.size() > open_shown)
-    page_.paragraph(fmt::format("... and {} more rules", open.size() - open_shown));
+  if (open.size() > telling_shown)
+    page_.paragraph(fmt::format("... and {} more rules", open.size() - telling_shown));
   page_.blank();
 }
 
@@ -190,7 +190,7 @@ void ReviewPage::between(std::optional<CauseId> first, std::optional<CauseId> se
   page_.paragraph(verdict(c));
   page_.blank();
   page_.heading("NOT KNOWN, AND EXPECTED TO SEPARATE THEM MOST");
-  contrast_open(c, open_shown);
+  contrast_open(c, telling_shown);
   page_.blank();
 }
 

@@ -8,7 +8,7 @@ namespace flinch {
 namespace {
 
 // A bound is kept a little wide: rounding must not leave a pair out.
-constexpr double slack = 1e-6;
+constexpr double pair_slack = 1e-6;
 
 }  // namespace
 
@@ -21,7 +21,7 @@ SumBounds::SumBounds(Pack const& pack, Assessment const& before)
   first_ = place(first);
   for (auto const& ranked : before.ranking) {
     gaps_[place(ranked)] = std::log(first.posterior / ranked.posterior);
-    is_tied_ = is_tied_ || (place(ranked) != first_ && gaps_[place(ranked)] < slack);
+    is_tied_ = is_tied_ || (place(ranked) != first_ && gaps_[place(ranked)] < pair_slack);
   }
   for (std::size_t t = 0; t < thresholds_.size(); ++t)
     if (auto const threshold = pack.tiers[t].threshold())
@@ -64,20 +64,21 @@ SumBound SumBounds::of(ChangeEffect const& effect) const {
 }
 
 bool SumBounds::could_change_first(SumBound const& a, SumBound const& b) const {
-  return is_tied_ || a.to_first + b.to_first >= 1 - slack;
+  return is_tied_ || a.to_first + b.to_first >= 1 - pair_slack;
 }
 
 // Written so that what is no number leaves no pair out.
 bool SumBounds::could_reach(std::size_t tier, SumBound const& a, SumBound const& b) const {
   auto const& one = a.tiers[tier];
   auto const& other = b.tiers[tier];
-  return !(std::min(one.alone + other.up, other.alone + one.up) < thresholds_[tier] - slack);
+  return !(std::min(one.alone + other.up, other.alone + one.up) < thresholds_[tier] - pair_slack);
 }
 
 bool SumBounds::could_miss(std::size_t tier, SumBound const& a, SumBound const& b) const {
   auto const& one = a.tiers[tier];
   auto const& other = b.tiers[tier];
-  return !(std::max(one.alone + other.down, other.alone + one.down) > thresholds_[tier] + slack);
+  return !(std::max(one.alone + other.down, other.alone + one.down) >
+           thresholds_[tier] + pair_slack);
 }
 
 }  // namespace flinch

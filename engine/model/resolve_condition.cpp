@@ -4,15 +4,15 @@
 #include <algorithm>
 #include <array>
 
+#include "flinch/text/nearest.hpp"
 #include "model/fit.hpp"
 #include "model/resolver.hpp"
-#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {
 
 // Meanings may name meanings, so a short text can open up to a huge condition.
-constexpr std::size_t most_tests = 1000;
+constexpr std::size_t most_tests_opened = 1000;
 
 std::string_view how_to_test(AnswerKind kind) {
   constexpr std::array<std::string_view, 6> ways = {
@@ -42,9 +42,9 @@ bool fits(Sign const& sign, syntax::InGroup const&) { return sign.kind == Answer
 
 std::optional<Condition> Resolver::condition(syntax::Condition const& written) {
   auto out = part(written);
-  if (out && tests_in(*out) > most_tests) {
+  if (out && tests_in(*out) > most_tests_opened) {
     report_.error(Code::condition_size, written.at,
-                  fmt::format("this condition opens up to more than {} tests", most_tests));
+                  fmt::format("this condition opens up to more than {} tests", most_tests_opened));
     return std::nullopt;
   }
   return out;
@@ -54,7 +54,8 @@ std::size_t Resolver::tests_in(Condition const& condition) const {
   if (condition.kind == Condition::Kind::test) return 1;
   if (condition.kind == Condition::Kind::meaning) return means_tests_[index(condition.meaning)];
   std::size_t sum = 0;
-  for (auto const& inner : condition.parts) sum = std::min(most_tests + 1, sum + tests_in(inner));
+  for (auto const& inner : condition.parts)
+    sum = std::min(most_tests_opened + 1, sum + tests_in(inner));
   return sum;
 }
 
