@@ -35,7 +35,7 @@ write it anew. Every example of the pack is interviewed: questions are answered 
 from what follows from it by meaning, and "can't tell" where it is silent. The examples tell little, so
 most answers here are "can't tell".
 
-A screen is one question, or up to seven that are answered together. The five facts of the dog (age,
+A screen is one question, or up to eight that are answered together. The five facts of the dog (age,
 weight, breed, sex and whether it is neutered) are four screens.
 
 ## Until the tier stands
