@@ -22,16 +22,18 @@ with tempfile.TemporaryDirectory() as name:
     write_lines(program, source, 10_000, seed=5, bad_every=1000)
     source.write_bytes(source.read_bytes() * 4)
 
-    def run(*arguments, kill_after=None):
-        """The exit status, or None when it was killed in time."""
+    def start(*arguments):
         with open(source, "rb") as stdin:
-            child = subprocess.Popen([program, "batch", "-o", str(result), *arguments], stdin=stdin,
-                                     stderr=subprocess.DEVNULL)
-            if kill_after is not None:
-                time.sleep(kill_after)
-                child.send_signal(signal.SIGKILL)
-            status = child.wait()
+            return subprocess.Popen([program, "batch", "-o", str(result), *arguments], stdin=stdin,
+                                    stderr=subprocess.DEVNULL)
+
+    def end(child):
+        """The exit status, or None when it was killed in time."""
+        status = child.wait()
         return None if status == -signal.SIGKILL else status
+
+    def run(*arguments):
+        return end(start(*arguments))
 
     began = time.monotonic()
     assert run() == 1
@@ -39,10 +41,36 @@ with tempfile.TemporaryDirectory() as name:
     duration = time.monotonic() - began
     result.unlink()
 
+    def killed_at_random(*arguments):
+        """Whether it was killed in time. A run that was not tells how long one takes by now: machines get busy."""
+        global duration
+        began = time.monotonic()
+        child = start(*arguments)
+        try:
+            child.wait(timeout=chance.uniform(0, duration))
+        except subprocess.TimeoutExpired:
+            child.kill()
+        if end(child) is None:
+            return True
+        if not arguments:
+            duration = time.monotonic() - began
+        return False
+
+    def kill_past_progress():
+        """Killed as soon as there is something to go on from."""
+        while True:
+            child = start()
+            while child.poll() is None and not progress.exists():
+                time.sleep(0.001)
+            child.kill()
+            if end(child) is None and progress.exists():
+                return
+            result.unlink(missing_ok=True)
+
     killed = gone_on = 0
     for number in range(rounds):
         arguments = ()
-        while run(*arguments, kill_after=chance.uniform(0, duration)) is None:
+        while killed_at_random(*arguments):
             killed += 1
             # Killed: nothing under the name, or the whole of it.
             assert not result.exists() or result.read_bytes() == whole, "half a file"
@@ -59,18 +87,14 @@ with tempfile.TemporaryDirectory() as name:
     assert rounds < 20 or gone_on > 0, "no run ever went on from the middle"
 
     # Through a pipe, which cannot be wound back: what is answered already is passed over.
-    while run(kill_after=duration * 0.7) is not None:
-        result.unlink(missing_ok=True)
+    kill_past_progress()
     done = subprocess.run([program, "batch", "-o", str(result), "--resume"], input=source.read_bytes(),
                           capture_output=True)
     assert done.returncode == 1 and result.read_bytes() == whole
 
     # Another input, another pack or other options are refused, not mixed.
-    for _ in range(50):
-        run(kill_after=duration * 0.8)
-        if progress.exists():
-            break
-    assert progress.exists()
+    result.unlink()
+    kill_past_progress()
     kept = part.read_bytes()
     done = subprocess.run([program, "batch", "-o", str(result), "--resume", "--causes", "2"],
                           input=source.read_bytes(), capture_output=True, text=False)
