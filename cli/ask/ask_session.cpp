@@ -30,10 +30,12 @@ AskSession::Ended AskSession::run(Case dog) {
   remark(std::string(keys_text));
   for (auto after = After::go_on; after == After::go_on;) {
     auto const outlook = look_ahead();
-    note_tier(outlook);
-    if (now_.clear_wanted)
+    bool const asks_on = outlook.screen && (goes_on_ || !outlook.is_enough);
+    if (note_tier(outlook) && (asks_on || now_.clear_wanted))
+      after = pause_at_top();
+    else if (now_.clear_wanted)
       after = ask_clear();
-    else if (outlook.screen && (goes_on_ || !outlook.is_enough))
+    else if (asks_on)
       after = ask(*outlook.screen, outlook);
     else if (!offers_skipped())
       after = end_or_more(outlook);
@@ -81,12 +83,13 @@ Outlook AskSession::look_ahead() {
 
 // A tier that rises is told at once, and what to do; so is a further alarm at the tier that stands,
 // and a tier that falls.
-void AskSession::note_tier(Outlook const& outlook) {
+bool AskSession::note_tier(Outlook const& outlook) {
   std::vector<AlarmId> fired;
   for (auto const& outcome : result_.alarms)
     if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == result_.tier)
       fired.push_back(outcome.alarm);
-  if (result_.tier && (!told_tier_ || *result_.tier < *told_tier_)) {
+  bool const rose = result_.tier && (!told_tier_ || *result_.tier < *told_tier_);
+  if (rose) {
     say(tier_text(tables_, result_, outlook, session_.look));
   } else if (told_tier_ && (!result_.tier || *told_tier_ < *result_.tier)) {
     say(fall_text(pack_, result_, session_.look));
@@ -97,6 +100,27 @@ void AskSession::note_tier(Outlook const& outlook) {
   }
   told_tier_ = result_.tier;
   told_alarms_ = std::move(fired);
+  return rose && *told_tier_ == TierId{0};
+}
+
+// What to do now must not scroll away under the next question.
+AskSession::After AskSession::pause_at_top() {
+  remark(fmt::format("{}. The questions can wait: Enter goes on with them, q ends them.",
+                     pack_[*told_tier_].title));
+  for (;;) {
+    auto const line = read_line();
+    if (!line) return After::end;
+    if (line->empty()) return After::go_on;
+    auto const key = read_key(*line);
+    if (key == Key::stop) return After::end;
+    if (key == Key::back) {
+      if (go_back() == Done::yes) return After::go_on;
+    } else if (key == Key::so_far) {
+      say(assessment_text(tables_, now_.dog, result_, {}, session_.look));
+    } else {
+      remark("Press Enter to go on, or type so far (f), back (b) or stop (q).");
+    }
+  }
 }
 
 // Why it may end here, and what is left open all the same.

@@ -45,7 +45,9 @@ class AskSession {
   void say(std::string const& text);
   void remark(std::string const& text);
   [[nodiscard]] Outlook look_ahead();
-  void note_tier(Outlook const& outlook);
+  /// Whether the top tier was told just now.
+  [[nodiscard]] bool note_tier(Outlook const& outlook);
+  [[nodiscard]] After pause_at_top();
   [[nodiscard]] After end_or_more(Outlook const& outlook);
   [[nodiscard]] std::string nothing_more_text(Outlook const& outlook,
                                               Outlook const& with_skipped) const;

@@ -60,8 +60,7 @@ std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
     case AnswerKind::sites:
       return fmt::format(
           "places such as left elbow, belly; {}left, right or middle for a numbered list, legs "
-          "from "
-          "the toes up; or ?",
+          "from the toes up; or ?",
           screen == Screen::Kind::place ? "" : "none; ");
     default:
       return "a number or a word of the list; or ?";
@@ -171,20 +170,18 @@ std::string tier_text(Tables const& tables, Assessment const& result, Outlook co
   write_tier(pack, result, may_rise ? "At least:" : "", page);
   if (may_rise)
     page.paragraph("Dangers have not all been asked for yet: go on, it may be more urgent.");
-  write_findings(pack, result, page);
+  auto const wording = is_top ? Wording::in_brief : Wording::in_full;
+  write_findings(pack, result, wording, page);
   // Until the dangers are asked for, base rates alone would be named.
   if (!may_rise) write_likely_causes(pack, result, page);
-  if (is_top) {
-    write_first_aid(pack, plan_care(tables, result, CareReader::keeper), page);
-    page.paragraph("The questions can wait: stop (q) ends them.");
-  }
+  if (is_top) write_first_aid(pack, plan_care(tables, result, CareReader::keeper), wording, page);
   page.paragraph(caution);
   return page.take();
 }
 
 std::string alarm_text(Alarm const& alarm, Look const& look) {
   Page page(look);
-  write_alarm(alarm, page);
+  write_alarm(alarm, Wording::in_full, page);
   return page.take();
 }
 

@@ -68,7 +68,7 @@ class AssessmentText {
       return;
     }
     write_tier(pack_, result_, "", page_);
-    write_findings(pack_, result_, page_);
+    write_findings(pack_, result_, Wording::in_full, page_);
     write_likely_causes(pack_, result_, page_);
     if (!result_.alarm_tier && result_.too_few_answers)
       page_.paragraph("Few answers so far: the ranking below is thin.");
@@ -98,9 +98,9 @@ class AssessmentText {
       auto const& sign = pack_[question.sign];
       auto const ask =
           sign.of_the_dog ? fmt::format("What is the dog's {}?", sign.label) : sign.ask;
-      page_.paragraph(
-          fmt::format("{}{}", question.could_not_tell ? "(could not be told) " : "", ask), 2,
-          fmt::format("{} ", fitted(pack_[question.could_reach].name, 6)));
+      page_.paragraph(fmt::format("{}{}{}", question.could_not_tell ? "(could not be told) " : "",
+                                  ask, sign.seen_by == SeenBy::clinic ? " (at the clinic)" : ""),
+                      2, fmt::format("{} ", fitted(pack_[question.could_reach].name, 6)));
     }
     if (questions.size() > questions_shown)
       page_.paragraph(

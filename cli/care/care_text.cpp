@@ -335,7 +335,7 @@ void write_care_summary(Pack const& pack, CarePlan const& plan, Page& page) {
                    2, page.bullet());
   if (!titles.empty()) page.paragraph(titles + ".", 2, page.bullet());
   if (is_top)
-    write_first_aid(pack, plan, page);
+    write_first_aid(pack, plan, Wording::in_full, page);
   else
     page.paragraph(fmt::format("Look again in {} at the latest; at once if anything gets worse.",
                                time_words(plan.look_again_s)),

@@ -17,12 +17,19 @@ void write_swallowed(Pack const& pack, Assessment const& result, Exposure const&
   if (!how.empty()) page.paragraph(how, 4, "Do: ");
 }
 
+std::string alarm_words(Alarm const& alarm, Wording wording) {
+  return wording == Wording::in_brief ? alarm.title + "."
+                                      : fmt::format("{}. {}", alarm.title, alarm.because);
+}
+
+bool suits_any_dog(Care const& care) { return !care.fit_if && care.causes.empty(); }
+
 // What a less urgent alarm says to do would soften what the tier says: only its finding is named.
-void write_lesser(Pack const& pack, Assessment const& result, Page& page) {
+void write_lesser(Pack const& pack, Assessment const& result, Wording wording, Page& page) {
   for (auto const& outcome : result.alarms) {
     auto const& alarm = pack[outcome.alarm];
     if (outcome.truth == Truth::yes && alarm.see != *result.tier)
-      page.paragraph(fmt::format("Also: {}. {}", alarm.title, alarm.because), 2, page.bullet());
+      page.paragraph("Also: " + alarm_words(alarm, wording), 2, page.bullet());
   }
   for (auto const& exposure : result.exposures)
     if (exposure.see != result.tier)
@@ -41,13 +48,13 @@ void write_tier(Pack const& pack, Assessment const& result, std::string_view bef
   page.paragraph(tier.say);
 }
 
-void write_findings(Pack const& pack, Assessment const& result, Page& page) {
+void write_findings(Pack const& pack, Assessment const& result, Wording wording, Page& page) {
   for (auto const& outcome : result.alarms)
     if (outcome.truth == Truth::yes && pack[outcome.alarm].see == *result.tier)
-      write_alarm(pack[outcome.alarm], page);
+      write_alarm(pack[outcome.alarm], wording, page);
   for (auto const& exposure : result.exposures)
     if (exposure.see == result.tier) write_swallowed(pack, result, exposure, page);
-  write_lesser(pack, result, page);
+  write_lesser(pack, result, wording, page);
 }
 
 void write_likely_causes(Pack const& pack, Assessment const& result, Page& page) {
@@ -64,17 +71,18 @@ void write_likely_causes(Pack const& pack, Assessment const& result, Page& page)
   page.paragraph(fmt::format("Likely enough to matter: {}.", names), 2, page.bullet());
 }
 
-void write_alarm(Alarm const& alarm, Page& page) {
-  page.paragraph(fmt::format("{}. {}", alarm.title, alarm.because), 2, page.bullet());
+void write_alarm(Alarm const& alarm, Wording wording, Page& page) {
+  page.paragraph(alarm_words(alarm, wording), 2, page.bullet());
   if (!alarm.say.empty()) page.paragraph(alarm.say, 4, "Do: ");
 }
 
-void write_first_aid(Pack const& pack, CarePlan const& plan, Page& page) {
+void write_first_aid(Pack const& pack, CarePlan const& plan, Wording wording, Page& page) {
   for (auto const& measure : plan.measures) {
     auto const& care = pack.care[measure.care];
     if (!care.first_aid || care.for_clinician || measure.advice != Advice::offered ||
         measure.fits != Truth::yes)
       continue;
+    if (wording == Wording::in_brief && suits_any_dog(care)) continue;
     page.paragraph(care.title + (care.how.empty() ? "." : ": " + care.how), 2, page.bullet());
   }
 }

@@ -1,6 +1,7 @@
 #pragma once
 // Why so soon, and what to do at once: what assessment and interview both say of a tier.
-#include <span>
+#include <cstdint>
+#include <string_view>
 
 #include "flinch/assess/assessment.hpp"
 #include "flinch/care/plan.hpp"
@@ -8,20 +9,23 @@
 
 namespace flinch::cli {
 
+/// In brief leaves out the reasons, and first aid that suits any dog.
+enum class Wording : std::uint8_t { in_full, in_brief };
+
 /// The tier's marks and title, after `before` ("At least:", or nothing), and what it says to do.
 /// `result.tier` must be set.
 void write_tier(Pack const& pack, Assessment const& result, std::string_view before, Page& page);
 
 /// Alarms and swallowed things that set the tier, with what to do, then those of lesser urgency.
-void write_findings(Pack const& pack, Assessment const& result, Page& page);
+void write_findings(Pack const& pack, Assessment const& result, Wording wording, Page& page);
 
 /// The causes that set the tier, when the ranking did.
 void write_likely_causes(Pack const& pack, Assessment const& result, Page& page);
 
 /// An alarm that fired, and what to do.
-void write_alarm(Alarm const& alarm, Page& page);
+void write_alarm(Alarm const& alarm, Wording wording, Page& page);
 
 /// First aid that fits and is not barred, each with how it is done.
-void write_first_aid(Pack const& pack, CarePlan const& plan, Page& page);
+void write_first_aid(Pack const& pack, CarePlan const& plan, Wording wording, Page& page);
 
 }  // namespace flinch::cli

@@ -9,8 +9,11 @@
 namespace flinch {
 namespace {
 
-constexpr std::array facts_of_the_dog = {dog_sign::age, dog_sign::weight, dog_sign::breed,
-                                         dog_sign::sex, dog_sign::neutered};
+// Age and sex decide which dangers can be; weight and breed can wait until those are asked for.
+constexpr std::array facts_of_the_dog = {dog_sign::age, dog_sign::sex, dog_sign::neutered,
+                                         dog_sign::weight, dog_sign::breed};
+
+bool comes_first(SignId fact) { return fact != dog_sign::weight && fact != dog_sign::breed; }
 
 // Seconds, all judgements. Hearing the question and thinking it over takes as long as most checks.
 constexpr double reading_s = 10;
@@ -69,13 +72,17 @@ Outlook Interview::next(Assessment const& result, std::span<SignId const> set_as
   out.is_enough = out.worth_asking() == 0;
   bool const decides = !danger.empty() && !danger.front().waits;
   bool const tells = !telling.empty() && telling.front().bits >= limits_.alone_bits;
-  if (!dog.empty())
+  if (!dog.empty() && comes_first(dog.front().sign))
     out.screen = dog_screen(dog);
   else if (!places.empty())
     out.screen = Screen{Screen::Kind::place, {places.front()}};
   else if (!amounts.empty())
     out.screen = Screen{Screen::Kind::telling, {amounts.front()}};
-  else if (!danger.empty() && (decides || !tells))
+  else if (decides)
+    out.screen = danger_screen(danger);
+  else if (!dog.empty())
+    out.screen = dog_screen(dog);
+  else if (!danger.empty() && !tells)
     out.screen = danger_screen(danger);
   else if (!telling.empty())
     out.screen = telling_screen(telling, result);
@@ -182,7 +189,7 @@ std::vector<Question> Interview::amount_questions(Assessment const& result) cons
   return out;
 }
 
-// Asked first, where anything hangs on them: age, weight and breed also tell the size.
+// Where anything hangs on them: age, weight and breed also tell the size.
 std::vector<Question> Interview::dog_facts() const {
   std::vector<Question> out;
   bool const asks_size = !tables_.roots_of(dog_sign::size).empty();
@@ -288,7 +295,8 @@ bool Interview::is_there_or_not(SignId sign) const {
 
 Screen Interview::dog_screen(std::vector<Question> const& facts) const {
   Screen out{Screen::Kind::dog, {facts.front()}};
-  if (facts.size() > 1 && facts[0].sign == dog_sign::sex) out.questions.push_back(facts[1]);
+  if (facts.size() > 1 && facts[0].sign == dog_sign::sex && facts[1].sign == dog_sign::neutered)
+    out.questions.push_back(facts[1]);
   return out;
 }
 

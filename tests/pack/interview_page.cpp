@@ -112,13 +112,13 @@ class Writer {
         "worth `alone_bits` is asked alone.\nOther choices, on the same examples:\n\n"
         "| least bits | bits to be asked alone | median screens to the tier | median screens in "
         "all | other tier | other first cause |\n|---|---|---|---|---|---|\n";
-    for (auto const& [least, alone] : {std::pair{0.002, 0.1},
-                                       {0.003, 0.1},
-                                       {0.005, 0.1},
-                                       {0.01, 0.1},
-                                       {0.02, 0.1},
+    for (auto const& [least, alone] : {std::pair{0.002, 0.2},
+                                       {0.003, 0.2},
+                                       {0.005, 0.2},
+                                       {0.01, 0.2},
+                                       {0.02, 0.2},
                                        {0.002, 0.05},
-                                       {0.002, 0.2},
+                                       {0.002, 0.1},
                                        {0.002, 0.4}}) {
       InterviewLimits limits;
       limits.least_bits = least;

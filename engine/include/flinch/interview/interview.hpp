@@ -88,17 +88,17 @@ struct InterviewLimits {
   double least_bits = 0.002;
   /// A question worth so many is asked alone, and before danger questions whose answer would not
   /// raise the tier by itself; weaker ones share a screen.
-  double alone_bits = 0.1;
+  double alone_bits = 0.2;
 };
 
 class Interview {
  public:
   Interview(Tables const& tables, Audience audience, InterviewLimits limits = {});
 
-  /// What to ask next. In this order: the dog's own facts; the place of what was found somewhere;
-  /// danger questions that alone could make an alarm raise the tier, by the tier that they reach
-  /// so, the screen filled up with such of lower tiers; the most telling question; all other danger
-  /// questions; what tells little.
+  /// What to ask next. In this order: the dog's age and sex; the place of what was found somewhere;
+  /// how much was swallowed; danger questions that alone could make an alarm raise the tier, by the
+  /// tier that they reach so, the screen filled up with such of lower tiers; weight and breed; the
+  /// most telling question; all other danger questions; what tells little.
   ///
   /// What is known, could not be told, cannot apply or cannot be seen by the audience is left out,
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
