@@ -50,6 +50,10 @@ Status ask(AskOptions const& options, Session const& session) {
       "Flinch asks about one dog that may be in pain, and says how soon a vet should see it. It "
       "does not diagnose: a licensed veterinarian and local rules decide.",
       0);
+  opening.paragraph(
+      "Collapsed, fighting for breath, or bleeding hard? Telephone a vet now: the questions can "
+      "wait.",
+      0);
   session.out << opening.take();
   if (desk.is_named && desk.goes_on) {
     auto const count = desk.dog.answers.size() + desk.dog.cannot_tell.size();

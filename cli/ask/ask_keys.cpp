@@ -57,10 +57,13 @@ std::optional<Key> read_key(std::string_view line) {
 ListReply read_list_reply(std::string_view line, std::size_t lines) {
   ListReply out;
   auto const remark = fmt::format(
-      "Type the numbers that are true (1 to {}), such as 2 5; none; ?3 if you cannot tell about 3; "
-      "or ? for all.",
+      "Type the numbers that are so (1 to {}), such as 2 5: those left out count as no; none; ?3 "
+      "if "
+      "you cannot tell about 3; or ? for all.",
       lines);
   auto const text = trimmed_small(line);
+  // One letter, typed for the question before, must not deny a whole list of dangers.
+  if (text == "n") return {{}, {}, remark};
   if (text == "none" || text == "none of them" || text == "none of these" ||
       read_yes_or_no(text) == false)
     return out;
@@ -90,7 +93,9 @@ ListReply read_list_reply(std::string_view line, std::size_t lines) {
     }
     if (c == '?' && !is_doubtful)
       is_doubtful = true;
-    else if (c != ' ' && c != ',' && c != ';')
+    else if (text.compare(i, 3, "and") == 0)
+      i += 2;
+    else if (std::string_view(" ,;&+").find(c) == std::string_view::npos)
       return {{}, {}, remark};
     ++i;
   }

@@ -40,7 +40,8 @@ AskSession::Ended AskSession::run(Case dog) {
     else if (!offers_skipped())
       after = end_or_more(outlook);
   }
-  say("\n" + assessment_text(tables_, now_.dog, result_, {}, session_.look));
+  say("\n");
+  say_so_far();
   return {now_.dog, !save_failed_};
 }
 
@@ -68,6 +69,16 @@ std::optional<std::string> AskSession::read_line() {
 
 void AskSession::say(std::string const& text) { session_.out << text << std::flush; }
 
+// The urgency stands last: the rest is longer than a screen. A skipped danger is an unasked one.
+void AskSession::say_so_far() {
+  auto const outlook = interview_.next(result_, now_.places_untold);
+  bool const may_rise = result_.tier && *result_.tier != TierId{0} && outlook.danger_left > 0;
+  TextOptions options;
+  options.are_dangers_unasked = may_rise;
+  say(assessment_text(tables_, now_.dog, result_, options, session_.look) + "\n" +
+      last_word_text(pack_, result_, outlook, session_.look));
+}
+
 void AskSession::remark(std::string const& text) {
   Page page(session_.look);
   page.paragraph(text);
@@ -92,7 +103,7 @@ bool AskSession::note_tier(Outlook const& outlook) {
   if (rose) {
     say(tier_text(tables_, result_, outlook, session_.look));
   } else if (told_tier_ && (!result_.tier || *told_tier_ < *result_.tier)) {
-    say(fall_text(pack_, result_, session_.look));
+    say(fall_text(pack_, *told_tier_, result_, outlook, session_.look));
   } else {
     for (auto const alarm : fired)
       if (std::find(told_alarms_.begin(), told_alarms_.end(), alarm) == told_alarms_.end())
@@ -116,7 +127,7 @@ AskSession::After AskSession::pause_at_top() {
     if (key == Key::back) {
       if (go_back() == Done::yes) return After::go_on;
     } else if (key == Key::so_far) {
-      say(assessment_text(tables_, now_.dog, result_, {}, session_.look));
+      say_so_far();
     } else {
       remark("Press Enter to go on, or type so far (f), back (b) or stop (q).");
     }
@@ -172,7 +183,7 @@ AskSession::After AskSession::end_or_more(Outlook const& outlook) {
     if (key == Key::back) {
       if (go_back() == Done::yes) return After::go_on;
     } else if (key == Key::so_far) {
-      say(assessment_text(tables_, now_.dog, result_, {}, session_.look));
+      say_so_far();
     } else {
       remark(fmt::format("Type more, {}back (b), so far (f), or press Enter to end.",
                          now_.set_aside.empty() ? "" : "skipped, "));
@@ -198,6 +209,7 @@ AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook) 
     if (take(screen, *line)) return After::go_on;
     if (auto const key = read_key(*line)) {
       auto const done = press(*key, screen);
+      if (done == Done::again) return After::go_on;
       if (done != Done::no) return done == Done::end ? After::end : After::go_on;
     }
   }
@@ -266,8 +278,9 @@ AskSession::Done AskSession::press(Key key, Screen const& screen) {
       say(how_text(pack_, screen, session_.look));
       return Done::no;
     case Key::so_far:
-      say("\n" + assessment_text(tables_, now_.dog, result_, {}, session_.look));
-      return Done::no;
+      say("\n");
+      say_so_far();
+      return Done::again;
     case Key::stop:
       return Done::end;
     case Key::more:

@@ -43,6 +43,7 @@ class AskSession {
 
   [[nodiscard]] std::optional<std::string> read_line();
   void say(std::string const& text);
+  void say_so_far();
   void remark(std::string const& text);
   [[nodiscard]] Outlook look_ahead();
   /// Whether the top tier was told just now.
@@ -54,8 +55,8 @@ class AskSession {
   [[nodiscard]] bool offers_skipped();
   [[nodiscard]] After ask(Screen const& screen, Outlook const& outlook);
   [[nodiscard]] After ask_clear();
-  /// What a key does; whether the question is done with.
-  enum class Done : std::uint8_t { no, yes, end };
+  /// What a key does; whether the question is done with, or must be shown again.
+  enum class Done : std::uint8_t { no, yes, again, end };
   [[nodiscard]] Done press(Key key, Screen const& screen);
   [[nodiscard]] Done go_back();
   [[nodiscard]] bool take(Screen const& screen, std::string const& line);

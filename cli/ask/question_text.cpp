@@ -53,6 +53,8 @@ std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
     case AnswerKind::yes_or_no:
       return "yes, no or ?";
     case AnswerKind::number:
+      if (sign.unit.dimension == Dimension::mass)
+        return fmt::format("400 {0} or 2 x 200 {0}; or ?", sign.unit.name);
       return sign.unit.name.empty()
                  ? fmt::format("a number from {:g} to {:g}; or ?", sign.low, sign.high)
                  : fmt::format("a number from {:g} to {:g} {}; or ?", sign.low, sign.high,
@@ -91,7 +93,7 @@ std::string how_to_check(Sign const& sign) {
 
 // How much is left, in what is seen of it: lists while dangers are open, and no number that would
 // frighten. Each can still grow, by a yes or by what could not be told.
-std::string left_text(Outlook const& outlook) {
+std::string left_text(Outlook const& outlook, bool is_top) {
   constexpr std::size_t lists_at_most = 12;
   constexpr std::size_t questions_at_most = 20;
   auto const about = [](std::size_t count, std::string_view what) {
@@ -104,6 +106,7 @@ std::string left_text(Outlook const& outlook) {
                : fmt::format("Dangers still to be asked for: {}.",
                              about(std::max<std::size_t>(1, outlook.danger_screens), "short list"));
   auto const rest = outlook.telling_left + outlook.place_left;
+  if (is_top && rest > 0) return "Nothing can make it more urgent; the rest tells the vet more.";
   if (rest == 0)
     return outlook.dog_left > 0 ? "Only facts of the dog are left."
                                 : "No question left is worth asking.";
@@ -113,10 +116,18 @@ std::string left_text(Outlook const& outlook) {
                            about(rest, "question"));
 }
 
+bool is_top(Assessment const& result) { return result.tier == TierId{0}; }
+
+// Whether a danger that this audience can tell of is unasked.
+bool may_rise(Assessment const& result, Outlook const& outlook) {
+  return outlook.danger_left > 0 && !is_top(result);
+}
+
 // The urgency, and how far it is from what it could become.
 std::string urgency_so_far(Pack const& pack, Assessment const& result, Outlook const& outlook) {
-  auto text = fmt::format(
-      "So far: {}.", result.tier ? pack[*result.tier].title : "too few answers to say how soon");
+  auto text =
+      fmt::format("So far: {}{}.", result.tier && may_rise(result, outlook) ? "at least " : "",
+                  result.tier ? pack[*result.tier].title : "too few answers to say how soon");
   auto const& one = outlook.one_answer_reaches;
   auto const& several = outlook.several_answers_reach;
   if (one) text += fmt::format(" One answer could make it: {}.", pack[*one].title);
@@ -130,6 +141,10 @@ std::string urgency_so_far(Pack const& pack, Assessment const& result, Outlook c
   return text;
 }
 
+std::string_view before_tier(Assessment const& result, Outlook const& outlook) {
+  return may_rise(result, outlook) ? "At least:" : "";
+}
+
 }  // namespace
 
 std::string question_text(Pack const& pack, Screen const& screen, Look const& look) {
@@ -139,7 +154,9 @@ std::string question_text(Pack const& pack, Screen const& screen, Look const& lo
                                                      : "Which of these are so?");
     for (std::size_t i = 0; i < screen.questions.size(); ++i)
       page.paragraph(list_line(pack, screen.questions[i].sign), 0, number_bullet(i));
-    page.paragraph("(the numbers that are so; none; ?2 if you cannot tell about 2; ? for all)");
+    page.paragraph(
+        "(the numbers that are so, those left out count as no; none; ?2 if you "
+        "cannot tell about 2; ? for all)");
     return page.take();
   }
   auto const sign = screen.questions.front().sign;
@@ -157,7 +174,8 @@ std::string question_text(Pack const& pack, Screen const& screen, Look const& lo
 std::string standing_text(Pack const& pack, Assessment const& result, Outlook const& outlook,
                           Look const& look) {
   Page page(look);
-  page.paragraph(left_text(outlook) + " " + urgency_so_far(pack, result, outlook), 0, "-- ");
+  page.paragraph(left_text(outlook, is_top(result)) + " " + urgency_so_far(pack, result, outlook),
+                 0, "-- ");
   return page.take();
 }
 
@@ -165,16 +183,15 @@ std::string tier_text(Tables const& tables, Assessment const& result, Outlook co
                       Look const& look) {
   auto const& pack = tables.pack();
   Page page(look);
-  bool const is_top = *result.tier == TierId{0};
-  bool const may_rise = outlook.danger_left > 0 && !is_top;
-  write_tier(pack, result, may_rise ? "At least:" : "", page);
-  if (may_rise)
+  write_tier(pack, result, before_tier(result, outlook), page);
+  if (may_rise(result, outlook))
     page.paragraph("Dangers have not all been asked for yet: go on, it may be more urgent.");
-  auto const wording = is_top ? Wording::in_brief : Wording::in_full;
-  write_findings(pack, result, wording, page);
+  auto const wording = is_top(result) ? Wording::in_brief : Wording::in_full;
   // Until the dangers are asked for, base rates alone would be named.
-  if (!may_rise) write_likely_causes(pack, result, page);
-  if (is_top) write_first_aid(pack, plan_care(tables, result, CareReader::keeper), wording, page);
+  write_findings(pack, result, wording,
+                 may_rise(result, outlook) ? Causes::left_out : Causes::named, page);
+  if (is_top(result))
+    write_first_aid(pack, plan_care(tables, result, CareReader::keeper), wording, page);
   page.paragraph(caution);
   return page.take();
 }
@@ -185,11 +202,26 @@ std::string alarm_text(Alarm const& alarm, Look const& look) {
   return page.take();
 }
 
-std::string fall_text(Pack const& pack, Assessment const& result, Look const& look) {
+std::string fall_text(Pack const& pack, TierId before, Assessment const& result,
+                      Outlook const& outlook, Look const& look) {
   Page page(look);
+  auto const now = result.tier ? pack[*result.tier].title : "too few answers to say how soon";
   page.paragraph(
-      fmt::format("By that answer it is less urgent than it looked: {}.",
-                  result.tier ? pack[*result.tier].title : "too few answers to say how soon"));
+      may_rise(result, outlook) || !result.tier
+          ? fmt::format("Not settled any more, it was \"{}\". For now: {}{}; dangers have "
+                        "not all been asked for.",
+                        pack[before].title, result.tier ? "at least " : "", now)
+          : fmt::format("It is less urgent than it looked: {}.", now));
+  return page.take();
+}
+
+std::string last_word_text(Pack const& pack, Assessment const& result, Outlook const& outlook,
+                           Look const& look) {
+  if (!result.tier) return {};
+  Page page(look);
+  write_tier(pack, result, before_tier(result, outlook), page);
+  if (may_rise(result, outlook))
+    page.paragraph("Dangers have not all been asked for: it may be more urgent.");
   return page.take();
 }
 

@@ -28,8 +28,13 @@ namespace flinch::cli {
 /// What an alarm says that fired at the tier that stands already.
 [[nodiscard]] std::string alarm_text(Alarm const& alarm, Look const& look);
 
-/// That answers have made the tier less urgent.
-[[nodiscard]] std::string fall_text(Pack const& pack, Assessment const& result, Look const& look);
+/// That the tier is less urgent than `before`, or not settled any more.
+[[nodiscard]] std::string fall_text(Pack const& pack, TierId before, Assessment const& result,
+                                    Outlook const& outlook, Look const& look);
+
+/// The tier once more and what it says to do, to stand last on the screen; nothing without a tier.
+[[nodiscard]] std::string last_word_text(Pack const& pack, Assessment const& result,
+                                         Outlook const& outlook, Look const& look);
 
 [[nodiscard]] std::string why_text(Pack const& pack, Screen const& screen, Look const& look);
 [[nodiscard]] std::string how_text(Pack const& pack, Screen const& screen, Look const& look);

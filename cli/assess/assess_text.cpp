@@ -67,9 +67,10 @@ class AssessmentText {
       page_.blank();
       return;
     }
-    write_tier(pack_, result_, "", page_);
-    write_findings(pack_, result_, Wording::in_full, page_);
-    write_likely_causes(pack_, result_, page_);
+    write_tier(pack_, result_, options_.are_dangers_unasked ? "At least:" : "", page_);
+    if (options_.are_dangers_unasked)
+      page_.paragraph("Dangers have not all been asked for: it may be more urgent.");
+    write_findings(pack_, result_, Wording::in_full, Causes::named, page_);
     if (!result_.alarm_tier && result_.too_few_answers)
       page_.paragraph("Few answers so far: the ranking below is thin.");
     if (options_.numbers == Numbers::shown) tier_numbers();

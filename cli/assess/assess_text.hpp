@@ -12,6 +12,7 @@ enum class Numbers : bool { hidden, shown };
 struct TextOptions {
   Numbers numbers = Numbers::hidden;
   std::size_t causes = 5;
+  bool are_dangers_unasked = false;  ///< the tier is told with "At least"
 };
 
 /// "10 years, 32.66 kg, Labrador Retriever, male, neutered": what is known of it; may be empty.

@@ -119,6 +119,13 @@ void CallModel::turn_page(std::size_t by) {
   state_.field = state_.row = state_.scroll = 0;
 }
 
+// At any moment: no answer that can be typed has a `!` in it.
+void CallModel::open_advice() {
+  if (!commit_typing()) return;
+  go_on_asking();
+  state_.page = CallPage::advice;
+}
+
 void CallModel::press_on_questions(Key const& key) {
   switch (state_.activity) {
     case Activity::asking:
@@ -183,10 +190,7 @@ void CallModel::ask_by_letter(std::string const& letter) {
     is_list_unread_ = false;
     return say_yes(questions[number - 1].sign);
   }
-  if (letter == "!") {
-    state_.page = CallPage::advice;
-    return;
-  }
+  if (letter == "!") return open_advice();
   if (letter == "/" || is_letter(letter)) {
     state_.activity = Activity::finding;
     state_.typed = letter == "/" ? "" : inert(letter);
@@ -214,6 +218,7 @@ void CallModel::find_by_key(Key const& key) {
       if (state_.typed.empty()) return go_on_asking();
       break;
     case Key::Kind::text:
+      if (key.text == "!") return open_advice();
       if (found && key.text == "0") return say_no(*found);
       if (found && key.text == "?") return answer(*found, std::nullopt);
       break;
@@ -243,6 +248,7 @@ void CallModel::choose_by_key(Key const& key) {
       return go_on_asking();
     case Key::Kind::text:
       if (key.text == "?") return answer(state_.subject, std::nullopt);
+      if (key.text == "!") return open_advice();
       break;
     default:
       break;
@@ -256,6 +262,9 @@ void CallModel::type_by_key(Key const& key) {
       return commit_typed();
     case Key::Kind::escape:
       return go_on_asking();
+    case Key::Kind::text:
+      if (key.text == "!") return open_advice();
+      return edit_text(key);
     default:
       return edit_text(key);
   }

@@ -180,7 +180,9 @@ bool CallModel::is_list_kept(std::vector<Question> const& first) const {
   auto const is_open = [&](Question const& q) { return !is_settled(q.sign); };
   if (std::none_of(questions.begin(), questions.end(), is_open)) return false;
   if (answering_ == Answering::a_number) return true;
-  // Line by line, or when the caller speaks of something else, it stays while it can still matter.
+  // Line by line it stays at the top tier, whose advice is what comes next. Otherwise, and when the
+  // caller speaks of something else, it stays while it can still matter.
+  if (answering_ == Answering::the_line && state_.result.tier == TierId{0}) return true;
   bool const matters = screen->kind != Screen::Kind::danger ||
                        std::any_of(questions.begin(), questions.end(), [&](Question const& q) {
                          return is_open(q) && std::any_of(open_danger_.begin(), open_danger_.end(),

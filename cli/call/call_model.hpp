@@ -133,6 +133,7 @@ class CallModel {
   void press_on_details(Key const& key);
   void press_on_answers(Key const& key);
   void press_on_advice(Key const& key);
+  void open_advice();
   void turn_page(std::size_t by);
   [[nodiscard]] bool commit_typing();
   void keep_field();

@@ -38,25 +38,6 @@ void write_lesser(Pack const& pack, Assessment const& result, Wording wording, P
                      2, page.bullet());
 }
 
-}  // namespace
-
-void write_tier(Pack const& pack, Assessment const& result, std::string_view before, Page& page) {
-  auto const& tier = pack[*result.tier];
-  auto const tiers = pack.tiers.size();
-  page.line(fmt::format("  {}  {}{}", page.marks(tiers - index(*result.tier), tiers), before,
-                        page.strong(" " + inert(tier.title) + " ")));
-  page.paragraph(tier.say);
-}
-
-void write_findings(Pack const& pack, Assessment const& result, Wording wording, Page& page) {
-  for (auto const& outcome : result.alarms)
-    if (outcome.truth == Truth::yes && pack[outcome.alarm].see == *result.tier)
-      write_alarm(pack[outcome.alarm], wording, page);
-  for (auto const& exposure : result.exposures)
-    if (exposure.see == result.tier) write_swallowed(pack, result, exposure, page);
-  write_lesser(pack, result, wording, page);
-}
-
 void write_likely_causes(Pack const& pack, Assessment const& result, Page& page) {
   if (result.ranking_tier != result.tier || !pack[*result.tier].harm) return;
   std::string names;  // most of the probability first
@@ -69,6 +50,28 @@ void write_likely_causes(Pack const& pack, Assessment const& result, Page& page)
     if (sum >= enough) break;
   }
   page.paragraph(fmt::format("Likely enough to matter: {}.", names), 2, page.bullet());
+}
+
+}  // namespace
+
+void write_tier(Pack const& pack, Assessment const& result, std::string_view before, Page& page) {
+  auto const& tier = pack[*result.tier];
+  auto const tiers = pack.tiers.size();
+  page.line(fmt::format("  {}  {}{}", page.marks(tiers - index(*result.tier), tiers), before,
+                        page.strong(" " + inert(tier.title) + " ")));
+  page.paragraph(tier.say);
+}
+
+void write_findings(Pack const& pack, Assessment const& result, Wording wording, Causes causes,
+                    Page& page) {
+  for (auto const& outcome : result.alarms)
+    if (outcome.truth == Truth::yes && pack[outcome.alarm].see == *result.tier)
+      write_alarm(pack[outcome.alarm], wording, page);
+  for (auto const& exposure : result.exposures)
+    if (exposure.see == result.tier) write_swallowed(pack, result, exposure, page);
+  bool const is_told = wording == Wording::in_brief && result.alarm_tier == result.tier;
+  if (causes == Causes::named && !is_told) write_likely_causes(pack, result, page);
+  write_lesser(pack, result, wording, page);
 }
 
 void write_alarm(Alarm const& alarm, Wording wording, Page& page) {

@@ -16,11 +16,13 @@ enum class Wording : std::uint8_t { in_full, in_brief };
 /// `result.tier` must be set.
 void write_tier(Pack const& pack, Assessment const& result, std::string_view before, Page& page);
 
-/// Alarms and swallowed things that set the tier, with what to do, then those of lesser urgency.
-void write_findings(Pack const& pack, Assessment const& result, Wording wording, Page& page);
+/// Whether the causes that set the tier are named, when the ranking did.
+enum class Causes : bool { left_out, named };
 
-/// The causes that set the tier, when the ranking did.
-void write_likely_causes(Pack const& pack, Assessment const& result, Page& page);
+/// What set the tier: alarms and swallowed things, with what to do, and causes, in brief only when
+/// no alarm did; then alarms and swallowed things of lesser urgency.
+void write_findings(Pack const& pack, Assessment const& result, Wording wording, Causes causes,
+                    Page& page);
 
 /// An alarm that fired, and what to do.
 void write_alarm(Alarm const& alarm, Wording wording, Page& page);

@@ -33,6 +33,7 @@ class Scales {
       else if (is_above(as_if_this(i), out.could_reach))
         out.could_reach = as_if_this(i);
     }
+    add_worst_that_it_may_be(out);
     return out;
   }
 
@@ -53,6 +54,26 @@ class Scales {
   }
 
  private:
+  // Something was swallowed, nobody knows which it was nor how much: of those that it may be, the
+  // one that harms by least counts.
+  void add_worst_that_it_may_be(Swallowed& out) const {
+    std::optional<std::size_t> worst;
+    auto const harms_by_less = [&](std::size_t a, std::size_t b) {
+      auto const least = [&](std::size_t i) { return care_of(i).levels.front().mg_per_kg; };
+      auto const of_a = as_if_this(a);
+      auto const of_b = as_if_this(b);
+      return of_a != of_b ? is_above(of_a, of_b) : least(a) < least(b);
+    };
+    for (std::size_t i = 0; i < is_this_.size(); ++i) {
+      auto const& substance = tables_.substances()[i];
+      if (is_this_[i] != Truth::unknown || amount(care_of(i)) || care_of(i).levels.empty() ||
+          !substance.root || is_another(i) || !is_something_swallowed(substance))
+        continue;
+      if (!worst || harms_by_less(i, *worst)) worst = i;
+    }
+    if (worst) out.exposures.push_back(put(*worst));
+  }
+
   [[nodiscard]] std::optional<double> number(SignId sign) const {
     auto const* known = result_.find(sign);
     auto const* value = known == nullptr ? nullptr : std::get_if<double>(&known->answer);
@@ -122,10 +143,13 @@ class Scales {
   // another is known to be it: the others are not guessed at.
   [[nodiscard]] bool counts(std::size_t i, Exposure const& exposure) const {
     if (exposure.is_this == Truth::yes) return true;
-    if (!exposure.mg) return false;
+    return exposure.mg && !is_another(i);
+  }
+
+  [[nodiscard]] bool is_another(std::size_t i) const {
     for (std::size_t other = 0; other < is_this_.size(); ++other)
-      if (is_this_[other] == Truth::yes && care_of(other).taken == care_of(i).taken) return false;
-    return true;
+      if (is_this_[other] == Truth::yes && care_of(other).taken == care_of(i).taken) return true;
+    return false;
   }
 
   // A whole of what tells the substances apart is known to be there.

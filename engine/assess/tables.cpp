@@ -122,7 +122,9 @@ void Tables::add_substances() {
       out.root = static_cast<std::uint32_t>(roots_.size());
       add_root(RootKind::taken, i, *care.fit_if);
       for (auto const& step : steps(roots_.back()))
-        if (step.kind == Step::Kind::leaf) add_sign(leaves_[step.detail].sign);
+        if (step.kind == Step::Kind::leaf)
+          for (std::optional part = leaves_[step.detail].sign; part; part = (*pack_)[*part].part_of)
+            add_sign(*part);
     }
     add_sign(*care.taken);
     substances_.push_back(out);

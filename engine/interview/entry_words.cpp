@@ -74,7 +74,7 @@ std::optional<double> number_of(std::string const& word) {
 
 // The unit that a word means; the second word of a pair ("per minute") is looked at by the caller.
 std::optional<std::string_view> unit_of(std::string const& word) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 58> words = {{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 62> words = {{
       {"kg", "kg"},
       {"kgs", "kg"},
       {"kilo", "kg"},
@@ -83,6 +83,10 @@ std::optional<std::string_view> unit_of(std::string const& word) {
       {"kilograms", "kg"},
       {"kilogramme", "kg"},
       {"kilogrammes", "kg"},
+      {"mg", "mg"},
+      {"mgs", "mg"},
+      {"milligram", "mg"},
+      {"milligrams", "mg"},
       {"g", "g"},
       {"gram", "g"},
       {"grams", "g"},

@@ -60,6 +60,7 @@ Outlook Interview::next(Assessment const& result, std::span<SignId const> set_as
   auto const dog = dog_facts();
   auto const places = place_questions(result, set_aside);
   auto const danger = danger_questions(result);
+  auto const substances = substance_questions(result);
   auto const amounts = amount_questions(result);
   auto const telling = telling_questions(result);
   Outlook out;
@@ -68,7 +69,7 @@ Outlook Interview::next(Assessment const& result, std::span<SignId const> set_as
   out.place_left = places.size() - out.danger_left;
   count_danger(out, danger);
   count(out, telling);
-  out.telling_left += amounts.size();
+  out.telling_left += substances.size() + amounts.size();
   out.is_enough = out.worth_asking() == 0;
   bool const decides = !danger.empty() && !danger.front().waits;
   bool const tells = !telling.empty() && telling.front().bits >= limits_.alone_bits;
@@ -76,6 +77,8 @@ Outlook Interview::next(Assessment const& result, std::span<SignId const> set_as
     out.screen = dog_screen(dog);
   else if (!places.empty())
     out.screen = Screen{Screen::Kind::place, {places.front()}};
+  else if (!substances.empty())
+    out.screen = Screen{Screen::Kind::telling, substances};
   else if (!amounts.empty())
     out.screen = Screen{Screen::Kind::telling, {amounts.front()}};
   else if (decides)
@@ -172,6 +175,29 @@ std::vector<Question> Interview::place_questions(Assessment const& result,
       question.alone_reaches = open.alone_reaches;
     }
     out.push_back(std::move(question));
+  }
+  return out;
+}
+
+// Which it was, of what may have been swallowed: together, and before how much.
+std::vector<Question> Interview::substance_questions(Assessment const& result) {
+  std::vector<Question> out;
+  auto const add = [&](SignId sign, Exposure const& exposure) {
+    bool const is_asked =
+        std::any_of(out.begin(), out.end(), [&](Question const& one) { return one.sign == sign; });
+    if (!is_asked && may_ask(sign) && is_there_or_not(sign) && out.size() < limits_.lines_at_most)
+      out.push_back({sign, 0, {}, exposure.see, {}, {exposure.care}});
+  };
+  for (auto const& exposure : result.exposures) {
+    if (exposure.is_this != Truth::unknown) continue;
+    for (auto const& substance : tables_.substances()) {
+      auto const& pack = tables_.pack();
+      if (!substance.root || pack.care[substance.care].taken != pack.care[exposure.care].taken)
+        continue;
+      for (auto const& step : tables_.steps(tables_.root(*substance.root)))
+        if (step.kind == Tables::Step::Kind::leaf)
+          add(first_to_ask(tables_.leaves()[step.detail].sign, result), exposure);
+    }
   }
   return out;
 }

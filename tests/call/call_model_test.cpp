@@ -201,6 +201,28 @@ TEST(CallModel, ChoicesAreChosenAndNumbersTyped) {
   EXPECT_EQ(desk.answer("breathing_rate"), "number");
 }
 
+TEST(CallModel, TheAdviceOpensWhateverIsBeingAnswered) {
+  for (auto const* keys : {"", "gum", "gum\n", "minute\n", "minute\n24"}) {
+    Desk desk;
+    press(desk.call, keys + std::string("!"));
+    EXPECT_EQ(desk.call.state().page, CallPage::advice) << keys;
+    EXPECT_EQ(desk.answer("breathing_rate"),
+              std::string(keys).ends_with("24") ? "number" : "not asked");
+  }
+}
+
+// "Collapsed, and the third as well": the list that was read out is still what the numbers mean.
+TEST(CallModel, AListStaysWhenALineOfItBringsTheTopTier) {
+  Desk desk;
+  auto const list = desk.call.state().outlook.screen->questions;
+  press(desk.call, "y");
+  ASSERT_EQ(desk.tier(), "now");
+  auto const& then = desk.call.state().outlook.screen->questions;
+  ASSERT_EQ(then.size(), list.size());
+  for (std::size_t i = 0; i < list.size(); ++i) EXPECT_EQ(then[i].sign, list[i].sign);
+  EXPECT_EQ(desk.call.state().activity, Activity::asking);
+}
+
 TEST(CallModel, AFindingCountsBeforeItsPlaceIsKnown) {
   Desk desk;
   press(desk.call, "bleed\n");
@@ -301,7 +323,7 @@ TEST(CallModel, SexAndNeuteringAreTypedTogether) {
 TEST(CallModel, UndoGoesBackStepByStep) {
   Desk desk;
   std::vector<Case> before;
-  for (auto const* keys : {"n", "y", "limp1", "0", "gum\n1", "?"}) {
+  for (auto const* keys : {"n", "y", "limp1", "00", "gum\n1", "?"}) {
     before.push_back(desk.call.state().dog);
     press(desk.call, keys);
   }

@@ -4,8 +4,8 @@
 
 #include <random>
 
-#include "flinch/assess/open_questions.hpp"
 #include "flinch/care/plan.hpp"
+#include "flinch/interview/interview.hpp"
 #include "pack/made_dogs.hpp"
 #include "pack/shipped_pack.hpp"
 
@@ -72,7 +72,8 @@ TEST_F(UrgencyOfCare, AnAmountThatNobodyKnowsIsNoSmallOne) {
     }
 }
 
-TEST_F(UrgencyOfCare, WhichAndHowMuchAreAskedWhileTheyCouldRaiseIt) {
+// "A pill, no idea which" is no less urgent than one with a name, and is asked after at once.
+TEST_F(UrgencyOfCare, OneThatNobodyKnowsCountsAsTheMostHarmfulAndIsAskedAfter) {
   auto answers = well_dog(*pack);
   for (auto const* name :
        {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin", "had_diclofenac",
@@ -80,15 +81,35 @@ TEST_F(UrgencyOfCare, WhichAndHowMuchAreAskedWhileTheyCouldRaiseIt) {
     answers.erase(sign(name));
   answers[sign("human_painkiller")] = true;
   auto const result = assess(answers);
-  EXPECT_FALSE(is_now(result.tier));
-  EXPECT_TRUE(is_now(result.ceiling));
-  std::set<SignId> asked;
-  for (auto const& question : open_questions(tables, result)) asked.insert(question.sign);
-  for (auto const* name : {"had_ibuprofen", "had_naproxen", "human_painkiller_mg"})
-    EXPECT_EQ(asked.count(sign(name)), 1U) << name;
+  EXPECT_TRUE(is_now(result.tier));
+  ASSERT_EQ(result.exposures.size(), 1U);
+  EXPECT_EQ(result.exposures[0].is_this, Truth::unknown);
+  EXPECT_EQ(pack->care[result.exposures[0].care].name, "other_painkiller_taken");
+  Interview interview(tables, Audience::keeper);
+  auto const outlook = interview.next(result);
+  ASSERT_TRUE(outlook.screen);
+  std::set<std::string> asked;
+  for (auto const& question : outlook.screen->questions) asked.insert((*pack)[question.sign].name);
+  EXPECT_EQ(asked, (std::set<std::string>{"had_ibuprofen", "had_paracetamol", "had_naproxen",
+                                          "had_aspirin", "had_diclofenac"}));
+  std::vector<SignId> untold;
+  for (auto const& question : outlook.screen->questions) untold.push_back(question.sign);
+  auto const then = interview.next(result, untold);
+  ASSERT_TRUE(then.screen);
+  EXPECT_EQ((*pack)[then.screen->questions.front().sign].name, "human_painkiller_mg");
   auto const questions = plan_care(tables, result, CareReader::keeper).taken_questions;
   for (auto const* name : {"had_ibuprofen", "human_painkiller_mg", "human_painkiller_hours"})
     EXPECT_NE(std::find(questions.begin(), questions.end(), sign(name)), questions.end()) << name;
+}
+
+TEST_F(UrgencyOfCare, OneThatIsNoneOfTheNamedCountsAsHarmful) {
+  auto answers = well_dog(*pack);
+  for (auto const* name :
+       {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin", "had_diclofenac"})
+    answers[sign(name)] = false;
+  EXPECT_FALSE(is_now(assess(answers).tier));
+  answers[sign("human_painkiller")] = true;
+  EXPECT_TRUE(is_now(assess(answers).tier));
 }
 
 // Whatever else is known: yes, no and unknown at random, and what makes the measure fit.

@@ -66,6 +66,21 @@ TEST_F(AnswerEntry, WeightsInBothSystems) {
   EXPECT_DOUBLE_EQ(number("weight", "900 g"), 0.9);
 }
 
+// Milligrams of a substance are no body weight.
+TEST_F(AnswerEntry, WhatWasSwallowedInItsOwnUnitOrCounted) {
+  EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "400"), 400);
+  EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "400 mg"), 400);
+  EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "2 x 200 mg"), 400);
+  EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "2x200"), 400);
+  EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "half x 325"), 162.5);
+  EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "1.5 g"), 1500);
+  EXPECT_EQ(read("human_painkiller_mg", "2 tablets"),
+            "!Not understood: \"2 tablets\". Write one such as 400 mg or 2 x 200 mg; or ?.");
+  for (auto const* typed : {"2 x", "x 200", "2 x 200 x 3", "2 mg x 200", "0x10", "-2 x 200"})
+    EXPECT_EQ(read("human_painkiller_mg", typed).front(), '!') << typed;
+  EXPECT_EQ(read("weight", "2 x 15 kg").front(), '!');
+}
+
 TEST_F(AnswerEntry, ABareNumberCountsOnlyWhenOneReadingCanBeBelieved) {
   EXPECT_EQ(read("weight", "30"), "!30 what? Write 30 kg or 30 lb.");
   EXPECT_NEAR(number("weight", "200"), 200 * 0.45359237, 1e-9) << "no dog weighs 200 kg";

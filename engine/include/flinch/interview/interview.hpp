@@ -96,9 +96,9 @@ class Interview {
   Interview(Tables const& tables, Audience audience, InterviewLimits limits = {});
 
   /// What to ask next. In this order: the dog's age and sex; the place of what was found somewhere;
-  /// how much was swallowed; danger questions that alone could make an alarm raise the tier, by the
-  /// tier that they reach so, the screen filled up with such of lower tiers; weight and breed; the
-  /// most telling question; all other danger questions; what tells little.
+  /// what was swallowed, and how much; danger questions that alone could make an alarm raise the
+  /// tier, by the tier that they reach so, the screen filled up with such of lower tiers; weight
+  /// and breed; the most telling question; all other danger questions; what tells little.
   ///
   /// What is known, could not be told, cannot apply or cannot be seen by the audience is left out,
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
@@ -119,6 +119,7 @@ class Interview {
   void count_danger(Outlook& outlook, std::vector<Question> const& questions) const;
   [[nodiscard]] SignId first_to_ask(SignId sign, Assessment const& result);
   [[nodiscard]] std::optional<SignId> open_condition(SignId sign, Assessment const& result);
+  [[nodiscard]] std::vector<Question> substance_questions(Assessment const& result);
   [[nodiscard]] std::vector<Question> amount_questions(Assessment const& result) const;
   [[nodiscard]] std::vector<Question> dog_facts() const;
   [[nodiscard]] std::vector<Question> danger_questions(Assessment const& result);
