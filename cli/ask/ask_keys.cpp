@@ -58,8 +58,7 @@ ListReply read_list_reply(std::string_view line, std::size_t lines) {
   ListReply out;
   auto const remark = fmt::format(
       "Type the numbers that are so (1 to {}), such as 2 5: those left out count as no; none; ?3 "
-      "if "
-      "you cannot tell about 3; or ? for all.",
+      "if you cannot tell about 3; or ? for all.",
       lines);
   auto const text = trimmed_small(line);
   // One letter, typed for the question before, must not deny a whole list of dangers.

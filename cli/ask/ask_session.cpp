@@ -30,15 +30,16 @@ AskSession::Ended AskSession::run(Case dog) {
   remark(std::string(keys_text));
   for (auto after = After::go_on; after == After::go_on;) {
     auto const outlook = look_ahead();
+    auto const with_skipped = interview_.next(result_, now_.places_untold);
     bool const asks_on = outlook.screen && (goes_on_ || !outlook.is_enough);
-    if (note_tier(outlook) && (asks_on || now_.clear_wanted))
+    if (note_tier(with_skipped) && (asks_on || now_.clear_wanted))
       after = pause_at_top();
     else if (now_.clear_wanted)
       after = ask_clear();
     else if (asks_on)
-      after = ask(*outlook.screen, outlook);
+      after = ask(*outlook.screen, outlook, with_skipped);
     else if (!offers_skipped())
-      after = end_or_more(outlook);
+      after = end_or_more(outlook, with_skipped);
   }
   say("\n");
   say_so_far();
@@ -71,12 +72,11 @@ void AskSession::say(std::string const& text) { session_.out << text << std::flu
 
 // The urgency stands last: the rest is longer than a screen. A skipped danger is an unasked one.
 void AskSession::say_so_far() {
-  auto const outlook = interview_.next(result_, now_.places_untold);
-  bool const may_rise = result_.tier && *result_.tier != TierId{0} && outlook.danger_left > 0;
+  auto const with_skipped = interview_.next(result_, now_.places_untold);
   TextOptions options;
-  options.are_dangers_unasked = may_rise;
+  options.are_dangers_unasked = may_rise(result_, with_skipped);
   say(assessment_text(tables_, now_.dog, result_, options, session_.look) + "\n" +
-      last_word_text(pack_, result_, outlook, session_.look));
+      last_word_text(pack_, result_, with_skipped, session_.look));
 }
 
 void AskSession::remark(std::string const& text) {
@@ -94,16 +94,16 @@ Outlook AskSession::look_ahead() {
 
 // A tier that rises is told at once, and what to do; so is a further alarm at the tier that stands,
 // and a tier that falls.
-bool AskSession::note_tier(Outlook const& outlook) {
+bool AskSession::note_tier(Outlook const& with_skipped) {
   std::vector<AlarmId> fired;
   for (auto const& outcome : result_.alarms)
     if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == result_.tier)
       fired.push_back(outcome.alarm);
   bool const rose = result_.tier && (!told_tier_ || *result_.tier < *told_tier_);
   if (rose) {
-    say(tier_text(tables_, result_, outlook, session_.look));
+    say(tier_text(tables_, result_, with_skipped, session_.look));
   } else if (told_tier_ && (!result_.tier || *told_tier_ < *result_.tier)) {
-    say(fall_text(pack_, *told_tier_, result_, outlook, session_.look));
+    say(fall_text(pack_, *told_tier_, result_, with_skipped, session_.look));
   } else {
     for (auto const alarm : fired)
       if (std::find(told_alarms_.begin(), told_alarms_.end(), alarm) == told_alarms_.end())
@@ -157,8 +157,7 @@ std::string AskSession::nothing_more_text(Outlook const& outlook,
   return text;
 }
 
-AskSession::After AskSession::end_or_more(Outlook const& outlook) {
-  auto const with_skipped = interview_.next(result_, now_.places_untold);
+AskSession::After AskSession::end_or_more(Outlook const& outlook, Outlook const& with_skipped) {
   auto const text = nothing_more_text(outlook, with_skipped);
   if (!outlook.screen && with_skipped.danger_left == 0) {
     remark(text);
@@ -199,9 +198,10 @@ bool AskSession::offers_skipped() {
   return true;
 }
 
-AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook) {
+AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook,
+                                  Outlook const& with_skipped) {
   context_.walk_side = Side::any;
-  say("\n" + standing_text(pack_, result_, outlook, session_.look) +
+  say("\n" + standing_text(pack_, result_, outlook, with_skipped, session_.look) +
       question_text(pack_, screen, session_.look));
   for (;;) {
     auto const line = read_line();

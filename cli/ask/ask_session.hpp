@@ -47,13 +47,14 @@ class AskSession {
   void remark(std::string const& text);
   [[nodiscard]] Outlook look_ahead();
   /// Whether the top tier was told just now.
-  [[nodiscard]] bool note_tier(Outlook const& outlook);
+  [[nodiscard]] bool note_tier(Outlook const& with_skipped);
   [[nodiscard]] After pause_at_top();
-  [[nodiscard]] After end_or_more(Outlook const& outlook);
+  [[nodiscard]] After end_or_more(Outlook const& outlook, Outlook const& with_skipped);
   [[nodiscard]] std::string nothing_more_text(Outlook const& outlook,
                                               Outlook const& with_skipped) const;
   [[nodiscard]] bool offers_skipped();
-  [[nodiscard]] After ask(Screen const& screen, Outlook const& outlook);
+  [[nodiscard]] After ask(Screen const& screen, Outlook const& outlook,
+                          Outlook const& with_skipped);
   [[nodiscard]] After ask_clear();
   /// What a key does; whether the question is done with, or must be shown again.
   enum class Done : std::uint8_t { no, yes, again, end };

@@ -7,14 +7,6 @@
 namespace flinch {
 namespace {
 
-std::vector<SignId> cannot_tell_of(Case const& dog, KnownAnswers const& answers) {
-  std::vector<SignId> out;
-  for (auto const sign : dog.cannot_tell)
-    if (!answers.knows(sign)) out.push_back(sign);
-  std::sort(out.begin(), out.end());
-  return out;
-}
-
 std::vector<RuleId> touched_rules(Tables const& tables, std::vector<Known> const& known) {
   std::vector<RuleId> out;
   for (auto const& one : known)
@@ -79,7 +71,7 @@ Assessment Assessor::assess(Case const& dog) {
   auto const& judgement = judge_->judge(dog);
   Assessment out;
   out.known = judge_->known().copied();
-  out.cannot_tell = cannot_tell_of(dog, judge_->known());
+  out.cannot_tell = judge_->known().untold(dog);
   out.contradictions = judgement.contradictions;
   for (auto const rule : touched_rules(tables, out.known))
     out.rules.push_back(told(tables, rule, judge_->outcome(rule), out.contributions));

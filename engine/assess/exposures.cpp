@@ -54,10 +54,10 @@ class Scales {
   }
 
  private:
-  // Something was swallowed, nobody knows which it was nor how much: of those that it may be, the
-  // one that harms by least counts.
+  // Something was swallowed, nobody knows which it was nor how much: of those that it may be and
+  // that share an amount, the one that harms by least counts.
   void add_worst_that_it_may_be(Swallowed& out) const {
-    std::optional<std::size_t> worst;
+    std::vector<std::size_t> worst;
     auto const harms_by_less = [&](std::size_t a, std::size_t b) {
       auto const least = [&](std::size_t i) { return care_of(i).levels.front().mg_per_kg; };
       auto const of_a = as_if_this(a);
@@ -69,9 +69,15 @@ class Scales {
       if (is_this_[i] != Truth::unknown || amount(care_of(i)) || care_of(i).levels.empty() ||
           !substance.root || is_another(i) || !is_something_swallowed(substance))
         continue;
-      if (!worst || harms_by_less(i, *worst)) worst = i;
+      auto const its = std::find_if(worst.begin(), worst.end(), [&](std::size_t other) {
+        return care_of(other).taken == care_of(i).taken;
+      });
+      if (its == worst.end())
+        worst.push_back(i);
+      else if (harms_by_less(i, *its))
+        *its = i;
     }
-    if (worst) out.exposures.push_back(put(*worst));
+    for (auto const i : worst) out.exposures.push_back(put(i));
   }
 
   [[nodiscard]] std::optional<double> number(SignId sign) const {
@@ -147,9 +153,23 @@ class Scales {
   }
 
   [[nodiscard]] bool is_another(std::size_t i) const {
+    if (is_untold(i)) return false;
     for (std::size_t other = 0; other < is_this_.size(); ++other)
       if (is_this_[other] == Truth::yes && care_of(other).taken == care_of(i).taken) return true;
     return false;
+  }
+
+  // Asked for, and nobody can tell: it may be this one as well.
+  [[nodiscard]] bool is_untold(std::size_t i) const {
+    auto const& substance = tables_.substances()[i];
+    if (!substance.root) return false;
+    auto const steps = tables_.steps(tables_.root(*substance.root));
+    return std::any_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
+      auto const& untold = result_.cannot_tell;
+      return step.kind == Tables::Step::Kind::leaf &&
+             std::find(untold.begin(), untold.end(), tables_.leaves()[step.detail].sign) !=
+                 untold.end();
+    });
   }
 
   // A whole of what tells the substances apart is known to be there.

@@ -73,7 +73,7 @@ Judgement const& Assessor::Judge::judge(Case const& dog) {
   weigh();
   set_posteriors();
   set_ranking_tier();
-  set_alarm_tier();
+  set_alarm_tier(dog);
   return out_;
 }
 
@@ -221,16 +221,17 @@ void Assessor::Judge::set_ranking_tier() {
 }
 
 // Of most dogs nothing is said that bears on it.
-Swallowed Assessor::Judge::swallowed() const {
+Swallowed Assessor::Judge::swallowed(Case const& dog) const {
   auto const signs = tables_.signs_of_taken();
   if (std::none_of(signs.begin(), signs.end(), [&](SignId sign) { return known_.knows(sign); }))
     return {{}, tables_.highest_of_taken()};
   Assessment told;
   told.known = known_.copied();
+  told.cannot_tell = known_.untold(dog);
   return weigh_exposures(tables_, told);
 }
 
-void Assessor::Judge::set_alarm_tier() {
+void Assessor::Judge::set_alarm_tier(Case const& dog) {
   auto const higher = [](std::optional<TierId> a, std::optional<TierId> b) {
     return !a ? b : !b ? a : std::min(*a, *b);
   };
@@ -248,7 +249,7 @@ void Assessor::Judge::set_alarm_tier() {
     out_.fired.push_back(alarm);
   }
   std::sort(out_.fired.begin(), out_.fired.end());
-  auto taken = swallowed();
+  auto taken = swallowed(dog);
   for (auto const& exposure : taken.exposures)
     out_.alarm_tier = higher(out_.alarm_tier, exposure.see);
   out_.exposures = std::move(taken.exposures);

@@ -46,8 +46,8 @@ class Assessor::Judge {
   void take_exponents();
   void set_posteriors();
   void set_ranking_tier();
-  void set_alarm_tier();
-  [[nodiscard]] Swallowed swallowed() const;
+  void set_alarm_tier(Case const& dog);
+  [[nodiscard]] Swallowed swallowed(Case const& dog) const;
 
   Tables const& tables_;
   KnownAnswers known_;

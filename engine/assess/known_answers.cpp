@@ -51,6 +51,14 @@ std::vector<Known> KnownAnswers::copied() const {
   return out;
 }
 
+std::vector<SignId> KnownAnswers::untold(Case const& dog) const {
+  std::vector<SignId> out;
+  for (auto const sign : dog.cannot_tell)
+    if (!knows(sign)) out.push_back(sign);
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
 void KnownAnswers::learn(SignId sign, Answer const& answer, Origin origin, SignId from) {
   cells_[index(sign)] = tables_.cells().cell_of(sign, answer);
   places_[index(sign)] = static_cast<std::uint32_t>(learnt_.size());

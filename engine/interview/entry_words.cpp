@@ -20,14 +20,15 @@ bool is_letter(char c) {
 }
 
 // Characters of several bytes that keyboards and telephones put in by themselves.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 7> replacements = {{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 8> replacements = {{
     {"\u2019", ""},       // typographic apostrophe
     {"\u2018", ""},       // and its opening form
     {"\u00B0", " "},      // degree sign
     {"\u00BD", " 1/2 "},  // the fractions of Latin-1
     {"\u00BC", " 1/4 "},
     {"\u00BE", " 3/4 "},
-    {"\u00A0", " "},  // no-break space
+    {"\u00A0", " "},    // no-break space
+    {"\u00D7", " x "},  // multiplication sign
 }};
 
 std::string folded(std::string_view typed) {

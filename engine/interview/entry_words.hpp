@@ -39,6 +39,9 @@ struct TypedAmount {
 /// An answer to a sign answered by a number.
 [[nodiscard]] Entry read_number(Pack const& pack, SignId sign, std::string_view typed, Date today);
 
+/// An amount of a substance that was swallowed, in words or counted ("2 x 200 mg").
+[[nodiscard]] Entry read_substance(Sign const& sign, std::string_view typed);
+
 /// An answer to a sign answered by sites.
 [[nodiscard]] Entry read_sites(Pack const& pack, SignId sign, std::string_view typed,
                                Side walk_side);

@@ -52,9 +52,7 @@ std::string examples(Sign const& sign) {
     return "such as 8 months, 11.5 years, or born 2019-04-12";
   switch (sign.unit.dimension) {
     case Dimension::mass:
-      return sign.of_the_dog
-                 ? std::string("such as 31.5 kg or 68 lb")
-                 : fmt::format("such as 400 {} or 2 x 200 {}", sign.unit.name, sign.unit.name);
+      return "such as 31.5 kg or 68 lb";
     case Dimension::temperature:
       return "such as 38.6 C or 101.5 F";
     default:
@@ -70,21 +68,9 @@ bool is_believable(Sign const& sign, double value) {
 
 // The units in which a bare number may be meant.
 std::vector<std::string_view> usual_units(Sign const& sign) {
-  if (sign.unit.dimension == Dimension::mass && sign.of_the_dog) return {"kg", "lb"};
+  if (sign.unit.dimension == Dimension::mass) return {"kg", "lb"};
   if (sign.unit.dimension == Dimension::temperature) return {"C", "F"};
   return {sign.unit.name};
-}
-
-// "2 x 200 mg": how many of what strength.
-std::optional<double> take_count(std::vector<std::string>& words) {
-  auto const times = std::find(words.begin(), words.end(), std::string("x"));
-  if (times == words.begin() || times == words.end()) return std::nullopt;
-  auto const count = typed_amounts({words.begin(), times});
-  if (!count || count->size() != 1 || !count->front().unit.empty()) return std::nullopt;
-  auto const out = count->front().value;
-  if (out <= 0) return std::nullopt;
-  words.erase(words.begin(), times + 1);
-  return out;
 }
 
 Entry bare_number(Sign const& sign, double value, std::string_view typed) {
@@ -116,6 +102,8 @@ Entry birth_date(Sign const& sign, Date const& born, Date const& today) {
 
 Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date today) {
   auto const& sign = pack[id];
+  if (sign.unit.dimension == Dimension::mass && !sign.of_the_dog)
+    return read_substance(sign, typed);
   bool const is_age = sign.of_the_dog && sign.unit.dimension == Dimension::time;
   if (is_age)
     if (auto const born = written_date(typed)) return birth_date(sign, *born, today);
@@ -124,14 +112,12 @@ Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date toda
   auto words = entry_words(typed);
   // Of an age, "8 m" can only mean months.
   if (is_age) std::replace(words.begin(), words.end(), std::string("m"), std::string("months"));
-  bool const may_be_counted = sign.unit.dimension == Dimension::mass && !sign.of_the_dog;
-  auto const count = may_be_counted ? take_count(words).value_or(1) : 1;
   auto const amounts = has_minus ? std::nullopt : typed_amounts(words);
   if (!amounts)
     return remark(
         fmt::format("Not understood: \"{}\". Write one {}; or ?.", quoted(typed), examples(sign)));
   if (amounts->size() == 1 && amounts->front().unit.empty())
-    return bare_number(sign, count * amounts->front().value, typed);
+    return bare_number(sign, amounts->front().value, typed);
   double sum = 0;
   for (auto const& amount : *amounts) {
     auto const unit = find_unit(amount.unit);
@@ -141,7 +127,6 @@ Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date toda
     // Only temperatures have an offset, and no one gives them in two parts.
     sum += convert(amount.value, *unit, sign.unit);
   }
-  sum *= count;
   if (!is_believable(sign, sum))
     return remark(fmt::format("{} cannot be believed for {}; write one {}.", quoted(typed),
                               sign.label, examples(sign)));

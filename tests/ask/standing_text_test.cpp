@@ -28,7 +28,7 @@ std::vector<Step> interview(Tables const& tables, std::size_t yes_every) {
   for (;;) {
     auto const result = assessor.assess(dog);
     auto const outlook = interview.next(result, untold);
-    auto text = standing_text(pack, result, outlook, {1000, false, false, false});
+    auto text = standing_text(pack, result, outlook, outlook, {1000, false, false, false});
     out.push_back({std::move(text), outlook});
     if (outlook.is_enough) return out;
     for (auto const& question : outlook.screen->questions) {

@@ -112,6 +112,23 @@ TEST_F(UrgencyOfCare, OneThatIsNoneOfTheNamedCountsAsHarmful) {
   EXPECT_TRUE(is_now(assess(answers).tier));
 }
 
+// With the same amount, a name for one of two that nobody can tell must not calm.
+TEST_F(UrgencyOfCare, OneThatCannotBeToldStillCountsBesideOneThatIsKnown) {
+  auto answers = well_dog(*pack);
+  for (auto const* name :
+       {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin", "had_diclofenac"})
+    answers.erase(sign(name));
+  answers[sign("human_painkiller")] = true;
+  answers[sign("human_painkiller_mg")] = 325.0;
+  answers[sign("had_aspirin")] = true;
+  Case dog;
+  for (auto const& [id, answer] : answers) dog.answers.emplace_back(id, answer);
+  EXPECT_FALSE(is_now(assessor.assess(dog).tier)) << "the others are not guessed at";
+  dog.cannot_tell = {sign("had_diclofenac")};
+  EXPECT_TRUE(is_now(assessor.assess(dog).tier));
+  EXPECT_TRUE(is_now(assessor.judge(dog).tier));
+}
+
 // Whatever else is known: yes, no and unknown at random, and what makes the measure fit.
 TEST_F(UrgencyOfCare, WhoIsToldToLeaveNowIsToBeSeenNow) {
   std::mt19937 random(20261126);

@@ -72,13 +72,28 @@ TEST_F(AnswerEntry, WhatWasSwallowedInItsOwnUnitOrCounted) {
   EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "400 mg"), 400);
   EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "2 x 200 mg"), 400);
   EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "2x200"), 400);
+  EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "200 mg x 2"), 400);
+  EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "2 \u00D7 200"), 400);
   EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "half x 325"), 162.5);
+  EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "5 mg"), 5);
   EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "1.5 g"), 1500);
   EXPECT_EQ(read("human_painkiller_mg", "2 tablets"),
             "!Not understood: \"2 tablets\". Write one such as 400 mg or 2 x 200 mg; or ?.");
-  for (auto const* typed : {"2 x", "x 200", "2 x 200 x 3", "2 mg x 200", "0x10", "-2 x 200"})
+  for (auto const* typed : {"2 x", "x 200", "2 x 200 x 3", "2 mg x 200 mg", "0x10", "-2 x 200"})
     EXPECT_EQ(read("human_painkiller_mg", typed).front(), '!') << typed;
   EXPECT_EQ(read("weight", "2 x 15 kg").front(), '!');
+}
+
+// Each could be a thousandth, or a two-hundredth, of what the dog has had.
+TEST_F(AnswerEntry, AmountsThatMayBeMoreAreAskedAgain) {
+  EXPECT_EQ(read("human_painkiller_mg", "2"), "!2 what? Write 2 mg, or for 2 tablets 2 x 200 mg.");
+  EXPECT_EQ(read("human_painkiller_mg", "half").front(), '!');
+  EXPECT_EQ(read("human_painkiller_mg", "1,000 mg"),
+            "!1,000 mg can be read in two ways: write a thousand as 1000 mg.");
+  for (auto const* typed : {"1,000", "1.000 mg", "2 x 1,000", "1,000,000", "1'000", "12.500 mg"})
+    EXPECT_EQ(read("human_painkiller_mg", typed).front(), '!') << typed;
+  EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "162.5 mg"), 162.5);
+  EXPECT_DOUBLE_EQ(number("human_painkiller_mg", "162,5 mg"), 162.5);
 }
 
 TEST_F(AnswerEntry, ABareNumberCountsOnlyWhenOneReadingCanBeBelieved) {

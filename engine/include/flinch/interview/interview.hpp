@@ -32,11 +32,11 @@ enum class Audience : std::uint8_t {
 /// One question, and why it is worth asking.
 struct Question {
   SignId sign{};
-  double bits = 0;                    ///< expected information about the causes
-  std::optional<RuleId> rule;         ///< that these bits come from
-  std::optional<TierId> could_reach;  ///< the highest tier that hangs on it, above the present one
-  std::vector<AlarmId> alarms;        ///< those that would ask for a higher tier and hang on it
-  std::vector<std::size_t> taken{};   ///< indices of care: what may have been taken, the same
+  double bits = 0;                        ///< expected information about the causes
+  std::optional<RuleId> rule;             ///< that these bits come from
+  std::optional<TierId> could_reach;      ///< the highest tier that hangs on it
+  std::vector<AlarmId> alarms;            ///< those that would ask for a higher tier and hang on it
+  std::vector<std::size_t> taken{};       ///< indices of care: what may have been taken, the same
   std::optional<TierId> alone_reaches{};  ///< the highest that its answer alone could bring about
   /// Asked after those that alone could raise the tier: it cannot, or it is a part of what could
   /// not be told (who cannot say whether the dog vomits can seldom say what is in it).
@@ -62,9 +62,10 @@ struct Outlook {
   std::optional<Screen> screen;
   /// Questions of this audience that could still raise the tier, places among them.
   std::size_t danger_left = 0;
-  std::size_t telling_left = 0;  ///< others that tell at least `InterviewLimits::least_bits`
-  std::size_t dog_left = 0;      ///< facts of the dog not asked yet
-  std::size_t place_left = 0;    ///< places of what was found, on which no higher tier hangs
+  /// Others that tell at least `InterviewLimits::least_bits`, or which and how much was swallowed.
+  std::size_t telling_left = 0;
+  std::size_t dog_left = 0;    ///< facts of the dog not asked yet
+  std::size_t place_left = 0;  ///< places of what was found, on which no higher tier hangs
   /// Screens that `danger_left` fills as things stand. A yes, or what cannot be told, may open
   /// more.
   std::size_t danger_screens = 0;
@@ -82,9 +83,8 @@ struct Outlook {
 /// Judgements, tried on the examples of the shipped pack: docs/interview.md.
 struct InterviewLimits {
   std::size_t lines_at_most = 8;  ///< of a screen: what one can take in at a glance
-  /// A question worth fewer bits about the causes would hardly change the ranking. At 0.005 bits
-  /// one example of the shipped pack still ended with another tier than its whole file has, at
-  /// 0.003 none.
+  /// A question worth fewer bits about the causes would hardly change the ranking. At 0.01 bits an
+  /// example of the shipped pack still ended with another tier than its whole file has.
   double least_bits = 0.002;
   /// A question worth so many is asked alone, and before danger questions whose answer would not
   /// raise the tier by itself; weaker ones share a screen.
