@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <span>
+#include <vector>
 
 #include "call/call_pages.hpp"
 #include "call/handover.hpp"
@@ -40,16 +42,22 @@ std::string may_rise(CallModel const& call) {
   return fmt::format("untold, or for hands: up to \"{}\"", title);
 }
 
-std::string why(CallModel const& call) {
+// As many reasons as there is room for, the first at least, and how many more there are.
+std::string why(CallModel const& call, std::size_t room) {
   auto const& result = call.state().result;
-  std::string titles;
+  std::vector<std::string> reasons;
   for (auto const& one : result.alarms)
     if (one.truth == Truth::yes && call.pack()[one.alarm].see == result.tier)
-      titles += (titles.empty() ? "" : "; ") + call.pack()[one.alarm].title;
+      reasons.push_back(call.pack()[one.alarm].title);
   for (auto const& exposure : result.exposures)
     if (exposure.see && exposure.see == result.tier)
-      titles += (titles.empty() ? "" : "; ") + taken_text(call.pack(), exposure);
-  if (!titles.empty()) return titles;
+      reasons.push_back(taken_text(call.pack(), exposure));
+  for (auto shown = reasons.size(); shown > 0; --shown) {
+    auto const more = reasons.size() - shown;
+    auto const text = fmt::format("{}{}", fmt::join(std::span(reasons).first(shown), "; "),
+                                  more > 0 ? fmt::format("; and {} more", more) : "");
+    if (shown == 1 || display_width(text) <= room) return text;
+  }
   if (!result.tier) return "no alarm so far. Unknown is not no.";
   return "what is likely enough on these answers; no alarm asks for it.";
 }
@@ -82,7 +90,9 @@ void draw_head(CallModel const& call, CallLines& lines) {
   lines.add(ViewLine{{" " + lines.shown(urgency_words(call)) + " ", Weight::urgency},
                      {" " + marks + "  ", Weight::plain},
                      {lines.shown(may_rise(call)), Weight::plain}});
-  lines.add_text("Because: " + lines.shown(why(call)));
+  constexpr std::string_view because = "Because: ";
+  auto const room = lines.size().columns - because.size();
+  lines.add_text(std::string(because) + lines.shown(why(call, room)));
   lines.add(tabs(call, lines));
 }
 
