@@ -7,6 +7,7 @@
 #include <ostream>
 
 #include "ask/question_text.hpp"
+#include "ask/standing_text.hpp"
 #include "assess/assess_text.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/text/display.hpp"

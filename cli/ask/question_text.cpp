@@ -7,13 +7,9 @@
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/text/display.hpp"
-#include "look/urgency_text.hpp"
 
 namespace flinch::cli {
 namespace {
-
-constexpr std::string_view caution =
-    "Flinch does not diagnose; a licensed veterinarian and local rules decide.";
 
 std::string ask_of(Pack const& pack, SignId sign) {
   switch (sign) {
@@ -91,53 +87,6 @@ std::string how_to_check(Sign const& sign) {
   return out;
 }
 
-// How much is left, in what is seen of it: lists while dangers are open, and no number that would
-// frighten. Each can still grow, by a yes or by what could not be told.
-std::string left_text(Outlook const& outlook, Outlook const& with_skipped, bool is_top) {
-  constexpr std::size_t lists_at_most = 12;
-  constexpr std::size_t questions_at_most = 20;
-  auto const about = [](std::size_t count, std::string_view what) {
-    return fmt::format("about {} {}{}", count, what, count == 1 ? "" : "s");
-  };
-  if (outlook.danger_left > 0)
-    return outlook.danger_screens > lists_at_most
-               ? std::string(
-                     "Dangers are still to be asked for, in short lists; q stops at any time.")
-               : fmt::format("Dangers still to be asked for: {}.",
-                             about(std::max<std::size_t>(1, outlook.danger_screens), "short list"));
-  auto const rest = outlook.telling_left + outlook.place_left;
-  auto const left = with_skipped.danger_left > 0 ? "No danger is left but those you skipped"
-                                                 : "No danger is left to ask for";
-  if (is_top && rest > 0) return "Nothing can make it more urgent; the rest tells the vet more.";
-  if (rest == 0)
-    return outlook.dog_left > 0 ? "Only facts of the dog are left."
-                                : "No question left is worth asking.";
-  return rest > questions_at_most
-             ? fmt::format("{}; the rest only tells causes apart.", left)
-             : fmt::format("{}; {} would tell causes apart.", left, about(rest, "question"));
-}
-
-bool is_top(Assessment const& result) { return result.tier == TierId{0}; }
-
-// The urgency, and how far it is from what it could become.
-std::string urgency_so_far(Pack const& pack, Assessment const& result, Outlook const& outlook,
-                           Outlook const& with_skipped) {
-  auto text =
-      fmt::format("So far: {}{}.", may_rise(result, with_skipped) ? "at least " : "",
-                  result.tier ? pack[*result.tier].title : "too few answers to say how soon");
-  auto const& one = outlook.one_answer_reaches;
-  auto const& several = outlook.several_answers_reach;
-  if (one) text += fmt::format(" One answer could make it: {}.", pack[*one].title);
-  if (several && (!one || *several < *one))
-    text += fmt::format(" {} together could make it: {}.", one ? "Several" : "Only several answers",
-                        pack[*several].title);
-  if (!several && result.ceiling && result.ceiling != result.tier)
-    text +=
-        fmt::format(" What was skipped, could not be told or is for other hands could make it: {}.",
-                    pack[*result.ceiling].title);
-  return text;
-}
-
 }  // namespace
 
 std::string question_text(Pack const& pack, Screen const& screen, Look const& look) {
@@ -164,84 +113,6 @@ std::string question_text(Pack const& pack, Screen const& screen, Look const& lo
   return page.take();
 }
 
-bool may_rise(Assessment const& result, Outlook const& with_skipped) {
-  return result.tier && !is_top(result) && with_skipped.danger_left > 0;
-}
-
-namespace {
-
-std::string_view before_tier(Assessment const& result, Outlook const& with_skipped) {
-  return may_rise(result, with_skipped) ? "At least:" : "";
-}
-
-}  // namespace
-
-std::string standing_text(Pack const& pack, Assessment const& result, Outlook const& outlook,
-                          Outlook const& with_skipped, Look const& look) {
-  Page page(look);
-  page.paragraph(left_text(outlook, with_skipped, is_top(result)) + " " +
-                     urgency_so_far(pack, result, outlook, with_skipped),
-                 0, "-- ");
-  return page.take();
-}
-
-std::string tier_text(Tables const& tables, Assessment const& result, Outlook const& with_skipped,
-                      Look const& look) {
-  auto const& pack = tables.pack();
-  Page page(look);
-  write_tier(pack, result, before_tier(result, with_skipped), page);
-  if (may_rise(result, with_skipped))
-    page.paragraph("Dangers have not all been asked for yet: go on, it may be more urgent.");
-  auto const wording = is_top(result) ? Wording::in_brief : Wording::in_full;
-  // Until the dangers are asked for, base rates alone would be named.
-  write_findings(pack, result, wording,
-                 may_rise(result, with_skipped) ? Causes::left_out : Causes::named, page);
-  if (is_top(result))
-    write_first_aid(pack, plan_care(tables, result, CareReader::keeper), wording, page);
-  page.paragraph(caution);
-  return page.take();
-}
-
-std::string alarm_text(Alarm const& alarm, Look const& look) {
-  Page page(look);
-  write_alarm(alarm, Wording::in_full, page);
-  return page.take();
-}
-
-std::string fall_text(Pack const& pack, TierId before, Assessment const& result,
-                      Outlook const& with_skipped, Look const& look) {
-  Page page(look);
-  auto const now = result.tier ? pack[*result.tier].title : "too few answers to say how soon";
-  page.paragraph(
-      may_rise(result, with_skipped) || !result.tier
-          ? fmt::format("Not settled any more, it was \"{}\". For now: {}{}; dangers have "
-                        "not all been asked for.",
-                        pack[before].title, result.tier ? "at least " : "", now)
-          : fmt::format("It is less urgent than it looked: {}.", now));
-  return page.take();
-}
-
-std::string last_word_text(Pack const& pack, Assessment const& result, Outlook const& with_skipped,
-                           Look const& look) {
-  Page page(look);
-  bool const has_unasked = with_skipped.danger_left > 0;
-  auto const ceiling = [&] {
-    return fmt::format("it could be \"{}\"", pack[*result.ceiling].title);
-  };
-  bool const is_settled = !result.ceiling || result.ceiling == result.tier;
-  if (result.tier)
-    write_tier(pack, result, before_tier(result, with_skipped), page);
-  else
-    page.paragraph("Too few answers to say how soon.");
-  if (is_settled) return page.take();
-  page.paragraph(has_unasked
-                     ? fmt::format("Dangers have not all been asked for: {}.", ceiling())
-                     : fmt::format("What could not be told, or needs other hands or a clinic, "
-                                   "is open: {}.",
-                                   ceiling()));
-  return page.take();
-}
-
 std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
   Page page(look);
   for (std::size_t i = 0; i < screen.questions.size(); ++i) {
@@ -265,7 +136,7 @@ std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
     page.paragraph(text, 2, is_list(screen) ? number_bullet(i) : "");
     if (screen.kind == Screen::Kind::dog) break;
   }
-  page.paragraph(caution);
+  page.paragraph(std::string(caution_text));
   return page.take();
 }
 

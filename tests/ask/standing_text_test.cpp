@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <regex>
 
-#include "ask/question_text.hpp"
+#include "ask/standing_text.hpp"
 #include "pack/shipped_pack.hpp"
 
 namespace flinch::cli {

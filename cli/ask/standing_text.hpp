@@ -1,0 +1,40 @@
+#pragma once
+// Where an interview stands: how urgent it is so far, what changed that, and how much is left.
+//
+// `with_skipped` is the outlook with nothing set aside as skipped: a danger that was skipped is an
+// unasked one.
+#include <string>
+
+#include "flinch/assess/assessment.hpp"
+#include "flinch/interview/interview.hpp"
+#include "look/page.hpp"
+
+namespace flinch::cli {
+
+/// Whether the tier is told with "at least": a danger that this audience can tell of is unasked or
+/// was skipped.
+[[nodiscard]] bool may_rise(Assessment const& result, Outlook const& with_skipped);
+
+/// About how much is left, the tier so far, and how near a higher one is.
+[[nodiscard]] std::string standing_text(Pack const& pack, Assessment const& result,
+                                        Outlook const& outlook, Outlook const& with_skipped,
+                                        Look const& look);
+
+/// The tier that has been reached, in words and marks, why, and what to do; while answers could
+/// still raise it, "at least". `result.tier` must be set.
+[[nodiscard]] std::string tier_text(Tables const& tables, Assessment const& result,
+                                    Outlook const& with_skipped, Look const& look);
+
+/// What an alarm says that fired at the tier that stands already.
+[[nodiscard]] std::string alarm_text(Alarm const& alarm, Look const& look);
+
+/// That the tier is less urgent than `before`, or not settled any more.
+[[nodiscard]] std::string fall_text(Pack const& pack, TierId before, Assessment const& result,
+                                    Outlook const& with_skipped, Look const& look);
+
+/// The tier once more and what it says to do, and what it could still be, to stand last on the
+/// screen.
+[[nodiscard]] std::string last_word_text(Pack const& pack, Assessment const& result,
+                                         Outlook const& with_skipped, Look const& look);
+
+}  // namespace flinch::cli
