@@ -1,0 +1,157 @@
+// What is typed to a question of an interview, taken as an answer.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "ask/ask_session.hpp"
+#include "ask/question_text.hpp"
+#include "flinch/explain/reasons.hpp"
+
+namespace flinch::cli {
+
+// Whether the line was an answer. A line that is a key is left to the caller without a word.
+bool AskSession::take(Screen const& screen, std::string const& line) {
+  if (is_list(screen)) return take_list(screen, line);
+  auto const sign = screen.questions.front().sign;
+  if (sign == dog_sign::sex) return take_sex(screen, line);
+  if (pack_[sign].kind == AnswerKind::sites && show_walk(sign, line)) return false;
+  return screen.kind == Screen::Kind::place ? take_place(sign, line) : take_one(sign, line);
+}
+
+bool AskSession::take_list(Screen const& screen, std::string const& line) {
+  auto const reply = read_list_reply(line, screen.questions.size());
+  if (!reply.remark.empty()) {
+    if (!read_key(line)) remark(reply.remark);
+    return false;
+  }
+  keep_state();
+  std::string noted;
+  for (std::size_t i = 0; i < screen.questions.size(); ++i) {
+    auto const sign = screen.questions[i].sign;
+    bool const is_by_sites = pack_[sign].kind == AnswerKind::sites;
+    if (std::binary_search(reply.cannot_tell.begin(), reply.cannot_tell.end(), i)) {
+      set_cannot_tell(sign);
+    } else if (std::binary_search(reply.yes.begin(), reply.yes.end(), i)) {
+      set(sign, is_by_sites ? Answer(Findings{true, false, {}, {}}) : Answer(true));
+      noted += (noted.empty() ? "yes to " : ", ") + pack_[sign].label;
+    } else {
+      set(sign, is_by_sites ? Answer(Findings{false, true, {}, {}}) : Answer(false));
+    }
+  }
+  auto const denied = screen.questions.size() - reply.yes.size() - reply.cannot_tell.size();
+  auto const others = reply.yes.empty() && reply.cannot_tell.empty() ? "all " : "the other ";
+  if (denied > 0) noted += fmt::format("{}no to {}{}", noted.empty() ? "" : "; ", others, denied);
+  if (!reply.cannot_tell.empty())
+    noted +=
+        fmt::format("{}{} could not be told", noted.empty() ? "" : "; ", reply.cannot_tell.size());
+  remark("Noted: " + noted + ".");
+  save();
+  return true;
+}
+
+bool AskSession::take_sex(Screen const& screen, std::string const& line) {
+  auto const entry = read_sex(pack_, line);
+  if (!entry.remark.empty() || (!entry.sex && !entry.cannot_tell)) {
+    if (!read_key(line))
+      remark(entry.remark.empty() ? "And is the dog male or female? Type both, or ?."
+                                  : entry.remark);
+    return false;
+  }
+  keep_state();
+  std::string noted;
+  auto const one = [&](SignId sign, std::optional<Answer> const& answer) {
+    if (answer) {
+      set(sign, *answer);
+      noted += fmt::format("{}{} {}", noted.empty() ? "" : ", ", pack_[sign].label,
+                           answer_text(pack_, sign, *answer));
+    } else if (entry.cannot_tell) {
+      set_cannot_tell(sign);
+      noted = "can't tell";
+    }
+  };
+  one(dog_sign::sex, entry.sex);
+  if (screen.questions.size() > 1 || entry.neutered) one(dog_sign::neutered, entry.neutered);
+  remark("Noted: " + noted + ".");
+  save();
+  return true;
+}
+
+bool AskSession::take_one(SignId sign, std::string const& line) {
+  auto const entry = read_entry(pack_, sign, line, context_);
+  if (!entry.answer && !entry.cannot_tell) {
+    if (!read_key(line)) remark(entry.remark);
+    return false;
+  }
+  keep_state();
+  if (entry.cannot_tell) {
+    set_cannot_tell(sign);
+    remark(fmt::format("Noted: {}: can't tell.", pack_[sign].label));
+  } else {
+    set(sign, *entry.answer);
+    remark(
+        fmt::format("Noted: {}: {}.", pack_[sign].label, answer_text(pack_, sign, *entry.answer)));
+    auto const* findings = std::get_if<Findings>(&*entry.answer);
+    if (findings != nullptr && !findings->found.empty()) now_.clear_wanted = sign;
+    // "Somewhere" says that the place is not known; a plain yes does not.
+    if (findings != nullptr && findings->found_somewhere && findings->found.empty() &&
+        !read_yes_or_no(line))
+      now_.places_untold.push_back(sign);
+  }
+  save();
+  return true;
+}
+
+// Where, of what was found: no word for the place takes the finding back.
+bool AskSession::take_place(SignId sign, std::string const& line) {
+  auto const entry = read_entry(pack_, sign, line, context_);
+  auto const* findings = entry.answer ? std::get_if<Findings>(&*entry.answer) : nullptr;
+  auto const& label = pack_[sign].label;
+  if (findings == nullptr && !entry.cannot_tell) {
+    if (!read_key(line)) remark(entry.remark);
+    return false;
+  }
+  if (findings != nullptr && !findings->found_somewhere) {
+    remark(
+        fmt::format("You said that it was found: {}. Name the place; ? if nobody can tell where; "
+                    "b takes the yes back.",
+                    label));
+    return false;
+  }
+  keep_state();
+  if (findings == nullptr || findings->found.empty()) {
+    now_.places_untold.push_back(sign);
+    remark(fmt::format("Noted: {}: yes, and nobody can tell where.", label));
+    return true;
+  }
+  set(sign, *findings);
+  now_.clear_wanted = sign;
+  remark(fmt::format("Noted: {}: {}.", label, answer_text(pack_, sign, *findings)));
+  save();
+  return true;
+}
+
+bool AskSession::show_walk(SignId sign, std::string const& line) {
+  auto const word = trimmed_small(line);
+  auto const side = word == "left" || word == "l"    ? std::optional(Side::left)
+                    : word == "right" || word == "r" ? std::optional(Side::right)
+                    : word == "middle"               ? std::optional(Side::any)
+                                                     : std::nullopt;
+  if (!side) return false;
+  context_.walk_side = *side;
+  say(walk_text(pack_, sign, *side, session_.look));
+  return true;
+}
+
+void AskSession::set(SignId sign, Answer answer) {
+  auto& dog = now_.dog;
+  std::erase(dog.cannot_tell, sign);
+  std::erase_if(dog.answers, [&](auto const& a) { return a.first == sign; });
+  dog.answers.emplace_back(sign, std::move(answer));
+}
+
+void AskSession::set_cannot_tell(SignId sign) {
+  std::erase_if(now_.dog.answers, [&](auto const& a) { return a.first == sign; });
+  now_.dog.cannot_tell.push_back(sign);
+}
+
+}  // namespace flinch::cli
