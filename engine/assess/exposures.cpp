@@ -34,6 +34,8 @@ class Scales {
         out.could_reach = as_if_this(i);
     }
     add_worst_that_it_may_be(out);
+    std::sort(out.exposures.begin(), out.exposures.end(),
+              [](Exposure const& a, Exposure const& b) { return a.care < b.care; });
     return out;
   }
 

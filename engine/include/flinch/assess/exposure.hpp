@@ -14,9 +14,11 @@ namespace flinch {
 struct Assessment;
 
 /// Something that the dog has taken, or may have: too urgent rather than too late. An amount
-/// without a known substance counts for each that it may have been; a known substance without an
-/// amount, or with an amount of 0, as the most harmful; without a believable weight (`lightest_kg`
-/// to `heaviest_kg`) as for the smallest dog.
+/// without a known substance counts for each that it may have been, and so do those that cannot be
+/// told beside a known one; of a substance neither known nor counted, but known to have been taken,
+/// the one that harms by least counts; a known substance without an amount, or with an amount of 0,
+/// as the most harmful; without a believable weight (`lightest_kg` to `heaviest_kg`) as for the
+/// smallest dog.
 struct Exposure {
   std::size_t care = 0;              ///< index in the pack's list
   Truth is_this = Truth::unknown;    ///< whether it was this substance; never `no`
@@ -33,7 +35,8 @@ struct Swallowed {
   std::optional<TierId> could_reach;
 };
 
-/// Everything that `result` knows to have been taken, or cannot rule out with an amount.
+/// Everything that `result` knows to have been taken, or cannot rule out with an amount or as the
+/// most harmful that it may be.
 [[nodiscard]] Swallowed weigh_exposures(Tables const& tables, Assessment const& result);
 
 /// A sign that could still make something swallowed ask for a higher tier.
