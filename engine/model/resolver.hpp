@@ -81,6 +81,8 @@ class Resolver {
   void care();
   void care_dose(syntax::Care const& written);
   void care_forms(syntax::Care const& written);
+  /// Whether what is said of the form fits it; if not, that is reported.
+  [[nodiscard]] bool is_sound(syntax::Form const& form);
   void care_exposure(syntax::Care const& written, Care& out);
   void examples();
   void example_answers(syntax::Example const& written, Example& out);
