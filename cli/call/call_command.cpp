@@ -10,7 +10,7 @@
 #include "commands.hpp"
 #include "files/case_source.hpp"
 #include "files/clock.hpp"
-#include "files/desk_case.hpp"
+#include "desk/desk_case.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/text/display.hpp"
 

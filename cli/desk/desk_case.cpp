@@ -1,4 +1,4 @@
-#include "files/desk_case.hpp"
+#include "desk/desk_case.hpp"
 
 #include <fmt/format.h>
 #include <sys/stat.h>
