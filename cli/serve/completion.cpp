@@ -238,11 +238,11 @@ class Completer {
     };
     // Clauses that hold names of one kind and nothing else.
     constexpr std::array fixed = {
-        Fixed{"", "cite", NameKind::source},      Fixed{"", "see", NameKind::tier},
-        Fixed{"sign", "part of", NameKind::sign}, Fixed{"cause", "affects", NameKind::site},
-        Fixed{"care", "for", NameKind::cause},    Fixed{"care", "taken", NameKind::sign},
-        Fixed{"care", "since", NameKind::sign},   Fixed{"care", "slims by", NameKind::sign},
-        Fixed{"example", "yes", NameKind::sign},  Fixed{"example", "no", NameKind::sign},
+        Fixed{"", "cite", NameKind::source},         Fixed{"", "see", NameKind::tier},
+        Fixed{"sign", "part of", NameKind::sign},    Fixed{"cause", "affects", NameKind::site},
+        Fixed{"care", "for", NameKind::cause},       Fixed{"care", "taken", NameKind::sign},
+        Fixed{"care", "since", NameKind::sign},      Fixed{"care", "slims by", NameKind::sign},
+        Fixed{"example", "yes", NameKind::sign},     Fixed{"example", "no", NameKind::sign},
         Fixed{"example", "unknown", NameKind::sign},
     };
     for (auto const& one : fixed)
