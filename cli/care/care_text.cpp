@@ -129,24 +129,18 @@ class CareText {
 
   void not_to_do() {
     page_.heading("DO NOT");
-    std::string others;
-    for (auto const& warning : plan_.avoid) {
+    auto const told = warnings_to_tell(pack_, plan_);
+    for (auto const i : told.apply) {
+      auto const& warning = plan_.avoid[i];
       auto const& what = care(warning.care);
-      if (what.for_clinician || warning.advice == Advice::withheld) continue;
-      if (is_top() && what.grade == 'D') continue;  // no time for what merely does not help
-      if (warning.fits != Truth::yes) {
-        others += (others.empty() ? "" : "; ") + what.title;
-        continue;
-      }
       page_.paragraph(fmt::format("{}: {} {}", what.title, what.avoid, what.because), 2,
                       page_.bullet());
       for (auto const& gate : warning.gates)
         if (gate.kind == GateKind::ask_vet && gate.truth == Truth::yes)
           page_.paragraph("But ask: " + gate_words(pack_, result_, gate), 4);
     }
-    if (!others.empty())
-      page_.paragraph("Nor any of these, unless you know that it does not apply: " + others + ".",
-                      2, page_.bullet());
+    if (auto const others = may_not_words(pack_, plan_, told); !others.empty())
+      page_.paragraph(others, 2, page_.bullet());
     page_.blank();
   }
 
