@@ -61,7 +61,10 @@ void rule_section(Pack const& pack, Rule const& rule, std::string& out) {
   out += "| with | frequency |\n|---|---|\n";
   out += fmt::format("| none of these (usual) | {} |\n", usual_text(rule));
   for (auto const& entry : rule.entries)
-    out += fmt::format("| {} | {} |\n", cell(pack[entry.cause].title), frequency_text(pack, entry));
+    out += fmt::format(
+        "| {}{} | {} |\n", cell(pack[entry.cause].title),
+        entry.family ? fmt::format(" (as one of: {})", cell(pack[*entry.family].title)) : "",
+        frequency_text(pack, entry));
   out += '\n';
 }
 
@@ -143,7 +146,15 @@ std::string causes_page(Pack const& pack) {
     }
     out += '\n';
   }
-  return out;
+  if (pack.families.empty()) return out;
+  out += "## Families: causes that look alike\n\n| family | causes |\n|---|---|\n";
+  for (auto const& family : pack.families) {
+    std::string members;
+    for (auto const member : family.members)
+      members += (members.empty() ? "" : ", ") + pack[member].title;
+    out += fmt::format("| **{}** `{}` | {} |\n", cell(family.title), family.name, cell(members));
+  }
+  return out + '\n';
 }
 
 std::string rules_page(Pack const& pack) {

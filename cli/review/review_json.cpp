@@ -111,9 +111,11 @@ class ReviewJson {
     auto weights = Json::array();
     for (auto const& w : why.weights) {
       auto const& rule = pack_[w.rule];
+      auto const family = family_of(pack_, w.rule, *id);  // weights are a listed cause's
       weights.push_back(
           {{"rule", rule.name},
            {"text", reason_text(pack_, {w.rule, w.truth, w.band, 0, 1})},
+           {"as_one_of", family ? Json(pack_[*family].name) : Json(nullptr)},
            {"decibans", decibans(w.counted)},
            {"words", weight_in_words(w.counted)},
            {"alone_decibans", decibans(w.weight)},

@@ -140,6 +140,12 @@ class Completer {
       items_.push_back({found.place.name->text, Completion::Kind::name, title(found)});
     }
   }
+  // Those alone, where no family fits.
+  void causes() {
+    for (auto const& found : definitions(view_, NameKind::cause))
+      if (!std::holds_alternative<syntax::Family>(*found.statement))
+        items_.push_back({found.place.name->text, Completion::Kind::name, title(found)});
+  }
   static std::string title(FoundName const& found) {
     if (found.place.kind == NameKind::value) return {};
     return std::visit(
@@ -168,6 +174,8 @@ class Completer {
       if (!context_.before.empty()) words({"in", "paired"});
     } else if (keyword == "means") {
       if (has(":")) condition();
+    } else if (keyword == "family") {
+      if (has(":")) causes();
     } else if (keyword == "overlap") {
       if (has(":")) return names(NameKind::rule);
       if (context_.before.size() == 1) word("shares");
@@ -209,7 +217,7 @@ class Completer {
     if (starts_item())
       return words({"first", "not first", "among", "tier", "tier at least", "ceiling", "alarm",
                     "not alarm", "too few answers"});
-    if (last == "first" || before(2) == "among") return names(NameKind::cause);
+    if (last == "first" || before(2) == "among") return causes();
     if (last == "tier" || last == "ceiling" || last == "least") return names(NameKind::tier);
     if (last == "alarm") return names(NameKind::alarm);
     if (last == "not") words({"first", "alarm"});
@@ -237,12 +245,13 @@ class Completer {
     };
     // Clauses that hold names of one kind and nothing else.
     constexpr std::array fixed = {
-        Fixed{"", "cite", NameKind::source},      Fixed{"", "see", NameKind::tier},
-        Fixed{"sign", "part of", NameKind::sign}, Fixed{"cause", "affects", NameKind::site},
-        Fixed{"care", "for", NameKind::cause},    Fixed{"care", "taken", NameKind::sign},
-        Fixed{"care", "since", NameKind::sign},   Fixed{"example", "yes", NameKind::sign},
-        Fixed{"example", "no", NameKind::sign},   Fixed{"example", "unknown", NameKind::sign},
+        Fixed{"", "cite", NameKind::source},         Fixed{"", "see", NameKind::tier},
+        Fixed{"sign", "part of", NameKind::sign},    Fixed{"cause", "affects", NameKind::site},
+        Fixed{"care", "taken", NameKind::sign},      Fixed{"care", "since", NameKind::sign},
+        Fixed{"example", "yes", NameKind::sign},     Fixed{"example", "no", NameKind::sign},
+        Fixed{"example", "unknown", NameKind::sign},
     };
+    if (statement == "care" && phrase == "for") return causes();
     for (auto const& one : fixed)
       if (phrase == one.phrase && (one.statement.empty() || statement == one.statement))
         return names(one.kind);

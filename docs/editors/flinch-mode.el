@@ -7,8 +7,8 @@
 ;;; Code:
 
 (defconst flinch-mode-statements
-  '("include" "pack" "source" "tier" "site" "breeds" "sign" "means" "cause" "rule" "alarm"
-    "overlap" "care" "example")
+  '("include" "pack" "source" "tier" "site" "breeds" "sign" "means" "cause" "family" "rule"
+    "alarm" "overlap" "care" "example")
   "Words that begin a statement, in the first column.")
 
 (defconst flinch-mode-clauses

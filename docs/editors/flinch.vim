@@ -7,7 +7,7 @@ syn match flinchWord /\<\%(abstract\|neutered\|quarters\|answers\|between\|capsu
 syn match flinchNumber /\<-\?[0-9]\+\%(\.[0-9]\+\)\?\s*%\?/
 syn match flinchClause /^\s\+\%(while\s\+waiting\|for\s\+clinician\|breed\s\+table\|applies\s\+if\|ask\s\+vet\s\+if\|on\s\+purpose\|also\s\+said\|first\s\+aid\|by\s\+mouth\|slims\s\+by\|may\s\+hurt\|never\s\+if\|not\s\+pain\|unlisted\|affects\|at\s\+most\|because\|part\s\+of\|seen\s\+by\|species\|stop\s\+if\|unknown\|version\|answer\|expect\|fit\s\+if\|accept\|within\|avoid\|clear\|found\|grade\|level\|needs\|since\|taken\|takes\|usual\|watch\|base\|cite\|form\|give\|harm\|help\|hold\|next\|over\|read\|text\|with\|ask\|dog\|doi\|for\|how\|say\|see\|url\|yes\|if\|in\|no\)\>/
 syn match flinchReference /\%(^\s\+\%(doi\|url\|grade\|version\)\s\+\)\@<=\S\+/
-syn match flinchStatement /^\%(include\|pack\|source\|tier\|site\|breeds\|sign\|means\|cause\|rule\|alarm\|overlap\|care\|example\)\>/
+syn match flinchStatement /^\%(include\|pack\|source\|tier\|site\|breeds\|sign\|means\|cause\|family\|rule\|alarm\|overlap\|care\|example\)\>/
 syn match flinchEscape /\\./ contained
 syn region flinchText start=/"/ skip=/\\./ end=/"/ contains=flinchEscape
 syn match flinchComment /\%(^\|[[:blank:]%,:()"]\)\@<=#.*$/

@@ -68,6 +68,10 @@ void Describer::frequencies(RuleId id, CauseId cause, std::size_t depth) {
       shares += (shares.empty() ? "" : ", ") + per_cent(share);
     std::string usual;
     for (auto const share : rule.usual) usual += (usual.empty() ? "" : ", ") + per_cent(share);
+    if (entry.family)
+      line(Pieces{{"as one of: ", {}},
+                  {pack_[*entry.family].title, named(NamedKind::family, *entry.family)}},
+           depth);
     bool const are_judged = backing(entry) == Backing::judged &&
                             backing(rule.usual_sample_size, rule.usual_source) == Backing::judged;
     if (are_judged)
@@ -155,6 +159,9 @@ void Describer::describe_cause(CauseId id) {
   if (!sites.empty()) line("Affects: " + sites);
   if (cause.not_pain) line("Not pain, though it may look like it");
   for (auto const& words : cause.also_said) line("Also said: " + words);
+  for (std::uint32_t f = 0; f < pack_.families.size(); ++f)
+    if (auto const& in = pack_.families[f].members; std::find(in.begin(), in.end(), id) != in.end())
+      line(Pieces{{"One of: ", {}}, {pack_.families[f].title, Named{NamedKind::family, f}}});
   rationale(cause.because, cause.cites);
   section("Next, for the vet");
   for (auto const& next : cause.next) line(next);
@@ -215,6 +222,9 @@ Description describe(Tables const& tables, Named thing) {
     case NamedKind::source:
       describer.describe_source(SourceId{thing.index});
       break;
+    case NamedKind::family:
+      describer.describe_family(FamilyId{thing.index});
+      break;
   }
   return describer.take();
 }
@@ -236,6 +246,9 @@ std::vector<Named> all_named(Pack const& pack, NamedKind kind) {
       break;
     case NamedKind::source:
       count = pack.sources.size();
+      break;
+    case NamedKind::family:
+      count = pack.families.size();
       break;
   }
   std::vector<Named> out;

@@ -68,6 +68,12 @@ std::string not_pain_mark(Pack const& pack, std::optional<CauseId> cause) {
   return cause && pack[*cause].not_pain ? " (not pain)" : "";
 }
 
+std::optional<FamilyId> family_of(Pack const& pack, RuleId rule, CauseId cause) {
+  for (auto const& entry : pack[rule].entries)
+    if (entry.cause == cause) return entry.family;
+  return std::nullopt;
+}
+
 std::string title_of(Pack const& pack, std::optional<TierId> tier) {
   return tier ? pack[*tier].title : "Too few answers to say";
 }

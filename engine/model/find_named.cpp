@@ -35,6 +35,9 @@ std::uint32_t count(Pack const& pack, NamedKind kind) {
     case NamedKind::source:
       out = pack.sources.size();
       break;
+    case NamedKind::family:
+      out = pack.families.size();
+      break;
   }
   return static_cast<std::uint32_t>(out);
 }
@@ -49,7 +52,8 @@ std::vector<std::string> const& also_said(Pack const& pack, Named thing) {
 }  // namespace
 
 std::string_view kind_text(NamedKind kind) {
-  constexpr std::array<std::string_view, 5> words = {"cause", "sign", "rule", "alarm", "source"};
+  constexpr std::array<std::string_view, 6> words = {"cause", "sign",   "rule",
+                                                     "alarm", "source", "family"};
   return words.at(static_cast<std::size_t>(kind));
 }
 
@@ -63,6 +67,8 @@ std::string const& name_of(Pack const& pack, Named thing) {
       return pack.rules[thing.index].name;
     case NamedKind::alarm:
       return pack.alarms[thing.index].name;
+    case NamedKind::family:
+      return pack.families[thing.index].name;
     case NamedKind::source:
       break;
   }
@@ -79,6 +85,8 @@ std::string const& title_of(Pack const& pack, Named thing) {
       return pack.rules[thing.index].title;
     case NamedKind::alarm:
       return pack.alarms[thing.index].title;
+    case NamedKind::family:
+      return pack.families[thing.index].title;
     case NamedKind::source:
       break;
   }

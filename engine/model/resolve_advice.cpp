@@ -54,8 +54,7 @@ void Resolver::care() {
     out.while_waiting = c.while_waiting;
     care_exposure(c, out);
     for (auto const& name : c.causes)
-      if (auto const cause = cause_names_.find(name, report_))
-        out.causes.push_back(CauseId{*cause});
+      if (auto const cause = cause_named(name)) out.causes.push_back(*cause);
     if (c.fit_if) out.fit_if = condition(*c.fit_if);
     auto const resolve_all = [&](std::vector<syntax::Gate> const& from, std::vector<CareGate>& to) {
       for (auto const& one : from)
@@ -94,9 +93,8 @@ void Resolver::care_exposure(syntax::Care const& written, Care& out) {
     bool const fits = *sign < first_means_ && pack_.signs[*sign].kind == AnswerKind::number &&
                       pack_.signs[*sign].unit.dimension == dimension;
     if (fits) return SignId{*sign};
-    report_.error(
-        Code::unit_misfit, name->at,
-        fmt::format("a number sign {} is needed here; `{}` is none", needed, name->text));
+    report_.error(Code::unit_misfit, name->at,
+                  fmt::format("a number sign {} is needed here; `{}` is none", needed, name->text));
     return std::nullopt;
   };
   out.slims_by = number_sign(written.slims_by, Dimension::none, "without a unit");
@@ -243,10 +241,15 @@ std::optional<Promise> Resolver::promise(syntax::Promise const& written) {
   bool const is_cause =
       written.kind == Kind::first || written.kind == Kind::not_first || written.kind == Kind::among;
   bool const is_alarm = written.kind == Kind::alarm || written.kind == Kind::not_alarm;
-  auto const& names = is_cause ? cause_names_ : is_alarm ? alarm_names_ : tier_names_;
-  auto const found = names.find(written.name, report_);
-  if (!found) return std::nullopt;
-  out.subject = *found;
+  if (is_cause) {
+    auto const cause = cause_named(written.name);
+    if (!cause) return std::nullopt;
+    out.subject = static_cast<std::uint32_t>(*cause);
+  } else {
+    auto const found = (is_alarm ? alarm_names_ : tier_names_).find(written.name, report_);
+    if (!found) return std::nullopt;
+    out.subject = *found;
+  }
   if (written.kind == Kind::among) {
     if (written.rank.value < 1 || written.rank.value > 100) {
       report_.error(Code::count_range, written.rank.at, "a rank from 1 to 100 fits here");

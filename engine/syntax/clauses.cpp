@@ -44,8 +44,8 @@ using namespace grammar;
 
 // Every statement has this clause; those that are whole without clauses have no other.
 template <class T>
-constexpr Clause<T> accept_clause{"accept", append<grammar::accept, &T::accepts>,
-                                  Often::repeatedly, Content::reference};
+constexpr Clause<T> accept_clause{"accept", append<grammar::accept, &T::accepts>, Often::repeatedly,
+                                  Content::reference};
 template <class T>
 constexpr std::array only_accept = {accept_clause<T>};
 
@@ -184,6 +184,10 @@ std::span<Clause<Breeds> const> clauses_of() {
 template <>
 std::span<Clause<Means> const> clauses_of() {
   return only_accept<Means>;
+}
+template <>
+std::span<Clause<Family> const> clauses_of() {
+  return only_accept<Family>;
 }
 template <>
 std::span<Clause<Overlap> const> clauses_of() {

@@ -39,6 +39,7 @@ std::optional<Accept> accept(Stretch const&, Report&);
 std::optional<Site> site(Stretch const&, Report&);
 std::optional<Breeds> breeds(Stretch const&, Report&);
 std::optional<Means> means(Stretch const&, Report&);
+std::optional<Family> family(Stretch const&, Report&);
 std::optional<Overlap> overlap(Stretch const&, Report&);
 std::optional<Answer> answer(Stretch const&, Report&);
 std::optional<SeenBy> seen_by(Stretch const&, Report&);

@@ -253,6 +253,10 @@ std::optional<Means> Lowering::lower(shapes::Means const& shape) {
   return Means{lower(shape.head), std::move(*condition)};
 }
 
+Family Lowering::lower(shapes::Family const& shape) {
+  return {lower(shape.head), names(shape.members)};
+}
+
 Overlap Lowering::lower(shapes::Overlap const& shape) {
   return {name(shape.name), lower(shape.shares), names(shape.rules)};
 }

@@ -37,6 +37,7 @@ class Lowering {
   Site lower(shapes::Site const& shape);
   Breeds lower(shapes::Breeds const& shape);
   std::optional<Means> lower(shapes::Means const& shape);
+  Family lower(shapes::Family const& shape);
   Overlap lower(shapes::Overlap const& shape);
   Value lower(shapes::Value const& shape);
   Answer lower(shapes::Answer const& shape);

@@ -36,6 +36,10 @@ class Collector {
     use(NameKind::tier, s.see);
     use(NameKind::source, s.cites);
   }
+  void operator()(Family const& s) {
+    define(NameKind::cause, s.name);
+    use(NameKind::cause, s.members);
+  }
   void operator()(Rule const& s) {
     define(NameKind::rule, s.name);
     if (s.condition) condition(*s.condition);

@@ -310,6 +310,11 @@ struct PrintStatement {
     out.line("cite", list(s.cites));
     return out.take();
   }
+  std::string operator()(Family const& s) const {
+    return fmt::format("family {}{}: {}\n", s.name.text, s.title ? ' ' + quoted(*s.title) : "",
+                       list(s.members)) +
+           show_accepts(s.accepts);
+  }
   std::string operator()(Rule const& s) const {
     Lines out("rule", s);
     out.condition("if", s.condition);

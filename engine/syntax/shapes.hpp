@@ -124,6 +124,10 @@ struct Means {
   Head head;
   Condition condition;
 };
+struct Family {
+  Head head;
+  std::vector<Token> members;
+};
 struct Overlap {
   Token name;
   Frequency shares;
@@ -240,6 +244,7 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Head, name, title)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Site, head, inside, paired)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Breeds, name, members)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Means, head, condition)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Family, head, members)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Overlap, name, shares, rules)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Value, name, label)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Sites, word, within)

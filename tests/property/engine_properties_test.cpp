@@ -63,6 +63,35 @@ TEST(Properties, TheEngineEqualsTheSlowEvaluator) {
       });
 }
 
+TEST(Properties, AFamilyCountsAsItsCausesWrittenOut) {
+  unsigned by_family = 0;
+  for_random_packs(
+      Alarms::on_purpose, 1000, 100, [&](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+        auto const loaded =
+            load({{"pack.flinch", random_pack(seed, Alarms::on_purpose, Families::written_out)}});
+        ASSERT_TRUE(loaded.outcome) << loaded.messages();
+        for (auto const& rule : pack->rules)
+          by_family += static_cast<unsigned>(
+              std::count_if(rule.entries.begin(), rule.entries.end(),
+                            [](RuleEntry const& entry) { return entry.family.has_value(); }));
+        Tables const tables(pack);
+        Tables const written_out(*loaded.outcome.value);
+        Assessor assessor(tables);
+        Assessor other(written_out);
+        std::mt19937 random(seed);
+        for (int i = 0; i < 5; ++i) {
+          auto const dog = random_case(*pack, random);
+          auto const judged = assessor.judge(dog);
+          auto const expected = other.judge(dog);
+          for (std::size_t cause = 0; cause < expected.posteriors.size(); ++cause)
+            EXPECT_NEAR(judged.posteriors[cause], expected.posteriors[cause], 1e-12) << seed;
+          EXPECT_EQ(judged.tier, expected.tier);
+          EXPECT_EQ(judged.ceiling, expected.ceiling);
+        }
+      });
+  EXPECT_GT(by_family, 100U);
+}
+
 // The judgement comes out of tables that put rules and answers together; the reasons are taken rule
 // by rule.
 void expect_what_the_reasons_add_up_to(Tables const& tables, Judgement const& judged,

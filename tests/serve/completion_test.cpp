@@ -56,6 +56,9 @@ TEST(Completion, OffersTheNamesThatAClauseTakes) {
   EXPECT_EQ(offered("alarm a\n  see |"), Names{"now"});
   EXPECT_EQ(offered("cause c\n  affects |"), Names{"paw"});
   EXPECT_EQ(offered("overlap o shares 5%: |"), Names{"r1"});
+  EXPECT_EQ(offered("family f: |"), Names{"c1"});
+  EXPECT_EQ(offered("family f: c1, c1\nrule r\n  in |"), (Names{"c1", "f"}));
+  EXPECT_EQ(offered("family f: c1, c1\ncare c\n  for |"), Names{"c1"});
   EXPECT_EQ(offered("example e\n  expect alarm |"), Names{"a1"});
   EXPECT_EQ(offered("rule r\n  over gums: |"), (Names{"under", "over", "pink", "pale"}));
 }

@@ -1,6 +1,8 @@
 // What resolving makes of names and quantities; its mistakes are golden cases.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "support/small_pack.hpp"
 
 namespace flinch {
@@ -91,6 +93,35 @@ TEST(Resolve, MeaningsThatOpenUpWithoutEndStop) {
   auto const loaded = load({{"pack.flinch", preamble + text}});
   ASSERT_FALSE(loaded.outcome);
   EXPECT_EQ(loaded.outcome.diagnostics.front().code, Code::condition_size) << loaded.messages();
+}
+
+TEST(Resolve, AFamilySpeaksOfTheCausesThatTheRuleDoesNotName) {
+  std::string text = signs;
+  for (auto const* name : {"a", "b", "c", "d"})
+    text += std::string("cause ") + name +
+            "\n  base 1 per 1000\n  see now\n  because \"x\"\n  cite judgement\n";
+  auto const pack = pack_of(text +
+                            "family look_alikes \"look alike\": a, b, c\n"
+                            "rule limps\n  if lame\n  usual 1%\n"
+                            "  in look_alikes 20% of 40 from judgement, b 60%, d 5%\n"
+                            "  because \"x\"\n  cite judgement\n"
+                            "rule hot\n  over fever: under 39 C, over 39 C\n  usual 90 10\n"
+                            "  in look_alikes 30 70\n  because \"x\"\n  cite judgement\n");
+  auto const& limps = pack->rules[0].entries;
+  ASSERT_EQ(limps.size(), 4U);
+  auto const of = [&](std::uint32_t cause) {
+    return *std::find_if(limps.begin(), limps.end(),
+                         [&](RuleEntry const& e) { return e.cause == CauseId{cause}; });
+  };
+  EXPECT_EQ(of(0).frequencies, std::vector<double>{0.2});
+  EXPECT_EQ(of(0).sample_size, 40);
+  EXPECT_EQ(of(0).family, FamilyId{0});
+  EXPECT_EQ(of(1).frequencies, std::vector<double>{0.6});
+  EXPECT_EQ(of(1).family, std::nullopt);
+  EXPECT_EQ(of(2).family, FamilyId{0});
+  EXPECT_EQ(of(3).family, std::nullopt);
+  ASSERT_EQ(pack->rules[1].entries.size(), 3U);
+  EXPECT_EQ(pack->rules[1].entries[2].frequencies, (std::vector<double>{0.3, 0.7}));
 }
 
 TEST(Resolve, WhatFollowsFromAFaultStaysSilent) {

@@ -11,7 +11,7 @@
 
 namespace flinch {
 
-enum class NamedKind : std::uint8_t { cause, sign, rule, alarm, source };
+enum class NamedKind : std::uint8_t { cause, sign, rule, alarm, source, family };
 
 /// `cause`, `sign` and so on, as the language writes them.
 [[nodiscard]] std::string_view kind_text(NamedKind kind);

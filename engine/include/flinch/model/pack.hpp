@@ -20,6 +20,7 @@ namespace flinch {
 enum class SourceId : std::uint32_t {};
 enum class RuleId : std::uint32_t {};
 enum class AlarmId : std::uint32_t {};
+enum class FamilyId : std::uint32_t {};
 
 template <class Id>
 [[nodiscard]] constexpr std::size_t index(Id id) {
@@ -116,6 +117,14 @@ struct Cause {
   Place at;
 };
 
+/// Causes that look alike: a rule that names the family speaks of each member.
+struct Family {
+  std::string name;
+  std::string title;
+  std::vector<CauseId> members;  ///< two at least, each once
+  Place at{};
+};
+
 /// What one rule says of one cause; for `over` rules one share a band, otherwise one frequency.
 /// With a sample it was counted, with a source alone derived from it, with neither it is a
 /// judgement.
@@ -124,7 +133,8 @@ struct RuleEntry {
   std::vector<double> frequencies;
   std::optional<double> sample_size;
   std::optional<SourceId> source;
-  Place at{};  ///< of the cause's name
+  std::optional<FamilyId> family{};  ///< by which the rule names the cause, if not by its own name
+  Place at{};                        ///< of the cause's name, or the family's
 };
 
 /// One band of an `over` rule, as a condition on its sign.
@@ -251,6 +261,7 @@ struct Pack {
   std::vector<Sign> signs;
   std::vector<Means> means;
   std::vector<Cause> causes;
+  std::vector<Family> families;
   std::vector<Rule> rules;
   std::vector<Alarm> alarms;
   std::vector<Overlap> overlaps;
@@ -265,6 +276,7 @@ struct Pack {
   [[nodiscard]] Sign const& operator[](SignId id) const { return signs[index(id)]; }
   [[nodiscard]] Site const& operator[](SiteId id) const { return sites[index(id)]; }
   [[nodiscard]] Cause const& operator[](CauseId id) const { return causes[index(id)]; }
+  [[nodiscard]] Family const& operator[](FamilyId id) const { return families[index(id)]; }
   [[nodiscard]] Rule const& operator[](RuleId id) const { return rules[index(id)]; }
   [[nodiscard]] Alarm const& operator[](AlarmId id) const { return alarms[index(id)]; }
   [[nodiscard]] Tier const& operator[](TierId id) const { return tiers[index(id)]; }

@@ -255,6 +255,12 @@ struct Cause : Head {
   friend bool operator==(Cause const&, Cause const&) = default;
 };
 
+/// Causes that look alike; a rule may name the family in their place.
+struct Family : Head {
+  std::vector<Name> members;
+  friend bool operator==(Family const&, Family const&) = default;
+};
+
 /// One band of an `over` rule: from `low` up to, not including, `high`; or a set of values.
 struct Band {
   std::optional<Quantity> low;
@@ -272,7 +278,7 @@ struct Over {
 
 /// `in CAUSE FREQUENCIES`
 struct InCause {
-  Name cause;
+  Name cause;  ///< or a family
   Frequencies frequencies;
   friend bool operator==(InCause const&, InCause const&) = default;
 };
@@ -415,7 +421,7 @@ struct Example : Head {
 };
 
 using Statement = std::variant<Include, PackHead, Source, Tier, Site, Breeds, Sign, Means, Cause,
-                               Rule, Alarm, Overlap, Care, Example>;
+                               Family, Rule, Alarm, Overlap, Care, Example>;
 
 /// The statements of one file, in order.
 struct File {
