@@ -201,6 +201,7 @@ class ReviewJson {
     return {{"name", alarm.name},
             {"title", alarm.title},
             {"tier", pack_[alarm.see].name},
+            {"floor_of", alarm.floor_of ? Json(pack_[*alarm.floor_of].name) : Json(nullptr)},
             {"truth", truth_text(why.truth)},
             {"because", alarm.because},
             {"cites", cites(alarm.cites)},

@@ -20,6 +20,7 @@ bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; 
 // Where the place lies: its statement, its clause, and the words of the clause before it.
 struct Context {
   syntax::StatementWords const* statement = nullptr;
+  std::string name;         // of the statement
   std::string_view clause;  // its phrase; empty in the first lines of a statement
   bool starts_statement = false;
   bool starts_clause = false;
@@ -67,6 +68,7 @@ std::optional<Context> context_at(std::string_view text) {
         } else if (out.statement != nullptr && !goes_on) {
           auto const phrase = phrase_of(*out.statement, line);
           if (!phrase.empty()) {
+            if (out.clause.empty() && !out.before.empty()) out.name = out.before.front();
             out.clause = phrase;
             out.before.clear();
             i += phrase.size();
@@ -232,6 +234,20 @@ class Completer {
     word("at");
   }
 
+  void floor() {
+    auto const last = before();
+    if (last.empty()) return names(NameKind::tier);
+    if (has("cite")) return names(NameKind::source);
+    if (last == "\"") return word("cite");
+    if (last == "at" || last == "left" || last == "right") return names(NameKind::site);
+    if (last == "if" || last == "or" || last == "least") {
+      names(NameKind::value, context_.name);
+      if (last == "if") words({"at least", "at", "between", "over", "under"});
+      return;
+    }
+    words(has("if") ? Words{"or", "because"} : Words{"if", "because"});
+  }
+
   void setting() {
     if (!starts_item()) return names(NameKind::value, before());
     names(NameKind::sign);
@@ -252,6 +268,7 @@ class Completer {
         Fixed{"example", "unknown", NameKind::sign},
     };
     if (statement == "care" && phrase == "for") return causes();
+    if (statement == "sign" && phrase == "alone see") return floor();
     for (auto const& one : fixed)
       if (phrase == one.phrase && (one.statement.empty() || statement == one.statement))
         return names(one.kind);

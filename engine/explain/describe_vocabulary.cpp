@@ -57,7 +57,9 @@ void Describer::sign_use(SignId id) {
   for (auto const& root : alarms) {
     AlarmId const alarm{root.subject};
     line(Pieces{{pack_[alarm].title, named(NamedKind::alarm, alarm)},
-                {fmt::format(" ({})", pack_[pack_[alarm].see].title), {}}});
+                {fmt::format(" ({}{})", pack_[pack_[alarm].see].title,
+                             pack_[alarm].floor_of ? ", by itself" : ""),
+                 {}}});
   }
   section("Rules that use it");
   for (auto const& root : rules) {

@@ -198,6 +198,9 @@ void Describer::describe_alarm(AlarmId id) {
   auto const& alarm = pack_[id];
   section("What it asks for");
   line(pack_[alarm.see].title);
+  if (alarm.floor_of)
+    line(Pieces{{"A floor: how soon a dog with this and nothing else is seen at the latest: ", {}},
+                {pack_[*alarm.floor_of].label, named(NamedKind::sign, *alarm.floor_of)}});
   if (!alarm.say.empty()) line("Do: " + alarm.say);
   section("Condition");
   condition(alarm.condition);

@@ -31,6 +31,55 @@ void Resolver::alarms() {
     rationale("alarm", written, out.because, out.cites);
     pack_.alarms.push_back(std::move(out));
   }
+  floors();
+}
+
+void Resolver::floors() {
+  auto name = floor_names_.begin();
+  for (std::size_t i = 0; i < written_signs_.size(); ++i) {
+    SignId const sign{static_cast<std::uint32_t>(dog_sign::count + i)};
+    for (auto const& floor : written_signs_[i].statement->alone) {
+      Alarm out;
+      out.name = *name++;
+      out.at = floor.see.at;
+      out.floor_of = sign;
+      if (auto const tier = tier_names_.find(floor.see, report_)) out.see = TierId{*tier};
+      if (auto resolved = floor_condition(*written_signs_[i].statement, floor)) {
+        out.title = floor_title(pack_, resolved->test);
+        out.condition = std::move(*resolved);
+      }
+      out.because = floor.because.text;
+      out.cites = cited(floor.cites);
+      pack_.alarms.push_back(std::move(out));
+    }
+  }
+}
+
+std::optional<Condition> Resolver::floor_condition(syntax::Sign const& sign,
+                                                   syntax::Floor const& floor) {
+  if (!sign.answer) return std::nullopt;  // reported already
+  auto const& resolved = pack_[*pack_.find_sign(sign.name.text)];
+  bool const is_bare = std::holds_alternative<std::monostate>(floor.test.test);
+  bool const needs_value =
+      resolved.kind != AnswerKind::yes_or_no && resolved.kind != AnswerKind::sites;
+  if (is_bare && needs_value) {
+    report_.error(Code::test_misfit, floor.see.at,
+                  fmt::format("`{}` is not answered yes or no: say from which answer on, as in "
+                              "`alone see {} if {}`",
+                              sign.name.text, floor.see.text,
+                              resolved.kind == AnswerKind::steps    ? "at least STEP"
+                              : resolved.kind == AnswerKind::one_of ? "VALUE"
+                                                                    : ">= 5"));
+    return std::nullopt;
+  }
+  if (!is_bare && resolved.kind == AnswerKind::yes_or_no) {
+    report_.error(Code::test_misfit, floor.see.at,
+                  fmt::format("`{}` is answered yes or no: leave out the `if`", sign.name.text));
+    return std::nullopt;
+  }
+  auto test_of_sign = floor.test;
+  test_of_sign.sign = {sign.name.text, floor.see.at};
+  return test(test_of_sign);
 }
 
 void Resolver::care() {

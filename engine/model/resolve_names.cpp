@@ -143,6 +143,7 @@ void Resolver::define_names() {
   }
   define_all(written_rules_, rule_names_);
   define_all(written_alarms_, alarm_names_);
+  define_floors();
   define_all(written_overlaps_, overlap_names_);
   define_all(written_care_, care_names_);
   define_all(written_examples_, example_names_);
@@ -152,6 +153,25 @@ void Resolver::define_names() {
     pack_.groups.push_back(group);
   }
   define_all(written_breeds_, group_names_, static_cast<std::uint32_t>(pack_.groups.size()));
+}
+
+// A floor is an alarm that is called by its sign and its tier.
+void Resolver::define_floors() {
+  for (auto const& written : written_signs_) {
+    auto const& s = *written.statement;
+    std::vector<std::string> own;
+    for (auto const& floor : s.alone) {
+      own.push_back(fmt::format("{}_alone_{}", s.name.text, floor.see.text));
+      auto const before = std::count(own.begin(), own.end(), own.back());
+      floor_names_.push_back(before == 1 ? own.back() : fmt::format("{}_{}", own.back(), before));
+      alarm_names_.define(
+          {floor_names_.back(), floor.see.at},
+          static_cast<std::uint32_t>(written_alarms_.size() + floor_names_.size() - 1), report_);
+    }
+    if (!written.damaged) continue;
+    for (auto const& tier : written_tiers_)
+      alarm_names_.forgive(fmt::format("{}_alone_{}", s.name.text, tier.statement->name.text));
+  }
 }
 
 // One reading for every kind of statement: what may stand is known by the statement's name.

@@ -30,6 +30,7 @@ class Resolver {
   // resolve_names.cpp: which statements there are, what they are called, which warnings they accept
   void collect(syntax::File const& file);
   void define_names();
+  void define_floors();
   void accepts();
 
   // resolve_vocabulary.cpp: pack, sources, tiers, sites, breeds, signs, means
@@ -80,6 +81,9 @@ class Resolver {
 
   // resolve_advice.cpp: alarms, care, examples
   void alarms();
+  void floors();
+  [[nodiscard]] std::optional<Condition> floor_condition(syntax::Sign const& sign,
+                                                         syntax::Floor const& floor);
   void care();
   void care_dose(syntax::Care const& written);
   void care_forms(syntax::Care const& written);
@@ -121,6 +125,7 @@ class Resolver {
       example_names_{"example"};
   std::vector<std::size_t> means_tests_;  ///< how many tests each meaning opens up to
   std::uint32_t first_means_ = 0;         ///< indices of sign_names_ from here on are meanings
+  std::vector<std::string> floor_names_;  ///< of all signs, in their order
   std::uint32_t first_family_ = 0;        ///< indices of cause_names_ from here on are families
 };
 

@@ -57,6 +57,7 @@ NameToken const a_value("the name of a value");
 NameToken const a_group("the name of a group of breeds");
 NameToken const a_cause("the name of a cause");
 NameToken const a_cause_or_family("the name of a cause or a family");
+NameToken const a_tier("the name of a tier");
 NameToken const a_source("the name of a source");
 NumberToken const a_number("a number");
 NumberToken const an_amount("an amount such as `39.5 C`");
@@ -203,6 +204,13 @@ auto const band_def = end_band | range_band | value_band;
 Rule<struct over_id, shapes::Over> const over = "bands";
 auto const over_def = a_sign > colon > (band % comma);
 
+Rule<struct floor_test_id, shapes::FloorTest> const floor_test =
+    "a value, `at least STEP`, `at SITE` or a comparison";
+auto const floor_test_def = at_step | at_site | between | compares | value_band;
+Rule<struct floor_id, shapes::Floor> const floor = "the name of a tier";
+auto const floor_def = a_tier > -(Word("if") > floor_test) > Word("because") > a_text >
+                       Word("cite") > names;
+
 Rule<struct dose_id, shapes::Dose> const dose = "an amount such as `10 mg per kg`";
 auto const dose_def = quantity >> -(Word("to") > quantity) >> -a_weight_basis >>
                       -(Word("by") > a_name) >> -(Word("every") > quantity) >>
@@ -259,6 +267,7 @@ BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)
 BOOST_SPIRIT_DEFINE(names, texts, accept, head, site, breeds, means, family, overlap)
 BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, sites, steps, one_of, measure, answer)
 BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
+BOOST_SPIRIT_DEFINE(floor_test, floor)
 BOOST_SPIRIT_DEFINE(dose, form, gate, level, setting_value, setting, settings)
 BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promise, promises)
 
@@ -412,6 +421,9 @@ std::optional<Overlap> overlap(Stretch const& s, Report& r) {
 }
 std::optional<Answer> answer(Stretch const& s, Report& r) {
   return read<Answer, shapes::Answer>(syntax::answer, s, r);
+}
+std::optional<Floor> floor(Stretch const& s, Report& r) {
+  return read<Floor, shapes::Floor>(syntax::floor, s, r);
 }
 std::optional<SeenBy> seen_by(Stretch const& s, Report& r) {
   Token token;

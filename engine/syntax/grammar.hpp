@@ -42,6 +42,7 @@ std::optional<Means> means(Stretch const&, Report&);
 std::optional<Family> family(Stretch const&, Report&);
 std::optional<Overlap> overlap(Stretch const&, Report&);
 std::optional<Answer> answer(Stretch const&, Report&);
+std::optional<Floor> floor(Stretch const&, Report&);
 std::optional<SeenBy> seen_by(Stretch const&, Report&);
 std::optional<ReadAs> read_as(Stretch const&, Report&);
 std::optional<Dose> dose(Stretch const&, Report&);

@@ -41,6 +41,7 @@ class Lowering {
   Overlap lower(shapes::Overlap const& shape);
   Value lower(shapes::Value const& shape);
   Answer lower(shapes::Answer const& shape);
+  Floor lower(shapes::Floor const& shape);
   Over lower(shapes::Over const& shape);
   Dose lower(shapes::Dose const& shape);
   Form lower(shapes::Form const& shape);
@@ -60,6 +61,7 @@ class Lowering {
 
  private:
   [[nodiscard]] Place place(shapes::Token token) const;
+  Compares compares(shapes::Compares const& shape);
   Test lower_test(shapes::Test const& shape);
   Condition operand(shapes::Operand const& shape);
   Condition condition(shapes::Condition const& shape);

@@ -176,6 +176,14 @@ struct Over {
   std::vector<Band> bands;
 };
 
+using FloorTest = x3::variant<AtSite, AtLeastStep, Compares, Between, Values>;
+struct Floor {
+  Token see;
+  std::optional<FloorTest> test;
+  Token because;
+  std::vector<Token> cites;
+};
+
 struct Dose {
   Quantity amount;
   std::optional<Quantity> up_to;
@@ -255,6 +263,7 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::End, word, bound)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Range, low, high)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Values, first, others)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Over, sign, bands)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Floor, see, test, because, cites)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Dose, amount, up_to, per, route, every, duration)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Gate, condition, reason)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Level, per_kg, see, harm)

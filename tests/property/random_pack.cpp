@@ -19,8 +19,8 @@ constexpr int causes = 5;
 
 class Writer {
  public:
-  Writer(unsigned seed, Alarms alarms, Families families)
-      : random_(seed), alarms_(alarms), families_(families) {}
+  Writer(unsigned seed, Alarms alarms, Wording wording)
+      : random_(seed), alarms_(alarms), wording_(wording) {}
 
   std::string write() {
     out_ = preamble;
@@ -38,6 +38,7 @@ class Writer {
     out_ += fmt::format("overlap o shares {}%: r0, r1, r2\n", number(0, 100));
     int const alarms = number(1, 5);
     for (int i = 0; i < alarms; ++i) alarm(i);
+    out_ += written_out_;
     return out_;
   }
 
@@ -50,6 +51,26 @@ class Writer {
 
   void sign(std::string const& name, std::string const& clauses) {
     out_ += fmt::format("sign {} \"{}\"\n  ask \"?\"\n  seen by anyone\n{}", name, name, clauses);
+    if (!chance(12)) return;
+    auto const kind = name.front();
+    floor(name, "now",
+          kind == 's'   ? pick({"", " at elbow", " at left foreleg"})
+          : kind == 'x' ? pick({" at least nothing", " is worse"})
+          : kind == 'o' ? " is pale or red"
+          : kind == 'n' ? pick({" >= 40 C", " < 36.5 C"})
+                        : "");
+    if (kind == 'x' && chance(50)) floor(name, "soon", " at least less");
+  }
+  void floor(std::string const& sign, std::string const& tier, std::string const& test) {
+    if (wording_ == Wording::written_out) {
+      written_out_ += fmt::format(
+          "alarm {0}_alone_{1}\n  if {0}{2}\n  see {1}\n  because \"x\"\n  cite judgement\n", sign,
+          tier, test);
+      return;
+    }
+    auto const bare = test.starts_with(" is ") ? test.substr(3) : test;
+    out_ += fmt::format("  alone see {}{} because \"x\" cite judgement\n", tier,
+                        bare.empty() ? bare : " if" + bare);
   }
   void signs() {
     for (int i = 0; i < yes_signs; ++i) {
@@ -148,9 +169,9 @@ class Writer {
     for (int family = 0; family < 2; ++family) {
       if (!by_family[static_cast<std::size_t>(family)]) continue;
       auto const figure = frequency();
-      if (families_ == Families::named) out_ += fmt::format("  in f{}{}\n", family, figure);
+      if (wording_ == Wording::short_hand) out_ += fmt::format("  in f{}{}\n", family, figure);
       for (int cause = 2 * family; cause < 2 * family + 3; ++cause)
-        if (families_ == Families::written_out && !named[static_cast<std::size_t>(cause)])
+        if (wording_ == Wording::written_out && !named[static_cast<std::size_t>(cause)])
           out_ += fmt::format("  in c{}{}\n", cause, figure);
     }
     out_ += "  because \"x\"\n  cite judgement\n";
@@ -167,14 +188,15 @@ class Writer {
 
   std::mt19937 random_;
   Alarms alarms_;
-  Families families_;
+  Wording wording_;
+  std::string written_out_;  // floors as the alarms that they are
   std::string out_;
 };
 
 }  // namespace
 
-std::string random_pack(unsigned seed, Alarms alarms, Families families) {
-  return Writer(seed, alarms, families).write();
+std::string random_pack(unsigned seed, Alarms alarms, Wording wording) {
+  return Writer(seed, alarms, wording).write();
 }
 
 Answer random_answer(Pack const& pack, SignId sign, std::mt19937& random) {

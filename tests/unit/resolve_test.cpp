@@ -124,6 +124,54 @@ TEST(Resolve, AFamilySpeaksOfTheCausesThatTheRuleDoesNotName) {
   EXPECT_EQ(pack->rules[1].entries[2].frequencies, (std::vector<double>{0.3, 0.7}));
 }
 
+TEST(Resolve, AFloorIsAnAlarmOfItsSign) {
+  auto const pack = pack_of(R"(
+sign gums "gums"
+  ask "Colour?"
+  answer one of pink "pink", pale "pale or white", blue "blue"
+  seen by anyone
+  alone see now if pale because "a" cite judgement
+  alone see now if blue because "b" cite judgement
+sign eating "eating"
+  ask "Eating?"
+  answer steps normal, less "less than usual", nothing "nothing at all"
+  seen by anyone
+  alone see soon if at least less because "c" cite judgement
+  alone see now if nothing because "d" cite judgement
+sign fever "fever"
+  ask "Fever?"
+  answer number in C from 30 to 44
+  seen by clinic
+  alone see now if over 105.8 F because "e" cite judgement
+sign sore "sore to touch"
+  ask "Where?"
+  answer sites
+  seen by hands
+  alone see soon because "f" cite judgement
+  alone see now if at left elbow because "g" cite judgement
+alarm written "Written"
+  if gums is blue and sore
+  see now
+  because "x"
+  cite judgement
+)");
+  std::vector<std::pair<std::string, std::string>> found;
+  for (auto const& alarm : pack->alarms) found.emplace_back(alarm.name, alarm.title);
+  EXPECT_EQ(found, (std::vector<std::pair<std::string, std::string>>{
+                       {"written", "Written"},
+                       {"gums_alone_now", "Gums: pale or white"},
+                       {"gums_alone_now_2", "Gums: blue"},
+                       {"eating_alone_soon", "Eating: less than usual or worse"},
+                       {"eating_alone_now", "Eating: nothing at all"},
+                       {"fever_alone_now", "Fever: over 41 C"},
+                       {"sore_alone_soon", "Sore to touch"},
+                       {"sore_alone_now", "Sore to touch: left elbow"}}));
+  EXPECT_EQ(pack->alarms[0].floor_of, std::nullopt);
+  EXPECT_EQ(pack->alarms[5].floor_of, pack->find_sign("fever"));
+  EXPECT_EQ(pack->alarms[5].because, "e");
+  EXPECT_DOUBLE_EQ(pack->alarms[5].condition.test.low, 41);
+}
+
 TEST(Resolve, WhatFollowsFromAFaultStaysSilent) {
   auto const loaded =
       load({{"pack.flinch", preamble + std::string(signs) +

@@ -165,6 +165,9 @@ struct Alarm {
   TierId see{};
   std::string say;
   bool on_purpose = false;  ///< may use `not` over a danger sign
+  /// The sign of which this is the floor: how soon a dog with it and nothing else is seen at the
+  /// latest. It is called `SIGN_alone_TIER`, a second one of the same tier `SIGN_alone_TIER_2`.
+  std::optional<SignId> floor_of{};
   std::string because;
   std::vector<SourceId> cites;
   Place at;

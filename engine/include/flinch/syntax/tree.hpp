@@ -225,6 +225,15 @@ struct Answer {
 
 enum class SeenBy : std::uint8_t { anyone, hands, clinic };
 
+/// How soon a dog with the sign and nothing else is seen at the latest.
+struct Floor {
+  Name see;
+  Test test;  ///< which answers it holds for; of the sign it stands in, which is not named again
+  Text because;
+  std::vector<Name> cites;
+  friend bool operator==(Floor const&, Floor const&) = default;
+};
+
 struct Sign : Head {
   std::optional<Text> ask;
   std::optional<Text> help;
@@ -234,6 +243,7 @@ struct Sign : Head {
   bool may_hurt = false;
   std::optional<Name> part_of;
   std::optional<Condition> applies_if;
+  std::vector<Floor> alone;
   std::vector<Text> also_said;
   friend bool operator==(Sign const&, Sign const&) = default;
 };
