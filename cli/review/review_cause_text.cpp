@@ -103,7 +103,8 @@ void ReviewPage::open_rules(std::vector<OpenRule> const& open) {
 
 void ReviewPage::cause(std::optional<CauseId> id) {
   auto const why = explain_cause(reviewed_.tables, reviewed_.result, id);
-  page_.heading(fmt::format("CAUSE: {} ({})", title_of(pack_, id), id ? pack_[*id].name : "none"));
+  page_.heading(
+      fmt::format("CAUSE: {} ({})", clinical_title(pack_, id), id ? pack_[*id].name : "none"));
   auto text = fmt::format("Ranked {} of {}. Chance {}, from a base of {}.", why.rank,
                           reviewed_.result.ranking.size(), per_cent(why.numbers.posterior),
                           per_cent(why.numbers.prior));

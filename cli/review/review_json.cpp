@@ -134,6 +134,7 @@ class ReviewJson {
                       {"signs", sign_names(o.signs)}});
     return {{"name", cause_name(id)},
             {"title", title_of(pack_, id)},
+            {"also_called", id ? Json(pack_[*id].also_called) : Json::array()},
             {"rank", why.rank},
             {"prior", why.numbers.prior},
             {"posterior", why.numbers.posterior},

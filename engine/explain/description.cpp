@@ -25,7 +25,12 @@ double reach(Tables const& tables, RuleId rule, Tables::Entry const& entry) {
 }  // namespace
 
 Describer::Describer(Tables const& tables, Named thing)
-    : tables_(tables), pack_(tables.pack()), out_{thing, title_of(tables.pack(), thing), {}} {}
+    : tables_(tables),
+      pack_(tables.pack()),
+      out_{thing,
+           thing.kind == NamedKind::cause ? clinical_title(tables.pack(), CauseId{thing.index})
+                                          : title_of(tables.pack(), thing),
+           {}} {}
 
 Description Describer::take() {
   std::erase_if(out_.sections, [](DescribedSection const& s) { return s.lines.empty(); });
@@ -158,7 +163,9 @@ void Describer::describe_cause(CauseId id) {
   for (auto const site : cause.affects) sites += (sites.empty() ? "" : ", ") + pack_[site].title;
   if (!sites.empty()) line("Affects: " + sites);
   if (cause.not_pain) line("Not pain, though it may look like it");
-  for (auto const& words : cause.also_said) line("Also said: " + words);
+  std::string called;
+  for (auto const& words : cause.also_called) called += (called.empty() ? "" : ", ") + words;
+  if (!called.empty()) line("Also called: " + called);
   for (std::uint32_t f = 0; f < pack_.families.size(); ++f)
     if (auto const& in = pack_.families[f].members; std::find(in.begin(), in.end(), id) != in.end())
       line(Pieces{{"One of: ", {}}, {pack_.families[f].title, Named{NamedKind::family, f}}});

@@ -42,9 +42,10 @@ std::uint32_t count(Pack const& pack, NamedKind kind) {
   return static_cast<std::uint32_t>(out);
 }
 
-std::vector<std::string> const& also_said(Pack const& pack, Named thing) {
-  static std::vector<std::string> const none;
-  if (thing.kind == NamedKind::cause) return pack.causes[thing.index].also_said;
+std::vector<std::string> const none;
+
+std::vector<std::string> const& other_words(Pack const& pack, Named thing) {
+  if (thing.kind == NamedKind::cause) return pack.causes[thing.index].also_called;
   if (thing.kind == NamedKind::sign) return pack.signs[thing.index].also_said;
   return none;
 }
@@ -101,7 +102,7 @@ NameSearch find_named(Pack const& pack, std::string_view called, std::span<Named
     for (std::uint32_t i = 0; i < count(pack, kind); ++i) {
       Named const thing{kind, i};
       names.push_back(name_of(pack, thing));
-      auto const& also = also_said(pack, thing);
+      auto const& also = other_words(pack, thing);
       if (folded(names.back()) == wanted)
         out.by_name.push_back(thing);
       else if (folded(title_of(pack, thing)) == wanted ||
@@ -115,8 +116,12 @@ NameSearch find_named(Pack const& pack, std::string_view called, std::span<Named
   for (auto const kind : kinds)
     for (std::uint32_t i = 0; i < count(pack, kind); ++i) {
       Named const thing{kind, i};
-      if (folded(name_of(pack, thing)).find(wanted) != std::string::npos ||
-          folded(title_of(pack, thing)).find(wanted) != std::string::npos)
+      auto const holds = [&](std::string const& words) {
+        return folded(words).find(wanted) != std::string::npos;
+      };
+      auto const& called_also = kind == NamedKind::cause ? pack.causes[i].also_called : none;
+      if (holds(name_of(pack, thing)) || holds(title_of(pack, thing)) ||
+          std::any_of(called_also.begin(), called_also.end(), holds))
         out.containing.push_back(thing);
     }
   return out;

@@ -94,7 +94,7 @@ constexpr std::array cause_clauses = {
     Clause<Cause>{"base", fill<frequency, &Cause::base>},
     Clause<Cause>{"see", fill<name, &Cause::see>},
     Clause<Cause>{"not pain", mark<&Cause::not_pain>},
-    Clause<Cause>{"also said", append_all<texts, &Cause::also_said>, Often::repeatedly},
+    Clause<Cause>{"also called", append_all<texts, &Cause::also_called>, Often::repeatedly},
     Clause<Cause>{"next", append<text, &Cause::next>, Often::repeatedly},
     Clause<Cause>{"because", fill<text, &Cause::because>},
     Clause<Cause>{"cite", append_all<names, &Cause::cites>, Often::repeatedly},

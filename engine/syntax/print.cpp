@@ -313,7 +313,7 @@ struct PrintStatement {
     out.line("affects", list(s.affects));
     out.shown("base", s.base);
     out.name("see", s.see);
-    out.line("also said", list(s.also_said));
+    out.line("also called", list(s.also_called));
     for (auto const& next : s.next) out.line("next", quoted(next));
     out.text("because", s.because);
     out.line("cite", list(s.cites));

@@ -110,7 +110,7 @@ struct Cause {
   double base = 0;  ///< relative weight among dogs presented for suspected pain, as written
   TierId see{};
   bool not_pain = false;
-  std::vector<std::string> also_said;
+  std::vector<std::string> also_called;  ///< what a vet would type, the clinical name first
   std::vector<std::string> next;
   std::string because;
   std::vector<SourceId> cites;

@@ -258,7 +258,7 @@ struct Cause : Head {
   std::optional<Frequency> base;
   std::optional<Name> see;
   bool not_pain = false;
-  std::vector<Text> also_said;
+  std::vector<Text> also_called;  ///< the clinical name first
   std::vector<Text> next;
   std::optional<Text> because;
   std::vector<Name> cites;
