@@ -136,7 +136,7 @@ std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
     page.paragraph(text, 2, is_list(screen) ? number_bullet(i) : "");
     if (screen.kind == Screen::Kind::dog) break;
   }
-  page.paragraph(std::string(caution_text));
+  page.paragraph(std::string(short_caution_text));
   return page.take();
 }
 

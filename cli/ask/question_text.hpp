@@ -9,7 +9,7 @@
 
 namespace flinch::cli {
 
-inline constexpr std::string_view caution_text =
+inline constexpr std::string_view short_caution_text =
     "Flinch does not diagnose; a licensed veterinarian and local rules decide.";
 
 /// Whether the screen is a list that is answered by numbers.

@@ -89,7 +89,7 @@ std::string tier_text(Tables const& tables, Assessment const& result, Outlook co
                  may_rise(result, with_skipped) ? Causes::left_out : Causes::named, page);
   if (is_top(result))
     write_first_aid(pack, plan_care(tables, result, CareReader::keeper), wording, page);
-  page.paragraph(std::string(caution_text));
+  page.paragraph(std::string(short_caution_text));
   return page.take();
 }
 

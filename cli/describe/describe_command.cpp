@@ -15,8 +15,8 @@
 namespace flinch::cli {
 namespace {
 
-constexpr std::array all_kinds = {NamedKind::cause, NamedKind::sign, NamedKind::rule,
-                                  NamedKind::alarm, NamedKind::source};
+constexpr std::array all_kinds = {NamedKind::cause, NamedKind::sign,   NamedKind::rule,
+                                  NamedKind::alarm, NamedKind::source, NamedKind::family};
 
 std::string text_of(DescribedLine const& line) {
   std::string out;

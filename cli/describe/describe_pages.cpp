@@ -16,8 +16,8 @@
 namespace flinch::cli {
 namespace {
 
-constexpr std::array kinds = {NamedKind::cause, NamedKind::sign, NamedKind::alarm, NamedKind::rule,
-                              NamedKind::source};
+constexpr std::array kinds = {NamedKind::cause, NamedKind::sign,   NamedKind::alarm,
+                              NamedKind::rule,  NamedKind::source, NamedKind::family};
 
 // By this a later run knows its own pages.
 constexpr char const* made_by = "flinch describe";
@@ -79,11 +79,12 @@ class ThingPage {
 
 // Each kind by title, in alphabetical order whatever the letter case.
 std::string index_page(Pack const& pack) {
-  constexpr std::array headings = {"Causes", "Signs", "Alarms", "Rules", "Sources"};
+  constexpr std::array headings = {"Causes", "Signs", "Alarms", "Rules", "Sources", "Families"};
   std::string contents;
   std::string body;
   for (std::size_t k = 0; k < kinds.size(); ++k) {
     auto things = all_named(pack, kinds[k]);
+    if (things.empty() && kinds[k] == NamedKind::family) continue;  // few packs have any
     auto const folded = [&](Named thing) {
       auto out = title_of(pack, thing);
       std::transform(out.begin(), out.end(), out.begin(),
@@ -103,7 +104,8 @@ std::string index_page(Pack const& pack) {
         text += fmt::format(" ({})", name_of(pack, things[i]));
       items += "<li>" + link(page_path(pack, things[i]), text) + "</li>\n";
     }
-    auto const id = fmt::format("{}s", kind_text(kinds[k]));
+    std::string id = headings[k];
+    id.front() = static_cast<char>(std::tolower(static_cast<unsigned char>(id.front())));
     contents +=
         "<li>" + link("#" + id, fmt::format("{} ({})", headings[k], things.size())) + "</li>\n";
     if (!items.empty()) body += section(id, headings[k], "<ul>\n" + items + "</ul>\n");

@@ -14,7 +14,8 @@ struct PackList {
   std::string (*page)(Pack const&);
 };
 constexpr std::array pack_lists = {
-    PackList{"causes", causes_page}, PackList{"rules", rules_page}, PackList{"alarms", alarms_page},
+    PackList{"causes", causes_page},   PackList{"rules", rules_page},
+    PackList{"alarms", alarms_page},   PackList{"floors", floors_page},
     PackList{"sources", sources_page}, PackList{"figures", figures_page}};
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include <array>
 #include <map>
 
+#include "flinch/explain/condition.hpp"
 #include "flinch/explain/figures.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/text/display.hpp"
@@ -61,7 +62,10 @@ void rule_section(Pack const& pack, Rule const& rule, std::string& out) {
   out += "| with | frequency |\n|---|---|\n";
   out += fmt::format("| none of these (usual) | {} |\n", usual_text(rule));
   for (auto const& entry : rule.entries)
-    out += fmt::format("| {} | {} |\n", cell(pack[entry.cause].title), frequency_text(pack, entry));
+    out += fmt::format(
+        "| {}{} | {} |\n", cell(pack[entry.cause].title),
+        entry.family ? fmt::format(" (as one of: {})", cell(pack[*entry.family].title)) : "",
+        frequency_text(pack, entry));
   out += '\n';
 }
 
@@ -143,7 +147,15 @@ std::string causes_page(Pack const& pack) {
     }
     out += '\n';
   }
-  return out;
+  if (pack.families.empty()) return out;
+  out += "## Families: causes that look alike\n\n| family | causes |\n|---|---|\n";
+  for (auto const& family : pack.families) {
+    std::string members;
+    for (auto const member : family.members)
+      members += (members.empty() ? "" : ", ") + pack[member].title;
+    out += fmt::format("| **{}** `{}` | {} |\n", cell(family.title), family.name, cell(members));
+  }
+  return out + '\n';
 }
 
 std::string rules_page(Pack const& pack) {
@@ -156,18 +168,40 @@ std::string rules_page(Pack const& pack) {
 }
 
 std::string alarms_page(Pack const& pack) {
+  auto const floors = std::count_if(pack.alarms.begin(), pack.alarms.end(),
+                                    [](Alarm const& alarm) { return alarm.floor_of.has_value(); });
   auto out = fmt::format("# Alarms in the pack {} {}\n\n{} alarms.\n\n", pack.name, pack.version,
-                         pack.alarms.size());
+                         pack.alarms.size() - static_cast<std::size_t>(floors));
   for (auto const& tier : pack.tiers) {
     std::string rows;
     for (auto const& alarm : pack.alarms)
-      if (pack[alarm.see].name == tier.name)
+      if (pack[alarm.see].name == tier.name && !alarm.floor_of)
         rows += fmt::format("| **{}** `{}` | {} | {} | {} |\n", cell(alarm.title), alarm.name,
                             cell(alarm.say), cell(alarm.because), names_of(pack, alarm.cites));
     if (rows.empty()) continue;
     out += fmt::format("## {}\n\n| alarm | what to do | why | sources |\n|---|---|---|---|\n{}\n",
                        inert(tier.title), rows);
   }
+  return out;
+}
+
+std::string floors_page(Pack const& pack) {
+  std::string rows;
+  std::size_t count = 0;
+  for (auto const& alarm : pack.alarms) {
+    if (!alarm.floor_of) continue;
+    ++count;
+    auto const& sign = pack[*alarm.floor_of];
+    bool const is_plain = alarm.condition.test.kind == Test::Kind::holds;
+    rows += fmt::format("| **{}** `{}` | {} | {} | {} | {} |\n", cell(sign.label), sign.name,
+                        is_plain ? "yes" : cell(node_text(pack, alarm.condition)),
+                        pack[alarm.see].name, cell(alarm.because), names_of(pack, alarm.cites));
+  }
+  auto out = fmt::format(
+      "# Floors in the pack {} {}\n\nHow soon a dog with one sign and nothing else is seen at the "
+      "latest. {} floors; a sign without one is seen as soon as the alarms and the ranking say.\n",
+      pack.name, pack.version, count);
+  if (count > 0) out += "\n| sign | when | see | why | sources |\n|---|---|---|---|---|\n" + rows;
   return out;
 }
 

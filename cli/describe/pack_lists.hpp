@@ -8,7 +8,9 @@ namespace flinch::cli {
 
 [[nodiscard]] std::string causes_page(Pack const& pack);
 [[nodiscard]] std::string rules_page(Pack const& pack);
+/// Without the floors of signs, which have a page of their own.
 [[nodiscard]] std::string alarms_page(Pack const& pack);
+[[nodiscard]] std::string floors_page(Pack const& pack);
 [[nodiscard]] std::string sources_page(Pack const& pack);
 /// How the figures were chosen: counts by body region, those that were counted, and the judged
 /// ones that weigh most.

@@ -19,6 +19,7 @@ std::string way_to(Pack const& pack, Named thing) {
       return "--rule " + name;
     case NamedKind::sign:
     case NamedKind::source:
+    case NamedKind::family:
       break;
   }
   return "flinch describe " + name;
@@ -36,8 +37,8 @@ std::string names(Pack const& pack, std::vector<Named> const& things) {
 
 std::vector<std::string> name_help(Pack const& pack, std::string_view called,
                                    std::span<NamedKind const> kinds, NameSearch const& search) {
-  constexpr std::array all = {NamedKind::cause, NamedKind::sign, NamedKind::rule, NamedKind::alarm,
-                              NamedKind::source};
+  constexpr std::array all = {NamedKind::cause, NamedKind::sign,   NamedKind::rule,
+                              NamedKind::alarm, NamedKind::source, NamedKind::family};
   std::vector<std::string> out;
   if (kinds.size() < all.size()) {
     auto const others = find_named(pack, called, all);

@@ -39,6 +39,8 @@ std::string weights_table(Reviewed const& reviewed, CauseExplanation const& why)
     if (w.stronger)
       overlap = fmt::format(" Counted at {:.3g}%: overlaps with \"{}\".", 100 * w.share,
                             pack[*w.stronger].title);
+    if (auto const family = why.cause ? family_of(pack, w.rule, *why.cause) : std::nullopt)
+      overlap += fmt::format(" As one of: {}.", pack[*family].title);
     rows.push_back({fmt::format("{}<br><small>{}</small>",
                                 escaped(reason_text(pack, {w.rule, w.truth, w.band, 0, 1})),
                                 escaped(answers(reviewed, w.behind))),

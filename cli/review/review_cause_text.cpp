@@ -30,7 +30,7 @@ void ReviewPage::rationale(std::string const& because, std::vector<SourceId> con
   for (auto const source : cites) page_.paragraph("Source: " + pack_[source].text, 6);
 }
 
-void ReviewPage::rule_weight(RuleWeight const& weight, bool is_full) {
+void ReviewPage::rule_weight(RuleWeight const& weight, CauseId cause, bool is_full) {
   weighed(weight.counted, outcome_text(weight.rule, weight.truth, weight.band));
   if (weight.share < 1 && weight.stronger)
     page_.paragraph(
@@ -38,6 +38,8 @@ void ReviewPage::rule_weight(RuleWeight const& weight, bool is_full) {
                     "\"{}\".",
                     decibans(weight.weight), 100 * weight.share, pack_[*weight.stronger].title),
         6);
+  if (auto const family = family_of(pack_, weight.rule, cause))
+    page_.paragraph("As one of: " + pack_[*family].title, 6);
   if (!is_full) return;
   page_.paragraph("Answered: " + answers(weight.behind), 6);
   rationale(pack_[weight.rule].because, pack_[weight.rule].cites);
@@ -50,7 +52,7 @@ void ReviewPage::cause_weights(CauseExplanation const& why) {
     bool is_any = false;
     for (auto const& weight : why.weights) {
       if (is_for ? weight.counted <= 0 : weight.counted >= 0) continue;
-      rule_weight(weight, true);
+      rule_weight(weight, *why.cause, true);
       is_any = true;
     }
     if (!is_any) page_.paragraph("Nothing that is known.");
@@ -60,7 +62,7 @@ void ReviewPage::cause_weights(CauseExplanation const& why) {
   if (std::none_of(why.weights.begin(), why.weights.end(), is_neither)) return;
   page_.heading("KNOWN, AND NEITHER WAY");
   for (auto const& weight : why.weights)
-    if (is_neither(weight)) rule_weight(weight, true);
+    if (is_neither(weight)) rule_weight(weight, *why.cause, true);
   page_.blank();
 }
 
@@ -101,7 +103,8 @@ void ReviewPage::open_rules(std::vector<OpenRule> const& open) {
 
 void ReviewPage::cause(std::optional<CauseId> id) {
   auto const why = explain_cause(reviewed_.tables, reviewed_.result, id);
-  page_.heading(fmt::format("CAUSE: {} ({})", title_of(pack_, id), id ? pack_[*id].name : "none"));
+  page_.heading(
+      fmt::format("CAUSE: {} ({})", clinical_title(pack_, id), id ? pack_[*id].name : "none"));
   auto text = fmt::format("Ranked {} of {}. Chance {}, from a base of {}.", why.rank,
                           reviewed_.result.ranking.size(), per_cent(why.numbers.posterior),
                           per_cent(why.numbers.prior));
@@ -228,7 +231,7 @@ void ReviewPage::first_causes(std::size_t shown) {
     if (!ranked.cause) continue;
     auto const why = explain_cause(reviewed_.tables, reviewed_.result, *ranked.cause);
     for (std::size_t r = 0; r < std::min(why.weights.size(), reasons_each); ++r)
-      rule_weight(why.weights[r], false);
+      rule_weight(why.weights[r], *ranked.cause, false);
     if (why.weights.size() > reasons_each)
       page_.paragraph(fmt::format("... and {} more rules: --cause {}",
                                   why.weights.size() - reasons_each, pack_[*ranked.cause].name),

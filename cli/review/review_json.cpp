@@ -111,9 +111,11 @@ class ReviewJson {
     auto weights = Json::array();
     for (auto const& w : why.weights) {
       auto const& rule = pack_[w.rule];
+      auto const family = family_of(pack_, w.rule, *id);  // weights are a listed cause's
       weights.push_back(
           {{"rule", rule.name},
            {"text", reason_text(pack_, {w.rule, w.truth, w.band, 0, 1})},
+           {"as_one_of", family ? Json(pack_[*family].name) : Json(nullptr)},
            {"decibans", decibans(w.counted)},
            {"words", weight_in_words(w.counted)},
            {"alone_decibans", decibans(w.weight)},
@@ -132,6 +134,7 @@ class ReviewJson {
                       {"signs", sign_names(o.signs)}});
     return {{"name", cause_name(id)},
             {"title", title_of(pack_, id)},
+            {"also_called", id ? Json(pack_[*id].also_called) : Json::array()},
             {"rank", why.rank},
             {"prior", why.numbers.prior},
             {"posterior", why.numbers.posterior},
@@ -199,6 +202,7 @@ class ReviewJson {
     return {{"name", alarm.name},
             {"title", alarm.title},
             {"tier", pack_[alarm.see].name},
+            {"floor_of", alarm.floor_of ? Json(pack_[*alarm.floor_of].name) : Json(nullptr)},
             {"truth", truth_text(why.truth)},
             {"because", alarm.because},
             {"cites", cites(alarm.cites)},

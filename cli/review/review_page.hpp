@@ -39,7 +39,7 @@ class ReviewPage {
  private:
   /// `+11.5 dB  strongly for      ` and the text behind it, wrapped.
   void weighed(double nats, std::string_view text);
-  void rule_weight(RuleWeight const& weight, bool is_full);
+  void rule_weight(RuleWeight const& weight, CauseId cause, bool is_full);
   void cause_weights(CauseExplanation const& why);
   void added_up(CauseExplanation const& why);
   void open_rules(std::vector<OpenRule> const& open);

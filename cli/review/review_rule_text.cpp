@@ -80,6 +80,8 @@ void ReviewPage::alarm(AlarmId id) {
                               : why.truth == Truth::no ? "Cannot fire on what was said."
                                                        : "May still fire: not all is known.",
                               pack_[alarm.see].title));
+  if (alarm.floor_of)
+    page_.paragraph("A floor: how soon a dog with this and nothing else is seen at the latest.");
   rationale(alarm.because, alarm.cites);
   page_.blank();
   page_.heading("CONDITION");

@@ -20,6 +20,7 @@ bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; 
 // Where the place lies: its statement, its clause, and the words of the clause before it.
 struct Context {
   syntax::StatementWords const* statement = nullptr;
+  std::string name;         // of the statement
   std::string_view clause;  // its phrase; empty in the first lines of a statement
   bool starts_statement = false;
   bool starts_clause = false;
@@ -67,6 +68,7 @@ std::optional<Context> context_at(std::string_view text) {
         } else if (out.statement != nullptr && !goes_on) {
           auto const phrase = phrase_of(*out.statement, line);
           if (!phrase.empty()) {
+            if (out.clause.empty() && !out.before.empty()) out.name = out.before.front();
             out.clause = phrase;
             out.before.clear();
             i += phrase.size();
@@ -140,6 +142,12 @@ class Completer {
       items_.push_back({found.place.name->text, Completion::Kind::name, title(found)});
     }
   }
+  // Those alone, where no family fits.
+  void causes() {
+    for (auto const& found : definitions(view_, NameKind::cause))
+      if (!std::holds_alternative<syntax::Family>(*found.statement))
+        items_.push_back({found.place.name->text, Completion::Kind::name, title(found)});
+  }
   static std::string title(FoundName const& found) {
     if (found.place.kind == NameKind::value) return {};
     return std::visit(
@@ -168,6 +176,8 @@ class Completer {
       if (!context_.before.empty()) words({"in", "paired"});
     } else if (keyword == "means") {
       if (has(":")) condition();
+    } else if (keyword == "family") {
+      if (has(":")) causes();
     } else if (keyword == "overlap") {
       if (has(":")) return names(NameKind::rule);
       if (context_.before.size() == 1) return word("shares");
@@ -210,7 +220,7 @@ class Completer {
     if (starts_item())
       return words({"first", "not first", "among", "tier", "tier at least", "ceiling", "alarm",
                     "not alarm", "too few answers"});
-    if (last == "first" || before(2) == "among") return names(NameKind::cause);
+    if (last == "first" || before(2) == "among") return causes();
     if (last == "tier" || last == "ceiling" || last == "least") return names(NameKind::tier);
     if (last == "alarm") return names(NameKind::alarm);
     if (last == "not") words({"first", "alarm"});
@@ -223,6 +233,20 @@ class Completer {
     }
     if (context_.before.empty()) return names(NameKind::sign);
     word("at");
+  }
+
+  void floor() {
+    auto const last = before();
+    if (last.empty()) return names(NameKind::tier);
+    if (has("cite")) return names(NameKind::source);
+    if (last == "\"") return word("cite");
+    if (last == "at" || last == "left" || last == "right") return names(NameKind::site);
+    if (last == "if" || last == "or" || last == "least") {
+      names(NameKind::value, context_.name);
+      if (last == "if") words({"at least", "at", "between", "over", "under"});
+      return;
+    }
+    words(has("if") ? Words{"or", "because"} : Words{"if", "because"});
   }
 
   void setting() {
@@ -240,11 +264,13 @@ class Completer {
     constexpr std::array fixed = {
         Fixed{"", "cite", NameKind::source},         Fixed{"", "see", NameKind::tier},
         Fixed{"sign", "part of", NameKind::sign},    Fixed{"cause", "affects", NameKind::site},
-        Fixed{"care", "for", NameKind::cause},       Fixed{"care", "taken", NameKind::sign},
-        Fixed{"care", "since", NameKind::sign},      Fixed{"care", "slims by", NameKind::sign},
+        Fixed{"care", "taken", NameKind::sign},      Fixed{"care", "since", NameKind::sign},
+        Fixed{"care", "slims by", NameKind::sign},
         Fixed{"example", "yes", NameKind::sign},     Fixed{"example", "no", NameKind::sign},
         Fixed{"example", "unknown", NameKind::sign},
     };
+    if (statement == "care" && phrase == "for") return causes();
+    if (statement == "sign" && phrase == "alone see") return floor();
     for (auto const& one : fixed)
       if (phrase == one.phrase && (one.statement.empty() || statement == one.statement))
         return names(one.kind);

@@ -7,12 +7,12 @@
 ;;; Code:
 
 (defconst flinch-mode-statements
-  '("include" "pack" "source" "tier" "site" "breeds" "sign" "means" "cause" "rule" "alarm"
-    "overlap" "care" "example")
+  '("include" "pack" "source" "tier" "site" "breeds" "sign" "means" "cause" "family" "rule"
+    "alarm" "overlap" "care" "example")
   "Words that begin a statement, in the first column.")
 
 (defconst flinch-mode-clauses
-  '("while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also said" "first aid"
+  '("while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also called" "also said" "alone see" "first aid"
     "by mouth" "slims by" "may hurt" "never if" "not pain" "unlisted" "affects" "at most" "because"
     "part of" "seen by" "species" "stop if" "unknown" "version" "answer" "expect" "fit if"
     "accept" "within" "avoid" "clear" "found" "grade" "level" "needs" "since" "taken" "takes" "usual"

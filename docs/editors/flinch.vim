@@ -5,9 +5,9 @@ endif
 syn case match
 syn match flinchWord /\<\%(abstract\|neutered\|quarters\|answers\|between\|capsule\|ceiling\|derived\|minutes\|seconds\|anyone\|clinic\|halves\|liquid\|memory\|minute\|months\|number\|paired\|quoted\|second\|shares\|tablet\|weight\|among\|every\|first\|hands\|hours\|least\|month\|right\|sites\|spoon\|steps\|under\|weeks\|whole\|years\|days\|from\|full\|hour\|left\|over\|week\|year\|age\|and\|day\|few\|for\|not\|one\|per\|see\|sex\|too\|yes\|at\|by\|cm\|if\|in\|is\|kg\|lb\|mL\|mg\|mm\|no\|of\|or\|oz\|to\|ug\|C\|F\|L\|g\)\>/
 syn match flinchNumber /\<-\?[0-9]\+\%(\.[0-9]\+\)\?\s*%\?/
-syn match flinchClause /^\s\+\%(while\s\+waiting\|for\s\+clinician\|breed\s\+table\|applies\s\+if\|ask\s\+vet\s\+if\|on\s\+purpose\|also\s\+said\|first\s\+aid\|by\s\+mouth\|slims\s\+by\|may\s\+hurt\|never\s\+if\|not\s\+pain\|unlisted\|affects\|at\s\+most\|because\|part\s\+of\|seen\s\+by\|species\|stop\s\+if\|unknown\|version\|answer\|expect\|fit\s\+if\|accept\|within\|avoid\|clear\|found\|grade\|level\|needs\|since\|taken\|takes\|usual\|watch\|base\|cite\|form\|give\|harm\|help\|hold\|next\|over\|read\|text\|with\|ask\|dog\|doi\|for\|how\|say\|see\|url\|yes\|if\|in\|no\)\>/
+syn match flinchClause /^\s\+\%(while\s\+waiting\|for\s\+clinician\|breed\s\+table\|applies\s\+if\|ask\s\+vet\s\+if\|on\s\+purpose\|also\s\+called\|also\s\+said\|alone\s\+see\|first\s\+aid\|by\s\+mouth\|slims\s\+by\|may\s\+hurt\|never\s\+if\|not\s\+pain\|unlisted\|affects\|at\s\+most\|because\|part\s\+of\|seen\s\+by\|species\|stop\s\+if\|unknown\|version\|answer\|expect\|fit\s\+if\|accept\|within\|avoid\|clear\|found\|grade\|level\|needs\|since\|taken\|takes\|usual\|watch\|base\|cite\|form\|give\|harm\|help\|hold\|next\|over\|read\|text\|with\|ask\|dog\|doi\|for\|how\|say\|see\|url\|yes\|if\|in\|no\)\>/
 syn match flinchReference /\%(^\s\+\%(doi\|url\|grade\|version\)\s\+\)\@<=\S\+/
-syn match flinchStatement /^\%(include\|pack\|source\|tier\|site\|breeds\|sign\|means\|cause\|rule\|alarm\|overlap\|care\|example\)\>/
+syn match flinchStatement /^\%(include\|pack\|source\|tier\|site\|breeds\|sign\|means\|cause\|family\|rule\|alarm\|overlap\|care\|example\)\>/
 syn match flinchEscape /\\./ contained
 syn region flinchText start=/"/ skip=/\\./ end=/"/ contains=flinchEscape
 syn match flinchComment /\%(^\|[[:blank:]%,:()"]\)\@<=#.*$/

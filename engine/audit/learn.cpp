@@ -107,6 +107,7 @@ Pack with_learned(Pack pack, Learning const& learning) {
       if (entry.cause == *figure.cause) {
         entry.frequencies = figure.proposed;
         entry.sample_size = static_cast<double>(figure.sample);
+        entry.family.reset();  // a figure of its own
       }
   }
   return pack;
@@ -134,8 +135,15 @@ syntax::Rule with_learned(syntax::Rule rule, Pack const& pack, Learning const& l
     if (pack[figure.rule].name != rule.name.text) continue;
     auto const written = as_written(figure.proposed, figure.sample, source);
     if (!figure.cause) rule.usual = written;
-    for (auto& in : rule.in)
-      if (figure.cause && in.cause.text == pack[*figure.cause].name) in.frequencies = written;
+    if (!figure.cause) continue;
+    auto const& name = pack[*figure.cause].name;
+    auto const named = std::find_if(rule.in.begin(), rule.in.end(), [&](syntax::InCause const& in) {
+      return in.cause.text == name;
+    });
+    if (named != rule.in.end())
+      named->frequencies = written;
+    else  // one of a family so far: now it has a figure of its own
+      rule.in.push_back({syntax::Name{name, {}}, written});
   }
   return rule;
 }

@@ -1,4 +1,5 @@
-// Describing signs and sources: how a sign is asked and what uses it, where a source is cited.
+// Describing signs, sources and families: how a sign is asked and what uses it, where a source is
+// cited, which causes a family holds.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -56,7 +57,9 @@ void Describer::sign_use(SignId id) {
   for (auto const& root : alarms) {
     AlarmId const alarm{root.subject};
     line(Pieces{{pack_[alarm].title, named(NamedKind::alarm, alarm)},
-                {fmt::format(" ({})", pack_[pack_[alarm].see].title), {}}});
+                {fmt::format(" ({}{})", pack_[pack_[alarm].see].title,
+                             pack_[alarm].floor_of ? ", by itself" : ""),
+                 {}}});
   }
   section("Rules that use it");
   for (auto const& root : rules) {
@@ -153,6 +156,21 @@ void Describer::describe_source(SourceId id) {
   source_figures(id, Backing::counted);
   source_figures(id, Backing::derived);
   source_use(id);
+}
+
+void Describer::describe_family(FamilyId id) {
+  auto const& family = pack_[id];
+  section("Causes that look alike");
+  for (auto const member : family.members)
+    line(Pieces{{pack_[member].title, named(NamedKind::cause, member)}});
+  section("Rules that speak of them together");
+  for (std::uint32_t r = 0; r < pack_.rules.size(); ++r)
+    for (auto const& entry : pack_.rules[r].entries)
+      if (entry.family == id) {
+        line(Pieces{{pack_.rules[r].title, Named{NamedKind::rule, r}},
+                    {": " + per_cents(entry.frequencies), {}}});
+        break;
+      }
 }
 
 }  // namespace flinch

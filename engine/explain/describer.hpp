@@ -22,6 +22,7 @@ class Describer {
   void describe_rule(RuleId id);
   void describe_alarm(AlarmId id);
   void describe_source(SourceId id);
+  void describe_family(FamilyId id);
   [[nodiscard]] Description take();
 
  private:

@@ -25,7 +25,12 @@ double reach(Tables const& tables, RuleId rule, Tables::Entry const& entry) {
 }  // namespace
 
 Describer::Describer(Tables const& tables, Named thing)
-    : tables_(tables), pack_(tables.pack()), out_{thing, title_of(tables.pack(), thing), {}} {}
+    : tables_(tables),
+      pack_(tables.pack()),
+      out_{thing,
+           thing.kind == NamedKind::cause ? clinical_title(tables.pack(), CauseId{thing.index})
+                                          : title_of(tables.pack(), thing),
+           {}} {}
 
 Description Describer::take() {
   std::erase_if(out_.sections, [](DescribedSection const& s) { return s.lines.empty(); });
@@ -68,6 +73,10 @@ void Describer::frequencies(RuleId id, CauseId cause, std::size_t depth) {
       shares += (shares.empty() ? "" : ", ") + per_cent(share);
     std::string usual;
     for (auto const share : rule.usual) usual += (usual.empty() ? "" : ", ") + per_cent(share);
+    if (entry.family)
+      line(Pieces{{"as one of: ", {}},
+                  {pack_[*entry.family].title, named(NamedKind::family, *entry.family)}},
+           depth);
     bool const are_judged = backing(entry) == Backing::judged &&
                             backing(rule.usual_sample_size, rule.usual_source) == Backing::judged;
     if (are_judged)
@@ -154,7 +163,12 @@ void Describer::describe_cause(CauseId id) {
   for (auto const site : cause.affects) sites += (sites.empty() ? "" : ", ") + pack_[site].title;
   if (!sites.empty()) line("Affects: " + sites);
   if (cause.not_pain) line("Not pain, though it may look like it");
-  for (auto const& words : cause.also_said) line("Also said: " + words);
+  std::string called;
+  for (auto const& words : cause.also_called) called += (called.empty() ? "" : ", ") + words;
+  if (!called.empty()) line("Also called: " + called);
+  for (std::uint32_t f = 0; f < pack_.families.size(); ++f)
+    if (auto const& in = pack_.families[f].members; std::find(in.begin(), in.end(), id) != in.end())
+      line(Pieces{{"One of: ", {}}, {pack_.families[f].title, Named{NamedKind::family, f}}});
   rationale(cause.because, cause.cites);
   section("Next, for the vet");
   for (auto const& next : cause.next) line(next);
@@ -191,6 +205,9 @@ void Describer::describe_alarm(AlarmId id) {
   auto const& alarm = pack_[id];
   section("What it asks for");
   line(pack_[alarm.see].title);
+  if (alarm.floor_of)
+    line(Pieces{{"A floor: how soon a dog with this and nothing else is seen at the latest: ", {}},
+                {pack_[*alarm.floor_of].label, named(NamedKind::sign, *alarm.floor_of)}});
   if (!alarm.say.empty()) line("Do: " + alarm.say);
   section("Condition");
   condition(alarm.condition);
@@ -215,6 +232,9 @@ Description describe(Tables const& tables, Named thing) {
     case NamedKind::source:
       describer.describe_source(SourceId{thing.index});
       break;
+    case NamedKind::family:
+      describer.describe_family(FamilyId{thing.index});
+      break;
   }
   return describer.take();
 }
@@ -236,6 +256,9 @@ std::vector<Named> all_named(Pack const& pack, NamedKind kind) {
       break;
     case NamedKind::source:
       count = pack.sources.size();
+      break;
+    case NamedKind::family:
+      count = pack.families.size();
       break;
   }
   std::vector<Named> out;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <cmath>
 #include <numbers>
 
@@ -64,8 +65,27 @@ std::string title_of(Pack const& pack, std::optional<CauseId> cause) {
   return cause ? pack[*cause].title : "None of the listed causes";
 }
 
+std::string clinical_title(Pack const& pack, std::optional<CauseId> cause) {
+  auto const& title = title_of(pack, cause);
+  if (!cause || pack[*cause].also_called.empty()) return title;
+  auto const& clinical = pack[*cause].also_called.front();
+  auto const is_same = [](char a, char b) {
+    return std::tolower(static_cast<unsigned char>(a)) ==
+           std::tolower(static_cast<unsigned char>(b));
+  };
+  bool const is_said = std::search(title.begin(), title.end(), clinical.begin(), clinical.end(),
+                                   is_same) != title.end();
+  return is_said ? title : fmt::format("{} ({})", title, clinical);
+}
+
 std::string not_pain_mark(Pack const& pack, std::optional<CauseId> cause) {
   return cause && pack[*cause].not_pain ? " (not pain)" : "";
+}
+
+std::optional<FamilyId> family_of(Pack const& pack, RuleId rule, CauseId cause) {
+  for (auto const& entry : pack[rule].entries)
+    if (entry.cause == cause) return entry.family;
+  return std::nullopt;
 }
 
 std::string title_of(Pack const& pack, std::optional<TierId> tier) {

@@ -64,7 +64,10 @@ class SilencedAlarms {
                 Code::danger_silenced, leaf.at,
                 fmt::format("alarm `{}` would become less true when the danger sign `{}` is added",
                             alarm.name, pack_[*culprit].name))
-            .notes.push_back({"leave it out, or say why it stands with `on purpose`", {}});
+            .notes.push_back({alarm.floor_of
+                                  ? "a worse step is seen as soon: write `at least STEP`"
+                                  : "leave it out, or say why it stands with `on purpose`",
+                              {}});
       }
     });
   }

@@ -31,7 +31,8 @@ void check(Pack const& pack, std::string_view kind, std::string const& name,
 void check_conditions_vary(Pack const& pack, Report& report) {
   for (auto const& rule : pack.rules)
     if (rule.condition) check(pack, "rule", rule.name, *rule.condition, report);
-  for (auto const& alarm : pack.alarms) check(pack, "alarm", alarm.name, alarm.condition, report);
+  for (auto const& alarm : pack.alarms)
+    check(pack, alarm.floor_of ? "floor" : "alarm", alarm.name, alarm.condition, report);
 }
 
 }  // namespace flinch

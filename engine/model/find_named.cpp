@@ -35,13 +35,17 @@ std::uint32_t count(Pack const& pack, NamedKind kind) {
     case NamedKind::source:
       out = pack.sources.size();
       break;
+    case NamedKind::family:
+      out = pack.families.size();
+      break;
   }
   return static_cast<std::uint32_t>(out);
 }
 
-std::vector<std::string> const& also_said(Pack const& pack, Named thing) {
-  static std::vector<std::string> const none;
-  if (thing.kind == NamedKind::cause) return pack.causes[thing.index].also_said;
+std::vector<std::string> const none;
+
+std::vector<std::string> const& other_words(Pack const& pack, Named thing) {
+  if (thing.kind == NamedKind::cause) return pack.causes[thing.index].also_called;
   if (thing.kind == NamedKind::sign) return pack.signs[thing.index].also_said;
   return none;
 }
@@ -49,7 +53,8 @@ std::vector<std::string> const& also_said(Pack const& pack, Named thing) {
 }  // namespace
 
 std::string_view kind_text(NamedKind kind) {
-  constexpr std::array<std::string_view, 5> words = {"cause", "sign", "rule", "alarm", "source"};
+  constexpr std::array<std::string_view, 6> words = {"cause", "sign",   "rule",
+                                                     "alarm", "source", "family"};
   return words.at(static_cast<std::size_t>(kind));
 }
 
@@ -63,6 +68,8 @@ std::string const& name_of(Pack const& pack, Named thing) {
       return pack.rules[thing.index].name;
     case NamedKind::alarm:
       return pack.alarms[thing.index].name;
+    case NamedKind::family:
+      return pack.families[thing.index].name;
     case NamedKind::source:
       break;
   }
@@ -79,6 +86,8 @@ std::string const& title_of(Pack const& pack, Named thing) {
       return pack.rules[thing.index].title;
     case NamedKind::alarm:
       return pack.alarms[thing.index].title;
+    case NamedKind::family:
+      return pack.families[thing.index].title;
     case NamedKind::source:
       break;
   }
@@ -93,7 +102,7 @@ NameSearch find_named(Pack const& pack, std::string_view called, std::span<Named
     for (std::uint32_t i = 0; i < count(pack, kind); ++i) {
       Named const thing{kind, i};
       names.push_back(name_of(pack, thing));
-      auto const& also = also_said(pack, thing);
+      auto const& also = other_words(pack, thing);
       if (folded(names.back()) == wanted)
         out.by_name.push_back(thing);
       else if (folded(title_of(pack, thing)) == wanted ||
@@ -107,8 +116,12 @@ NameSearch find_named(Pack const& pack, std::string_view called, std::span<Named
   for (auto const kind : kinds)
     for (std::uint32_t i = 0; i < count(pack, kind); ++i) {
       Named const thing{kind, i};
-      if (folded(name_of(pack, thing)).find(wanted) != std::string::npos ||
-          folded(title_of(pack, thing)).find(wanted) != std::string::npos)
+      auto const holds = [&](std::string const& words) {
+        return folded(words).find(wanted) != std::string::npos;
+      };
+      auto const& called_also = kind == NamedKind::cause ? pack.causes[i].also_called : none;
+      if (holds(name_of(pack, thing)) || holds(title_of(pack, thing)) ||
+          std::any_of(called_also.begin(), called_also.end(), holds))
         out.containing.push_back(thing);
     }
   return out;

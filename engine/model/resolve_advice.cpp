@@ -32,6 +32,55 @@ void Resolver::alarms() {
     rationale("alarm", written, out.because, out.cites);
     pack_.alarms.push_back(std::move(out));
   }
+  floors();
+}
+
+void Resolver::floors() {
+  auto name = floor_names_.begin();
+  for (std::size_t i = 0; i < written_signs_.size(); ++i) {
+    SignId const sign{static_cast<std::uint32_t>(dog_sign::count + i)};
+    for (auto const& floor : written_signs_[i].statement->alone) {
+      Alarm out;
+      out.name = *name++;
+      out.at = floor.see.at;
+      out.floor_of = sign;
+      if (auto const tier = tier_names_.find(floor.see, report_)) out.see = TierId{*tier};
+      if (auto resolved = floor_condition(*written_signs_[i].statement, floor)) {
+        out.title = floor_title(pack_, resolved->test);
+        out.condition = std::move(*resolved);
+      }
+      out.because = floor.because.text;
+      out.cites = cited(floor.cites);
+      pack_.alarms.push_back(std::move(out));
+    }
+  }
+}
+
+std::optional<Condition> Resolver::floor_condition(syntax::Sign const& sign,
+                                                   syntax::Floor const& floor) {
+  if (!sign.answer) return std::nullopt;  // reported already
+  auto const& resolved = pack_[*pack_.find_sign(sign.name.text)];
+  bool const is_bare = std::holds_alternative<std::monostate>(floor.test.test);
+  bool const needs_value =
+      resolved.kind != AnswerKind::yes_or_no && resolved.kind != AnswerKind::sites;
+  if (is_bare && needs_value) {
+    report_.error(Code::test_misfit, floor.see.at,
+                  fmt::format("`{}` is not answered yes or no: say from which answer on, as in "
+                              "`alone see {} if {}`",
+                              sign.name.text, floor.see.text,
+                              resolved.kind == AnswerKind::steps    ? "at least STEP"
+                              : resolved.kind == AnswerKind::one_of ? "VALUE"
+                                                                    : ">= 5"));
+    return std::nullopt;
+  }
+  if (!is_bare && resolved.kind == AnswerKind::yes_or_no) {
+    report_.error(Code::test_misfit, floor.see.at,
+                  fmt::format("`{}` is answered yes or no: leave out the `if`", sign.name.text));
+    return std::nullopt;
+  }
+  auto test_of_sign = floor.test;
+  test_of_sign.sign = {sign.name.text, floor.see.at};
+  return test(test_of_sign);
 }
 
 void Resolver::care() {
@@ -55,8 +104,7 @@ void Resolver::care() {
     out.while_waiting = c.while_waiting;
     care_exposure(c, out);
     for (auto const& name : c.causes)
-      if (auto const cause = cause_names_.find(name, report_))
-        out.causes.push_back(CauseId{*cause});
+      if (auto const cause = cause_named(name)) out.causes.push_back(*cause);
     if (c.fit_if) out.fit_if = condition(*c.fit_if);
     auto const resolve_all = [&](std::vector<syntax::Gate> const& from, std::vector<CareGate>& to) {
       for (auto const& one : from)
@@ -273,10 +321,15 @@ std::optional<Promise> Resolver::promise(syntax::Promise const& written) {
   bool const is_cause =
       written.kind == Kind::first || written.kind == Kind::not_first || written.kind == Kind::among;
   bool const is_alarm = written.kind == Kind::alarm || written.kind == Kind::not_alarm;
-  auto const& names = is_cause ? cause_names_ : is_alarm ? alarm_names_ : tier_names_;
-  auto const found = names.find(written.name, report_);
-  if (!found) return std::nullopt;
-  out.subject = *found;
+  if (is_cause) {
+    auto const cause = cause_named(written.name);
+    if (!cause) return std::nullopt;
+    out.subject = static_cast<std::uint32_t>(*cause);
+  } else {
+    auto const found = (is_alarm ? alarm_names_ : tier_names_).find(written.name, report_);
+    if (!found) return std::nullopt;
+    out.subject = *found;
+  }
   if (written.kind == Kind::among) {
     if (written.rank.value < 1 || written.rank.value > 100) {
       report_.error(Code::count_range, written.rank.at, "a rank from 1 to 100 fits here");

@@ -63,6 +63,7 @@ Pack Resolver::resolve() {
   means();
   sign_relations();
   causes();
+  families();
   rules();
   overlaps();
   alarms();
@@ -96,6 +97,8 @@ void Resolver::collect(syntax::File const& file) {
             written_means_.push_back({&s, is_damaged});
           if constexpr (std::is_same_v<T, syntax::Cause>)
             written_causes_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::Family>)
+            written_families_.push_back({&s, is_damaged});
           if constexpr (std::is_same_v<T, syntax::Rule>) written_rules_.push_back({&s, is_damaged});
           if constexpr (std::is_same_v<T, syntax::Alarm>)
             written_alarms_.push_back({&s, is_damaged});
@@ -123,8 +126,24 @@ void Resolver::define_names() {
   first_means_ = static_cast<std::uint32_t>(dog_sign::count + written_signs_.size());
   define_all(written_means_, sign_names_, first_means_);
   define_all(written_causes_, cause_names_);
+  first_family_ = static_cast<std::uint32_t>(written_causes_.size());
+  for (std::uint32_t i = 0; i < written_families_.size(); ++i) {
+    auto const& name = written_families_[i].statement->name;
+    auto const earlier = cause_names_.find(name.text);
+    if (!earlier) {
+      cause_names_.define(name, first_family_ + i, report_);
+      continue;
+    }
+    report_
+        .error(
+            Code::doubled_name, name.at,
+            fmt::format("family `{}` {}", name.text,
+                        *earlier < first_family_ ? "has the name of a cause" : "is defined twice"))
+        .notes.push_back({"first defined here", cause_names_.place_of(name.text)});
+  }
   define_all(written_rules_, rule_names_);
   define_all(written_alarms_, alarm_names_);
+  define_floors();
   define_all(written_overlaps_, overlap_names_);
   define_all(written_care_, care_names_);
   define_all(written_examples_, example_names_);
@@ -134,6 +153,25 @@ void Resolver::define_names() {
     pack_.groups.push_back(group);
   }
   define_all(written_breeds_, group_names_, static_cast<std::uint32_t>(pack_.groups.size()));
+}
+
+// A floor is an alarm that is called by its sign and its tier.
+void Resolver::define_floors() {
+  for (auto const& written : written_signs_) {
+    auto const& s = *written.statement;
+    std::vector<std::string> own;
+    for (auto const& floor : s.alone) {
+      own.push_back(fmt::format("{}_alone_{}", s.name.text, floor.see.text));
+      auto const before = std::count(own.begin(), own.end(), own.back());
+      floor_names_.push_back(before == 1 ? own.back() : fmt::format("{}_{}", own.back(), before));
+      alarm_names_.define(
+          {floor_names_.back(), floor.see.at},
+          static_cast<std::uint32_t>(written_alarms_.size() + floor_names_.size() - 1), report_);
+    }
+    if (!written.damaged) continue;
+    for (auto const& tier : written_tiers_)
+      alarm_names_.forgive(fmt::format("{}_alone_{}", s.name.text, tier.statement->name.text));
+  }
 }
 
 // One reading for every kind of statement: what may stand is known by the statement's name.

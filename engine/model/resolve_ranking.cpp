@@ -1,4 +1,4 @@
-// What moves the ranking: causes, rules and overlaps.
+// What moves the ranking: causes, their families, rules and overlaps.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -56,7 +56,7 @@ void Resolver::causes() {
     out.at = c.name.at;
     for (auto const& name : c.affects)
       if (auto const site = site_names_.find(name, report_)) out.affects.push_back(SiteId{*site});
-    for (auto const& also : c.also_said) out.also_said.push_back(also.text);
+    for (auto const& also : c.also_called) out.also_called.push_back(also.text);
     for (auto const& next : c.next) out.next.push_back(next.text);
     if (c.base)
       out.base = frequency(*c.base).value_or(0);
@@ -72,6 +72,43 @@ void Resolver::causes() {
     }
     rationale("cause", written, out.because, out.cites);
     pack_.causes.push_back(std::move(out));
+  }
+}
+
+std::optional<CauseId> Resolver::cause_named(syntax::Name const& name) {
+  auto const found = cause_names_.find(name, report_);
+  if (!found) return std::nullopt;
+  if (*found < first_family_) return CauseId{*found};
+  report_
+      .error(Code::family_misfit, name.at,
+             fmt::format("`{}` is a family: only a rule names one, here a cause fits", name.text))
+      .notes.push_back({"the family is defined here", cause_names_.place_of(name.text)});
+  return std::nullopt;
+}
+
+void Resolver::families() {
+  for (auto const& written : written_families_) {
+    auto const& f = *written.statement;
+    Family out{f.name.text, title_or_name(f), {}, f.name.at};
+    std::vector<Place> places;
+    for (auto const& name : f.members) {
+      auto const cause = cause_named(name);
+      if (!cause) continue;
+      auto const twice = std::find(out.members.begin(), out.members.end(), *cause);
+      if (twice != out.members.end()) {
+        report_
+            .error(Code::doubled_name, name.at,
+                   fmt::format("family `{}` names `{}` twice", out.name, name.text))
+            .notes.push_back({"first named here",
+                              places[static_cast<std::size_t>(twice - out.members.begin())]});
+        continue;
+      }
+      out.members.push_back(*cause);
+      places.push_back(name.at);
+    }
+    if (f.members.size() < 2)
+      report_.error(Code::value_count, f.name.at, "a family is of two causes or more");
+    pack_.families.push_back(std::move(out));
   }
 }
 
@@ -290,16 +327,22 @@ void Resolver::rule_frequencies(Written<syntax::Rule> const& written, Rule& out)
     missing("rule", r.name, "usual");
   }
   if (r.in.empty() && !written.damaged) missing("rule", r.name, "in");
+  rule_entries(r, out);
+}
+
+// First the causes that are named themselves: they are no longer spoken for by a family.
+void Resolver::rule_entries(syntax::Rule const& written, Rule& out) {
   std::vector<std::pair<std::uint32_t, Place>> seen;
-  for (auto const& in : r.in) {
-    auto const cause = cause_names_.find(in.cause, report_);
+  std::vector<std::pair<syntax::InCause const*, RuleEntry>> by_family;
+  for (auto const& in : written.in) {
+    auto const named = cause_names_.find(in.cause, report_);
     RuleEntry entry;
     entry.frequencies = shares(in.frequencies, out);
     sample(in.frequencies.single ? in.frequencies.single->sample : in.frequencies.sample,
            entry.sample_size, entry.source);
-    if (!cause) continue;
+    if (!named) continue;
     auto const earlier =
-        std::find_if(seen.begin(), seen.end(), [&](auto const& s) { return s.first == *cause; });
+        std::find_if(seen.begin(), seen.end(), [&](auto const& s) { return s.first == *named; });
     if (earlier != seen.end()) {
       report_
           .error(Code::doubled_name, in.cause.at,
@@ -307,10 +350,35 @@ void Resolver::rule_frequencies(Written<syntax::Rule> const& written, Rule& out)
           .notes.push_back({"first named here", earlier->second});
       continue;
     }
-    seen.emplace_back(*cause, in.cause.at);
-    entry.cause = CauseId{*cause};
+    seen.emplace_back(*named, in.cause.at);
     entry.at = in.cause.at;
+    if (*named >= first_family_) {
+      entry.family = FamilyId{*named - first_family_};
+      by_family.emplace_back(&in, std::move(entry));
+      continue;
+    }
+    entry.cause = CauseId{*named};
     out.entries.push_back(std::move(entry));
+  }
+  for (auto const& [in, entry] : by_family) family_entries(*in, entry, out);
+}
+
+// A figure for each member that the rule does not name itself.
+void Resolver::family_entries(syntax::InCause const& in, RuleEntry const& figure, Rule& out) {
+  for (auto const member : pack_[*figure.family].members) {
+    auto const earlier = std::find_if(out.entries.begin(), out.entries.end(),
+                                      [&](RuleEntry const& e) { return e.cause == member; });
+    if (earlier == out.entries.end()) {
+      out.entries.push_back(figure);
+      out.entries.back().cause = member;
+    } else if (earlier->family) {
+      report_
+          .error(Code::two_families, in.cause.at,
+                 fmt::format("rule `{}` names `{}` by two families, `{}` and `{}`: name it itself",
+                             out.name, pack_[member].name, pack_[*earlier->family].name,
+                             in.cause.text))
+          .notes.push_back({"first named here", earlier->at});
+    }
   }
 }
 

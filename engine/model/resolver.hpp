@@ -30,6 +30,7 @@ class Resolver {
   // resolve_names.cpp: which statements there are, what they are called, which warnings they accept
   void collect(syntax::File const& file);
   void define_names();
+  void define_floors();
   void accepts();
 
   // resolve_vocabulary.cpp: pack, sources, tiers, sites, breeds, signs, means
@@ -61,13 +62,17 @@ class Resolver {
   [[nodiscard]] bool fill(Test& test, Sign const& sign, syntax::Between const& between);
   [[nodiscard]] bool fill(Test& test, Sign const& sign, syntax::InGroup const& in);
 
-  // resolve_ranking.cpp: causes, rules, overlaps
+  // resolve_ranking.cpp: causes, families, rules, overlaps
   void causes();
+  void families();
+  [[nodiscard]] std::optional<CauseId> cause_named(syntax::Name const& name);
   void rules();
   void rule_bands(syntax::Over const& written, Rule& out);
   void check_number_bands(syntax::Over const& written, Rule const& rule);
   void check_value_bands(syntax::Over const& written, Rule const& rule);
   void rule_frequencies(Written<syntax::Rule> const& written, Rule& out);
+  void rule_entries(syntax::Rule const& written, Rule& out);
+  void family_entries(syntax::InCause const& in, RuleEntry const& figure, Rule& out);
   [[nodiscard]] std::vector<double> shares(syntax::Frequencies const& written, Rule const& rule);
   /// With its sample, which nothing else of the pack keeps.
   [[nodiscard]] std::optional<double> frequency(syntax::Frequency const& written);
@@ -78,6 +83,9 @@ class Resolver {
 
   // resolve_advice.cpp: alarms, care, examples
   void alarms();
+  void floors();
+  [[nodiscard]] std::optional<Condition> floor_condition(syntax::Sign const& sign,
+                                                         syntax::Floor const& floor);
   void care();
   void care_dose(syntax::Care const& written);
   void care_forms(syntax::Care const& written);
@@ -108,6 +116,7 @@ class Resolver {
   std::vector<Written<syntax::Sign>> written_signs_;
   std::vector<Written<syntax::Means>> written_means_;
   std::vector<Written<syntax::Cause>> written_causes_;
+  std::vector<Written<syntax::Family>> written_families_;
   std::vector<Written<syntax::Rule>> written_rules_;
   std::vector<Written<syntax::Alarm>> written_alarms_;
   std::vector<Written<syntax::Overlap>> written_overlaps_;
@@ -120,6 +129,8 @@ class Resolver {
       example_names_{"example"};
   std::vector<std::size_t> means_tests_;  ///< how many tests each meaning opens up to
   std::uint32_t first_means_ = 0;         ///< indices of sign_names_ from here on are meanings
+  std::vector<std::string> floor_names_;  ///< of all signs, in their order
+  std::uint32_t first_family_ = 0;        ///< indices of cause_names_ from here on are families
 };
 
 }  // namespace flinch

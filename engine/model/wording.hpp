@@ -2,6 +2,7 @@
 // Words for people, made from the names of the language.
 #include <string>
 
+#include "flinch/model/pack.hpp"
 #include "flinch/syntax/tree.hpp"
 
 namespace flinch {
@@ -11,5 +12,9 @@ namespace flinch {
 
 /// The title that a statement gives, or its name spoken.
 [[nodiscard]] std::string title_or_name(syntax::Head const& head);
+
+/// The title of a sign's floor: "Blood in what it coughs up", "Appetite: less than usual or worse",
+/// "Temperature: 41 C or more", "Tender to touch: left elbow".
+[[nodiscard]] std::string floor_title(Pack const& pack, Test const& test);
 
 }  // namespace flinch

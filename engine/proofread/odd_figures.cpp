@@ -49,12 +49,15 @@ class OddFigures {
     for (std::size_t i = 0; i < rule.entries.size(); ++i) {
       auto const& entry = rule.entries[i];
       auto const weight = largest_weight(id, i);
+      if (i > 0 && entry.family && rule.entries[i - 1].family == entry.family)
+        continue;  // one figure for all of a family
+      auto const& name = entry.family ? pack_[*entry.family].name : pack_[entry.cause].name;
       if (weight == 0)
-        remarks_.add(Code::idle_figure, entry.at, {rule.at},
-                     fmt::format("the frequency of rule `{}` in `{}` is the usual one", rule.name,
-                                 pack_[entry.cause].name),
-                     "a cause that is not named has it as well, so the figure says nothing",
-                     "take the cause out of the rule");
+        remarks_.add(
+            Code::idle_figure, entry.at, {rule.at},
+            fmt::format("the frequency of rule `{}` in `{}` is the usual one", rule.name, name),
+            "a cause that is not named has it as well, so the figure says nothing",
+            "take the cause out of the rule");
       if (backing(entry) != Backing::judged || weight <= std::log(strong_factor)) continue;
       strong.push_back(&entry);
       if (weight > strongest) first = &entry;
@@ -63,7 +66,8 @@ class OddFigures {
     if (strong.empty()) return;
     std::string names;
     for (auto const* entry : strong)
-      names += fmt::format("{}`{}`", names.empty() ? "" : ", ", pack_[entry->cause].name);
+      names += fmt::format("{}`{}`", names.empty() ? "" : ", ",
+                           entry->family ? pack_[*entry->family].name : pack_[entry->cause].name);
     remarks_.add(
         Code::strong_judgement, first->at, {rule.at},
         fmt::format("rule `{}` moves {} {:.0f}-fold by judgement alone", rule.name, names,

@@ -25,8 +25,8 @@ class Remarks {
   std::vector<Remark> all_;
 };
 
-/// Things that nothing uses: signs, meanings, sites, groups, tiers, sources; causes that no rule
-/// speaks for.
+/// Things that nothing uses: signs, meanings, sites, groups, families, tiers, sources; causes that
+/// no rule speaks for.
 void find_unused(Pack const& pack, Remarks& remarks);
 
 /// Rules that count one answer twice.

@@ -14,6 +14,7 @@ class Uses {
         means_(pack.means.size()),
         sites_(pack.sites.size()),
         groups_(pack.groups.size()),
+        families_(pack.families.size()),
         tiers_(pack.tiers.size()),
         sources_(pack.sources.size()) {
     cite(pack.figure_sources);
@@ -39,6 +40,7 @@ class Uses {
   [[nodiscard]] bool meaning(std::size_t i) const { return means_[i]; }
   [[nodiscard]] bool site(std::size_t i) const { return sites_[i]; }
   [[nodiscard]] bool group(std::size_t i) const { return groups_[i]; }
+  [[nodiscard]] bool family(std::size_t i) const { return families_[i]; }
   [[nodiscard]] bool tier(std::size_t i) const { return tiers_[i]; }
   [[nodiscard]] bool source(std::size_t i) const { return sources_[i]; }
 
@@ -48,8 +50,10 @@ class Uses {
     if (!rule.bands.empty()) signs_[index(rule.over)] = true;
     cite(rule.cites);
     if (rule.usual_source) sources_[index(*rule.usual_source)] = true;
-    for (auto const& entry : rule.entries)
+    for (auto const& entry : rule.entries) {
       if (entry.source) sources_[index(*entry.source)] = true;
+      if (entry.family) families_[index(*entry.family)] = true;
+    }
   }
   void use(Care const& care) {
     if (care.fit_if) mark(*care.fit_if);
@@ -105,7 +109,7 @@ class Uses {
   }
 
   Pack const& pack_;
-  std::vector<bool> signs_, means_, sites_, groups_, tiers_, sources_;
+  std::vector<bool> signs_, means_, sites_, groups_, families_, tiers_, sources_;
 };
 
 class Unused {
@@ -137,6 +141,13 @@ class Unused {
                      fmt::format("no condition asks for the breeds `{}`", group.key),
                      "belonging to them changes nothing", "write the rule, or take the group out");
       }
+    for (std::size_t i = 0; i < pack_.families.size(); ++i)
+      if (!uses_.family(i))
+        say(Code::unused_family, pack_.families[i],
+            fmt::format("no rule speaks of a cause as one of the family `{}`",
+                        pack_.families[i].name),
+            "either no rule names it, or those that do name each of its causes themselves",
+            "name it in a rule, or take it out");
     // The last tier is where a dog stays when nothing asks for more.
     for (std::size_t i = 0; i + 1 < pack_.tiers.size(); ++i)
       if (!uses_.tier(i))

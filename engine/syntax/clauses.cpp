@@ -84,6 +84,7 @@ constexpr std::array sign_clauses = {
     Clause<Sign>{"may hurt", mark<&Sign::may_hurt>},
     Clause<Sign>{"part of", fill<name, &Sign::part_of>},
     Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>, Often::once, Content::condition},
+    Clause<Sign>{"alone see", append<grammar::floor, &Sign::alone>, Often::repeatedly},
     Clause<Sign>{"also said", append_all<texts, &Sign::also_said>, Often::repeatedly},
     accept_clause<Sign>,
 };
@@ -93,7 +94,7 @@ constexpr std::array cause_clauses = {
     Clause<Cause>{"base", fill<frequency, &Cause::base>},
     Clause<Cause>{"see", fill<name, &Cause::see>},
     Clause<Cause>{"not pain", mark<&Cause::not_pain>},
-    Clause<Cause>{"also said", append_all<texts, &Cause::also_said>, Often::repeatedly},
+    Clause<Cause>{"also called", append_all<texts, &Cause::also_called>, Often::repeatedly},
     Clause<Cause>{"next", append<text, &Cause::next>, Often::repeatedly},
     Clause<Cause>{"because", fill<text, &Cause::because>},
     Clause<Cause>{"cite", append_all<names, &Cause::cites>, Often::repeatedly},
@@ -184,6 +185,10 @@ std::span<Clause<Breeds> const> clauses_of() {
 template <>
 std::span<Clause<Means> const> clauses_of() {
   return only_accept<Means>;
+}
+template <>
+std::span<Clause<Family> const> clauses_of() {
+  return only_accept<Family>;
 }
 template <>
 std::span<Clause<Overlap> const> clauses_of() {

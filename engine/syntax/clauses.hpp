@@ -38,6 +38,8 @@ std::span<Clause<Breeds> const> clauses_of();
 template <>
 std::span<Clause<Means> const> clauses_of();
 template <>
+std::span<Clause<Family> const> clauses_of();
+template <>
 std::span<Clause<Overlap> const> clauses_of();
 template <>
 std::span<Clause<Sign> const> clauses_of();

@@ -56,6 +56,8 @@ NameToken const a_step("the name of a step");
 NameToken const a_value("the name of a value");
 NameToken const a_group("the name of a group of breeds");
 NameToken const a_cause("the name of a cause");
+NameToken const a_cause_or_family("the name of a cause or a family");
+NameToken const a_tier("the name of a tier");
 NameToken const a_source("the name of a source");
 NumberToken const a_number("a number");
 NumberToken const an_amount("an amount such as `39.5 C`");
@@ -100,7 +102,7 @@ Rule<struct frequencies_id, shapes::Frequencies> const frequencies =
 auto const frequencies_def = a_frequency > scale_or_shares > -sample;
 
 Rule<struct in_cause_id, shapes::InCause> const in_cause = "a cause and its frequency";
-auto const in_cause_def = a_cause > frequencies;
+auto const in_cause_def = a_cause_or_family > frequencies;
 Rule<struct in_causes_id, std::vector<shapes::InCause>> const in_causes = "causes";
 auto const in_causes_def = in_cause % comma;
 
@@ -166,6 +168,8 @@ Rule<struct breeds_id, shapes::Breeds> const breeds = "a group of breeds";
 auto const breeds_def = a_name > names;
 Rule<struct means_id, shapes::Means> const means = "a meaning";
 auto const means_def = head > colon > condition;
+Rule<struct family_id, shapes::Family> const family = "a family of causes";
+auto const family_def = head > colon > names;
 Rule<struct overlap_id, shapes::Overlap> const overlap = "an overlap";
 auto const overlap_def = a_name > Word("shares") > frequency > colon > names;
 
@@ -199,6 +203,13 @@ Rule<struct band_id, shapes::Band> const band = "a band such as `under 1 year`, 
 auto const band_def = end_band | range_band | value_band;
 Rule<struct over_id, shapes::Over> const over = "bands";
 auto const over_def = a_sign > colon > (band % comma);
+
+Rule<struct floor_test_id, shapes::FloorTest> const floor_test =
+    "a value, `at least STEP`, `at SITE` or a comparison";
+auto const floor_test_def = at_step | at_site | between | compares | value_band;
+Rule<struct floor_id, shapes::Floor> const floor = "the name of a tier";
+auto const floor_def = a_tier > -(Word("if") > floor_test) > Word("because") > a_text >
+                       Word("cite") > names;
 
 Rule<struct dose_id, shapes::Dose> const dose = "an amount such as `10 mg per kg`";
 auto const dose_def = quantity >> -(Word("to") > quantity) >> -a_weight_basis >>
@@ -253,9 +264,10 @@ BOOST_SPIRIT_DEFINE(quantity, sample, scale, frequency, shares, scale_or_shares,
 BOOST_SPIRIT_DEFINE(site_place, comparison, at_step, at_site, value_list, is_value, compares,
                     between, in_group, any_test, test)
 BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)
-BOOST_SPIRIT_DEFINE(names, texts, accept, head, site, breeds, means, overlap)
+BOOST_SPIRIT_DEFINE(names, texts, accept, head, site, breeds, means, family, overlap)
 BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, sites, steps, one_of, measure, answer)
 BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
+BOOST_SPIRIT_DEFINE(floor_test, floor)
 BOOST_SPIRIT_DEFINE(dose, form, gate, level, setting_value, setting, settings)
 BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promise, promises)
 
@@ -401,11 +413,17 @@ std::optional<Breeds> breeds(Stretch const& s, Report& r) {
 std::optional<Means> means(Stretch const& s, Report& r) {
   return read<Means, shapes::Means>(syntax::means, s, r);
 }
+std::optional<Family> family(Stretch const& s, Report& r) {
+  return read<Family, shapes::Family>(syntax::family, s, r);
+}
 std::optional<Overlap> overlap(Stretch const& s, Report& r) {
   return read<Overlap, shapes::Overlap>(syntax::overlap, s, r);
 }
 std::optional<Answer> answer(Stretch const& s, Report& r) {
   return read<Answer, shapes::Answer>(syntax::answer, s, r);
+}
+std::optional<Floor> floor(Stretch const& s, Report& r) {
+  return read<Floor, shapes::Floor>(syntax::floor, s, r);
 }
 std::optional<SeenBy> seen_by(Stretch const& s, Report& r) {
   Token token;

@@ -150,6 +150,15 @@ SitePlace Lowering::lower(shapes::SitePlace const& shape) {
   return out;
 }
 
+Compares Lowering::compares(shapes::Compares const& shape) {
+  auto const word = view(shape.comparison);
+  auto const comparison = word == ">="                    ? Comparison::at_least
+                          : word == ">" || word == "over" ? Comparison::above
+                          : word == "<="                  ? Comparison::at_most
+                                                          : Comparison::below;
+  return {comparison, lower(shape.bound)};
+}
+
 Test Lowering::lower_test(shapes::Test const& shape) {
   Test out{name(shape.sign), {}};
   if (!shape.test) return out;
@@ -157,14 +166,7 @@ Test Lowering::lower_test(shapes::Test const& shape) {
       Overloaded{[&](shapes::AtSite const& test) { out.test = AtSite{lower(test.place)}; },
                  [&](shapes::AtLeastStep const& test) { out.test = AtLeastStep{name(test.step)}; },
                  [&](shapes::IsValue const& test) { out.test = IsValue{names(test.values)}; },
-                 [&](shapes::Compares const& test) {
-                   auto const word = view(test.comparison);
-                   auto const comparison = word == ">="                    ? Comparison::at_least
-                                           : word == ">" || word == "over" ? Comparison::above
-                                           : word == "<="                  ? Comparison::at_most
-                                                                           : Comparison::below;
-                   out.test = Compares{comparison, lower(test.bound)};
-                 },
+                 [&](shapes::Compares const& test) { out.test = compares(test); },
                  [&](shapes::Between const& test) {
                    out.test = Between{lower(test.low), lower(test.high)};
                  },
@@ -253,6 +255,10 @@ std::optional<Means> Lowering::lower(shapes::Means const& shape) {
   return Means{lower(shape.head), std::move(*condition)};
 }
 
+Family Lowering::lower(shapes::Family const& shape) {
+  return {lower(shape.head), names(shape.members)};
+}
+
 Overlap Lowering::lower(shapes::Overlap const& shape) {
   return {name(shape.name), lower(shape.shares), names(shape.rules)};
 }
@@ -284,6 +290,26 @@ Answer Lowering::lower(shapes::Answer const& shape) {
                    out = {number_kind, place(measure.word)};
                  }},
       shape.get());
+  return out;
+}
+
+Floor Lowering::lower(shapes::Floor const& shape) {
+  Floor out{name(shape.see), {}, text(shape.because), names(shape.cites)};
+  if (!shape.test) return out;
+  auto& tested = out.test.test;
+  boost::apply_visitor(
+      Overloaded{[&](shapes::AtSite const& test) { tested = AtSite{lower(test.place)}; },
+                 [&](shapes::AtLeastStep const& test) { tested = AtLeastStep{name(test.step)}; },
+                 [&](shapes::Compares const& test) { tested = compares(test); },
+                 [&](shapes::Between const& test) {
+                   tested = Between{lower(test.low), lower(test.high)};
+                 },
+                 [&](shapes::Values const& values) {
+                   IsValue is{{name(values.first)}};
+                   for (auto const other : values.others) is.values.push_back(name(other));
+                   tested = std::move(is);
+                 }},
+      shape.test->get());
   return out;
 }
 

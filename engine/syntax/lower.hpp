@@ -37,9 +37,11 @@ class Lowering {
   Site lower(shapes::Site const& shape);
   Breeds lower(shapes::Breeds const& shape);
   std::optional<Means> lower(shapes::Means const& shape);
+  Family lower(shapes::Family const& shape);
   Overlap lower(shapes::Overlap const& shape);
   Value lower(shapes::Value const& shape);
   Answer lower(shapes::Answer const& shape);
+  Floor lower(shapes::Floor const& shape);
   Over lower(shapes::Over const& shape);
   Dose lower(shapes::Dose const& shape);
   Form lower(shapes::Form const& shape);
@@ -59,6 +61,7 @@ class Lowering {
 
  private:
   [[nodiscard]] Place place(shapes::Token token) const;
+  Compares compares(shapes::Compares const& shape);
   Test lower_test(shapes::Test const& shape);
   Condition operand(shapes::Operand const& shape);
   Condition condition(shapes::Condition const& shape);

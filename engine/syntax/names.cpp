@@ -26,6 +26,11 @@ class Collector {
     define(NameKind::sign, s.name);
     use(NameKind::sign, s.part_of);
     if (s.applies_if) condition(*s.applies_if);
+    for (auto const& floor : s.alone) {
+      use(NameKind::tier, floor.see);
+      test(s.name, floor.test);
+      use(NameKind::source, floor.cites);
+    }
     if (!s.answer) return;
     if (auto const* sites = std::get_if<Sites>(&s.answer->kind)) use(NameKind::site, sites->within);
     if (auto const* steps = std::get_if<Steps>(&s.answer->kind)) values(s.name, steps->values);
@@ -41,6 +46,10 @@ class Collector {
     if (s.base) frequency(*s.base);
     use(NameKind::tier, s.see);
     use(NameKind::source, s.cites);
+  }
+  void operator()(Family const& s) {
+    define(NameKind::cause, s.name);
+    use(NameKind::cause, s.members);
   }
   void operator()(Rule const& s) {
     define(NameKind::rule, s.name);
@@ -128,12 +137,14 @@ class Collector {
     for (auto const& part : c.parts) condition(part);
     if (c.kind != Condition::Kind::test) return;
     use(NameKind::sign, c.test.sign);
-    if (auto const* at = std::get_if<AtSite>(&c.test.test)) use(NameKind::site, at->place.site);
-    if (auto const* step = std::get_if<AtLeastStep>(&c.test.test))
-      use_value(c.test.sign, step->step);
-    if (auto const* is = std::get_if<IsValue>(&c.test.test))
-      for (auto const& value : is->values) use_value(c.test.sign, value);
-    if (auto const* in = std::get_if<InGroup>(&c.test.test)) use(NameKind::group, in->group);
+    test(c.test.sign, c.test);
+  }
+  void test(Name const& sign, Test const& t) {
+    if (auto const* at = std::get_if<AtSite>(&t.test)) use(NameKind::site, at->place.site);
+    if (auto const* step = std::get_if<AtLeastStep>(&t.test)) use_value(sign, step->step);
+    if (auto const* is = std::get_if<IsValue>(&t.test))
+      for (auto const& value : is->values) use_value(sign, value);
+    if (auto const* in = std::get_if<InGroup>(&t.test)) use(NameKind::group, in->group);
   }
 
   void expected(Promise const& promise) {

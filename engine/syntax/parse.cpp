@@ -44,7 +44,7 @@ class FileParser {
     std::string_view word;
     Reader read;
   };
-  static std::array<Keyword, 14> const keywords;
+  static std::array<Keyword, 15> const keywords;
 
   [[nodiscard]] Place place(std::uint32_t begin, std::uint32_t end) const {
     return {file_, {begin, end}};
@@ -212,7 +212,7 @@ class FileParser {
   File out_;
 };
 
-std::array<FileParser::Keyword, 14> const FileParser::keywords = {{
+std::array<FileParser::Keyword, 15> const FileParser::keywords = {{
     {"include", &FileParser::whole<Include, FileParser::include>},
     {"pack", &FileParser::with_clauses<PackHead>},
     {"source", &FileParser::with_clauses<Source>},
@@ -222,6 +222,7 @@ std::array<FileParser::Keyword, 14> const FileParser::keywords = {{
     {"sign", &FileParser::with_clauses<Sign>},
     {"means", &FileParser::whole<Means, grammar::means>},
     {"cause", &FileParser::with_clauses<Cause>},
+    {"family", &FileParser::whole<Family, grammar::family>},
     {"rule", &FileParser::with_clauses<Rule>},
     {"alarm", &FileParser::with_clauses<Alarm>},
     {"overlap", &FileParser::whole<Overlap, grammar::overlap>},

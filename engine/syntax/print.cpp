@@ -117,6 +117,14 @@ std::string show(Condition const& c) {
   return out;
 }
 
+std::string show(Floor const& floor) {
+  auto test = std::visit(ShowTest{}, floor.test.test);
+  constexpr std::string_view is = " is ";  // left out: the sign is not named either
+  if (test.starts_with(is)) test = test.substr(is.size() - 1);
+  return fmt::format("{}{} because {} cite {}", floor.see.text, test.empty() ? test : " if" + test,
+                     quoted(floor.because), list(floor.cites));
+}
+
 std::string show(std::vector<Value> const& values) {
   std::string out;
   for (auto const& value : values) {
@@ -290,6 +298,7 @@ struct PrintStatement {
     out.word("may hurt", s.may_hurt);
     out.name("part of", s.part_of);
     out.condition("applies if", s.applies_if);
+    for (auto const& floor : s.alone) out.line("alone see", show(floor));
     out.line("also said", list(s.also_said));
     return out.take();
   }
@@ -304,11 +313,16 @@ struct PrintStatement {
     out.line("affects", list(s.affects));
     out.shown("base", s.base);
     out.name("see", s.see);
-    out.line("also said", list(s.also_said));
+    out.line("also called", list(s.also_called));
     for (auto const& next : s.next) out.line("next", quoted(next));
     out.text("because", s.because);
     out.line("cite", list(s.cites));
     return out.take();
+  }
+  std::string operator()(Family const& s) const {
+    return fmt::format("family {}{}: {}\n", s.name.text, s.title ? ' ' + quoted(*s.title) : "",
+                       list(s.members)) +
+           show_accepts(s.accepts);
   }
   std::string operator()(Rule const& s) const {
     Lines out("rule", s);

@@ -124,6 +124,10 @@ struct Means {
   Head head;
   Condition condition;
 };
+struct Family {
+  Head head;
+  std::vector<Token> members;
+};
 struct Overlap {
   Token name;
   Frequency shares;
@@ -170,6 +174,14 @@ using Band = x3::variant<End, Range, Values>;
 struct Over {
   Token sign;
   std::vector<Band> bands;
+};
+
+using FloorTest = x3::variant<AtSite, AtLeastStep, Compares, Between, Values>;
+struct Floor {
+  Token see;
+  std::optional<FloorTest> test;
+  Token because;
+  std::vector<Token> cites;
 };
 
 struct Dose {
@@ -240,6 +252,7 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Head, name, title)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Site, head, inside, paired)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Breeds, name, members)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Means, head, condition)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Family, head, members)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Overlap, name, shares, rules)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Value, name, label)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Sites, word, within)
@@ -250,6 +263,7 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::End, word, bound)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Range, low, high)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Values, first, others)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Over, sign, bands)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Floor, see, test, because, cites)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Dose, amount, up_to, per, route, every, duration)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Gate, condition, reason)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Level, per_kg, see, harm)

@@ -150,6 +150,7 @@ struct UnitToken : TokenParser<UnitToken> {
     std::string_view const word(p, static_cast<std::size_t>(stop - p));
     if (word.empty() || is_digit(word[0]) || is_reserved(word)) return nullptr;
     if (word == "every" || word == "by" || word == "for") return nullptr;  // a dose goes on
+    if (word == "because") return nullptr;                                 // a floor goes on
     return stop;
   }
   [[nodiscard]] static std::string what() { return "a unit"; }

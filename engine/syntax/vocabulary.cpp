@@ -22,9 +22,10 @@ std::vector<StatementWords> const& statement_words() {
       with_clauses<Source>("source"),   with_clauses<Tier>("tier"),
       with_clauses<Site>("site"),       with_clauses<Breeds>("breeds"),
       with_clauses<Sign>("sign"),       with_clauses<Means>("means", Content::condition),
-      with_clauses<Cause>("cause"),     with_clauses<Rule>("rule"),
-      with_clauses<Alarm>("alarm"),     with_clauses<Overlap>("overlap"),
-      with_clauses<Care>("care"),       with_clauses<Example>("example"),
+      with_clauses<Cause>("cause"),     with_clauses<Family>("family"),
+      with_clauses<Rule>("rule"),       with_clauses<Alarm>("alarm"),
+      with_clauses<Overlap>("overlap"), with_clauses<Care>("care"),
+      with_clauses<Example>("example"),
   };
   return words;
 }

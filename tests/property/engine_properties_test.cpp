@@ -63,6 +63,45 @@ TEST(Properties, TheEngineEqualsTheSlowEvaluator) {
       });
 }
 
+TEST(Properties, FamiliesAndFloorsCountAsWhatTheyStandForWrittenOut) {
+  unsigned by_family = 0;
+  unsigned floors = 0;
+  for_random_packs(
+      Alarms::on_purpose, 1000, 100, [&](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+        auto const loaded =
+            load({{"pack.flinch", random_pack(seed, Alarms::on_purpose, Wording::written_out)}});
+        ASSERT_TRUE(loaded.outcome) << loaded.messages();
+        for (auto const& rule : pack->rules)
+          by_family += static_cast<unsigned>(
+              std::count_if(rule.entries.begin(), rule.entries.end(),
+                            [](RuleEntry const& entry) { return entry.family.has_value(); }));
+        auto const& alarms = (*loaded.outcome.value)->alarms;
+        ASSERT_EQ(pack->alarms.size(), alarms.size());
+        for (std::size_t a = 0; a < alarms.size(); ++a) {
+          EXPECT_EQ(pack->alarms[a].name, alarms[a].name);
+          EXPECT_EQ(pack->alarms[a].condition.test, alarms[a].condition.test);
+          floors += pack->alarms[a].floor_of ? 1 : 0;
+        }
+        Tables const tables(pack);
+        Tables const written_out(*loaded.outcome.value);
+        Assessor assessor(tables);
+        Assessor other(written_out);
+        std::mt19937 random(seed);
+        for (int i = 0; i < 5; ++i) {
+          auto const dog = random_case(*pack, random);
+          auto const judged = assessor.judge(dog);
+          auto const expected = other.judge(dog);
+          for (std::size_t cause = 0; cause < expected.posteriors.size(); ++cause)
+            EXPECT_NEAR(judged.posteriors[cause], expected.posteriors[cause], 1e-12) << seed;
+          EXPECT_EQ(judged.fired, expected.fired);
+          EXPECT_EQ(judged.tier, expected.tier);
+          EXPECT_EQ(judged.ceiling, expected.ceiling);
+        }
+      });
+  EXPECT_GT(by_family, 100U);
+  EXPECT_GT(floors, 100U);
+}
+
 // The judgement comes out of tables that put rules and answers together; the reasons are taken rule
 // by rule.
 void expect_what_the_reasons_add_up_to(Tables const& tables, Judgement const& judged,

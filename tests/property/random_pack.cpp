@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <vector>
 
 #include "support/small_pack.hpp"
@@ -17,7 +19,8 @@ constexpr int causes = 5;
 
 class Writer {
  public:
-  Writer(unsigned seed, Alarms alarms) : random_(seed), alarms_(alarms) {}
+  Writer(unsigned seed, Alarms alarms, Wording wording)
+      : random_(seed), alarms_(alarms), wording_(wording) {}
 
   std::string write() {
     out_ = preamble;
@@ -29,11 +32,13 @@ class Writer {
           "judgement\n",
           i, i, pick({"elbow", "belly", "foreleg"}), number(1, 100),
           pick({"now", "soon", "watch"}));
+    out_ += "family f0 \"f0\": c0, c1, c2\nfamily f1: c2, c3, c4\n";
     int const rules = number(4, 12);
     for (int i = 0; i < rules; ++i) rule(i);
     out_ += fmt::format("overlap o shares {}%: r0, r1, r2\n", number(0, 100));
     int const alarms = number(1, 5);
     for (int i = 0; i < alarms; ++i) alarm(i);
+    out_ += written_out_;
     return out_;
   }
 
@@ -46,6 +51,26 @@ class Writer {
 
   void sign(std::string const& name, std::string const& clauses) {
     out_ += fmt::format("sign {} \"{}\"\n  ask \"?\"\n  seen by anyone\n{}", name, name, clauses);
+    if (!chance(12)) return;
+    auto const kind = name.front();
+    floor(name, "now",
+          kind == 's'   ? pick({"", " at elbow", " at left foreleg"})
+          : kind == 'x' ? pick({" at least nothing", " is worse"})
+          : kind == 'o' ? " is pale or red"
+          : kind == 'n' ? pick({" >= 40 C", " < 36.5 C"})
+                        : "");
+    if (kind == 'x' && chance(50)) floor(name, "soon", " at least less");
+  }
+  void floor(std::string const& sign, std::string const& tier, std::string const& test) {
+    if (wording_ == Wording::written_out) {
+      written_out_ += fmt::format(
+          "alarm {0}_alone_{1}\n  if {0}{2}\n  see {1}\n  because \"x\"\n  cite judgement\n", sign,
+          tier, test);
+      return;
+    }
+    auto const bare = test.starts_with(" is ") ? test.substr(3) : test;
+    out_ += fmt::format("  alone see {}{} because \"x\" cite judgement\n", tier,
+                        bare.empty() ? bare : " if" + bare);
   }
   void signs() {
     for (int i = 0; i < yes_signs; ++i) {
@@ -131,13 +156,28 @@ class Writer {
       return banded ? shares(bands) : fmt::format(" {}%", number(0, 100));
     };
     out_ += "  usual" + frequency() + "\n";
-    bool any = false;
+    std::array<bool, 2> const by_family = {chance(25), chance(25)};
+    std::array<bool, causes> named{};
     for (int cause = 0; cause < causes; ++cause) {
-      if (!chance(45) && (any || cause + 1 < causes)) continue;
-      any = true;
+      // Two families that share a cause leave it to the rule.
+      bool const must = cause == 2 ? by_family[0] && by_family[1]
+                                   : cause + 1 == causes && !by_family[1] && !any(named);
+      if (!chance(45) && !must) continue;
+      named[static_cast<std::size_t>(cause)] = true;
       out_ += fmt::format("  in c{}{}\n", cause, frequency());
     }
+    for (int family = 0; family < 2; ++family) {
+      if (!by_family[static_cast<std::size_t>(family)]) continue;
+      auto const figure = frequency();
+      if (wording_ == Wording::short_hand) out_ += fmt::format("  in f{}{}\n", family, figure);
+      for (int cause = 2 * family; cause < 2 * family + 3; ++cause)
+        if (wording_ == Wording::written_out && !named[static_cast<std::size_t>(cause)])
+          out_ += fmt::format("  in c{}{}\n", cause, figure);
+    }
     out_ += "  because \"x\"\n  cite judgement\n";
+  }
+  static bool any(std::array<bool, causes> const& named) {
+    return std::find(named.begin(), named.end(), true) != named.end();
   }
   void alarm(int i) {
     out_ += fmt::format(
@@ -148,12 +188,16 @@ class Writer {
 
   std::mt19937 random_;
   Alarms alarms_;
+  Wording wording_;
+  std::string written_out_;  // floors as the alarms that they are
   std::string out_;
 };
 
 }  // namespace
 
-std::string random_pack(unsigned seed, Alarms alarms) { return Writer(seed, alarms).write(); }
+std::string random_pack(unsigned seed, Alarms alarms, Wording wording) {
+  return Writer(seed, alarms, wording).write();
+}
 
 Answer random_answer(Pack const& pack, SignId sign, std::mt19937& random) {
   auto const number = [&](std::size_t high) {

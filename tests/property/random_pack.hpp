@@ -10,10 +10,15 @@ namespace flinch::test {
 /// Whether alarms may use `not` over a danger sign (they then say `on purpose`).
 enum class Alarms : bool { sound, on_purpose };
 
+/// Whether rules name families and signs have floors, or the causes and the alarms that those stand
+/// for are written out.
+enum class Wording : bool { short_hand, written_out };
+
 /// The text of a pack with signs of every kind, wholes and parts, rules with and without bands,
-/// overlaps and alarms. It may break a check of the whole (a condition that never varies): such a
-/// pack is thrown away by the caller.
-[[nodiscard]] std::string random_pack(unsigned seed, Alarms alarms);
+/// families, overlaps, alarms and floors. It may break a check of the whole (a condition that never
+/// varies): such a pack is thrown away by the caller.
+[[nodiscard]] std::string random_pack(unsigned seed, Alarms alarms,
+                                      Wording wording = Wording::short_hand);
 
 /// Answers to about half of the signs, contradictions included.
 [[nodiscard]] Case random_case(Pack const& pack, std::mt19937& random);

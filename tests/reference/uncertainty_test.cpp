@@ -49,12 +49,11 @@ double variance(Interval const& interval) {
   return deviation * deviation;
 }
 
-// Two base rates, each as if counted in 5 dogs. trigamma(11/2) = pi^2/2 - 4(1 + 1/9 + 1/25 + 1/49 +
-// 1/81): Abramowitz M, Stegun IA (1964) Handbook of Mathematical Functions, 6.4.4 and 6.4.6 (from
-// memory).
+// Two base rates, each as if counted in 4 dogs. trigamma(9/2) = pi^2/2 - 4(1 + 1/9 + 1/25 + 1/49):
+// Abramowitz M, Stegun IA (1964) Handbook of Mathematical Functions, 6.4.4 and 6.4.6 (from memory).
 double of_bases() {
   auto const one =
-      std::numbers::pi * std::numbers::pi / 2 - 4 * (1 + 1.0 / 9 + 1.0 / 25 + 1.0 / 49 + 1.0 / 81);
+      std::numbers::pi * std::numbers::pi / 2 - 4 * (1 + 1.0 / 9 + 1.0 / 25 + 1.0 / 49);
   return 2 * one;
 }
 
@@ -100,11 +99,11 @@ TEST(UncertaintyReference, DrawsInRFallWithinTheInterval) {
     char const* of_usual;  // how R turns a draw into the frequency of the answer
   };
   for (auto const& [answer, of] : {Row{"yes", "x"}, Row{"no", "1 - x"}}) {
-    // 20% judged: the rarer answer in 5 dogs, so 5 of 25.
+    // 20% judged: the rarer answer in 4 dogs, so 4 of 20.
     auto const script = fmt::format(
-        "set.seed(1); n <- 400000; f <- function(x) log({}); b <- function() log(rgamma(n, 5.5) / "
-        "5);"
-        "q <- quantile(f(rbeta(n, 28.5, 12.5)) - f(rbeta(n, 5.5, 20.5)) + b() - b(),"
+        "set.seed(1); n <- 400000; f <- function(x) log({}); b <- function() log(rgamma(n, 4.5) / "
+        "4);"
+        "q <- quantile(f(rbeta(n, 28.5, 12.5)) - f(rbeta(n, 4.5, 16.5)) + b() - b(),"
         "c(0.025, 0.975)); cat(q)",
         of);
     auto const ends = words(output_of(fmt::format("{} --vanilla -e '{}'", FLINCH_RSCRIPT, script)));

@@ -61,6 +61,14 @@ TEST(Completion, OffersTheNamesThatAClauseTakes) {
   EXPECT_EQ(offered("alarm a\n  see |"), Names{"now"});
   EXPECT_EQ(offered("cause c\n  affects |"), Names{"paw"});
   EXPECT_EQ(offered("overlap o shares 5%: |"), Names{"r1"});
+  EXPECT_EQ(offered("sign x\n  alone see |"), Names{"now"});
+  EXPECT_EQ(offered("sign x\n  alone see now |"), (Names{"if", "because"}));
+  EXPECT_EQ(offered("sign x\n  alone see now because \"x\" cite |"), Names{"s1"});
+  EXPECT_TRUE(has(offered("sign x\n  answer one of red, blue\n  alone see now if |"), "blue"));
+  EXPECT_FALSE(has(offered("sign x\n  answer one of red, blue\n  alone see now if |"), "pink"));
+  EXPECT_EQ(offered("family f: |"), Names{"c1"});
+  EXPECT_EQ(offered("family f: c1, c1\nrule r\n  in |"), (Names{"c1", "f"}));
+  EXPECT_EQ(offered("family f: c1, c1\ncare c\n  for |"), Names{"c1"});
   EXPECT_EQ(offered("example e\n  expect alarm |"), Names{"a1"});
   EXPECT_EQ(offered("rule r\n  over gums: |"), (Names{"under", "over", "pink", "pale"}));
 }

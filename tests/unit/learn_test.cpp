@@ -136,5 +136,34 @@ TEST(Learn, TheProposedStatementsReadAsThePackWithTheFigures) {
   }
 }
 
+TEST(Learn, OneOfAFamilyGetsAFigureOfItsOwn) {
+  std::string text = rules;
+  text += R"(family knocks: sprain, bruise
+rule falls "Falls"
+  if lame
+  usual 10%
+  in knocks 40%
+  because "x"
+  cite judgement
+)";
+  auto const written = test::pack_of(text);
+  std::vector<NamedCase> cases;
+  for (auto const* yaml : {"answers: {lame: yes}\noutcome: {cause: sprain}",
+                           "answers: {lame: yes}\noutcome: {cause: sprain}"})
+    cases.push_back({"", test::case_of(*written, yaml)});
+  auto const learning = learn(Tables(written), cases, {10, 1});
+  syntax::Rule rule;
+  rule.name.text = "falls";
+  rule.in.push_back({syntax::Name{"knocks", {}}, as_written({0.4}, 0, "")});
+  rule = with_learned(std::move(rule), *written, learning, "judgement");
+  ASSERT_EQ(rule.in.size(), 2U) << "the family keeps its figure for the others";
+  EXPECT_EQ(rule.in[0].cause.text, "knocks");
+  EXPECT_EQ(rule.in[1].cause.text, "sprain");
+  EXPECT_NEAR(rule.in[1].frequencies.single->count, 100 * (2 + 10 * 0.4) / 12, 1e-3);
+  auto const learnt = with_learned(*written, learning);
+  EXPECT_EQ(learnt.rules.back().entries[0].family, std::nullopt);
+  EXPECT_EQ(learnt.rules.back().entries[1].family, FamilyId{0});
+}
+
 }  // namespace
 }  // namespace flinch

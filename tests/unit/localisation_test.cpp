@@ -4,6 +4,7 @@
 
 #include <map>
 
+#include "flinch/casefile/write_case.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "support/small_pack.hpp"
 
@@ -47,6 +48,42 @@ TEST(Localisation, PlacesWithMoreSignsComeFirst) {
   std::string words;
   (void)place("answers:\n  tender: [belly, left elbow]\n  swollen: [left elbow]\n", &words);
   EXPECT_EQ(words, "left elbow; belly; ");
+}
+
+TEST(Localisation, APlainYesSaysThatItIsThereAndNotWhere) {
+  auto const pack = test::pack_of(std::string(text) + R"(
+alarm somewhere "Somewhere"
+  if tender
+  see now
+  because "x"
+  cite judgement
+alarm in_the_leg "In the leg"
+  if tender at foreleg
+  see now
+  because "x"
+  cite judgement
+example told_on_the_telephone
+  yes tender
+  expect alarm somewhere, not alarm in_the_leg, ceiling now
+)");
+  auto const truths = [&](Case const& dog) {
+    std::vector<Truth> out(2, Truth::no);
+    Tables const tables(pack);
+    auto const result = Assessor(tables).assess(dog);
+    for (auto const& alarm : result.alarms) out[index(alarm.alarm)] = alarm.truth;
+    return out;
+  };
+  auto const yes = test::case_of(*pack, "answers: {tender: yes}");
+  EXPECT_EQ(pack->examples[0].dog.answers, yes.answers);
+  EXPECT_EQ(yes.answers[0].second, Answer(Findings{true, false, {}, {}}));
+  EXPECT_EQ(truths(yes), (std::vector{Truth::yes, Truth::unknown}));
+  auto const clear = test::case_of(*pack, "answers: {tender: {found: yes, clear: [foreleg]}}");
+  EXPECT_EQ(truths(clear), (std::vector{Truth::yes, Truth::no}));
+  for (auto const& dog : {yes, clear})
+    EXPECT_EQ(test::case_of(*pack, write_case(dog, *pack)).answers, dog.answers);
+  std::string words;
+  (void)place("answers: {tender: yes}", &words);
+  EXPECT_EQ(words, "");
 }
 
 TEST(Localisation, ASiteThatOnlyRepeatsOneInsideItIsLeftOut) {

@@ -34,8 +34,8 @@ TEST(Print, EveryStatementKeepsWhatItAccepts) {
       "not.\"\n";
   for (auto const* statement :
        {"pack p\n", "source s\n", "tier t\n", "site s in leg paired\n", "breeds b pug, boxer\n",
-        "sign s\n", "means m: a and b\n", "cause c\n", "rule r\n  if a\n", "alarm a\n",
-        "overlap o shares 50%: r, s\n", "care c\n", "example e\n  yes a, b\n"}) {
+        "sign s\n", "means m: a and b\n", "cause c\n", "family f \"F\": a, b\n", "rule r\n  if a\n",
+        "alarm a\n", "overlap o shares 50%: r, s\n", "care c\n", "example e\n  yes a, b\n"}) {
     auto const text = statement + accept;
     auto const tree = parsed(text);
     ASSERT_EQ(tree.statements.size(), 1U);

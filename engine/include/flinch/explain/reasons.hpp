@@ -36,8 +36,15 @@ struct Reason {
 /// Its title; "None of the listed causes".
 [[nodiscard]] std::string title_of(Pack const& pack, std::optional<CauseId> cause);
 
+/// Its title with the clinical name behind it, unless the title says the same or there is none:
+/// "Twisted stomach (gastric dilatation-volvulus)".
+[[nodiscard]] std::string clinical_title(Pack const& pack, std::optional<CauseId> cause);
+
 /// " (not pain)" to stand behind the title of a cause that only looks like pain, else nothing.
 [[nodiscard]] std::string not_pain_mark(Pack const& pack, std::optional<CauseId> cause);
+
+/// The family by which the rule speaks of the cause; none when it names the cause itself, or not.
+[[nodiscard]] std::optional<FamilyId> family_of(Pack const& pack, RuleId rule, CauseId cause);
 
 /// Its title; "Too few answers to say".
 [[nodiscard]] std::string title_of(Pack const& pack, std::optional<TierId> tier);

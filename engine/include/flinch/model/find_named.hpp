@@ -11,7 +11,7 @@
 
 namespace flinch {
 
-enum class NamedKind : std::uint8_t { cause, sign, rule, alarm, source };
+enum class NamedKind : std::uint8_t { cause, sign, rule, alarm, source, family };
 
 /// `cause`, `sign` and so on, as the language writes them.
 [[nodiscard]] std::string_view kind_text(NamedKind kind);
@@ -26,7 +26,8 @@ struct NameSearch {
   std::vector<Named> by_name;
   std::vector<Named> by_words;         ///< by title or other words, letter case alike
   std::optional<std::string> nearest;  ///< when nothing is found: the name most like it
-  std::vector<Named> containing;       ///< then too: those with these words in a name or title
+  std::vector<Named> containing;       ///< then too: those with these words in a name, a title or
+                                       ///< what a cause is also called
   /// Those found by name; where there are none, those found by words.
   [[nodiscard]] std::vector<Named> const& best() const {
     return by_name.empty() ? by_words : by_name;

@@ -20,6 +20,7 @@ namespace flinch {
 enum class SourceId : std::uint32_t {};
 enum class RuleId : std::uint32_t {};
 enum class AlarmId : std::uint32_t {};
+enum class FamilyId : std::uint32_t {};
 
 template <class Id>
 [[nodiscard]] constexpr std::size_t index(Id id) {
@@ -109,11 +110,19 @@ struct Cause {
   double base = 0;  ///< relative weight among dogs presented for suspected pain, as written
   TierId see{};
   bool not_pain = false;
-  std::vector<std::string> also_said;
+  std::vector<std::string> also_called;  ///< what a vet would type, the clinical name first
   std::vector<std::string> next;
   std::string because;
   std::vector<SourceId> cites;
   Place at;
+};
+
+/// Causes that look alike: a rule that names the family speaks of each member.
+struct Family {
+  std::string name;
+  std::string title;
+  std::vector<CauseId> members;  ///< two at least, each once
+  Place at{};
 };
 
 /// What one rule says of one cause; for `over` rules one share a band, otherwise one frequency.
@@ -124,7 +133,8 @@ struct RuleEntry {
   std::vector<double> frequencies;
   std::optional<double> sample_size;
   std::optional<SourceId> source;
-  Place at{};  ///< of the cause's name
+  std::optional<FamilyId> family{};  ///< by which the rule names the cause, if not by its own name
+  Place at{};                        ///< of the cause's name, or the family's
 };
 
 /// One band of an `over` rule, as a condition on its sign.
@@ -155,6 +165,9 @@ struct Alarm {
   TierId see{};
   std::string say;
   bool on_purpose = false;  ///< may use `not` over a danger sign
+  /// The sign of which this is the floor: how soon a dog with it and nothing else is seen at the
+  /// latest. It is called `SIGN_alone_TIER`, a second one of the same tier `SIGN_alone_TIER_2`.
+  std::optional<SignId> floor_of{};
   std::string because;
   std::vector<SourceId> cites;
   Place at;
@@ -252,6 +265,7 @@ struct Pack {
   std::vector<Sign> signs;
   std::vector<Means> means;
   std::vector<Cause> causes;
+  std::vector<Family> families;
   std::vector<Rule> rules;
   std::vector<Alarm> alarms;
   std::vector<Overlap> overlaps;
@@ -266,6 +280,7 @@ struct Pack {
   [[nodiscard]] Sign const& operator[](SignId id) const { return signs[index(id)]; }
   [[nodiscard]] Site const& operator[](SiteId id) const { return sites[index(id)]; }
   [[nodiscard]] Cause const& operator[](CauseId id) const { return causes[index(id)]; }
+  [[nodiscard]] Family const& operator[](FamilyId id) const { return families[index(id)]; }
   [[nodiscard]] Rule const& operator[](RuleId id) const { return rules[index(id)]; }
   [[nodiscard]] Alarm const& operator[](AlarmId id) const { return alarms[index(id)]; }
   [[nodiscard]] Tier const& operator[](TierId id) const { return tiers[index(id)]; }

@@ -7,7 +7,8 @@
 
 namespace flinch::syntax {
 
-/// What a name stands for. `sign` includes what `means` defines: conditions use both alike.
+/// What a name stands for. `sign` includes what `means` defines, since
+/// conditions use both alike, and `cause` the families that rules may name.
 enum class NameKind : std::uint8_t {
   pack,
   source,

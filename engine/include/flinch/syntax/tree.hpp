@@ -225,6 +225,15 @@ struct Answer {
 
 enum class SeenBy : std::uint8_t { anyone, hands, clinic };
 
+/// How soon a dog with the sign and nothing else is seen at the latest.
+struct Floor {
+  Name see;
+  Test test;  ///< which answers it holds for; of the sign it stands in, which is not named again
+  Text because;
+  std::vector<Name> cites;
+  friend bool operator==(Floor const&, Floor const&) = default;
+};
+
 struct Sign : Head {
   std::optional<Text> ask;
   std::optional<Text> help;
@@ -234,6 +243,7 @@ struct Sign : Head {
   bool may_hurt = false;
   std::optional<Name> part_of;
   std::optional<Condition> applies_if;
+  std::vector<Floor> alone;
   std::vector<Text> also_said;
   friend bool operator==(Sign const&, Sign const&) = default;
 };
@@ -248,11 +258,17 @@ struct Cause : Head {
   std::optional<Frequency> base;
   std::optional<Name> see;
   bool not_pain = false;
-  std::vector<Text> also_said;
+  std::vector<Text> also_called;  ///< the clinical name first
   std::vector<Text> next;
   std::optional<Text> because;
   std::vector<Name> cites;
   friend bool operator==(Cause const&, Cause const&) = default;
+};
+
+/// Causes that look alike; a rule may name the family in their place.
+struct Family : Head {
+  std::vector<Name> members;
+  friend bool operator==(Family const&, Family const&) = default;
 };
 
 /// One band of an `over` rule: from `low` up to, not including, `high`; or a set of values.
@@ -272,7 +288,7 @@ struct Over {
 
 /// `in CAUSE FREQUENCIES`
 struct InCause {
-  Name cause;
+  Name cause;  ///< or a family
   Frequencies frequencies;
   friend bool operator==(InCause const&, InCause const&) = default;
 };
@@ -416,7 +432,7 @@ struct Example : Head {
 };
 
 using Statement = std::variant<Include, PackHead, Source, Tier, Site, Breeds, Sign, Means, Cause,
-                               Rule, Alarm, Overlap, Care, Example>;
+                               Family, Rule, Alarm, Overlap, Care, Example>;
 
 /// The statements of one file, in order.
 struct File {
