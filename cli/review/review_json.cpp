@@ -81,7 +81,7 @@ class ReviewJson {
                        {"posterior", result.ranking[i].posterior}});
     return {{"tier", tier_name(result.tier)},
             {"ceiling", tier_name(result.ceiling)},
-            {"too_few_answers", result.too_few_answers},
+            {"nothing_told", result.nothing_told},
             {"contradictions", contradictions(result)},
             {"first", std::move(first)},
             {"alike_with_first", alike_with_first(result)}};
@@ -97,7 +97,7 @@ class ReviewJson {
   }
   [[nodiscard]] Json alike_with_first(Assessment const& result) const {
     auto out = Json::array();
-    if (result.too_few_answers) return out;
+    if (result.nothing_told) return out;
     for (auto const cause : Uncertainty(reviewed_.tables, result).alike_with_first())
       out.push_back(cause_name(cause));
     return out;

@@ -15,7 +15,7 @@
   '("while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also said" "first aid"
     "by mouth" "slims by" "may hurt" "never if" "not pain" "unlisted" "affects" "at most" "because"
     "part of" "seen by" "species" "stop if" "unknown" "version" "answer" "expect" "fit if"
-    "accept" "within" "avoid" "clear" "found" "grade" "level" "needs" "since" "taken" "takes" "usual"
+    "accept" "within" "avoid" "clear" "found" "grade" "level" "since" "taken" "takes" "usual"
     "watch" "base" "cite" "form" "give" "harm" "help" "hold" "next" "over" "read" "text" "with"
     "ask" "dog" "doi" "for" "how" "say" "see" "url" "yes" "if" "in" "no")
   "Words that begin a clause, on a line of its own.")

@@ -82,8 +82,8 @@ Assessment Assessor::assess(Case const& dog) {
             [](AlarmOutcome const& a, AlarmOutcome const& b) { return a.alarm < b.alarm; });
   out.exposures = judgement.exposures;
   out.tiers = judgement.tiers;
-  out.counted_answers = judgement.counted_answers;
-  out.too_few_answers = judgement.too_few_answers;
+  out.told_signs = judgement.told_signs;
+  out.nothing_told = judgement.nothing_told;
   out.alarm_tier = judgement.alarm_tier;
   out.ranking_tier = judgement.ranking_tier;
   out.tier = judgement.tier;

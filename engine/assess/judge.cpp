@@ -81,11 +81,11 @@ Judgement const& Assessor::Judge::judge(Case const& dog) {
 void Assessor::Judge::touch() {
   root_count_ = 0;
   cluster_count_ = 0;
-  out_.counted_answers = 0;
+  out_.told_signs = 0;
   auto const& inputs = tables_.inputs();
   auto const& clusters = tables_.clusters();
   for (auto const& [sign, answer, origin, from] : known_.all()) {
-    if (origin == Origin::given && tables_.is_counted(sign)) ++out_.counted_answers;
+    if (origin == Origin::given && tables_.is_told(sign, *answer)) ++out_.told_signs;
     auto const cell = known_.cell(sign);
     if (cell == Cells::uncut) {
       for (auto const& input : inputs.uncut(sign)) bear(input.root, known_.part(input, cell));
@@ -207,7 +207,7 @@ void Assessor::Judge::set_posteriors() {
 
 void Assessor::Judge::set_ranking_tier() {
   auto const thresholds = tables_.thresholds();
-  out_.too_few_answers = out_.counted_answers < tables_.pack().needs_answers;
+  out_.nothing_told = out_.told_signs == 0;
   out_.ranking_tier.reset();
   for (std::uint32_t i = 0; i < thresholds.size(); ++i) {
     auto& tier = out_.tiers[i];
@@ -215,7 +215,7 @@ void Assessor::Judge::set_ranking_tier() {
     // Rounding must not lower a tier: a probability at the threshold reaches it.
     constexpr double rounding = 1e-12;
     tier.is_reached = !tier.threshold || tier.probability >= *tier.threshold * (1 - rounding);
-    if (tier.is_reached && !out_.too_few_answers && !out_.ranking_tier)
+    if (tier.is_reached && !out_.nothing_told && !out_.ranking_tier)
       out_.ranking_tier = TierId{i};
   }
 }

@@ -5,6 +5,7 @@
 
 #include "assess/clusters.hpp"
 #include "assess/inputs.hpp"
+#include "model/told.hpp"
 
 namespace flinch {
 namespace {
@@ -43,7 +44,10 @@ Tables::Tables(std::shared_ptr<Pack const> pack) : pack_(std::move(pack)) {
   cells_ = std::make_shared<Cells>(*this, leaves_);
   inputs_ = std::make_shared<Inputs>(*this, *cells_);
   clusters_ = std::make_shared<Clusters>(*this, *cells_);
+  told_ = std::make_shared<Told>(*pack_);
 }
+
+bool Tables::is_told(SignId sign, Answer const& answer) const { return (*told_)(sign, answer); }
 
 void Tables::add_root(RootKind kind, std::uint32_t subject, Condition const& condition) {
   auto const first = static_cast<std::uint32_t>(steps_.size());
@@ -135,7 +139,6 @@ void Tables::index_signs() {
   auto const signs = pack_->signs.size();
   std::vector<std::vector<std::uint32_t>> roots(signs);
   std::vector<std::vector<std::uint32_t>> applies(signs);
-  is_counted_.assign(signs, false);
   applies_root_.assign(signs, 0);
   for (std::uint32_t i = 0; i < roots_.size(); ++i) {
     auto const kind = roots_[i].kind;
@@ -146,7 +149,6 @@ void Tables::index_signs() {
       auto const sign = index(leaves_[step.detail].sign);
       if (!roots[sign].empty() && roots[sign].back() == i) continue;
       roots[sign].push_back(i);
-      if (kind == RootKind::rule) is_counted_[sign] = !pack_->signs[sign].of_the_dog;
       if (kind == RootKind::applies) applies[sign].push_back(subject);
     }
   }

@@ -161,8 +161,8 @@ ChangeEffect EffectTaker::take(SignId changed, Assessment const& after) const {
                    [&](auto a, auto b) { return out.unscaled[a] > out.unscaled[b]; });
   out.alarms = fired(after);
   for (std::size_t i = 0; i < out.alarms.size(); ++i) out.alarms[i] -= alarms_[i];
-  out.counted_answers = static_cast<std::int32_t>(after.counted_answers) -
-                        static_cast<std::int32_t>(before_.counted_answers);
+  out.told_signs = static_cast<std::int32_t>(after.told_signs) -
+                        static_cast<std::int32_t>(before_.told_signs);
   out.contradicts = adds_contradiction(before_, after);
   out.touches = touches_of(changed, after);
   return out;

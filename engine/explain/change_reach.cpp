@@ -173,7 +173,7 @@ double PairReach::chance(std::size_t tier, std::vector<double> const& needing,
 }
 
 bool PairReach::could_raise_tier() const {
-  if (before_.too_few_answers || can_raise_alarm_ || !before_.tier) return true;
+  if (before_.nothing_told || can_raise_alarm_ || !before_.tier) return true;
   for (std::size_t t = 0; t < index(*before_.tier); ++t) {
     auto const threshold = tables_.pack().tiers[t].threshold();
     if (threshold && chance(t, highest_, lowest_) >= *threshold - slack) return true;
@@ -185,6 +185,8 @@ bool PairReach::could_lower_tier() const {
   bool const is_held_by_alarm = before_.alarm_tier == before_.tier;
   if (is_held_by_alarm && !can_drop_alarm_) return false;
   if (before_.ranking_tier != before_.tier) return true;
+  constexpr std::uint32_t changed = 2;  // without a sign told the ranking sets no tier
+  if (before_.told_signs <= changed) return true;
   auto const tier = index(*before_.tier);
   auto const threshold = tables_.pack().tiers[tier].threshold();
   return threshold && chance(tier, lowest_, highest_) < *threshold + slack;

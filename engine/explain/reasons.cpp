@@ -69,7 +69,7 @@ std::string not_pain_mark(Pack const& pack, std::optional<CauseId> cause) {
 }
 
 std::string title_of(Pack const& pack, std::optional<TierId> tier) {
-  return tier ? pack[*tier].title : "Too few answers to say";
+  return tier ? pack[*tier].title : "Nothing told that says how soon";
 }
 
 std::string_view truth_text(Truth truth) {

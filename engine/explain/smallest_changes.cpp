@@ -53,7 +53,7 @@ class Search {
 
   SmallestChanges run() {
     bool const is_topmost = before_.tier && index(*before_.tier) == 0;
-    is_sought_ = {!is_topmost, before_.tier.has_value(), !before_.too_few_answers};
+    is_sought_ = {!is_topmost, before_.tier.has_value(), !before_.nothing_told};
     std::array<std::vector<Hit>, aims> hits;
     for (std::size_t i = 0; i < changes_.size(); ++i) {
       auto const after = assess(i, i);
@@ -121,14 +121,14 @@ class Search {
     auto const tier = index(*before_.tier);
     for (std::size_t t = 0; t <= tier; ++t)
       if (alarms_with(t, i, j) > 0) return false;
-    if (!enough_with(i, j)) return true;
+    if (!is_told_with(i, j)) return true;
     return pack_.tiers[tier].threshold() && sum_bounds_.could_miss(tier, bounds_[i], bounds_[j]);
   }
   [[nodiscard]] bool sum_could_raise_tier(std::size_t i, std::size_t j) const {
     if (!before_.tier) return true;
     for (std::size_t t = 0; t < index(*before_.tier); ++t) {
       if (alarms_with(t, i, j) > 0) return true;
-      if (!enough_with(i, j)) continue;
+      if (!is_told_with(i, j)) continue;
       if (!pack_.tiers[t].threshold() || sum_bounds_.could_reach(t, bounds_[i], bounds_[j]))
         return true;
     }
@@ -138,10 +138,11 @@ class Search {
   [[nodiscard]] std::int32_t alarms_with(std::size_t tier, std::size_t i, std::size_t j) const {
     return taker_.alarms_before()[tier] + effects_[i].alarms[tier] + effects_[j].alarms[tier];
   }
-  [[nodiscard]] bool enough_with(std::size_t i, std::size_t j) const {
-    return static_cast<std::int32_t>(before_.counted_answers) + effects_[i].counted_answers +
-               effects_[j].counted_answers >=
-           static_cast<std::int32_t>(pack_.needs_answers);
+  /// Whether some sign is told with both.
+  [[nodiscard]] bool is_told_with(std::size_t i, std::size_t j) const {
+    return static_cast<std::int32_t>(before_.told_signs) + effects_[i].told_signs +
+               effects_[j].told_signs >
+           0;
   }
 
   [[nodiscard]] SignReach const& reach_of(SignId sign) {
@@ -191,14 +192,14 @@ class Search {
   }
 
   void read_tier(std::size_t i, std::size_t j, double sum, Result& out) const {
-    bool const enough = enough_with(i, j);
+    bool const is_told = is_told_with(i, j);
     double needing_more = 0;
     for (std::uint32_t t = 0; t < pack_.tiers.size() && !out.tier; ++t) {
       bool reached = alarms_with(t, i, j) > 0;
       needing_more += tier_sums_[t] / sum;
       auto const threshold = pack_.tiers[t].threshold();
-      if (enough && !threshold) reached = true;
-      if (enough && threshold) {
+      if (is_told && !threshold) reached = true;
+      if (is_told && threshold) {
         reached = reached || needing_more >= *threshold;
         if (std::abs(needing_more - *threshold) < near) out.is_certain = false;
       }

@@ -55,14 +55,6 @@ void Resolver::pack_head() {
     else if (low && high)
       std::tie(pack_.hold_low, pack_.hold_high) = std::pair(*low, *high);
   }
-  if (head.needs) {
-    constexpr double most_needed = 100;
-    if (head.needs->value < 0 || head.needs->value > most_needed)
-      report_.error(Code::count_range, head.needs->at,
-                    fmt::format("a number of answers from 0 to {} fits here", most_needed));
-    else
-      pack_.needs_answers = static_cast<std::uint32_t>(head.needs->value);
-  }
 }
 
 void Resolver::sources() {

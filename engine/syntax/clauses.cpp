@@ -55,7 +55,6 @@ constexpr std::array pack_clauses = {
     Clause<PackHead>{"breed table", fill<text, &PackHead::breed_table>},
     Clause<PackHead>{"unlisted", fill<frequency, &PackHead::unlisted>},
     Clause<PackHead>{"hold", fill<hold, &PackHead::hold>},
-    Clause<PackHead>{"needs", fill<needed_answers, &PackHead::needs>},
     accept_clause<PackHead>,
 };
 

@@ -51,7 +51,7 @@ TEST(Properties, TheEngineEqualsTheSlowEvaluator) {
                         static_cast<double>(
                             slow.posterior.at(ranked.cause ? (*pack)[*ranked.cause].name : "")),
                         1e-12);
-          EXPECT_EQ(fast.counted_answers, slow.counted_answers);
+          EXPECT_EQ(fast.told_signs, slow.told_signs);
           EXPECT_EQ(tier_index(fast.alarm_tier), slow.alarm_tier);
           if (slow.nearest_threshold > 1e-9L) {
             EXPECT_EQ(tier_index(fast.ranking_tier), slow.ranking_tier);
@@ -182,7 +182,7 @@ bool same(Assessment const& a, Assessment const& b) {
                                          return x.cause == y.cause && x.posterior == y.posterior;
                                        });
   return same_ranking && a.tier == b.tier && a.ceiling == b.ceiling &&
-         a.counted_answers == b.counted_answers &&
+         a.told_signs == b.told_signs &&
          a.contradictions.size() == b.contradictions.size();
 }
 

@@ -213,7 +213,7 @@ struct BruteForce {
     std::tuple const outcome{std::move(signs), after.tier, after.ranking.front().cause};
     if (after.tier && (!before.tier || *after.tier < *before.tier)) higher.insert(outcome);
     if (after.tier && before.tier && *after.tier > *before.tier) lower.insert(outcome);
-    if (!before.too_few_answers && after.ranking.front().cause != before.ranking.front().cause)
+    if (!before.nothing_told && after.ranking.front().cause != before.ranking.front().cause)
       first.insert(outcome);
   }
 };

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <set>
 
 namespace flinch::test {
@@ -128,6 +127,36 @@ Answers close(Pack const& pack, Case const& dog) {
   return answers;
 }
 
+// Whether an answer brings a condition nearer to holding by some test on its sign: one that holds
+// and is wanted, or one that fails under a `not`.
+bool serves(Pack const& pack, Condition const& c, SignId sign, Answer const& answer, bool wanted) {
+  if (c.kind == Condition::Kind::test)
+    return c.test.sign == sign && test_truth(pack, c.test, {{sign, answer}}) == (wanted ? 1 : -1);
+  if (c.kind == Condition::Kind::meaning)
+    return serves(pack, pack.means[index(c.meaning)].condition, sign, answer, wanted);
+  bool const wanted_below = wanted != (c.kind == Condition::Kind::negation);
+  return std::any_of(c.parts.begin(), c.parts.end(), [&](Condition const& part) {
+    return serves(pack, part, sign, answer, wanted_below);
+  });
+}
+
+// Whether an answer tells of something that is there, as docs/ranking.md has it.
+bool tells(Pack const& pack, SignId sign, Answer const& answer) {
+  auto const& s = pack[sign];
+  if (s.of_the_dog) return false;
+  if (std::holds_alternative<bool>(answer)) return std::get<bool>(answer);
+  if (std::holds_alternative<Findings>(answer)) return std::get<Findings>(answer).found_somewhere;
+  if (s.kind == AnswerKind::steps) return std::get<Choice>(answer).index > 0;
+  for (auto const& care : pack.care)
+    if (care.taken == sign && std::get<double>(answer) > 0) return true;
+  bool out = false;
+  for (auto const& rule : pack.rules)
+    out = out || (rule.condition && serves(pack, *rule.condition, sign, answer, true));
+  for (auto const& alarm : pack.alarms)
+    out = out || serves(pack, alarm.condition, sign, answer, true);
+  return out;
+}
+
 std::optional<std::size_t> urgent(std::optional<std::size_t> a, std::optional<std::size_t> b) {
   if (!a) return b;
   if (!b) return a;
@@ -201,22 +230,8 @@ SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
     out.posterior[pack.causes[cause].name] = mass[cause] / total;
   out.posterior[""] = pack.unlisted / total;
 
-  for (auto const& given : dog.answers) {
-    auto const sign = given.first;
-    auto const& answer = given.second;
-    bool const overridden = answer == Answer(false) && answers.at(sign) == Answer(true);
-    bool used = false;
-    std::function<void(Condition const&)> const look = [&](Condition const& c) {
-      if (c.kind == Condition::Kind::test && c.test.sign == sign) used = true;
-      if (c.kind == Condition::Kind::meaning) look(pack.means[index(c.meaning)].condition);
-      for (auto const& part : c.parts) look(part);
-    };
-    for (auto const& rule : pack.rules) {
-      if (rule.condition) look(*rule.condition);
-      if (!rule.condition && rule.over == sign) used = true;
-    }
-    if (used && !overridden && !pack[sign].of_the_dog) ++out.counted_answers;
-  }
+  for (auto const& [sign, answer] : dog.answers)
+    if (tells(pack, sign, answer)) ++out.told_signs;
 
   for (std::size_t tier = 0; tier < pack.tiers.size(); ++tier) {
     long double chance = 0;
@@ -225,7 +240,7 @@ SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
     auto const& harm = pack.tiers[tier].harm;
     auto const threshold = harm ? 1.0L / (1.0L + static_cast<long double>(*harm)) : 0.0L;
     if (harm) out.nearest_threshold = std::min(out.nearest_threshold, std::abs(chance - threshold));
-    if (chance >= threshold && !out.ranking_tier && out.counted_answers >= pack.needs_answers)
+    if (chance >= threshold && !out.ranking_tier && out.told_signs > 0)
       out.ranking_tier = tier;
   }
   std::optional<std::size_t> possible;

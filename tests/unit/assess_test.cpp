@@ -136,20 +136,30 @@ TEST(Tiers, TheThresholdIsReachedAtExactlyOneOverOnePlusHarm) {
   EXPECT_FALSE(result.alarm_tier);
 }
 
-TEST(Tiers, WithTooFewAnswersTheBaseRatesSayNothing) {
+TEST(Tiers, OneSignToldIsEnoughAndGivesTheLowestAtLeast) {
   auto const pack = pack_of(words + rule("r", "a", "  usual 10%\n  in mild 20%\n"));
-  auto const result = assess(pack, "dog: {age: 3 years, sex: male}\nanswers:\n  b: yes\n");
-  EXPECT_TRUE(result.too_few_answers);
-  EXPECT_FALSE(result.tier);
-  EXPECT_EQ(result.counted_answers, 0U)
-      << "no rule hangs on b, and the dog's own facts do not count";
+  auto const result = assess(pack, "answers:\n  b: yes\n");
+  EXPECT_EQ(result.told_signs, 1U) << "no rule hangs on b, and yet it is there";
+  EXPECT_EQ(result.tier, TierId{static_cast<std::uint32_t>(pack->tiers.size() - 1)});
 }
 
-TEST(Tiers, AnAlarmSetsItsTierEvenWithTooFewAnswers) {
-  auto const pack = pack_of(words + alarm("x", "b", "soon"));
-  auto const result = assess(pack, "answers:\n  b: yes\n");
+TEST(Tiers, WithNothingToldTheBaseRatesSayNothing) {
+  auto const pack = pack_of(words + rule("r", "a", "  usual 10%\n  in grave 20%\n"));
+  for (auto const* answers :
+       {"answers:\n", "dog: {age: 3 years, sex: male}\nanswers:\n  a: can't tell\n",
+        "answers:\n  a: no\n  b: no\n"}) {
+    auto const result = assess(pack, answers);
+    EXPECT_TRUE(result.nothing_told) << answers;
+    EXPECT_FALSE(result.tier) << answers;
+    EXPECT_EQ(result.told_signs, 0U) << answers;
+  }
+}
+
+TEST(Tiers, AnAlarmSetsItsTierEvenWithNothingTold) {
+  auto const pack = pack_of(words + alarm("x", "age over 10 years", "soon"));
+  auto const result = assess(pack, "dog: {age: 12 years}\nanswers:\n");
   EXPECT_EQ(tier_name(*pack, result.tier), "soon");
-  EXPECT_TRUE(result.too_few_answers);
+  EXPECT_TRUE(result.nothing_told);
 }
 
 TEST(Tiers, TheCeilingIsTheHighestThatUnknownAnswersLeaveOpen) {

@@ -38,11 +38,11 @@ struct Judgement {
   std::vector<AlarmId> fired;         ///< alarms whose condition holds, in pack order
   std::vector<Exposure> exposures;    ///< what it has taken, in pack order
   std::vector<TierChance> tiers;      ///< one a tier
-  std::uint32_t counted_answers = 0;  ///< given answers on which some rule hangs
-  bool too_few_answers = false;       ///< to read a tier from the ranking
-  std::optional<TierId> alarm_tier;   ///< highest of the alarms that fired and of `exposures`
-  std::optional<TierId>
-      ranking_tier;            ///< highest whose threshold is reached; none with too few answers
+  std::uint32_t told_signs = 0;      ///< given answers that tell of something that is there
+  bool nothing_told = true;          ///< no such answer: then the ranking says nothing
+  std::optional<TierId> alarm_tier;  ///< highest of the alarms that fired and of `exposures`
+  /// Highest whose threshold is reached, and so the lowest at least; none with nothing told.
+  std::optional<TierId> ranking_tier;
   std::optional<TierId> tier;  ///< the higher of both; none when nothing can be said
   /// The highest tier that an alarm, or something taken, may still ask for, whatever the unknown
   /// answers are.

@@ -17,6 +17,7 @@ namespace flinch {
 class Cells;
 class Clusters;
 class Inputs;
+class Told;
 
 /// Whose condition a program is.
 enum class RootKind : std::uint8_t { rule, alarm, applies, taken };
@@ -147,9 +148,8 @@ class Tables {
   [[nodiscard]] TierId tier_of(AlarmId alarm) const { return alarm_tiers_[index(alarm)]; }
   /// Of each tier: see `Tier::threshold`.
   [[nodiscard]] std::span<std::optional<double> const> thresholds() const { return thresholds_; }
-  /// Whether an answer to the sign counts towards "enough": it was asked, and some rule hangs on
-  /// it.
-  [[nodiscard]] bool is_counted(SignId sign) const { return is_counted_[index(sign)]; }
+  /// Whether an answer tells of something that is there: one such is enough for a tier.
+  [[nodiscard]] bool is_told(SignId sign, Answer const& answer) const;
   /// Answers cut into cells, what conditions hang on, and rules put into clusters: for the assessor
   /// alone.
   [[nodiscard]] Cells const& cells() const { return *cells_; }
@@ -199,7 +199,7 @@ class Tables {
   std::vector<std::uint32_t> tier_rows_;
   std::vector<TierId> alarm_tiers_;
   std::vector<std::optional<double>> thresholds_;
-  std::vector<bool> is_counted_;
+  std::shared_ptr<Told const> told_;
   std::vector<std::vector<bool>> group_bits_;
   std::vector<bool> site_bits_;
   std::size_t deepest_stack_ = 0;

@@ -39,7 +39,7 @@ struct Reason {
 /// " (not pain)" to stand behind the title of a cause that only looks like pain, else nothing.
 [[nodiscard]] std::string not_pain_mark(Pack const& pack, std::optional<CauseId> cause);
 
-/// Its title; "Too few answers to say".
+/// Its title; "Nothing told that says how soon".
 [[nodiscard]] std::string title_of(Pack const& pack, std::optional<TierId> tier);
 
 /// "no", "unknown" or "yes".

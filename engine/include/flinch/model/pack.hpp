@@ -241,7 +241,6 @@ struct Pack {
   double unlisted = 0;
   double hold_low = 0.005;
   double hold_high = 0.995;
-  std::uint32_t needs_answers = 3;
   std::vector<Reference> sources;
   std::vector<Tier> tiers;
   std::vector<Site> sites;

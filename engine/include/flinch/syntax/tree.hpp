@@ -153,7 +153,6 @@ struct PackHead : Head {
   std::optional<Text> breed_table;
   std::optional<Frequency> unlisted;
   std::optional<Hold> hold;
-  std::optional<Number> needs;
   friend bool operator==(PackHead const&, PackHead const&) = default;
 };
 
@@ -393,7 +392,7 @@ struct Promise {
     ceiling,
     alarm,
     not_alarm,
-    too_few
+    nothing_told
   };
   Kind kind{};
   Name name;    ///< the cause, tier or alarm
