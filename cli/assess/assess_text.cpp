@@ -59,7 +59,8 @@ class AssessmentText {
     page_.heading("HOW SOON");
     auto const tiers = pack_.tiers.size();
     if (!result_.tier) {
-      page_.line("  " + page_.marks(0, tiers) + "  " + page_.strong(" Nothing told that says how soon "));
+      page_.line("  " + page_.marks(0, tiers) + "  " +
+                 page_.strong(" Nothing told that says how soon "));
       page_.paragraph(
           "Answers of no, and what kind of dog it is, do not say how soon: one sign that is there "
           "does. No alarm has fired on what is known. Unknown is not no: see what is still open "
@@ -126,8 +127,8 @@ class AssessmentText {
     }
     if (place.found.empty()) {
       constexpr double likely = 0.5;
-      bool const tells = !result_.nothing_told && !place.regions.empty() &&
-                         place.regions[0].probability >= likely;
+      bool const tells =
+          !result_.nothing_told && !place.regions.empty() && place.regions[0].probability >= likely;
       page_.paragraph(tells ? fmt::format("No place was named; the ranked causes point to the {}.",
                                           pack_[place.regions[0].region].title)
                             : "Not localised.");

@@ -96,7 +96,7 @@ void AnswerWriter::write(std::uint64_t number, std::string_view name, Judgement 
   out += R"(,"ceiling":)"sv;
   out += tier(judgement.ceiling);
   out += judgement.nothing_told ? R"(,"nothing_told":true,"contradictions":)"sv
-                                   : R"(,"nothing_told":false,"contradictions":)"sv;
+                                : R"(,"nothing_told":false,"contradictions":)"sv;
   put_number(judgement.contradictions.size(), out);
   out += R"(,"alarms":[)"sv;
   for (auto const alarm : judgement.fired) {

@@ -150,9 +150,7 @@ class ReportPage {
     }
     auto out = items.empty() ? paragraph("No alarm has fired.") : list(items);
     if (result_.nothing_told)
-      return out +
-             paragraph("The ranking sets no tier: no sign was told.") +
-             contradictions();
+      return out + paragraph("The ranking sets no tier: no sign was told.") + contradictions();
     Uncertainty const uncertainty(reviewed_.tables, result_);
     std::vector<std::vector<std::string>> rows;
     for (auto const& reason : why.tiers) {
@@ -218,8 +216,7 @@ class ReportPage {
     std::size_t asked = 0;
     for (auto const& ranked : result_.ranking) {
       if (!ranked.cause) continue;
-      if (result_.nothing_told || asked++ == causes_asked || ranked.posterior < worth_a_test)
-        break;
+      if (result_.nothing_told || asked++ == causes_asked || ranked.posterior < worth_a_test) break;
       for (auto const& next : pack_[*ranked.cause].next)
         if (told.insert(next).second) items += item(next);
     }
@@ -247,8 +244,7 @@ class ReportPage {
     if (!result_.tier || index(*result_.tier) > 0)
       out += change_sets("More urgent", found.higher_tier, false);
     out += change_sets("Less urgent", found.lower_tier, false);
-    if (!result_.nothing_told)
-      out += change_sets("Another cause first", found.other_first, true);
+    if (!result_.nothing_told) out += change_sets("Another cause first", found.other_first, true);
     return out;
   }
 

@@ -177,8 +177,7 @@ void ReviewPage::tier() {
   contradictions();
   alarms(why);
   page_.heading("BY THE RANKING");
-  if (reviewed_.result.nothing_told)
-    page_.paragraph("It sets no tier: no sign was told.");
+  if (reviewed_.result.nothing_told) page_.paragraph("It sets no tier: no sign was told.");
   for (auto const& reason : why.tiers)
     if (reason.chance.threshold) tier_by_ranking(reason);
   page_.blank();

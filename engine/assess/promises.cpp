@@ -83,8 +83,7 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
         expect(!fired(result, alarm), promise, "it fired");
         break;
       case Kind::nothing_told:
-        expect(result.nothing_told, promise,
-               fmt::format("{} answers counted", result.told_signs));
+        expect(result.nothing_told, promise, fmt::format("{} answers counted", result.told_signs));
         break;
     }
   }

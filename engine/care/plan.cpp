@@ -175,7 +175,7 @@ class Planner {
     if (result_.nothing_told) return both(out, Truth::unknown);
     bool const is_likely =
         std::any_of(result_.ranking.begin(), result_.ranking.end(), [&](Ranked const& ranked) {
-          return ranked.cause && ranked.posterior >= likely_enough &&
+          return ranked.cause && ranked.by_answers >= likely_enough &&
                  std::find(care.causes.begin(), care.causes.end(), *ranked.cause) !=
                      care.causes.end();
         });

@@ -43,7 +43,7 @@ PairReach::PairReach(Tables const& tables, Assessment const& before)
 void PairReach::range_rule(std::uint32_t rule, RuleOutcome const* now) {
   RuleId const id{rule};
   auto const outcomes = tables_.outcomes(id);
-  bool const is_known = now != nullptr && now->truth != Truth::unknown;
+  bool const weighs = now != nullptr && now->contribution_count > 0;
   bool const overlaps = tables_.overlap_of(id) >= 0;
   for (auto const& entry : tables_.entries(id)) {
     double most = 0;
@@ -52,7 +52,7 @@ void PairReach::range_rule(std::uint32_t rule, RuleOutcome const* now) {
       most = std::max(most, tables_.weight(entry, band));
       least = std::min(least, tables_.weight(entry, band));
     }
-    auto const present = is_known ? tables_.weight(entry, now->band) : 0;
+    auto const present = weighs ? tables_.weight(entry, now->band) : 0;
     // In an overlap it is open how much of the present weight counts.
     ranges_[rule].push_back({static_cast<std::uint32_t>(index(entry.cause)),
                              most - (overlaps ? std::min(0.0, present) : present),

@@ -38,11 +38,13 @@ struct Hit {
 
 class Search {
  public:
-  Search(Tables const& tables, Assessor& assessor, Case const& dog, std::size_t shown)
+  Search(Tables const& tables, Assessor& assessor, Case const& dog, std::size_t shown,
+         std::array<bool, aims> wanted)
       : pack_(tables.pack()),
         assessor_(assessor),
         dog_(dog),
         shown_(shown),
+        wanted_(wanted),
         before_(assessor.assess(dog)),
         taker_(tables, before_),
         reach_(tables, before_),
@@ -53,7 +55,8 @@ class Search {
 
   SmallestChanges run() {
     bool const is_topmost = before_.tier && index(*before_.tier) == 0;
-    is_sought_ = {!is_topmost, before_.tier.has_value(), !before_.nothing_told};
+    is_sought_ = {wanted_[0] && !is_topmost, wanted_[1] && before_.tier.has_value(),
+                  wanted_[2] && !before_.nothing_told};
     std::array<std::vector<Hit>, aims> hits;
     for (std::size_t i = 0; i < changes_.size(); ++i) {
       auto const after = assess(i, i);
@@ -265,6 +268,7 @@ class Search {
   Assessor& assessor_;
   Case const& dog_;
   std::size_t shown_;
+  std::array<bool, aims> wanted_{};
   Assessment before_;
   EffectTaker taker_;
   PairReach reach_;
@@ -283,7 +287,20 @@ class Search {
 
 SmallestChanges smallest_changes(Tables const& tables, Assessor& assessor, Case const& dog,
                                  std::size_t shown) {
-  return Search(tables, assessor, dog, shown).run();
+  if (dog.came_for.empty()) return Search(tables, assessor, dog, shown, {true, true, true}).run();
+  // What was not mentioned bears on the ranking alone: tiers are searched as if nobody had come for
+  // anything.
+  auto silent = dog;
+  silent.came_for.clear();
+  auto out = Search(tables, assessor, silent, shown, {true, true, false}).run();
+  out.other_first = Search(tables, assessor, dog, shown, {false, false, true}).run().other_first;
+  for (auto* sets : {&out.higher_tier, &out.lower_tier})
+    for (auto& set : *sets) {
+      auto const first = assessor.assess(with_changes(dog, set.changes)).ranking.front();
+      set.first = first.cause;
+      set.first_posterior = first.posterior;
+    }
+  return out;
 }
 
 }  // namespace flinch

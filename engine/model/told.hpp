@@ -9,8 +9,8 @@ namespace flinch {
 
 /// A sign is *told* by a yes, by having been found somewhere, by a step beyond the first; by a
 /// choice or number that brings the condition of some alarm or rule nearer to holding; and by an
-/// amount above 0 of something swallowed. The dog's own signs (age, weight, breed and the like) tell
-/// nothing, nor do a no, a clear site, "can't tell".
+/// amount above 0 of something swallowed. The dog's own signs (age, weight, breed and the like)
+/// tell nothing, nor do a no, a clear site, "can't tell".
 class Told {
  public:
   explicit Told(Pack const& pack);
@@ -24,10 +24,10 @@ class Told {
   };
   void add(Condition const& condition);
 
-  Pack const& pack_;                   ///< must outlive it
-  std::vector<std::uint64_t> values_;  ///< of each sign; bit v: value v tells
+  Pack const& pack_;                             ///< must outlive it
+  std::vector<std::uint64_t> values_;            ///< of each sign; bit v: value v tells
   std::vector<std::vector<Stretch>> stretches_;  ///< of each number
-  std::vector<bool> is_taken_;  ///< of each sign: an amount of something swallowed
+  std::vector<bool> is_taken_;                   ///< of each sign: an amount of something swallowed
 };
 
 }  // namespace flinch

@@ -44,8 +44,8 @@ using namespace grammar;
 
 // Every statement has this clause; those that are whole without clauses have no other.
 template <class T>
-constexpr Clause<T> accept_clause{"accept", append<grammar::accept, &T::accepts>,
-                                  Often::repeatedly, Content::reference};
+constexpr Clause<T> accept_clause{"accept", append<grammar::accept, &T::accepts>, Often::repeatedly,
+                                  Content::reference};
 template <class T>
 constexpr std::array only_accept = {accept_clause<T>};
 
@@ -84,6 +84,7 @@ constexpr std::array sign_clauses = {
     Clause<Sign>{"part of", fill<name, &Sign::part_of>},
     Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>, Often::once, Content::condition},
     Clause<Sign>{"also said", append_all<texts, &Sign::also_said>, Often::repeatedly},
+    Clause<Sign>{"mentioned", fill<frequency, &Sign::mentioned>},
     accept_clause<Sign>,
 };
 

@@ -290,6 +290,7 @@ struct PrintStatement {
     out.name("part of", s.part_of);
     out.condition("applies if", s.applies_if);
     out.line("also said", list(s.also_said));
+    out.shown("mentioned", s.mentioned);
     return out.take();
   }
   std::string operator()(Means const& s) const {

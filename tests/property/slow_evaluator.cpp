@@ -174,9 +174,23 @@ std::map<SignId, Answer> slow_consequences(Pack const& pack, Case const& dog) {
   return close(pack, dog);
 }
 
-SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
-  SlowResult out;
-  auto const answers = close(pack, dog);
+namespace {
+
+struct Masses {
+  std::vector<long double> mass;  ///< of each cause
+  long double total = 0;          ///< with none of the listed
+};
+
+// Whether the rule asks for no more than that the sign is there.
+bool is_presence(Rule const& rule) {
+  if (!rule.condition || rule.condition->kind != Condition::Kind::test) return false;
+  auto const& test = rule.condition->test;
+  return test.kind == Test::Kind::holds ||
+         (test.kind == Test::Kind::at_least && test.values.at(0) == 1);
+}
+
+// Base times evidence; `silent` are the signs that nobody asked for or told of.
+Masses weigh(Pack const& pack, Answers const& answers, std::set<SignId> const& silent) {
   auto const hold = [&](double frequency) {
     return static_cast<long double>(std::min(std::max(frequency, pack.hold_low), pack.hold_high));
   };
@@ -193,6 +207,10 @@ SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
         auto const truth = truth_of(pack, *rule.condition, answers);
         if (truth == 1) weights[key] = std::log(p / u);
         if (truth == -1) weights[key] = std::log((1 - p) / (1 - u));
+        if (is_presence(rule) && silent.count(rule.condition->test.sign) != 0) {
+          auto const m = static_cast<long double>(*pack[rule.condition->test.sign].mentioned);
+          weights[key] = std::log((1 - m * p) / (1 - m * u));
+        }
         continue;
       }
       for (std::size_t band = 0; band < rule.bands.size(); ++band)
@@ -217,18 +235,33 @@ SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
         }
       }
 
-  long double total = pack.unlisted;
-  std::vector<long double> mass;
+  Masses out{{}, pack.unlisted};
   for (std::size_t cause = 0; cause < pack.causes.size(); ++cause) {
     long double weight = pack.causes[cause].base;
     for (auto const& [key, w] : weights)
       if (key.first == cause) weight *= std::exp(w);
-    mass.push_back(weight);
-    total += weight;
+    out.mass.push_back(weight);
+    out.total += weight;
   }
+  return out;
+}
+
+}  // namespace
+
+SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
+  SlowResult out;
+  auto const answers = close(pack, dog);
+  auto const [mass, total] = weigh(pack, answers, {});
+
+  // What was not mentioned bears on the ranking alone.
+  std::set<SignId> silent;
+  for (std::uint32_t i = 0; i < pack.signs.size() && !dog.came_for.empty(); ++i)
+    if (pack.signs[i].mentioned && answers.count(SignId{i}) == 0) silent.insert(SignId{i});
+  for (auto const sign : dog.cannot_tell) silent.erase(sign);
+  auto const ranked = weigh(pack, answers, silent);
   for (std::size_t cause = 0; cause < pack.causes.size(); ++cause)
-    out.posterior[pack.causes[cause].name] = mass[cause] / total;
-  out.posterior[""] = pack.unlisted / total;
+    out.posterior[pack.causes[cause].name] = ranked.mass[cause] / ranked.total;
+  out.posterior[""] = pack.unlisted / ranked.total;
 
   for (auto const& [sign, answer] : dog.answers)
     if (tells(pack, sign, answer)) ++out.told_signs;
@@ -240,8 +273,7 @@ SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
     auto const& harm = pack.tiers[tier].harm;
     auto const threshold = harm ? 1.0L / (1.0L + static_cast<long double>(*harm)) : 0.0L;
     if (harm) out.nearest_threshold = std::min(out.nearest_threshold, std::abs(chance - threshold));
-    if (chance >= threshold && !out.ranking_tier && out.told_signs > 0)
-      out.ranking_tier = tier;
+    if (chance >= threshold && !out.ranking_tier && out.told_signs > 0) out.ranking_tier = tier;
   }
   std::optional<std::size_t> possible;
   for (auto const& alarm : pack.alarms) {

@@ -41,7 +41,9 @@ struct Known {
 struct RuleOutcome {
   RuleId rule{};
   Truth truth = Truth::unknown;  ///< for `over` rules: yes when the band is known
-  std::uint32_t band = 0;        ///< for `over` rules; for others 0 when true, 1 when false
+  /// For `over` rules; for others 0 when true, 1 when false or unknown, and where it is unknown and
+  /// yet weighs, since nobody mentioned its sign, `Tables::band_not_mentioned`.
+  std::uint32_t band = 0;
   std::uint32_t first_contribution = 0;
   std::uint32_t contribution_count = 0;
 };
@@ -50,7 +52,7 @@ struct RuleOutcome {
 struct Contribution {
   RuleId rule{};
   CauseId cause{};
-  double weight = 0;  ///< ln(p/u) or ln((1-p)/(1-u)), as if it stood alone
+  double weight = 0;  ///< see `Tables::weight`; as if it stood alone
   double share = 1;   ///< what was left of it in its overlap
   [[nodiscard]] double counted() const { return weight * share; }
 };
@@ -60,6 +62,7 @@ struct Ranked {
   double prior = 0;
   double evidence = 0;  ///< sum of the counted weights, in natural logarithms
   double posterior = 0;
+  double by_answers = 0;  ///< the same without what was not mentioned: the tiers go by it
 };
 
 struct AlarmOutcome {

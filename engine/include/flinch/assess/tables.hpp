@@ -22,9 +22,13 @@ class Told;
 /// Whose condition a program is.
 enum class RootKind : std::uint8_t { rule, alarm, applies, taken };
 
+/// Whether a sign that keepers usually tell of, and that was neither told nor asked, weighs a
+/// little.
+enum class Silence : std::uint8_t { counts, ignored };
+
 class Tables {
  public:
-  explicit Tables(std::shared_ptr<Pack const> pack);
+  explicit Tables(std::shared_ptr<Pack const> pack, Silence silence = Silence::counts);
 
   [[nodiscard]] Pack const& pack() const { return *pack_; }
 
@@ -67,6 +71,15 @@ class Tables {
     CauseId cause{};
     std::uint32_t first_weight = 0;
   };
+
+  /// A rule whose condition is that a sign of those that keepers mention is there: what it says of
+  /// a cause when nobody mentions the sign is its third weight, ln((1 - m p) / (1 - m u)).
+  struct Unmentioned {
+    RuleId rule{};
+    SignId sign{};
+    double mentioned = 0;
+  };
+  static constexpr std::uint32_t band_not_mentioned = 2;
 
   /// A care statement with `taken`.
   struct Substance {
@@ -112,10 +125,13 @@ class Tables {
     auto const& written = (*pack_)[rule];
     return written.condition ? 2U : static_cast<std::uint32_t>(written.bands.size());
   }
-  /// ln(p/u) of an entry in the outcome `band` (for `if` rules: 0 true, 1 false).
+  /// ln(p/u) of an entry in the outcome `band` (for `if` rules: 0 true, 1 false, and of those among
+  /// `unmentioned` 2 not mentioned).
   [[nodiscard]] double weight(Entry const& entry, std::uint32_t band) const {
     return weights_[entry.first_weight + band];
   }
+  /// In the order of the pack; none when silence is ignored.
+  [[nodiscard]] std::span<Unmentioned const> unmentioned() const { return unmentioned_; }
   [[nodiscard]] bool in_group(std::uint32_t group, std::uint32_t breed) const {
     return group_bits_[group][breed];
   }
@@ -172,6 +188,7 @@ class Tables {
   void add_substances();
   void index_signs();
   void set_tiers();
+  void find_unmentioned();
   void weigh_rules();
   void set_priors();
   void cover_sites();
@@ -189,6 +206,7 @@ class Tables {
   std::vector<Entry> entries_;
   std::vector<std::uint32_t> entry_rows_;
   std::vector<double> weights_;
+  std::vector<Unmentioned> unmentioned_;
   std::vector<std::int32_t> overlap_of_rule_;
   std::vector<double> priors_, log_priors_;
   std::vector<std::uint32_t> alarms_by_tier_;

@@ -29,8 +29,8 @@ struct Reason {
 /// The rules that counted for or against a cause, strongest first.
 [[nodiscard]] std::vector<Reason> reasons(Assessment const& result, CauseId cause);
 
-/// What was seen, in the words of the rule: "Dry retching", "not: Dry retching", "Age: over 7
-/// years".
+/// What was seen, in the words of the rule: "Dry retching", "not: Dry retching", "not mentioned:
+/// Dry retching", "Age: over 7 years".
 [[nodiscard]] std::string reason_text(Pack const& pack, Reason const& reason);
 
 /// Its title; "None of the listed causes".

@@ -86,6 +86,8 @@ struct Sign {
   std::optional<SignId> part_of;
   std::optional<Condition> applies_if;
   std::vector<std::string> also_said;
+  /// Share of keepers who tell of it unasked when it is there.
+  std::optional<double> mentioned{};
   Place at;
 };
 

@@ -234,6 +234,7 @@ struct Sign : Head {
   std::optional<Name> part_of;
   std::optional<Condition> applies_if;
   std::vector<Text> also_said;
+  std::optional<Frequency> mentioned;
   friend bool operator==(Sign const&, Sign const&) = default;
 };
 
