@@ -219,7 +219,7 @@ class Completer {
     auto const last = before();
     if (starts_item())
       return words({"first", "not first", "among", "tier", "tier at least", "ceiling", "alarm",
-                    "not alarm", "too few answers"});
+                    "not alarm", "nothing told"});
     if (last == "first" || before(2) == "among") return causes();
     if (last == "tier" || last == "ceiling" || last == "least") return names(NameKind::tier);
     if (last == "alarm") return names(NameKind::alarm);
@@ -262,12 +262,11 @@ class Completer {
     };
     // Clauses that hold names of one kind and nothing else.
     constexpr std::array fixed = {
-        Fixed{"", "cite", NameKind::source},         Fixed{"", "see", NameKind::tier},
-        Fixed{"sign", "part of", NameKind::sign},    Fixed{"cause", "affects", NameKind::site},
-        Fixed{"care", "taken", NameKind::sign},      Fixed{"care", "since", NameKind::sign},
-        Fixed{"care", "slims by", NameKind::sign},
-        Fixed{"example", "yes", NameKind::sign},     Fixed{"example", "no", NameKind::sign},
-        Fixed{"example", "unknown", NameKind::sign},
+        Fixed{"", "cite", NameKind::source},       Fixed{"", "see", NameKind::tier},
+        Fixed{"sign", "part of", NameKind::sign},  Fixed{"cause", "affects", NameKind::site},
+        Fixed{"care", "taken", NameKind::sign},    Fixed{"care", "since", NameKind::sign},
+        Fixed{"care", "slims by", NameKind::sign}, Fixed{"example", "yes", NameKind::sign},
+        Fixed{"example", "no", NameKind::sign},    Fixed{"example", "unknown", NameKind::sign},
     };
     if (statement == "care" && phrase == "for") return causes();
     if (statement == "sign" && phrase == "alone see") return floor();

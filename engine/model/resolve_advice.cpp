@@ -317,7 +317,7 @@ std::optional<Promise> Resolver::promise(syntax::Promise const& written) {
   Promise out;
   out.kind = written.kind;
   out.text = syntax::print(written);
-  if (written.kind == Kind::too_few) return out;
+  if (written.kind == Kind::nothing_told) return out;
   bool const is_cause =
       written.kind == Kind::first || written.kind == Kind::not_first || written.kind == Kind::among;
   bool const is_alarm = written.kind == Kind::alarm || written.kind == Kind::not_alarm;

@@ -55,7 +55,6 @@ constexpr std::array pack_clauses = {
     Clause<PackHead>{"breed table", fill<text, &PackHead::breed_table>},
     Clause<PackHead>{"unlisted", fill<frequency, &PackHead::unlisted>},
     Clause<PackHead>{"hold", fill<hold, &PackHead::hold>},
-    Clause<PackHead>{"needs", fill<needed_answers, &PackHead::needs>},
     accept_clause<PackHead>,
 };
 
@@ -86,6 +85,7 @@ constexpr std::array sign_clauses = {
     Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>, Often::once, Content::condition},
     Clause<Sign>{"alone see", append<grammar::floor, &Sign::alone>, Often::repeatedly},
     Clause<Sign>{"also said", append_all<texts, &Sign::also_said>, Often::repeatedly},
+    Clause<Sign>{"mentioned", fill<frequency, &Sign::mentioned>},
     accept_clause<Sign>,
 };
 

@@ -26,4 +26,7 @@ enum class Wording : bool { short_hand, written_out };
 /// A random answer to a sign; sites answers may hold clear sites as well.
 [[nodiscard]] Answer random_answer(Pack const& pack, SignId sign, std::mt19937& random);
 
+/// Makes some of what is told the complaint; of most cases that tell something.
+void add_complaint(Pack const& pack, Case& dog, std::mt19937& random);
+
 }  // namespace flinch::test

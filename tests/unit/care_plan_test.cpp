@@ -204,7 +204,7 @@ TEST(CareMouth, NothingByMouthAtTheTopTier) {
 
 TEST(CareMouth, NothingByMouthWhileTooLittleIsKnown) {
   EXPECT_EQ(mouth_gate("dog: {species: dog, weight: 10 kg}\nanswers: {danger: no}"),
-            GateKind::by_mouth_too_few);
+            GateKind::by_mouth_nothing_told);
 }
 
 TEST(CareMouth, WhileDangerSignsAreOpenTheyAreAskedFirst) {

@@ -29,8 +29,8 @@ struct Reason {
 /// The rules that counted for or against a cause, strongest first.
 [[nodiscard]] std::vector<Reason> reasons(Assessment const& result, CauseId cause);
 
-/// What was seen, in the words of the rule: "Dry retching", "not: Dry retching", "Age: over 7
-/// years".
+/// What was seen, in the words of the rule: "Dry retching", "not: Dry retching", "not mentioned:
+/// Dry retching", "Age: over 7 years".
 [[nodiscard]] std::string reason_text(Pack const& pack, Reason const& reason);
 
 /// Its title; "None of the listed causes".
@@ -46,7 +46,7 @@ struct Reason {
 /// The family by which the rule speaks of the cause; none when it names the cause itself, or not.
 [[nodiscard]] std::optional<FamilyId> family_of(Pack const& pack, RuleId rule, CauseId cause);
 
-/// Its title; "Too few answers to say".
+/// Its title; "Nothing told that says how soon".
 [[nodiscard]] std::string title_of(Pack const& pack, std::optional<TierId> tier);
 
 /// "no", "unknown" or "yes".

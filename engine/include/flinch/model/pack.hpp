@@ -87,6 +87,8 @@ struct Sign {
   std::optional<SignId> part_of;
   std::optional<Condition> applies_if;
   std::vector<std::string> also_said;
+  /// Share of keepers who tell of it unasked when it is there.
+  std::optional<double> mentioned{};
   Place at;
 };
 
@@ -254,7 +256,6 @@ struct Pack {
   double unlisted = 0;
   double hold_low = 0.005;
   double hold_high = 0.995;
-  std::uint32_t needs_answers = 3;
   std::vector<Reference> sources;
   std::vector<SourceId> figure_sources;  ///< where figures outside of rules were counted
   std::vector<Tier> tiers;

@@ -153,7 +153,6 @@ struct PackHead : Head {
   std::optional<Text> breed_table;
   std::optional<Frequency> unlisted;
   std::optional<Hold> hold;
-  std::optional<Number> needs;
   friend bool operator==(PackHead const&, PackHead const&) = default;
 };
 
@@ -245,6 +244,7 @@ struct Sign : Head {
   std::optional<Condition> applies_if;
   std::vector<Floor> alone;
   std::vector<Text> also_said;
+  std::optional<Frequency> mentioned;
   friend bool operator==(Sign const&, Sign const&) = default;
 };
 
@@ -410,7 +410,7 @@ struct Promise {
     ceiling,
     alarm,
     not_alarm,
-    too_few
+    nothing_told
   };
   Kind kind{};
   Name name;    ///< the cause, tier or alarm
