@@ -136,6 +136,7 @@ void Tables::index_signs() {
   std::vector<std::vector<std::uint32_t>> roots(signs);
   std::vector<std::vector<std::uint32_t>> applies(signs);
   is_counted_.assign(signs, false);
+  hangs_on_place_.assign(signs, false);
   applies_root_.assign(signs, 0);
   for (std::uint32_t i = 0; i < roots_.size(); ++i) {
     auto const kind = roots_[i].kind;
@@ -144,6 +145,7 @@ void Tables::index_signs() {
     for (auto const& step : steps(roots_[i])) {
       if (step.kind != Step::Kind::leaf) continue;
       auto const sign = index(leaves_[step.detail].sign);
+      if (leaves_[step.detail].kind == Test::Kind::at_site) hangs_on_place_[sign] = true;
       if (!roots[sign].empty() && roots[sign].back() == i) continue;
       roots[sign].push_back(i);
       if (kind == RootKind::rule) is_counted_[sign] = !pack_->signs[sign].of_the_dog;

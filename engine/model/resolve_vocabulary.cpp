@@ -7,9 +7,9 @@
 #include <tuple>
 
 #include "flinch/syntax/print.hpp"
+#include "flinch/text/nearest.hpp"
 #include "model/resolver.hpp"
 #include "model/wording.hpp"
-#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {
@@ -251,12 +251,14 @@ void Resolver::sign_relations() {
     if (s.part_of) {
       auto const whole = sign_names_.find(*s.part_of, report_);
       bool const is_sign = whole && *whole < first_means_;
-      if (is_sign && pack_.signs[*whole].kind == AnswerKind::yes_or_no &&
-          out.kind == AnswerKind::yes_or_no)
+      auto const is_there_or_not = [](Sign const& sign) {
+        return sign.kind == AnswerKind::yes_or_no || sign.kind == AnswerKind::sites;
+      };
+      if (is_sign && is_there_or_not(pack_.signs[*whole]) && is_there_or_not(out))
         out.part_of = SignId{*whole};
       else if (whole)
         report_.error(Code::part_misfit, s.part_of->at,
-                      "a part and its whole are both signs with the answer `yes or no`");
+                      "a part and its whole are both signs with the answer `yes or no` or `sites`");
     }
     if (s.applies_if) {
       if (out.kind == AnswerKind::number || out.kind == AnswerKind::one_of)

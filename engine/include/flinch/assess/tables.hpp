@@ -150,6 +150,8 @@ class Tables {
   /// Whether an answer to the sign counts towards "enough": it was asked, and some rule hangs on
   /// it.
   [[nodiscard]] bool is_counted(SignId sign) const { return is_counted_[index(sign)]; }
+  /// Whether anything hangs on where the sign is found, not only on whether it is.
+  [[nodiscard]] bool hangs_on_place(SignId sign) const { return hangs_on_place_[index(sign)]; }
   /// Answers cut into cells, what conditions hang on, and rules put into clusters: for the assessor
   /// alone.
   [[nodiscard]] Cells const& cells() const { return *cells_; }
@@ -199,7 +201,7 @@ class Tables {
   std::vector<std::uint32_t> tier_rows_;
   std::vector<TierId> alarm_tiers_;
   std::vector<std::optional<double>> thresholds_;
-  std::vector<bool> is_counted_;
+  std::vector<bool> is_counted_, hangs_on_place_;
   std::vector<std::vector<bool>> group_bits_;
   std::vector<bool> site_bits_;
   std::size_t deepest_stack_ = 0;
