@@ -202,17 +202,13 @@ class Ways {
     bool const is_other = std::any_of(
         dog_.answers.begin(), dog_.answers.end(),
         [&](auto const& answer) { return answer.first == sign && is_opposite(answer.second); });
-    auto const* known = present(sign);
-    bool const passes_on = known != nullptr && is_opposite(*known);
     if (is_changed) return;
     if (is_other) {
       out.push_back({sign, plain_answer(pack_[sign], yes)});
-    } else if (passes_on) {  // what follows by itself: look at what it follows from
-      if (yes) {
-        if (auto const whole = pack_[sign].part_of) follow(*whole, yes, out);
-      } else {
-        for (auto const part : tables_.parts_of(sign)) follow(SignId{part}, yes, out);
-      }
+    } else if (yes) {  // what says the opposite may stand further on
+      if (auto const whole = pack_[sign].part_of) follow(*whole, yes, out);
+    } else {
+      for (auto const part : tables_.parts_of(sign)) follow(SignId{part}, yes, out);
     }
   }
 

@@ -10,9 +10,9 @@ namespace flinch::test {
 namespace {
 
 // y0 to y7: y1 is part of y0, y2 of y1; y3 applies if x0 is not its first step; y4 is part of y3,
-// y5 of s0.
+// y5 of s1; y7 applies if s4.
 constexpr int yes_signs = 8;
-constexpr int site_signs = 5;  // s0 to s4: s1 is part of s0, s2 of y6; s3 of y5; s4 applies if s1
+constexpr int site_signs = 5;  // s0 to s4: s1 is part of s0, s2 of y7, s3 of y5
 constexpr int step_signs = 2;  // x0, x1
 constexpr int causes = 5;
 
@@ -55,15 +55,15 @@ class Writer {
       if (i == 2) clauses += "  part of y1\n";
       if (i == 3) clauses += "  applies if x0 at least less\n";
       if (i == 4) clauses += "  part of y3\n";
-      if (i == 5) clauses += "  part of s0\n";
+      if (i == 5) clauses += "  part of s1\n";
+      if (i == 7) clauses += "  applies if s4\n";
       sign(fmt::format("y{}", i), clauses);
     }
     for (int i = 0; i < site_signs; ++i) {
       std::string clauses = "  answer sites\n";
       if (i == 1) clauses += "  part of s0\n";
-      if (i == 2) clauses += "  part of y6\n";
+      if (i == 2) clauses += "  part of y7\n";
       if (i == 3) clauses += "  part of y5\n";
-      if (i == 4) clauses += "  applies if s1\n";
       sign(fmt::format("s{}", i), clauses);
     }
     for (int i = 0; i < step_signs; ++i)
