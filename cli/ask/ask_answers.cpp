@@ -6,6 +6,8 @@
 #include "ask/ask_session.hpp"
 #include "ask/question_text.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/interview/answer_entry.hpp"
+#include "flinch/model/yes_and_no.hpp"
 
 namespace flinch::cli {
 
@@ -28,14 +30,13 @@ bool AskSession::take_list(Screen const& screen, std::string const& line) {
   std::string noted;
   for (std::size_t i = 0; i < screen.questions.size(); ++i) {
     auto const sign = screen.questions[i].sign;
-    bool const is_by_sites = pack_[sign].kind == AnswerKind::sites;
     if (std::binary_search(reply.cannot_tell.begin(), reply.cannot_tell.end(), i)) {
       set_cannot_tell(sign);
     } else if (std::binary_search(reply.yes.begin(), reply.yes.end(), i)) {
-      set(sign, is_by_sites ? Answer(Findings{true, false, {}, {}}) : Answer(true));
+      set(sign, plain_answer(pack_[sign], true));
       noted += (noted.empty() ? "yes to " : ", ") + pack_[sign].label;
     } else {
-      set(sign, is_by_sites ? Answer(Findings{false, true, {}, {}}) : Answer(false));
+      set(sign, plain_answer(pack_[sign], false));
     }
   }
   auto const denied = screen.questions.size() - reply.yes.size() - reply.cannot_tell.size();
@@ -91,7 +92,8 @@ bool AskSession::take_one(SignId sign, std::string const& line) {
     remark(
         fmt::format("Noted: {}: {}.", pack_[sign].label, answer_text(pack_, sign, *entry.answer)));
     auto const* findings = std::get_if<Findings>(&*entry.answer);
-    if (findings != nullptr && !findings->found.empty()) now_.clear_wanted = sign;
+    if (findings != nullptr && !findings->found.empty() && tables_.hangs_on_place(sign))
+      now_.clear_wanted = sign;
     // "Somewhere" says that the place is not known; a plain yes does not.
     if (findings != nullptr && findings->found_somewhere && findings->found.empty() &&
         !read_yes_or_no(line))
@@ -136,7 +138,7 @@ bool AskSession::show_walk(SignId sign, std::string const& line) {
                     : word == "right" || word == "r" ? std::optional(Side::right)
                     : word == "middle"               ? std::optional(Side::any)
                                                      : std::nullopt;
-  if (!side) return false;
+  if (!side || is_told_by_side(pack_, sign)) return false;
   context_.walk_side = *side;
   say(walk_text(pack_, sign, *side, session_.look));
   return true;

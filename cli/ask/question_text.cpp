@@ -30,6 +30,19 @@ std::string ask_of(Pack const& pack, SignId sign) {
   }
 }
 
+std::string places_hint(Pack const& pack, Screen::Kind screen, SignId id) {
+  std::string_view const none = screen == Screen::Kind::place ? ""
+                                : asks_only_where(pack[id])   ? "none; "
+                                                              : "yes, no; ";
+  if (is_told_by_side(pack, id)) return fmt::format("{}left, right or both; or ?", none);
+  std::string places;
+  for (auto const& mark : places_to_name(pack, id))
+    places += (places.empty() ? "" : ", ") + site_text(pack, mark);
+  return fmt::format(
+      "{}places such as {}; left, right or middle for a numbered list, legs from the toes up; or ?",
+      none, places.empty() ? "left elbow, belly" : places);
+}
+
 // What may be typed, besides the keys.
 std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
   auto const& sign = pack[id];
@@ -56,17 +69,14 @@ std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
                  : fmt::format("a number from {:g} to {:g} {}; or ?", sign.low, sign.high,
                                sign.unit.name);
     case AnswerKind::sites:
-      return fmt::format(
-          "places such as left elbow, belly; {}left, right or middle for a numbered list, legs "
-          "from the toes up; or ?",
-          screen == Screen::Kind::place ? "" : "none; ");
+      return places_hint(pack, screen, id);
     default:
       return "a number or a word of the list; or ?";
   }
 }
 
 std::string list_line(Pack const& pack, SignId sign) {
-  return pack[sign].kind == AnswerKind::sites
+  return pack[sign].kind == AnswerKind::sites && asks_only_where(pack[sign])
              ? fmt::format("Is this found anywhere: {}?", pack[sign].label)
              : pack[sign].ask;
 }

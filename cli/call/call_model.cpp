@@ -9,6 +9,7 @@
 #include "call/ring_back.hpp"
 #include "files/clock.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/model/yes_and_no.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -94,8 +95,8 @@ bool CallModel::is_settled(SignId sign) const {
 
 bool CallModel::is_found(SignId sign) const {
   auto const* known = state_.result.find(sign);
-  auto const* findings = known == nullptr ? nullptr : std::get_if<Findings>(&known->answer);
-  return findings != nullptr && findings->found_somewhere;
+  return known != nullptr && known->origin == Origin::given &&
+         std::holds_alternative<Findings>(known->answer) && says_yes(known->answer);
 }
 
 bool CallModel::lacks_place(SignId sign) const {
@@ -204,9 +205,7 @@ std::vector<Question> CallModel::follow_ups() const {
   auto const is_found = [&](SignId sign) {
     auto const* known = state_.result.find(sign);
     if (known == nullptr || pack()[sign].of_the_dog) return false;
-    auto const* yes = std::get_if<bool>(&known->answer);
-    auto const* findings = std::get_if<Findings>(&known->answer);
-    return (yes != nullptr && *yes) || (findings != nullptr && findings->found_somewhere);
+    return says_yes(known->answer);
   };
   auto const is_half_there = [&](AlarmId alarm) {
     auto const steps = tables_.steps(tables_.alarm_root(alarm));
@@ -330,10 +329,12 @@ void CallModel::say_yes(SignId sign) {
   switch (pack()[sign].kind) {
     case AnswerKind::yes_or_no:
       return answer(sign, true);
-    case AnswerKind::sites: {  // found: counted at once, the place may follow
-      if (!is_found(sign)) answer(sign, Findings{true, false, {}, {}});
+    case AnswerKind::sites:  // found: counted at once, and the place follows if it tells anything
+      if (!is_found(sign)) {
+        answer(sign, plain_answer(pack()[sign], true));
+        if (!tables_.hangs_on_place(sign)) return;
+      }
       return begin(sign);
-    }
     case AnswerKind::steps:
     case AnswerKind::one_of:
     case AnswerKind::number:
@@ -347,7 +348,7 @@ void CallModel::say_no(SignId sign) {
     case AnswerKind::yes_or_no:
       return answer(sign, false);
     case AnswerKind::sites:
-      return answer(sign, Findings{false, true, {}, {}});
+      return answer(sign, plain_answer(pack()[sign], false));
     case AnswerKind::steps:
     case AnswerKind::one_of:
     case AnswerKind::number:
@@ -377,10 +378,7 @@ void CallModel::say_none_of_these() {
   std::string labels;
   for (auto const sign : rest) labels += (labels.empty() ? "" : ", ") + pack()[sign].label;
   remember("none of: " + labels);
-  for (auto const sign : rest) {
-    bool const by_site = pack()[sign].kind == AnswerKind::sites;
-    set(sign, by_site ? Answer(Findings{false, true, {}, {}}) : Answer(false));
-  }
+  for (auto const sign : rest) set(sign, plain_answer(pack()[sign], false));
   answering_ = Answering::the_rest;
   reassess();
   go_on_asking();

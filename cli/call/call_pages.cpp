@@ -12,6 +12,7 @@
 #include "flinch/care/plan.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
+#include "flinch/interview/answer_entry.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -88,10 +89,14 @@ void draw_finding(CallModel const& call, CallLines& lines) {
 void draw_typing(CallModel const& call, CallLines& lines) {
   auto const& state = call.state();
   auto const& sign = call.pack()[state.subject];
+  auto const places = places_to_name(call.pack(), state.subject);
   auto const hint =
-      sign.kind == AnswerKind::sites ? "where, such as \"left elbow\"; Enter if not known"
-      : sign.unit.name.empty()       ? std::string("in a word or a number")
-                                     : fmt::format("with its unit, such as {}", sign.unit.name);
+      is_told_by_side(call.pack(), state.subject) ? "left, right or both; Enter if not known"
+      : sign.kind == AnswerKind::sites
+          ? fmt::format("where, such as \"{}\"; Enter if not known",
+                        places.empty() ? "left elbow" : site_text(call.pack(), places.front()))
+      : sign.unit.name.empty() ? std::string("in a word or a number")
+                               : fmt::format("with its unit, such as {}", sign.unit.name);
   lines.add(ViewLine{{lines.shown(sign.label) + "  ", Weight::bold}, {hint, Weight::plain}});
   lines.add(ViewLine{{"  > ", Weight::plain},
                      {lines.tail(state.typed, lines.size().columns - 6), Weight::bold}});

@@ -9,6 +9,7 @@
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
+#include "flinch/model/yes_and_no.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -83,8 +84,10 @@ class Note {
     std::stable_partition(signs.begin(), signs.end(), [&](SignId sign) { return fired(sign); });
     std::string out;
     for (auto const sign : signs) {
-      auto const text = answer_text(pack_, sign, result_.find(sign)->answer);
-      join(out, pack_[sign].label + (text == "yes" ? "" : ": " + text), "; ");
+      auto const& answer = result_.find(sign)->answer;
+      bool const is_plain_yes = answer == plain_answer(pack_[sign], true);
+      auto const text = is_plain_yes ? "" : ": " + answer_text(pack_, sign, answer);
+      join(out, pack_[sign].label + text, "; ");
     }
     return out;
   }

@@ -6,6 +6,7 @@
 
 #include "flinch/assess/localisation.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/interview/answer_entry.hpp"
 #include "look/html.hpp"
 #include "report/pictures.hpp"
 
@@ -65,13 +66,17 @@ class WhereOnTheDog {
     }
   }
 
+  // Where nothing is known of what is looked for all over the dog, the rest of it is not clear;
+  // that a limp was not asked about says nothing of the picture, nor does what follows from another
+  // no.
   void take(SignId sign) {
     auto const& label = pack_[sign].label;
     auto const* known = result_.find(sign);
     if (known == nullptr) {
-      unknown_.push_back(label);
+      if (asks_only_where(pack_[sign])) unknown_.push_back(label);
       return;
     }
+    if (known->origin != Origin::given) return;
     auto const& findings = std::get<Findings>(known->answer);
     if (findings.found_somewhere && findings.found.empty()) somewhere_.push_back(label);
     if (findings.clear_everywhere && !findings.found_somewhere) nowhere_.push_back(label);

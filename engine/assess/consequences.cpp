@@ -37,9 +37,10 @@ Consequences::Consequences(Tables const& tables) {
 void Consequences::add(Tables const& tables, SignId sign, std::uint32_t cell) {
   auto const& cells = tables.cells();
   if (cell == Cells::unknown) return;
-  bool const is_no =
-      tables.pack()[sign].kind == AnswerKind::yes_or_no && cell == cells.cell_of(sign, false);
-  if (is_no)
+  auto const kind = tables.pack()[sign].kind;
+  bool const may_be_no = kind == AnswerKind::sites ||
+                         (kind == AnswerKind::yes_or_no && cell == cells.cell_of(sign, false));
+  if (may_be_no)
     for (auto const part : tables.parts_of(sign))
       all_.push_back({Consequence::Kind::no_part, SignId{part}});
   std::vector<Truth> stack(tables.deepest_stack() + 1);

@@ -10,7 +10,7 @@ namespace flinch {
 
 struct Consequence {
   enum class Kind : std::uint8_t {
-    no_part,       ///< a no to the whole is one to this part
+    no_part,       ///< a no to the whole is one to this part; an answer by sites may be one
     cannot_apply,  ///< the answer alone makes this sign's `applies if` false, and stands first in
                    ///< it
     may_not_apply  ///< it may make it false, perhaps with others

@@ -4,6 +4,7 @@
 #include "flinch/assess/assessment.hpp"
 #include "flinch/model/body_weight.hpp"
 #include "flinch/model/units.hpp"
+#include "flinch/model/yes_and_no.hpp"
 
 namespace flinch {
 namespace {
@@ -181,7 +182,7 @@ class Scales {
       for (auto whole = pack_[tables_.leaves()[step.detail].sign].part_of; whole;
            whole = pack_[*whole].part_of) {
         auto const* known = result_.find(*whole);
-        if (known != nullptr && known->answer == Answer(true)) return true;
+        if (known != nullptr && says_yes(known->answer)) return true;
       }
     }
     return false;

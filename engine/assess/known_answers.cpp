@@ -4,16 +4,25 @@
 #include <array>
 #include <utility>
 
+#include "flinch/model/yes_and_no.hpp"
+
 namespace flinch {
 namespace {
 
 // Answers that nobody gave, and that follow.
 Answer const yes = true;
 Answer const no = false;
+Answer const somewhere = Findings{true, false, {}, {}};
 Answer const nowhere = Findings{false, true, {}, {}};
 Answer const first_step = Choice{0};
 std::array<Answer, size_class_count> const sizes = {Choice{0}, Choice{1}, Choice{2}, Choice{3},
                                                     Choice{4}};
+
+// To a sign that is there or not.
+Answer const& plain(Sign const& sign, bool is_there) {
+  if (sign.kind == AnswerKind::sites) return is_there ? somewhere : nowhere;
+  return is_there ? yes : no;
+}
 
 }  // namespace
 
@@ -67,21 +76,24 @@ void KnownAnswers::learn(SignId sign, Answer const& answer, Origin origin, SignI
   news_.push_back(sign);
 }
 
-// A yes to a part is a yes to the whole, even against a no: the more dangerous answer counts.
+// A yes to a part is a yes to the whole, even against a no: the more dangerous answer counts. Where
+// the whole is, besides, is not told by the part.
 void KnownAnswers::follow_yes_to_wholes(Case const& dog) {
   for (auto const& [part, answer] : dog.answers) {
-    auto const* says_yes = std::get_if<bool>(&answer);
-    if (says_yes == nullptr || !*says_yes) continue;
-    for (auto whole = tables_.whole_of(part); whole; whole = tables_.whole_of(*whole)) {
+    auto whole = tables_.whole_of(part);
+    if (!whole || !says_yes(answer)) continue;
+    for (; whole; whole = tables_.whole_of(*whole)) {
+      auto const& is_there = plain(tables_.pack()[*whole], true);
       if (!knows(*whole)) {
-        learn(*whole, yes, Origin::from_part, part);
+        learn(*whole, is_there, Origin::from_part, part);
         continue;
       }
       auto& known = learnt_[places_[index(*whole)]];
-      if (std::get<bool>(*known.answer)) continue;
-      contradictions_.push_back({Contradiction::Kind::part_without_whole, part, *whole});
-      known = {*whole, &yes, Origin::from_part, part};
-      cells_[index(*whole)] = tables_.cells().cell_of(*whole, yes);
+      if (says_yes(*known.answer)) continue;
+      if (says_no(*known.answer))
+        contradictions_.push_back({Contradiction::Kind::part_without_whole, part, *whole});
+      known = {*whole, &is_there, Origin::from_part, part};
+      cells_[index(*whole)] = tables_.cells().cell_of(*whole, is_there);
     }
   }
 }
@@ -121,7 +133,8 @@ void KnownAnswers::follow_consequences() {
     for (auto const& [kind, sign] : consequences_.of(from, cell(from))) {
       switch (kind) {
         case Consequence::Kind::no_part:
-          if (!knows(sign)) learn(sign, no, Origin::from_whole, from);
+          if (!knows(sign) && says_no(*answer(from)))
+            learn(sign, plain(tables_.pack()[sign], false), Origin::from_whole, from);
           break;
         case Consequence::Kind::cannot_apply:
           cannot_apply(sign, from);
@@ -146,22 +159,15 @@ void KnownAnswers::cannot_apply(SignId sign, SignId from) {
     return;
   }
   auto const kind = tables_.pack()[sign].kind;
-  learn(sign,
-        kind == AnswerKind::sites   ? nowhere
-        : kind == AnswerKind::steps ? first_step
-                                    : no,
+  learn(sign, kind == AnswerKind::steps ? first_step : plain(tables_.pack()[sign], false),
         Origin::inapplicable, from);
 }
 
 void KnownAnswers::find_contradiction(SignId sign, SignId from) {
   auto const& known = learnt_[places_[index(sign)]];
   if (known.origin == Origin::inapplicable) return;
-  auto const* says_yes = std::get_if<bool>(known.answer);
-  auto const* findings = std::get_if<Findings>(known.answer);
   auto const* choice = std::get_if<Choice>(known.answer);
-  bool const is_more = (says_yes != nullptr && *says_yes) ||
-                       (findings != nullptr && findings->found_somewhere) ||
-                       (choice != nullptr && choice->index > 0);
+  bool const is_more = says_yes(*known.answer) || (choice != nullptr && choice->index > 0);
   bool const is_told =
       std::any_of(contradictions_.begin(), contradictions_.end(), [&](auto const& c) {
         return c.kind == Contradiction::Kind::does_not_apply && c.counted == sign;

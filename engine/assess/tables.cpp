@@ -140,6 +140,7 @@ void Tables::index_signs() {
   auto const signs = pack_->signs.size();
   std::vector<std::vector<std::uint32_t>> roots(signs);
   std::vector<std::vector<std::uint32_t>> applies(signs);
+  hangs_on_place_.assign(signs, false);
   applies_root_.assign(signs, 0);
   for (std::uint32_t i = 0; i < roots_.size(); ++i) {
     auto const kind = roots_[i].kind;
@@ -148,6 +149,7 @@ void Tables::index_signs() {
     for (auto const& step : steps(roots_[i])) {
       if (step.kind != Step::Kind::leaf) continue;
       auto const sign = index(leaves_[step.detail].sign);
+      if (leaves_[step.detail].kind == Test::Kind::at_site) hangs_on_place_[sign] = true;
       if (!roots[sign].empty() && roots[sign].back() == i) continue;
       roots[sign].push_back(i);
       if (kind == RootKind::applies) applies[sign].push_back(subject);

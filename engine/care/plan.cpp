@@ -4,6 +4,7 @@
 
 #include "care/gates.hpp"
 #include "flinch/assess/open_questions.hpp"
+#include "flinch/model/yes_and_no.hpp"
 
 namespace flinch {
 namespace {
@@ -62,7 +63,7 @@ class Planner {
     for (auto const sign : signs_behind(tables_, result_, *care.fit_if)) {
       auto const whole = pack_[sign].part_of;
       auto const* known = whole ? result_.find(*whole) : nullptr;
-      if (known != nullptr && known->answer == Answer(true)) return Truth::unknown;
+      if (known != nullptr && says_yes(known->answer)) return Truth::unknown;
     }
     return std::nullopt;
   }

@@ -13,8 +13,11 @@ bool lies_in(Tables const& tables, SiteMark const& inner, SiteMark const& outer)
          (outer.side == Side::any || outer.side == inner.side);
 }
 
-// Found where it must be and not where it must not; other findings stay.
-Findings findings_for(Tables const& tables, Answer const* present, std::span<Wanted const> tests) {
+// Found where it must be and not where it must not; other findings stay. What is then found nowhere
+// that is known may be nowhere at all, or elsewhere: the sign must be there for another that
+// applies by it, or for a part of it.
+std::vector<Findings> findings_for(Tables const& tables, Answer const* present,
+                                   std::span<Wanted const> tests) {
   Findings out;
   if (present != nullptr) out = std::get<Findings>(*present);
   out.clear_everywhere = false;
@@ -36,9 +39,10 @@ Findings findings_for(Tables const& tables, Answer const* present, std::span<Wan
     if (!is_there) out.found.push_back(mark);
   }
   // What must be found nowhere, or was found only where it must not be.
-  if (!is_found && out.found.empty()) return {false, true, {}, {}};
+  bool const may_be_nowhere = !is_found && out.found.empty();
   out.found_somewhere = true;
-  return out;
+  if (may_be_nowhere) return {{false, true, {}, {}}, std::move(out)};
+  return {std::move(out), {false, true, {}, {}}};
 }
 
 // The limits that the tests name, numbers between each two, and the ends of what is believable: in
@@ -80,8 +84,8 @@ std::vector<Answer> possible_answers(Tables const& tables, SignId id, Answer con
       for (auto const number : numbers_for(sign, tests)) out.emplace_back(number);
       break;
     case AnswerKind::sites:
-      out.emplace_back(findings_for(tables, present, tests));
-      out.emplace_back(Findings{false, true, {}, {}});
+      for (auto& findings : findings_for(tables, present, tests))
+        out.emplace_back(std::move(findings));
       break;
   }
   return out;

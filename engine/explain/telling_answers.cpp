@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "assess/evaluate.hpp"
+#include "flinch/model/yes_and_no.hpp"
 
 namespace flinch {
 namespace {
@@ -33,7 +34,7 @@ class TellingChanges {
     for (std::uint32_t i = 0; i < pack_.signs.size(); ++i) {
       SignId const sign{i};
       auto const& s = pack_[sign];
-      bool const has_say = !leaves_[i].empty() || s.part_of || !tables_.parts_of(sign).empty();
+      bool const has_say = !leaves_[i].empty() || has_family(sign);
       if (s.of_the_dog || !has_say) continue;
       told_.clear();
       if (auto const* present = answer_to(sign)) told_.push_back(truths(sign, *present));
@@ -45,6 +46,10 @@ class TellingChanges {
  private:
   using Truths = std::vector<Truth>;
 
+  [[nodiscard]] bool has_family(SignId sign) const {
+    return pack_[sign].part_of || !tables_.parts_of(sign).empty();
+  }
+
   [[nodiscard]] Answer const* answer_to(SignId sign) const {
     for (auto const& [answered, answer] : dog_.answers)
       if (answered == sign) return &answer;
@@ -54,6 +59,9 @@ class TellingChanges {
   [[nodiscard]] Truths truths(SignId sign, Answer const& answer) const {
     Truths out;
     for (auto const* leaf : leaves_[index(sign)]) out.push_back(leaf_truth(tables_, *leaf, answer));
+    // No condition need name it: a yes to a part answers the whole, a no to the whole its parts.
+    if (has_family(sign))
+      out.push_back(says_yes(answer) ? Truth::yes : says_no(answer) ? Truth::no : Truth::unknown);
     return out;
   }
 
@@ -64,7 +72,6 @@ class TellingChanges {
     out_.push_back({sign, std::move(answer)});
   }
 
-  // No condition need name it: a yes to a part answers the whole.
   void offer_yes_and_no(SignId sign) {
     auto const* present = answer_to(sign);
     for (bool const yes : {true, false})

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "explain/fitting_answer.hpp"
+#include "flinch/model/yes_and_no.hpp"
 
 namespace flinch {
 namespace {
@@ -180,11 +181,12 @@ class Ways {
   void follow_families(std::vector<Change>& changes) const {
     for (std::size_t i = 0; i < changes.size(); ++i) {
       auto const sign = changes[i].sign;
-      auto const* yes = std::get_if<bool>(&*changes[i].answer);
-      if (yes == nullptr) continue;
-      if (*yes) {
+      auto const& answer = *changes[i].answer;
+      bool const is_yes = says_yes(answer);
+      bool const is_no = says_no(answer);
+      if (is_yes) {
         if (auto const whole = pack_[sign].part_of) follow(*whole, true, changes);
-      } else {
+      } else if (is_no) {
         for (auto const part : tables_.parts_of(sign)) follow(SignId{part}, false, changes);
       }
     }
@@ -194,20 +196,19 @@ class Ways {
   void follow(SignId sign, bool yes, std::vector<Change>& out) const {
     bool const is_changed =
         std::any_of(out.begin(), out.end(), [&](Change const& c) { return c.sign == sign; });
+    auto const is_opposite = [&](Answer const& answer) {
+      return yes ? says_no(answer) : says_yes(answer);
+    };
     bool const is_other = std::any_of(
         dog_.answers.begin(), dog_.answers.end(),
-        [&](auto const& answer) { return answer.first == sign && answer.second == Answer(!yes); });
-    auto const* known = present(sign);
-    bool const passes_on = known != nullptr && known->index() == 0 && std::get<bool>(*known) != yes;
+        [&](auto const& answer) { return answer.first == sign && is_opposite(answer.second); });
     if (is_changed) return;
     if (is_other) {
-      out.push_back({sign, yes});
-    } else if (passes_on) {  // what follows by itself: look at what it follows from
-      if (yes) {
-        if (auto const whole = pack_[sign].part_of) follow(*whole, yes, out);
-      } else {
-        for (auto const part : tables_.parts_of(sign)) follow(SignId{part}, yes, out);
-      }
+      out.push_back({sign, plain_answer(pack_[sign], yes)});
+    } else if (yes) {  // what says the opposite may stand further on
+      if (auto const whole = pack_[sign].part_of) follow(*whole, yes, out);
+    } else {
+      for (auto const part : tables_.parts_of(sign)) follow(SignId{part}, yes, out);
     }
   }
 

@@ -66,7 +66,8 @@ Outlook Interview::next(Assessment const& result, std::span<SignId const> set_as
   Outlook out;
   out.dog_left = dog.size();
   count_danger(out, places);
-  out.place_left = places.size() - out.danger_left;
+  auto const raising = out.danger_left;
+  out.place_left = places.size() - raising;
   count_danger(out, danger);
   count(out, telling);
   out.telling_left += substances.size() + amounts.size();
@@ -75,7 +76,7 @@ Outlook Interview::next(Assessment const& result, std::span<SignId const> set_as
   bool const tells = !telling.empty() && telling.front().bits >= limits_.alone_bits;
   if (!dog.empty() && comes_first(dog.front().sign))
     out.screen = dog_screen(dog);
-  else if (!places.empty())
+  else if (raising > 0)
     out.screen = Screen{Screen::Kind::place, {places.front()}};
   else if (!substances.empty())
     out.screen = Screen{Screen::Kind::telling, substances};
@@ -85,6 +86,8 @@ Outlook Interview::next(Assessment const& result, std::span<SignId const> set_as
     out.screen = danger_screen(danger);
   else if (!dog.empty())
     out.screen = dog_screen(dog);
+  else if (!places.empty())
+    out.screen = Screen{Screen::Kind::place, {places.front()}};
   else if (!danger.empty() && !tells)
     out.screen = danger_screen(danger);
   else if (!telling.empty())
@@ -156,15 +159,17 @@ std::optional<SignId> Interview::open_condition(SignId sign, Assessment const& r
   return std::nullopt;
 }
 
-// Found, and nothing is known of the place: one who marks it in a list is asked for it next, and
-// one who goes on with a case as well.
+// Found, and nothing is known of the place, on which something hangs: one who marks it in a list is
+// asked for it, and one who goes on with a case as well. Those that could raise the tier come
+// first.
 std::vector<Question> Interview::place_questions(Assessment const& result,
                                                  std::span<SignId const> set_aside) const {
   std::vector<Question> out;
   for (auto const& known : result.known) {
     auto const* findings = std::get_if<Findings>(&known.answer);
-    if (findings == nullptr || known.origin != Origin::given || !findings->found_somewhere ||
-        !findings->found.empty() || !can_see(audience_, tables_.pack()[known.sign].seen_by) ||
+    if (findings == nullptr || !findings->found_somewhere || !findings->found.empty() ||
+        !tables_.hangs_on_place(known.sign) ||
+        !can_see(audience_, tables_.pack()[known.sign].seen_by) ||
         std::find(set_aside.begin(), set_aside.end(), known.sign) != set_aside.end())
       continue;
     Question question{known.sign, 0, {}, {}, {}};
@@ -176,6 +181,8 @@ std::vector<Question> Interview::place_questions(Assessment const& result,
     }
     out.push_back(std::move(question));
   }
+  std::stable_partition(out.begin(), out.end(),
+                        [](Question const& q) { return q.could_reach.has_value(); });
   return out;
 }
 

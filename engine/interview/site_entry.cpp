@@ -68,7 +68,11 @@ class SiteReader {
 
   Entry read(std::string_view typed) {
     std::vector<std::string> part;
-    for (auto& word : entry_words(typed)) {
+    auto words = entry_words(typed);
+    // "Yes, the left hind": the places say so too.
+    if (words.size() > 1 && (words.front() == "yes" || words.front() == "y"))
+      words.erase(words.begin());
+    for (auto& word : words) {
       if (word != "," && word != ";" && word != "and" && word != "&") {
         part.push_back(std::move(word));
         continue;
@@ -99,6 +103,10 @@ class SiteReader {
     words.erase(rest, words.end());
     if (!names_side && !is_number(words.front())) side_.reset();
     std::erase_if(words, [](std::string const& w) { return w == "the" || w == "of" || w == "at"; });
+    if (words.empty() && is_told_by_side(pack_, sign_)) {
+      add(pack_[sign_].within.front(), side_, quoted(whole));
+      return;
+    }
     if (words.empty()) {
       problem_ = fmt::format("{} what? Name the place, such as left elbow.", quoted(whole));
       return;
@@ -150,11 +158,14 @@ class SiteReader {
     }
   }
 
-  // The site of this name or title; or the only one whose title holds all the words.
+  // The site of this name or title; or the only one whose title holds all the words, of the sign's
+  // own choice if of all there are several: a limp is in the "left hind" leg, not in its toes.
   [[nodiscard]] std::optional<SiteId> named(std::vector<std::string> const& words) const {
     auto const wanted = joined(words);
     std::optional<SiteId> holder;
+    std::optional<SiteId> choice;
     bool is_only = true;
+    bool is_only_choice = true;
     for (std::uint32_t i = 0; i < pack_.sites.size(); ++i) {
       auto const title = entry_words(pack_.sites[i].title);
       if (joined(title) == wanted || joined(title) + "s" == wanted ||
@@ -166,8 +177,13 @@ class SiteReader {
       if (!holds) continue;
       is_only = !holder;
       holder = SiteId{i};
+      auto const& within = pack_[sign_].within;
+      if (std::find(within.begin(), within.end(), SiteId{i}) == within.end()) continue;
+      is_only_choice = !choice;
+      choice = SiteId{i};
     }
-    return is_only ? holder : std::nullopt;
+    if (is_only) return holder;
+    return is_only_choice ? choice : std::nullopt;
   }
 
   void unknown(std::vector<std::string> const& words) {
@@ -223,6 +239,27 @@ class SiteReader {
 };
 
 }  // namespace
+
+bool asks_only_where(Sign const& sign) {
+  return sign.ask.starts_with("Where ") || sign.ask.starts_with("Which ");
+}
+
+bool is_told_by_side(Pack const& pack, SignId sign) {
+  auto const& within = pack[sign].within;
+  return within.size() == 1 && pack[within.front()].paired;
+}
+
+std::vector<SiteMark> places_to_name(Pack const& pack, SignId sign) {
+  std::vector<SiteMark> out;
+  auto side = Side::left;
+  for (auto const site : pack[sign].within) {
+    out.push_back({site, pack[site].paired ? side : Side::any});
+    side = side == Side::left ? Side::right : Side::left;
+  }
+  constexpr std::size_t enough = 2;
+  if (out.size() > enough) out.resize(enough);
+  return out;
+}
 
 std::vector<SiteMark> site_walk(Pack const& pack, SignId sign, Side side) {
   std::vector<SiteMark> out;

@@ -244,12 +244,14 @@ void Resolver::sign_relations() {
     if (s.part_of) {
       auto const whole = sign_names_.find(*s.part_of, report_);
       bool const is_sign = whole && *whole < first_means_;
-      if (is_sign && pack_.signs[*whole].kind == AnswerKind::yes_or_no &&
-          out.kind == AnswerKind::yes_or_no)
+      auto const is_there_or_not = [](Sign const& sign) {
+        return sign.kind == AnswerKind::yes_or_no || sign.kind == AnswerKind::sites;
+      };
+      if (is_sign && is_there_or_not(pack_.signs[*whole]) && is_there_or_not(out))
         out.part_of = SignId{*whole};
       else if (whole)
         report_.error(Code::part_misfit, s.part_of->at,
-                      "a part and its whole are both signs with the answer `yes or no`");
+                      "a part and its whole are both signs with the answer `yes or no` or `sites`");
     }
     bool const has_no = out.kind != AnswerKind::number && out.kind != AnswerKind::one_of;
     if (s.mentioned && !has_no)

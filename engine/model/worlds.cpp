@@ -110,6 +110,17 @@ std::vector<SignWorlds::World> SignWorlds::breeds() const {
   return out;
 }
 
+// Found at a site is found.
+bool SignWorlds::says_yes(World const& world) const {
+  return std::find(world.begin(), world.end(), true) != world.end();
+}
+// Found at none of the sites asked for, it may be elsewhere: only `holds` tells.
+bool SignWorlds::says_no(World const& world) const {
+  for (std::size_t i = 0; i < tests_.size(); ++i)
+    if (tests_[i].kind == Test::Kind::holds && !world[i]) return true;
+  return false;
+}
+
 Worlds::Worlds(Pack const& pack, std::vector<Condition const*> const& conditions) : pack_(pack) {
   for (auto const* condition : conditions)
     walk_tests(pack, *condition, [&](Condition const& leaf, Polarity) {
@@ -146,14 +157,15 @@ bool Worlds::turn() {
   return false;
 }
 
-// A part cannot be yes while its whole is no. Each of these signs has the one test `holds`.
+// A part cannot be yes while its whole is no.
 bool Worlds::is_possible() const {
-  for (auto const& [sign, wheel] : wheels_)
-    for (auto whole = pack_.signs[sign].part_of; whole && wheel.worlds[wheel.at].front();
-         whole = pack_[*whole].part_of)
-      if (auto const other = wheels_.find(index(*whole));
-          other != wheels_.end() && !other->second.worlds[other->second.at].front())
-        return false;
+  for (auto const& [sign, wheel] : wheels_) {
+    if (!pack_.signs[sign].part_of) continue;
+    if (!signs_.at(sign).says_yes(wheel.worlds[wheel.at])) continue;
+    for (auto whole = pack_.signs[sign].part_of; whole; whole = pack_[*whole].part_of)
+      if (auto const other = wheels_.find(index(*whole)); other != wheels_.end())
+        if (signs_.at(index(*whole)).says_no(other->second.worlds[other->second.at])) return false;
+  }
   return true;
 }
 

@@ -20,6 +20,10 @@ class SignWorlds {
   [[nodiscard]] std::size_t test_count() const { return tests_.size(); }
   /// Nothing when the tests name too many sites to try all that can be found.
   [[nodiscard]] std::optional<std::vector<World>> worlds() const;
+  /// Of a sign that is there or not: whether it is there in this world, whether it is known not to
+  /// be. Neither, where the world only says of some sites that it is not there.
+  [[nodiscard]] bool says_yes(World const& world) const;
+  [[nodiscard]] bool says_no(World const& world) const;
 
  private:
   [[nodiscard]] World choice(std::uint32_t value) const;

@@ -235,6 +235,16 @@ TEST(CallModel, AFindingCountsBeforeItsPlaceIsKnown) {
   EXPECT_EQ(std::get<Findings>(answers[0].second).found.size(), 1U);
 }
 
+// No condition names a place of it: nobody waits for one, and it can be added all the same.
+TEST(CallModel, APlaceThatTellsNothingIsNotAskedFor) {
+  Desk desk;
+  press(desk.call, "licks\n");
+  EXPECT_EQ(desk.answer("licks"), "found");
+  EXPECT_EQ(desk.call.state().activity, Activity::asking);
+  press(desk.call, "licks\nleft elbow\n");
+  EXPECT_EQ(std::get<Findings>(desk.call.state().dog.answers.at(0).second).found.size(), 1U);
+}
+
 TEST(CallModel, APlaceIsAddedToThoseKnownAndTakesNothingBack) {
   Desk desk;
   auto const places = [&] {

@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "call/call_desk.hpp"
+#include "flinch/model/yes_and_no.hpp"
 #include "support/small_pack.hpp"
 
 namespace flinch::test {
@@ -72,11 +73,7 @@ class Nurse {
 
   // A part that is there makes its whole a yes.
   [[nodiscard]] bool is_yes(SignId sign) const {
-    if (auto const answer = known(sign)) {
-      auto const* yes = std::get_if<bool>(&*answer);
-      auto const* findings = std::get_if<Findings>(&*answer);
-      return (yes != nullptr && *yes) || (findings != nullptr && findings->found_somewhere);
-    }
+    if (auto const answer = known(sign)) return says_yes(*answer);
     auto const parts = tables_.parts_of(sign);
     return std::any_of(parts.begin(), parts.end(), [&](auto part) { return is_yes(SignId{part}); });
   }

@@ -150,8 +150,10 @@ double DogDrawer::unremarkable(SignId number) const {
 
 void DogDrawer::settle_sites(Test const& test, bool is_true, Answers& answers) {
   auto& findings = std::get<Findings>(answers.try_emplace(test.sign, Findings{}).first->second);
+  if (findings.clear_everywhere) return;
   if (test.kind != Test::Kind::at_site) {
     findings.found_somewhere = findings.found_somewhere || is_true;
+    findings.clear_everywhere = !findings.found_somewhere;
     return;
   }
   auto mark = test.mark;

@@ -12,9 +12,10 @@
 namespace flinch::test {
 namespace {
 
-constexpr int yes_signs =
-    8;  // y0..y7; y1 is part of y0, y2 of y1; y3 applies if x0 is not its first step
-constexpr int site_signs = 2;  // s0, s1
+// y0 to y7: y1 is part of y0, y2 of y1; y3 applies if x0 is not its first step; y4 is part of y3,
+// y5 of s1; y7 applies if s4.
+constexpr int yes_signs = 8;
+constexpr int site_signs = 5;  // s0 to s4: s1 is part of s0, s2 of y7, s3 of y5
 constexpr int step_signs = 2;  // x0, x1
 constexpr int causes = 5;
 
@@ -83,11 +84,18 @@ class Writer {
       if (i == 2) clauses += "  part of y1\n";
       if (i == 3) clauses += "  applies if x0 at least less\n";
       if (i == 4) clauses += "  part of y3\n";
+      if (i == 5) clauses += "  part of s1\n";
+      if (i == 7) clauses += "  applies if s4\n";
       if (i % 2 == 0) clauses += mentioned();
       sign(fmt::format("y{}", i), clauses);
     }
-    for (int i = 0; i < site_signs; ++i)
-      sign(fmt::format("s{}", i), "  answer sites\n" + mentioned());
+    for (int i = 0; i < site_signs; ++i) {
+      std::string clauses = "  answer sites\n";
+      if (i == 1) clauses += "  part of s0\n";
+      if (i == 2) clauses += "  part of y7\n";
+      if (i == 3) clauses += "  part of y5\n";
+      sign(fmt::format("s{}", i), clauses + mentioned());
+    }
     for (int i = 0; i < step_signs; ++i)
       sign(fmt::format("x{}", i), "  answer steps normal, less, nothing, worse\n" + mentioned());
     sign("o0", "  answer one of pink, pale, red\n");
@@ -97,11 +105,11 @@ class Writer {
   std::string test() {
     switch (number(0, 9)) {
       case 0:
-        return fmt::format("s{} at {}", number(0, 1),
+        return fmt::format("s{} at {}", number(0, site_signs - 1),
                            pick({"elbow", "left elbow", "foreleg", "right foreleg", "belly",
                                  "carpus", "left paw"}));
       case 1:
-        return fmt::format("s{}", number(0, 1));
+        return fmt::format("s{}", number(0, site_signs - 1));
       case 2:
         return fmt::format("x{} at least {}", number(0, 1), pick({"less", "nothing", "worse"}));
       case 3:

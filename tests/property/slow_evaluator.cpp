@@ -13,15 +13,18 @@ using Answers = std::map<SignId, Answer>;
 int kleene_and(int a, int b) { return a < b ? a : b; }
 int kleene_or(int a, int b) { return a > b ? a : b; }
 
+int is_there(Answer const& answer) {
+  if (std::holds_alternative<bool>(answer)) return std::get<bool>(answer) ? 1 : -1;
+  if (!std::holds_alternative<Findings>(answer)) return 0;
+  auto const& f = std::get<Findings>(answer);
+  return f.found_somewhere ? 1 : f.clear_everywhere ? -1 : 0;
+}
+
 int test_truth(Pack const& pack, Test const& test, Answers const& answers) {
   auto const found = answers.find(test.sign);
   if (found == answers.end()) return 0;
   auto const& answer = found->second;
-  if (test.kind == Test::Kind::holds) {
-    if (std::holds_alternative<bool>(answer)) return std::get<bool>(answer) ? 1 : -1;
-    auto const& f = std::get<Findings>(answer);
-    return f.found_somewhere ? 1 : f.clear_everywhere ? -1 : 0;
-  }
+  if (test.kind == Test::Kind::holds) return is_there(answer);
   if (test.kind == Test::Kind::at_site) {
     auto const& f = std::get<Findings>(answer);
     // Ancestors of the asked site, itself included: clear there means clear here.
@@ -103,16 +106,22 @@ Answers close(Pack const& pack, Case const& dog) {
   Answers answers;
   for (auto const& [sign, answer] : dog.answers) answers[sign] = answer;
   for (auto const& [sign, answer] : dog.answers)
-    if (answer == Answer(true))
-      for (auto whole = pack[sign].part_of; whole; whole = pack[*whole].part_of)
-        answers[*whole] = true;
+    if (is_there(answer) == 1)
+      for (auto whole = pack[sign].part_of; whole; whole = pack[*whole].part_of) {
+        auto const known = answers.find(*whole);
+        if (known != answers.end() && is_there(known->second) == 1) continue;
+        if (pack[*whole].kind == AnswerKind::sites)
+          answers[*whole] = Findings{true, false, {}, {}};
+        else
+          answers[*whole] = true;
+      }
   for (bool changed = true; changed;) {
     changed = false;
     for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
       SignId const sign{i};
       if (answers.count(sign) != 0) continue;
       auto const& s = pack.signs[i];
-      bool no = s.part_of && answers.count(*s.part_of) != 0 && answers[*s.part_of] == Answer(false);
+      bool no = s.part_of && answers.count(*s.part_of) != 0 && is_there(answers[*s.part_of]) == -1;
       no = no || (s.applies_if && truth_of(pack, *s.applies_if, answers) == -1);
       if (!no) continue;
       changed = true;

@@ -34,14 +34,15 @@ class AnswerEntry : public testing::Test {
 
 TEST_F(AnswerEntry, YesNoAndCannotTellInSeveralWordings) {
   for (auto const* typed : {"y", "Yes", " YES ", "yep", "yes."})
-    EXPECT_EQ(read("lame", typed), "yes");
-  for (auto const* typed : {"n", "No", "nope", "not at all"}) EXPECT_EQ(read("lame", typed), "no");
+    EXPECT_EQ(read("stiff_after_rest", typed), "yes");
+  for (auto const* typed : {"n", "No", "nope", "not at all"})
+    EXPECT_EQ(read("stiff_after_rest", typed), "no");
   for (auto const* typed :
        {"?", "can't tell", "can’t tell", "cannot tell", "don't know", "not sure"})
-    EXPECT_EQ(read("lame", typed), "can't tell") << typed;
-  EXPECT_EQ(read("lame", "maybe"),
+    EXPECT_EQ(read("stiff_after_rest", typed), "can't tell") << typed;
+  EXPECT_EQ(read("stiff_after_rest", "maybe"),
             "!Not understood: \"maybe\". Answer yes, no, or ? if you cannot tell.");
-  EXPECT_EQ(read("lame", "").front(), '!');
+  EXPECT_EQ(read("stiff_after_rest", "").front(), '!');
 }
 
 TEST_F(AnswerEntry, AnArticleIsANumberOnlyBeforeAUnit) {
@@ -180,6 +181,19 @@ TEST_F(AnswerEntry, SitesByName) {
   EXPECT_NE(read("tender", "left elbwo").find("elbow"), std::string::npos);
 }
 
+// "Is it so, and which?": a yes, a side, or both together.
+TEST_F(AnswerEntry, AYesAndTheSideOfASignWithPlaces) {
+  EXPECT_EQ(read("lame", "yes"), "somewhere");
+  EXPECT_EQ(read("lame", "no"), "nowhere");
+  EXPECT_EQ(read("lame", "left hind"), "left hind leg");
+  EXPECT_EQ(read("lame", "yes, the right front"), "right front leg");
+  EXPECT_EQ(read("eye_red", "left"), "left eye");
+  EXPECT_EQ(read("eye_red", "y both"), "left eye, right eye");
+  EXPECT_EQ(read("eye_red", "right eye"), "right eye");
+  EXPECT_EQ(read("lame", "left").front(), '!') << "front or hind leg is not told";
+  EXPECT_EQ(read("eye_red", "no left").front(), '!');
+}
+
 TEST_F(AnswerEntry, SitesByTheNumbersOfTheWalk) {
   auto const tender = *pack_->find_sign("tender");
   auto const walk = site_walk(*pack_, tender, Side::left);
@@ -225,7 +239,7 @@ TEST_F(AnswerEntry, HostileBytesAreRefusedInOneHarmlessLine) {
                                    std::string("\xc2\x9b"
                                                "31m"),
                                    std::string("a\rb")}) {
-    auto const remark = read("lame", typed);
+    auto const remark = read("stiff_after_rest", typed);
     EXPECT_EQ(remark.front(), '!');
     for (auto const c : remark) EXPECT_GE(static_cast<unsigned char>(c), 0x20U);
   }

@@ -1,5 +1,6 @@
 #include "flinch/assess/assessment.hpp"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -226,6 +227,86 @@ TEST(FollowsFrom, ANoToAPartOrAYesToTheWholeSaysNothingOfTheOther) {
   auto const pack = pack_of(words);
   EXPECT_EQ(assess(pack, "answers:\n  noisy: no\n").find(*pack->find_sign("breathing")), nullptr);
   EXPECT_EQ(assess(pack, "answers:\n  breathing: yes\n").find(*pack->find_sign("noisy")), nullptr);
+}
+
+// Wholes and parts that say where, and such that do not, in each of the four pairings.
+char const* const legs = R"(
+sign lame "lame"
+  ask "Is it lame, and on which leg?"
+  answer sites in foreleg
+  seen by anyone
+sign carries "carries a leg"
+  ask "Does it carry a leg, and which?"
+  answer sites in foreleg
+  part of lame
+  seen by anyone
+sign shifts "the lameness shifts"
+  ask "?"
+  answer yes or no
+  part of lame
+  seen by anyone
+sign knuckles "knuckles"
+  ask "?"
+  answer sites in foreleg
+  part of a
+  seen by anyone
+sign degree "how lame"
+  ask "?"
+  answer steps none, slight, bad
+  applies if lame
+  seen by anyone
+)";
+
+struct Follows {
+  char const* answers;
+  char const* sign;
+  std::optional<Answer> answer;
+};
+
+TEST(FollowsFrom, WholesAndPartsMaySayWhere) {
+  auto const pack = pack_of(std::string(words) + legs);
+  Answer const somewhere = Findings{true, false, {}, {}};
+  Answer const nowhere = Findings{false, true, {}, {}};
+  for (auto const& row :
+       {Follows{"lame: no", "carries", nowhere}, Follows{"lame: no", "shifts", Answer(false)},
+        Follows{"a: no", "knuckles", nowhere}, Follows{"lame: no", "degree", Answer(Choice{0})},
+        Follows{"carries: yes", "lame", somewhere},
+        Follows{"carries: {found: [left elbow]}", "lame", somewhere},
+        Follows{"shifts: yes", "lame", somewhere},
+        Follows{"knuckles: {found: [left elbow]}", "a", Answer(true)},
+        Follows{"knuckles: yes", "a", Answer(true)},
+        Follows{"lame: {clear: [left foreleg]}", "carries", std::nullopt},
+        Follows{"lame: {found: [left foreleg]}", "carries", std::nullopt},
+        Follows{"carries: no", "lame", std::nullopt},
+        Follows{"carries: {clear: [left elbow]}", "lame", std::nullopt}}) {
+    auto const result = assess(pack, fmt::format("answers: {{{}}}\n", row.answers));
+    auto const* known = result.find(*pack->find_sign(row.sign));
+    EXPECT_EQ(known == nullptr ? std::nullopt : std::optional(known->answer), row.answer)
+        << row.answers << " and " << row.sign;
+    EXPECT_TRUE(result.contradictions.empty());
+  }
+}
+
+TEST(FollowsFrom, WhatWasSaidOfTheWholesPlaceStays) {
+  auto const pack = pack_of(std::string(words) + legs);
+  auto const result =
+      assess(pack, "answers: {lame: {found: [left elbow]}, carries: {found: [right foreleg]}}\n");
+  auto const* whole = result.find(*pack->find_sign("lame"));
+  EXPECT_EQ(whole->origin, Origin::given);
+  EXPECT_EQ(std::get<Findings>(whole->answer).found.size(), 1U);
+}
+
+TEST(Contradictions, APartFoundSomewhereCountsAgainstAWholeFoundNowhere) {
+  auto const pack = pack_of(std::string(words) + legs + alarm("x", "lame", "now"));
+  for (auto const* part : {"carries: yes", "carries: {found: [left elbow]}", "shifts: yes"}) {
+    auto const result = assess(pack, fmt::format("answers: {{lame: no, {}}}\n", part));
+    EXPECT_EQ(tier_name(*pack, result.tier), "now");
+    ASSERT_EQ(result.contradictions.size(), 1U) << part;
+    EXPECT_EQ(result.contradictions[0].kind, Contradiction::Kind::part_without_whole);
+  }
+  auto const clear = assess(pack, "answers: {lame: {clear: [left foreleg]}, carries: yes}\n");
+  EXPECT_EQ(tier_name(*pack, clear.tier), "now") << "clear on the left says nothing of the right";
+  EXPECT_TRUE(clear.contradictions.empty());
 }
 
 TEST(FollowsFrom, WhatCannotApplyIsANo) {

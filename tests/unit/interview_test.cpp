@@ -165,6 +165,35 @@ TEST_F(InterviewTest, ThePlaceOfAFindingIsAskedForFirst) {
             "danger: trouble collapsed");
 }
 
+// A place that no condition names is not asked for; one that cannot raise the tier waits for what
+// could.
+TEST_F(InterviewTest, PlacesDoNotHoldUpDangers) {
+  auto const with = [](std::string const& rule) {
+    return std::string(text) + R"(
+sign limp "limp"
+  ask "Does it limp, and on which leg?"
+  answer sites in foreleg
+  seen by anyone
+)" + rule;
+  };
+  std::string const found = "{dog: {sex: male}, answers: {trouble: no, limp: yes}}";
+  std::string const calm = "{dog: {sex: male}, answers: {trouble: no, collapsed: no, limp: yes}}";
+  auto const rule = [](std::string const& condition) {
+    return "rule limp \"limp\"\n  if " + condition +
+           "\n  usual 20%\n  in a 80%\n  because \"x\"\n  cite judgement\n";
+  };
+  pack_ = pack_of(with(rule("limp")));
+  tables_ = Tables(pack_);
+  EXPECT_EQ(next(Audience::keeper, found), "danger: collapsed");
+  EXPECT_NE(next(Audience::keeper, calm), "place: limp");
+  EXPECT_EQ(outlook_.place_left, 0U);
+  pack_ = pack_of(with(rule("limp at left foreleg")));
+  tables_ = Tables(pack_);
+  EXPECT_EQ(next(Audience::keeper, found), "danger: collapsed");
+  EXPECT_EQ(outlook_.place_left, 1U);
+  EXPECT_EQ(next(Audience::keeper, calm), "place: limp");
+}
+
 TEST_F(InterviewTest, WhatASingleAnswerCouldReachIsToldApart) {
   next(Audience::keeper, "dog: {sex: male}");
   EXPECT_EQ(outlook_.one_answer_reaches, TierId{0});

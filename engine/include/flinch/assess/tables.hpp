@@ -166,6 +166,8 @@ class Tables {
   [[nodiscard]] std::span<std::optional<double> const> thresholds() const { return thresholds_; }
   /// Whether an answer tells of something that is there: one such is enough for a tier.
   [[nodiscard]] bool is_told(SignId sign, Answer const& answer) const;
+  /// Whether anything hangs on where the sign is found, not only on whether it is.
+  [[nodiscard]] bool hangs_on_place(SignId sign) const { return hangs_on_place_[index(sign)]; }
   /// Answers cut into cells, what conditions hang on, and rules put into clusters: for the assessor
   /// alone.
   [[nodiscard]] Cells const& cells() const { return *cells_; }
@@ -218,6 +220,7 @@ class Tables {
   std::vector<TierId> alarm_tiers_;
   std::vector<std::optional<double>> thresholds_;
   std::shared_ptr<Told const> told_;
+  std::vector<bool> hangs_on_place_;
   std::vector<std::vector<bool>> group_bits_;
   std::vector<bool> site_bits_;
   std::size_t deepest_stack_ = 0;

@@ -42,8 +42,9 @@ struct Entry {
 /// - ages: "11 and a half", "8 months", "2 years 3 months", a birth date "2019-04-12" or "2019-04";
 /// - steps and choices by number (from 1), name, label or the beginning of one;
 /// - breeds by any of their names; the nearest names are offered otherwise;
-/// - sites by name, several with commas, `left`, `right` or `both` before them; by number from
-///   `site_walk`; `none` for clear everywhere, `yes` for found somewhere.
+/// - sites by name, several with commas, `left`, `right` or `both` before them, or alone where the
+///   sign `is_told_by_side`; by number from `site_walk`; `none` for clear everywhere, `yes` for
+///   found somewhere, or before the places.
 /// More than 400 bytes, control characters and bytes that are no text are refused.
 [[nodiscard]] Entry read_entry(Pack const& pack, SignId sign, std::string_view typed,
                                EntryContext const& context);
@@ -61,6 +62,17 @@ struct SexEntry {
 /// Yes, no, or neither; for questions that are no signs.
 [[nodiscard]] std::optional<bool> read_yes_or_no(std::string_view typed);
 [[nodiscard]] bool means_cannot_tell(std::string_view typed);
+
+/// Whether the question asks for the place alone ("Where does it hurt?"), not as well whether it is
+/// there at all ("Does it limp, and which leg?").
+[[nodiscard]] bool asks_only_where(Sign const& sign);
+
+/// Whether left, right or both is a whole answer to where it is: the sign's choice is one site,
+/// with two sides.
+[[nodiscard]] bool is_told_by_side(Pack const& pack, SignId sign);
+
+/// Two places of the sign's choice, or one, to show how places are typed; none where any will do.
+[[nodiscard]] std::vector<SiteMark> places_to_name(Pack const& pack, SignId sign);
 
 /// Where the sign may be found on one side of the dog, in the order in which one feels a dog: each
 /// region from its far end up, so that a leg starts at the toes. `Side::any` gives the places that

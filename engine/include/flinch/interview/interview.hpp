@@ -47,7 +47,7 @@ struct Question {
 struct Screen {
   enum class Kind : std::uint8_t {
     dog,     ///< a fact of the dog itself: age, weight, breed, or sex and neutered together
-    place,   ///< where something is that was found, alone: its place is not known
+    place,   ///< where something is that was found, alone: something hangs on its place
     danger,  ///< what could raise the tier: "any of these right now?"
     telling  ///< what tells most about the causes for its effort
   };
@@ -65,7 +65,7 @@ struct Outlook {
   /// Others that tell at least `InterviewLimits::least_bits`, or which and how much was swallowed.
   std::size_t telling_left = 0;
   std::size_t dog_left = 0;    ///< facts of the dog not asked yet
-  std::size_t place_left = 0;  ///< places of what was found, on which no higher tier hangs
+  std::size_t place_left = 0;  ///< places of what was found, that tell, but cannot raise the tier
   /// Screens that `danger_left` fills as things stand. A yes, or what cannot be told, may open
   /// more.
   std::size_t danger_screens = 0;
@@ -95,10 +95,11 @@ class Interview {
  public:
   Interview(Tables const& tables, Audience audience, InterviewLimits limits = {});
 
-  /// What to ask next. In this order: the dog's age and sex; the place of what was found somewhere;
-  /// what was swallowed, and how much; danger questions that alone could make an alarm raise the
-  /// tier, by the tier that they reach so, the screen filled up with such of lower tiers; weight
-  /// and breed; the most telling question; all other danger questions; what tells little.
+  /// What to ask next. In this order: the dog's age and sex; the place of what was found somewhere,
+  /// where it could raise the tier; what was swallowed, and how much; danger questions that alone
+  /// could make an alarm raise the tier, by the tier that they reach so, the screen filled up with
+  /// such of lower tiers; weight and breed; other places on which something hangs; the most telling
+  /// question; all other danger questions; what tells little.
   ///
   /// What is known, could not be told, cannot apply or cannot be seen by the audience is left out,
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
