@@ -18,13 +18,14 @@ constexpr std::size_t danger_questions_shown = 4;
 
 class CareText {
  public:
-  CareText(Tables const& tables, Case const& dog, Assessment const& result, CarePlan const& plan,
-           Look const& look)
-      : pack_(tables.pack()), dog_(dog), result_(result), plan_(plan), page_(look) {}
+  CareText(Tables const& tables, Case const& dog, std::string_view file, Assessment const& result,
+           CarePlan const& plan, Look const& look)
+      : pack_(tables.pack()), dog_(dog), file_(file), result_(result), plan_(plan), page_(look) {}
 
   std::string write() {
     who();
     how_soon();
+    in_five_lines();
     taken();
     mouth();
     not_to_do();
@@ -84,9 +85,28 @@ class CareText {
                       page_.bullet());
     }
     if (result_.ceiling && (!result_.tier || *result_.ceiling < *plan_.tier))
-      page_.paragraph(fmt::format("Could be up to \"{}\": see flinch assess for what is open.",
-                                  pack_[*result_.ceiling].title));
+      page_.paragraph(fmt::format("Could be up to \"{}\": for what is open, flinch assess {}",
+                                  pack_[*result_.ceiling].title, inert(file_)));
     page_.blank();
+  }
+
+  // A frightened keeper reads five lines: what helps this dog first, in the order of the pack (air,
+  // bleeding, cooling, back and neck, carrying, packet).
+  void in_five_lines() {
+    if (!is_keeper()) return;
+    constexpr std::size_t lines = 5;
+    std::size_t told = 0;
+    for (bool const is_of_this_dog : {true, false})
+      for (auto const& measure : plan_.measures) {
+        auto const& what = care(measure.care);
+        if (!what.first_aid || what.for_clinician || measure.advice != Advice::offered ||
+            measure.fits != Truth::yes || what.fit_if.has_value() != is_of_this_dog ||
+            told == lines)
+          continue;
+        if (told == 0) page_.heading("FIRST, IN THIS ORDER");
+        page_.paragraph(what.title + ".", 2, fmt::format("{}. ", ++told));
+      }
+    if (told > 0) page_.blank();
   }
 
   void taken() {
@@ -116,38 +136,48 @@ class CareText {
   void mouth() {
     if (!plan_.mouth) return;
     bool const is_yet = plan_.mouth->truth != Truth::yes;
-    page_.heading(is_yet ? "NO SUPPLEMENTS AND NO MEDICINES YET" : "NOTHING BY MOUTH");
+    page_.heading(is_yet ? "NO SUPPLEMENTS AND NO MEDICINES YET" : "FOOD, WATER, MEDICINES");
     page_.paragraph(mouth_words(pack_, result_, plan_));
     auto const& signs = plan_.mouth->signs;
     for (std::size_t i = 0; i < std::min(signs.size(), danger_questions_shown); ++i)
       page_.paragraph(question_words(pack_, signs[i]), 2, "? ");
     if (signs.size() > danger_questions_shown)
       page_.paragraph(
-          fmt::format("... and {} more: flinch assess", signs.size() - danger_questions_shown));
+          fmt::format("... and {} more: flinch assess {}", signs.size() - danger_questions_shown,
+                      inert(file_)));
     page_.blank();
   }
 
   void not_to_do() {
-    page_.heading("DO NOT");
+    bool has_heading = false;
+    auto const head = [&] {
+      if (!has_heading) page_.heading("DO NOT");
+      has_heading = true;
+    };
     std::string others;
-    for (auto const& warning : plan_.avoid) {
+    for (std::size_t i = 0; i < plan_.avoid.size(); ++i) {
+      auto const& warning = plan_.avoid[i];
       auto const& what = care(warning.care);
       if (what.for_clinician || warning.advice == Advice::withheld) continue;
+      if (plan_.fast == i) continue;  // told with the food and water
       if (is_top() && what.grade == 'D') continue;  // no time for what merely does not help
       if (warning.fits != Truth::yes) {
         others += (others.empty() ? "" : "; ") + what.title;
         continue;
       }
+      head();
       page_.paragraph(fmt::format("{}: {} {}", what.title, what.avoid, what.because), 2,
                       page_.bullet());
       for (auto const& gate : warning.gates)
         if (gate.kind == GateKind::ask_vet && gate.truth == Truth::yes)
           page_.paragraph("But ask: " + gate_words(pack_, result_, gate), 4);
     }
-    if (!others.empty())
+    if (!others.empty()) {
+      head();
       page_.paragraph("Nor any of these, unless you know that it does not apply: " + others + ".",
                       2, page_.bullet());
-    page_.blank();
+    }
+    if (has_heading) page_.blank();
   }
 
   void to_do() {
@@ -173,11 +203,10 @@ class CareText {
 
   void details(PlannedMeasure const& measure) {
     auto const& what = care(measure.care);
-    // What is barred has no dose to copy.
-    if (measure.dose && measure.advice != Advice::withheld)
+    if (measure.dose)
       if (auto const* dose = std::get_if<GivenDose>(&*measure.dose))
         page_.paragraph(
-            (measure.advice == Advice::ask_first ? "If all that is answered no: " : "") +
+            (measure.advice == Advice::offered ? "" : "Only if each of these is answered no: ") +
                 dose_words(what, *dose),
             4);
     if (!what.how.empty()) page_.paragraph(what.how, 4);
@@ -243,6 +272,12 @@ class CareText {
     page_.heading("ASK FIRST");
     page_.paragraph("Not before these are answered; unknown is not no:");
     page_.paragraph(waiting + ".");
+    std::string examined;
+    for (auto const i : plan_.for_examination)
+      if (!care(i).for_clinician) examined += (examined.empty() ? "" : "; ") + care(i).title;
+    if (!examined.empty())
+      page_.paragraph("Only an examination can clear these; do not test it yourself: " + examined +
+                      ".");
     auto const& questions = plan_.questions;
     for (std::size_t i = 0; i < std::min(questions.size(), questions_shown); ++i)
       page_.paragraph(question_words(pack_, questions[i].sign), 2, "? ");
@@ -257,6 +292,8 @@ class CareText {
       auto const& what = care(measure.care);
       if (measure.advice != advice || measure.fits != Truth::yes || what.for_clinician) continue;
       if (merely_waits(measure)) continue;
+      // What only keeps the dog at ease and has had to end is told under what not to do.
+      if (what.while_waiting && measure.gates.front().kind == GateKind::stop) continue;
       if (!has_heading) page_.heading(heading);
       has_heading = true;
       page_.paragraph(what.title, 2, page_.bullet());
@@ -270,17 +307,21 @@ class CareText {
   }
 
   void ring_again() {
-    page_.heading("RING AGAIN");
     if (is_top()) {
+      page_.heading("RING AGAIN");
       page_.paragraph("Something changes on the way: ring the clinic while you travel.", 2,
                       page_.bullet());
       page_.blank();
       return;
     }
-    for (auto const& one : plan_.watch)
-      if (one.fits == Truth::yes && one.advice != Advice::withheld)
-        page_.paragraph(care(one.care).title + ": " + care(one.care).watch, 2, page_.bullet());
-    page_.blank();
+    bool has_heading = false;
+    for (auto const& one : plan_.watch) {
+      if (one.fits != Truth::yes || one.advice == Advice::withheld) continue;
+      if (!has_heading) page_.heading("RING AGAIN");
+      has_heading = true;
+      page_.paragraph(care(one.care).title + ": " + care(one.care).watch, 2, page_.bullet());
+    }
+    if (has_heading) page_.blank();
   }
 
   void look_again() {
@@ -302,6 +343,7 @@ class CareText {
 
   Pack const& pack_;
   Case const& dog_;
+  std::string_view file_;
   Assessment const& result_;
   CarePlan const& plan_;
   Page page_;
@@ -309,9 +351,9 @@ class CareText {
 
 }  // namespace
 
-std::string care_text(Tables const& tables, Case const& dog, Assessment const& result,
-                      CarePlan const& plan, Look const& look) {
-  return CareText(tables, dog, result, plan, look).write();
+std::string care_text(Tables const& tables, Case const& dog, std::string_view file,
+                      Assessment const& result, CarePlan const& plan, Look const& look) {
+  return CareText(tables, dog, file, result, plan, look).write();
 }
 
 void write_care_summary(Pack const& pack, CarePlan const& plan, Page& page) {
@@ -331,7 +373,8 @@ void write_care_summary(Pack const& pack, CarePlan const& plan, Page& page) {
   if (plan.mouth)
     page.paragraph(plan.mouth->kind == GateKind::by_mouth_may_rise
                        ? "No medicine and no supplement yet: danger signs are open."
-                       : "Nothing by mouth as it stands.",
+                       : plan.fast ? pack.care[plan.avoid[*plan.fast].care].avoid
+                                   : "No medicine and no supplement until more is known.",
                    2, page.bullet());
   if (!titles.empty()) page.paragraph(titles + ".", 2, page.bullet());
   if (is_top)

@@ -106,9 +106,9 @@ class Planner {
     out.care = i;
     out.fits = fits(care);
     if (out.fits == Truth::no) return;
-    // A fast stands only while nothing may go by mouth.
+    // A fast stands only before a visit, and of several the first that is known to fit.
     bool const is_fast = care.by_mouth && !care.avoid.empty();
-    if (is_fast && !(plan_.mouth && plan_.mouth->truth == Truth::yes)) return;
+    if (is_fast && (!is_fasted() || plan_.fast || out.fits != Truth::yes)) return;
     for (auto const& gate : care.never_if) close(GateKind::never, gate, out);
     for (auto const& gate : care.ask_vet_if) close(GateKind::ask_vet, gate, out);
     for (auto const& gate : care.stop_if) stop(gate, out);
@@ -120,12 +120,21 @@ class Planner {
         out.weight_loss = weight_loss(*weight_kg_, *score);
     out.advice = Advice::offered;
     for (auto const& gate : out.gates) out.advice = std::max(out.advice, advice_of(gate));
+    bool const is_barred = std::any_of(out.gates.begin(), out.gates.end(),
+                                       [](auto const& gate) { return gate.truth == Truth::yes; });
+    if (is_barred && out.dose && std::holds_alternative<GivenDose>(*out.dose)) out.dose.reset();
     std::stable_sort(out.gates.begin(), out.gates.end(),
                      [](auto const& a, auto const& b) { return advice_of(a) > advice_of(b); });
     auto& list = !care.avoid.empty()   ? plan_.avoid
                  : !care.watch.empty() ? plan_.watch
                                        : plan_.measures;
     list.push_back(std::move(out));
+    if (is_fast) plan_.fast = plan_.avoid.size() - 1;
+  }
+
+  [[nodiscard]] bool is_fasted() const {
+    return plan_.mouth && (plan_.mouth->kind == GateKind::by_mouth_now ||
+                           plan_.mouth->kind == GateKind::by_mouth_surgery);
   }
 
   void close(GateKind kind, CareGate const& gate, PlannedMeasure& out) const {
@@ -189,9 +198,29 @@ class Planner {
         if (advice_of(gate) == Advice::ask_first && gate.kind != GateKind::by_mouth_may_rise)
           for (auto const sign : gate.signs) wait_for(asked_as(sign), measure.care);
     }
+    hand_over_what_hurts();
     std::stable_sort(
         plan_.questions.begin(), plan_.questions.end(),
         [](auto const& a, auto const& b) { return a.waiting.size() > b.waiting.size(); });
+  }
+
+  // A keeper is asked for nothing that only a clinic can find, nor for what hurts.
+  void hand_over_what_hurts() {
+    if (plan_.audience != CareReader::keeper) return;
+    auto const is_for_hands = [&](CareQuestion const& question) {
+      auto const& sign = pack_[question.sign];
+      return sign.seen_by != SeenBy::anyone || sign.may_hurt;
+    };
+    auto& handed = plan_.for_examination;
+    for (auto const& question : plan_.questions)
+      if (is_for_hands(question))
+        for (auto const care : question.waiting)
+          if (std::find(handed.begin(), handed.end(), care) == handed.end())
+            handed.push_back(care);
+    std::sort(handed.begin(), handed.end());
+    plan_.questions.erase(
+        std::remove_if(plan_.questions.begin(), plan_.questions.end(), is_for_hands),
+        plan_.questions.end());
   }
 
   [[nodiscard]] SignId asked_as(SignId sign) const {

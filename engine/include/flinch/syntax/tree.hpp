@@ -393,10 +393,13 @@ struct Promise {
     ceiling,
     alarm,
     not_alarm,
+    offered,
+    withheld,
+    ask_first,
     too_few
   };
   Kind kind{};
-  Name name;    ///< the cause, tier or alarm
+  Name name;    ///< the cause, tier, alarm or measure
   Number rank;  ///< for `among`
   Place at;
   friend bool operator==(Promise const&, Promise const&) = default;
