@@ -235,25 +235,57 @@ class CareText {
   void cross_checks() {
     if (!is_clinician()) return;
     page_.heading("CROSS-CHECK FOR THE CLINICIAN");
-    page_.paragraph("Prescription items and aspirin: ranges and cautions, no instruction.");
+    page_.paragraph(
+        "What fits this dog's problem: ranges and cautions, no instruction. Dose by lean weight; read "
+        "strengths from the packet.");
     if (auto const* weight = result_.find(dog_sign::weight))
       if (auto const surface = body_surface_m2(std::get<double>(weight->answer)))
         page_.paragraph(fmt::format(
             "Body surface {:.2f} m2 (0.101 x kg^2/3); resting energy {:.0f} kcal a day.", *surface,
             *resting_energy_kcal(std::get<double>(weight->answer))));
+    std::string barred;
     for (auto const* list : {&plan_.measures, &plan_.avoid})
-      for (auto const& measure : *list)
-        if (care(measure.care).for_clinician) cross_check(measure);
+      for (auto const& measure : *list) {
+        if (!care(measure.care).for_clinician || measure.fits != Truth::yes) continue;
+        if (measure.advice == Advice::withheld)
+          barred += barred_words(measure) + "\n";
+        else
+          cross_check(measure);
+      }
+    tell_barred(barred);
     page_.blank();
+  }
+
+  // What this dog may not have is one line each, with every reason that is known.
+  [[nodiscard]] std::string barred_words(PlannedMeasure const& measure) const {
+    auto out = care(measure.care).title + ": ";
+    bool is_first = true;
+    for (auto const& gate : measure.gates) {
+      if (gate.truth != Truth::yes) continue;
+      out += (is_first ? "" : " ") + gate_words(pack_, result_, gate);
+      is_first = false;
+    }
+    return out;
+  }
+
+  void tell_barred(std::string_view barred) {
+    if (barred.empty()) return;
+    page_.paragraph("Not for this dog as it stands:");
+    for (std::size_t from = 0; from < barred.size();) {
+      auto const end = barred.find('\n', from);
+      page_.paragraph(barred.substr(from, end - from), 4, "- ");
+      from = end + 1;
+    }
   }
 
   void cross_check(PlannedMeasure const& measure) {
     auto const& what = care(measure.care);
-    auto const word = measure.advice == Advice::offered     ? "no bar known"
-                      : measure.advice == Advice::ask_vet   ? "weigh up"
-                      : measure.advice == Advice::ask_first ? "ask first"
-                                                            : "barred";
-    page_.paragraph(fmt::format("{}: {} [{}]", what.title, what.avoid.empty() ? word : what.avoid,
+    std::string const word = !what.avoid.empty()                   ? what.avoid
+                             : !what.give                          ? ""
+                             : measure.advice == Advice::offered   ? "nothing known against it"
+                             : measure.advice == Advice::ask_vet   ? "weigh up"
+                                                                   : "ask first";
+    page_.paragraph(fmt::format("{}{}{} [{}]", what.title, word.empty() ? "" : ": ", word,
                                 grade_words(what.grade)),
                     2, page_.bullet());
     for (auto const& gate : measure.gates)

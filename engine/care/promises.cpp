@@ -109,12 +109,14 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
         expect(!fired(result, alarm), promise, "it fired");
         break;
       case Kind::offered:
+      case Kind::not_offered:
       case Kind::withheld:
       case Kind::ask_first: {
         auto const advice = advice_on(plan, promise.subject);
-        bool const is_kept = promise.kind == Kind::offered    ? advice == Advice::offered
-                             : promise.kind == Kind::withheld ? advice == Advice::withheld
-                                                              : advice == Advice::ask_first ||
+        bool const is_kept = promise.kind == Kind::offered       ? advice == Advice::offered
+                             : promise.kind == Kind::not_offered ? advice != Advice::offered
+                             : promise.kind == Kind::withheld    ? advice == Advice::withheld
+                                                                 : advice == Advice::ask_first ||
                                                                     advice == Advice::ask_vet;
         expect(is_kept, promise, advice_name(advice));
         break;

@@ -243,8 +243,8 @@ std::optional<Promise> Resolver::promise(syntax::Promise const& written) {
   bool const is_cause =
       written.kind == Kind::first || written.kind == Kind::not_first || written.kind == Kind::among;
   bool const is_alarm = written.kind == Kind::alarm || written.kind == Kind::not_alarm;
-  bool const is_care = written.kind == Kind::offered || written.kind == Kind::withheld ||
-                       written.kind == Kind::ask_first;
+  bool const is_care = written.kind == Kind::offered || written.kind == Kind::not_offered ||
+                       written.kind == Kind::withheld || written.kind == Kind::ask_first;
   auto const& names = is_cause   ? cause_names_
                       : is_alarm ? alarm_names_
                       : is_care  ? care_names_

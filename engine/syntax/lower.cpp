@@ -376,6 +376,7 @@ Promise Lowering::lower(shapes::Promise const& shape) {
            : words == "ceiling"       ? Promise::Kind::ceiling
            : words == "alarm"         ? Promise::Kind::alarm
            : words == "offered"       ? Promise::Kind::offered
+           : words == "not offered"   ? Promise::Kind::not_offered
            : words == "withheld"      ? Promise::Kind::withheld
            : words == "ask first"     ? Promise::Kind::ask_first
                                       : Promise::Kind::not_alarm;

@@ -142,6 +142,7 @@ class Collector {
       case Promise::Kind::not_alarm:
         return use(NameKind::alarm, promise.name);
       case Promise::Kind::offered:
+      case Promise::Kind::not_offered:
       case Promise::Kind::withheld:
       case Promise::Kind::ask_first:
         return use(NameKind::care, promise.name);

@@ -394,6 +394,7 @@ struct Promise {
     alarm,
     not_alarm,
     offered,
+    not_offered,
     withheld,
     ask_first,
     too_few
