@@ -30,6 +30,7 @@ class CareText {
     mouth();
     not_to_do();
     to_do();
+    have_ready();
     cross_checks();
     ask_first();
     advised(Advice::ask_vet, "ASK THE VET FIRST");
@@ -142,9 +143,8 @@ class CareText {
     for (std::size_t i = 0; i < std::min(signs.size(), danger_questions_shown); ++i)
       page_.paragraph(question_words(pack_, signs[i]), 2, "? ");
     if (signs.size() > danger_questions_shown)
-      page_.paragraph(
-          fmt::format("... and {} more: flinch assess {}", signs.size() - danger_questions_shown,
-                      inert(file_)));
+      page_.paragraph(fmt::format("... and {} more: flinch assess {}",
+                                  signs.size() - danger_questions_shown, inert(file_)));
     page_.blank();
   }
 
@@ -159,7 +159,7 @@ class CareText {
       auto const& warning = plan_.avoid[i];
       auto const& what = care(warning.care);
       if (what.for_clinician || warning.advice == Advice::withheld) continue;
-      if (plan_.fast == i) continue;  // told with the food and water
+      if (plan_.fast == i) continue;                // told with the food and water
       if (is_top() && what.grade == 'D') continue;  // no time for what merely does not help
       if (warning.fits != Truth::yes) {
         others += (others.empty() ? "" : "; ") + what.title;
@@ -232,11 +232,32 @@ class CareText {
     for (auto const id : what.cites) page_.paragraph(pack_[id].text, 4, "Source: ");
   }
 
+  // What the vet asks the nurse for first, and what only waits for the vet's word.
+  void have_ready() {
+    if (plan_.audience != CareReader::nurse) return;
+    page_.heading("HAVE READY FOR THE VET");
+    page_.paragraph(
+        result_.find(dog_sign::weight) == nullptr
+            ? "Weight (weigh it), pulse, refill time, gums, breaths a minute, temperature."
+            : "Pulse, refill time, gums, breaths a minute, temperature.",
+        2, page_.bullet());
+    page_.paragraph("All medicines with name, strength and last dose; last food and water.", 2,
+                    page_.bullet());
+    std::string cleared;
+    for (auto const& measure : plan_.measures)
+      if (measure.advice == Advice::ask_vet && measure.fits == Truth::yes)
+        cleared += (cleared.empty() ? "" : "; ") + care(measure.care).title;
+    if (!cleared.empty())
+      page_.paragraph("For the vet to clear: " + cleared + ".", 2, page_.bullet());
+    page_.blank();
+  }
+
   void cross_checks() {
     if (!is_clinician()) return;
     page_.heading("CROSS-CHECK FOR THE CLINICIAN");
     page_.paragraph(
-        "What fits this dog's problem: ranges and cautions, no instruction. Dose by lean weight; read "
+        "What fits this dog's problem: ranges and cautions, no instruction. Dose by lean weight; "
+        "read "
         "strengths from the packet.");
     if (auto const* weight = result_.find(dog_sign::weight))
       if (auto const surface = body_surface_m2(std::get<double>(weight->answer)))
@@ -280,11 +301,11 @@ class CareText {
 
   void cross_check(PlannedMeasure const& measure) {
     auto const& what = care(measure.care);
-    std::string const word = !what.avoid.empty()                   ? what.avoid
-                             : !what.give                          ? ""
-                             : measure.advice == Advice::offered   ? "nothing known against it"
-                             : measure.advice == Advice::ask_vet   ? "weigh up"
-                                                                   : "ask first";
+    std::string const word = !what.avoid.empty()                 ? what.avoid
+                             : !what.give                        ? ""
+                             : measure.advice == Advice::offered ? "nothing known against it"
+                             : measure.advice == Advice::ask_vet ? "weigh up"
+                                                                 : "ask first";
     page_.paragraph(fmt::format("{}{}{} [{}]", what.title, word.empty() ? "" : ": ", word,
                                 grade_words(what.grade)),
                     2, page_.bullet());
@@ -405,8 +426,8 @@ void write_care_summary(Pack const& pack, CarePlan const& plan, Page& page) {
   if (plan.mouth)
     page.paragraph(plan.mouth->kind == GateKind::by_mouth_may_rise
                        ? "No medicine and no supplement yet: danger signs are open."
-                       : plan.fast ? pack.care[plan.avoid[*plan.fast].care].avoid
-                                   : "No medicine and no supplement until more is known.",
+                   : plan.fast ? pack.care[plan.avoid[*plan.fast].care].avoid
+                               : "No medicine and no supplement until more is known.",
                    2, page.bullet());
   if (!titles.empty()) page.paragraph(titles + ".", 2, page.bullet());
   if (is_top)

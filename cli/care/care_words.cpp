@@ -112,7 +112,8 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
       return "No medicine and no supplement by mouth while too little is known to say how soon it "
              "must be seen.";
     case GateKind::by_mouth_may_rise:
-      return "No medicine and no supplement by mouth until the danger signs that are still open are "
+      return "No medicine and no supplement by mouth until the danger signs that are still open "
+             "are "
              "answered.";
     case GateKind::dose:
       return "No dose: " + refusal_text(*gate.refusal) + ".";

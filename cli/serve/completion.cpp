@@ -208,7 +208,8 @@ class Completer {
     auto const last = before();
     if (starts_item())
       return words({"first", "not first", "among", "tier", "tier at least", "ceiling", "alarm",
-                    "not alarm", "offered", "not offered", "withheld", "ask first", "too few answers"});
+                    "not alarm", "offered", "not offered", "withheld", "ask first",
+                    "too few answers"});
     if (last == "offered" || last == "withheld" || (before(2) == "ask" && last == "first"))
       return names(NameKind::care);
     if (last == "first" || before(2) == "among") return names(NameKind::cause);

@@ -138,7 +138,8 @@ ComputedDose compute_dose(syntax::Dose const& dose, std::optional<syntax::Quanti
                      ? convert(syringe_down(convert(out.high, shown, *find_unit("mL")), syringe),
                                *find_unit("mL"), shown)
                      : three_digits_down(out.high);
-  if (out.amount <= 0 || out.amount < least * (1 - rounding)) return DoseRefusal::too_small_to_measure;
+  if (out.amount <= 0 || out.amount < least * (1 - rounding))
+    return DoseRefusal::too_small_to_measure;
   out.per_kg = out.amount / *weight_kg;
   return out;
 }

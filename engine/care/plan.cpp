@@ -215,8 +215,7 @@ class Planner {
     for (auto const& question : plan_.questions)
       if (is_for_hands(question))
         for (auto const care : question.waiting)
-          if (std::find(handed.begin(), handed.end(), care) == handed.end())
-            handed.push_back(care);
+          if (std::find(handed.begin(), handed.end(), care) == handed.end()) handed.push_back(care);
     std::sort(handed.begin(), handed.end());
     plan_.questions.erase(
         std::remove_if(plan_.questions.begin(), plan_.questions.end(), is_for_hands),

@@ -115,9 +115,9 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
         auto const advice = advice_on(plan, promise.subject);
         bool const is_kept = promise.kind == Kind::offered       ? advice == Advice::offered
                              : promise.kind == Kind::not_offered ? advice != Advice::offered
-                             : promise.kind == Kind::withheld    ? advice == Advice::withheld
-                                                                 : advice == Advice::ask_first ||
-                                                                    advice == Advice::ask_vet;
+                             : promise.kind == Kind::withheld
+                                 ? advice == Advice::withheld
+                                 : advice == Advice::ask_first || advice == Advice::ask_vet;
         expect(is_kept, promise, advice_name(advice));
         break;
       }

@@ -235,8 +235,7 @@ Rule<struct named_id, shapes::NamedPromise> const named_promise = "a promise";
 auto const named_promise_def =
     (KeptWord("first") | KeptWord("not first") | KeptWord("tier at least") | KeptWord("tier") |
      KeptWord("ceiling") | KeptWord("not alarm") | KeptWord("alarm") | KeptWord("offered") |
-     KeptWord("not offered") | KeptWord("withheld") | KeptWord("ask first")) >
-    a_name;
+     KeptWord("not offered") | KeptWord("withheld") | KeptWord("ask first")) > a_name;
 Rule<struct promise_id, shapes::Promise> const promise =
     "`first`, `among`, `tier`, `ceiling`, `alarm`, `offered`, `withheld`, `ask first` or "
     "`too few answers`";

@@ -362,10 +362,11 @@ TEST(CareDoses, NoNumberStandsWhereAGateIsAnsweredYes) {
   auto const statements =
       care("m", "  for clinician\n  give 1 mg per kg by skin\n  ask vet if b \"asked\"\n");
   auto const dose_of = [&](char const* b) {
-    return planned(statements,
-                   std::string("dog: {species: dog, weight: 10 kg}\nanswers: {a: no, danger: no, b: ") +
-                       b + "}",
-                   CareReader::clinician)
+    return planned(
+               statements,
+               std::string("dog: {species: dog, weight: 10 kg}\nanswers: {a: no, danger: no, b: ") +
+                   b + "}",
+               CareReader::clinician)
         .find("m")
         ->dose;
   };
@@ -399,10 +400,12 @@ sign drawer "drawer test"
 )";
   auto const statements = test + care("m", "  how \"x\"\n  never if drawer or b \"loose\"\n");
   auto const asked = [&](CareReader reader) {
-    auto const out = planned(
-        statements, "dog: {species: dog, weight: 10 kg}\nanswers: {a: no, c: no, danger: no}", reader);
+    auto const out =
+        planned(statements,
+                "dog: {species: dog, weight: 10 kg}\nanswers: {a: no, c: no, danger: no}", reader);
     std::vector<std::string> names;
-    for (auto const& question : out.plan.questions) names.push_back((*out.pack)[question.sign].name);
+    for (auto const& question : out.plan.questions)
+      names.push_back((*out.pack)[question.sign].name);
     names.push_back(out.plan.for_examination.empty() ? "-" : "examination");
     return names;
   };
@@ -413,7 +416,8 @@ sign drawer "drawer test"
 TEST(CarePromises, EachKindIsKeptAndBroken) {
   auto const statements = care("m", "  how \"x\"\n  never if a \"no\"\n  fit if not c\n");
   auto const broken = [&](std::string const& dog, std::string const& promise) {
-    auto const pack = pack_of(words + statements + "example e\n" + dog + "  expect " + promise + "\n");
+    auto const pack =
+        pack_of(words + statements + "example e\n" + dog + "  expect " + promise + "\n");
     Tables const tables(pack);
     Assessor assessor(tables);
     auto const out = broken_promises(tables, assessor, pack->examples.at(0));

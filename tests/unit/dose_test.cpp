@@ -32,7 +32,8 @@ TEST(Dose, TabletsAreSplitAndRoundedDown) {
 }
 
 TEST(Dose, ARangeIsToldFromTheFewestThatReachIt) {
-  auto const range = given("give 10 to 20 mg per kg by mouth\n  form capsule 100 mg", 27).portions[0];
+  auto const range =
+      given("give 10 to 20 mg per kg by mouth\n  form capsule 100 mg", 27).portions[0];
   EXPECT_DOUBLE_EQ(range.least_count, 3);
   EXPECT_DOUBLE_EQ(range.count, 5);
   EXPECT_DOUBLE_EQ(range.least_amount, 300);
