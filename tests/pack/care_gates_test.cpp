@@ -80,7 +80,9 @@ TEST_F(CareGatesOfThePack, EachContraindicationTrueFalseUnknown) {
       for (auto const sign : asked) unknown.erase(sign);
       if (care.fit_if) author.make(*care.fit_if, true, unknown);
       auto const doubtful = advice_of_pack(planned(i, unknown));
-      EXPECT_EQ(doubtful, when_unknown) << care.name << " not asked: " << gate.reason;
+      // An answer that two gates need leaves the more cautious of them open.
+      EXPECT_GE(doubtful, when_unknown) << care.name << " not asked: " << gate.reason;
+      EXPECT_NE(doubtful, Advice::withheld) << care.name << " not asked: " << gate.reason;
     };
     for (auto const& gate : care.never_if) {
       ++contraindications;

@@ -17,12 +17,12 @@ using test::given;
 DoseRefusal refusal(ComputedDose const& dose) { return std::get<DoseRefusal>(dose); }
 
 TEST(Dose, TabletsAreSplitAndRoundedDown) {
-  auto const halves = given("give 10 mg per kg by mouth\n  form tablet 100 mg in halves", 18);
-  EXPECT_DOUBLE_EQ(halves.high, 180);
+  auto const halves = given("give 10 mg per kg by mouth\n  form tablet 100 mg in halves", 16);
+  EXPECT_DOUBLE_EQ(halves.high, 160);
   ASSERT_EQ(halves.portions.size(), 1U);
   EXPECT_DOUBLE_EQ(halves.portions[0].count, 1.5);
   EXPECT_DOUBLE_EQ(halves.amount, 150);
-  EXPECT_NEAR(*halves.per_kg, 150.0 / 18, 1e-12);
+  EXPECT_NEAR(*halves.per_kg, 150.0 / 16, 1e-12);
   EXPECT_DOUBLE_EQ(given("give 10 mg per kg by mouth\n  form tablet 100 mg in quarters", 18).amount,
                    175);
   EXPECT_EQ(refusal(dose_of("give 10 mg per kg by mouth\n  form capsule 100 mg", 18)),
