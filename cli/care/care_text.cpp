@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "care/care_words.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -94,7 +95,7 @@ class CareText {
   // A frightened keeper reads five lines: what helps this dog first, in the order of the pack (air,
   // bleeding, cooling, back and neck, carrying, packet).
   void in_five_lines() {
-    if (!is_keeper()) return;
+    if (!is_keeper() || !plan_.is_seen_today) return;
     constexpr std::size_t lines = 5;
     std::size_t told = 0;
     for (bool const is_of_this_dog : {true, false})
@@ -309,28 +310,54 @@ class CareText {
     page_.paragraph(fmt::format("{}{}{} [{}]", what.title, word.empty() ? "" : ": ", word,
                                 grade_words(what.grade)),
                     2, page_.bullet());
-    for (auto const& gate : measure.gates)
-      page_.paragraph(gate_words(pack_, result_, gate), 4, "- ");
+    told_gates(measure);
     details(measure);
+  }
+
+  // What a class of medicines shares is told at the first of them, and pointed to at the others.
+  void told_gates(PlannedMeasure const& measure) {
+    auto const& title = care(measure.care).title;
+    std::size_t shared = 0;
+    std::string shared_with;
+    for (auto const& gate : measure.gates) {
+      auto const words = gate_words(pack_, result_, gate);
+      auto const [told, is_new] = told_gates_.emplace(words, title);
+      if (is_new) {
+        page_.paragraph(words, 4, "- ");
+      } else {
+        ++shared;
+        shared_with = told->second;
+      }
+    }
+    if (shared > 0)
+      page_.paragraph(
+          fmt::format("{}as for {}: {} point{}.", shared < measure.gates.size() ? "and " : "",
+                      shared_with, shared, shared > 1 ? "s" : ""),
+          4, "- ");
   }
 
   void ask_first() {
     std::string waiting;
-    for (auto const& measure : plan_.measures)
-      if (measure.advice == Advice::ask_first && measure.fits == Truth::yes &&
-          !care(measure.care).for_clinician)
-        waiting += (waiting.empty() ? "" : "; ") + care(measure.care).title;
-    // A keeper who must leave now is asked nothing that only a measure waits for.
-    if (waiting.empty() || (is_top() && is_keeper())) return;
-    page_.heading("ASK FIRST");
-    page_.paragraph("Not before these are answered; unknown is not no:");
-    page_.paragraph(waiting + ".");
     std::string examined;
-    for (auto const i : plan_.for_examination)
-      if (!care(i).for_clinician) examined += (examined.empty() ? "" : "; ") + care(i).title;
+    auto const& handed = plan_.for_examination;
+    for (auto const& measure : plan_.measures) {
+      if (measure.advice != Advice::ask_first || measure.fits != Truth::yes ||
+          care(measure.care).for_clinician)
+        continue;
+      bool const is_handed = std::find(handed.begin(), handed.end(), measure.care) != handed.end();
+      auto& titles = is_handed ? examined : waiting;
+      titles += (titles.empty() ? "" : "; ") + care(measure.care).title;
+    }
+    // A keeper who must leave now is asked nothing that only a measure waits for.
+    if ((waiting.empty() && examined.empty()) || (is_top() && is_keeper())) return;
+    page_.heading("ASK FIRST");
     if (!examined.empty())
-      page_.paragraph("Only an examination can clear these; do not test it yourself: " + examined +
-                      ".");
+      page_.paragraph(
+          "A vet examines it before any of these; do not test it yourself: " + examined + ".");
+    if (!waiting.empty()) {
+      page_.paragraph("Not before these are answered; unknown is not no:");
+      page_.paragraph(waiting + ".");
+    }
     auto const& questions = plan_.questions;
     for (std::size_t i = 0; i < std::min(questions.size(), questions_shown); ++i)
       page_.paragraph(question_words(pack_, questions[i].sign), 2, "? ");
@@ -400,6 +427,7 @@ class CareText {
   Assessment const& result_;
   CarePlan const& plan_;
   Page page_;
+  std::map<std::string, std::string> told_gates_;  ///< words, and the measure that told them
 };
 
 }  // namespace

@@ -81,6 +81,7 @@ class CareOnPage {
     for (auto const& measure : plan_.avoid) {
       auto const& care = pack_.care[measure.care];
       if (care.for_clinician || measure.advice == Advice::withheld) continue;
+      if (care.by_mouth) continue;  // a fast, told with the food and water
       if (measure.fits == Truth::yes)
         out += told(care.title, care.avoid);
       else

@@ -204,7 +204,8 @@ class Planner {
         [](auto const& a, auto const& b) { return a.waiting.size() > b.waiting.size(); });
   }
 
-  // A keeper is asked for nothing that only a clinic can find, nor for what hurts.
+  // A keeper is asked for nothing that only a clinic can find, nor for what hurts; nor for the rest
+  // of what such a finding decides.
   void hand_over_what_hurts() {
     if (plan_.audience != CareReader::keeper) return;
     auto const is_for_hands = [&](CareQuestion const& question) {
@@ -212,14 +213,22 @@ class Planner {
       return sign.seen_by != SeenBy::anyone || sign.may_hurt;
     };
     auto& handed = plan_.for_examination;
+    auto const is_handed = [&](std::size_t care) {
+      return std::find(handed.begin(), handed.end(), care) != handed.end();
+    };
     for (auto const& question : plan_.questions)
       if (is_for_hands(question))
         for (auto const care : question.waiting)
-          if (std::find(handed.begin(), handed.end(), care) == handed.end()) handed.push_back(care);
+          if (!is_handed(care)) handed.push_back(care);
     std::sort(handed.begin(), handed.end());
-    plan_.questions.erase(
-        std::remove_if(plan_.questions.begin(), plan_.questions.end(), is_for_hands),
-        plan_.questions.end());
+    for (auto& question : plan_.questions) {
+      auto& waiting = question.waiting;
+      waiting.erase(std::remove_if(waiting.begin(), waiting.end(), is_handed), waiting.end());
+    }
+    auto& questions = plan_.questions;
+    questions.erase(std::remove_if(questions.begin(), questions.end(),
+                                   [](CareQuestion const& q) { return q.waiting.empty(); }),
+                    questions.end());
   }
 
   [[nodiscard]] SignId asked_as(SignId sign) const {

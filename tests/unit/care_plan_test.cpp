@@ -409,7 +409,7 @@ sign drawer "drawer test"
     names.push_back(out.plan.for_examination.empty() ? "-" : "examination");
     return names;
   };
-  EXPECT_EQ(asked(CareReader::keeper), (std::vector<std::string>{"b", "examination"}));
+  EXPECT_EQ(asked(CareReader::keeper), (std::vector<std::string>{"examination"}));
   EXPECT_EQ(asked(CareReader::clinician), (std::vector<std::string>{"drawer", "b", "-"}));
 }
 

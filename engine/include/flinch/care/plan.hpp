@@ -78,7 +78,7 @@ struct CarePlan {
   /// Where a whole sign is unknown, the whole is asked. What opens the mouth is in `mouth`.
   std::vector<CareQuestion> questions;
   /// Measures that a keeper cannot clear by an answer: only hands that have learnt it, a clinic, or a
-  /// test that hurts could.
+  /// test that hurts could. No question waits for these.
   std::vector<std::size_t> for_examination;
   /// When to look again, seconds: half of the tier's time, within 15 minutes and 24 hours (a
   /// judgement); without a tier, 2 hours.
