@@ -182,7 +182,8 @@ TEST_F(CareGatesOfThePack, WaterStaysUnlessItComesUpOrCannotBeSwallowed) {
     return Advice::ask_first;
   };
   for (bool const is_known : {true, false}) {
-    for (auto const* name : {"retching_dry", "belly_swollen", "regurgitates", "vomiting"})
+    for (auto const* name : {"retching_dry", "belly_swollen", "regurgitates", "vomiting",
+                             "collapsed", "seizure", "keeps_nothing_down"})
       EXPECT_EQ(water(plan_of(name, is_known)), Advice::withheld) << name;
     for (auto const* name :
          {"", "known_kidney_disease", "human_painkiller", "lethargic", "anti_inflammatory",
