@@ -129,10 +129,7 @@ class CareText {
   }
 
   void reached(ToxicLevel const& level) {
-    page_.paragraph(level.mg_per_kg > 0 ? fmt::format("reached: {} mg per kg, {}",
-                                                      amount_words(level.mg_per_kg), level.harm)
-                                        : level.harm,
-                    4, "- ");
+    page_.paragraph((level.mg_per_kg > 0 ? "reached: " : "") + level_text(level), 4, "- ");
   }
 
   void mouth() {

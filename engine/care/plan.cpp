@@ -40,7 +40,10 @@ class Planner {
       auto const& care = pack_.care[substance.care];
       auto const* exposure = exposure_of(substance.care);
       auto const is_this = exposure != nullptr ? exposure->is_this : may_be_this(care);
-      if (!is_this) continue;
+      if (!is_this) {
+        ask_which(care);
+        continue;
+      }
       if (exposure == nullptr || !exposure->mg) ask_of_taken(*care.taken);
       if (care.fit_if && *is_this == Truth::unknown)
         for (auto const sign : signs_behind(tables_, result_, *care.fit_if)) ask_of_taken(sign);
@@ -65,6 +68,16 @@ class Planner {
       if (known != nullptr && known->answer == Answer(true)) return Truth::unknown;
     }
     return std::nullopt;
+  }
+
+  // That something was swallowed is known, and only a choice of which is open: that is asked.
+  void ask_which(Care const& care) {
+    if (!care.fit_if || truth_of(tables_, result_, *care.fit_if) != Truth::unknown) return;
+    auto const open = signs_behind(tables_, result_, *care.fit_if);
+    bool const are_choices = std::all_of(open.begin(), open.end(), [&](SignId sign) {
+      return pack_[sign].kind == AnswerKind::one_of;
+    });
+    if (are_choices && !open.empty()) ask_of_taken(open.front());
   }
 
   void ask_of_taken(SignId sign) {
