@@ -105,7 +105,9 @@ class CareText {
             measure.fits != Truth::yes || what.fit_if.has_value() != is_of_this_dog ||
             told == lines)
           continue;
-        if (told == 0) page_.heading("FIRST, IN THIS ORDER");
+        if (told == 0)
+          page_.heading(is_top() ? "BEFORE YOU LEAVE AND ON THE WAY, IN THIS ORDER"
+                                 : "FIRST, IN THIS ORDER");
         page_.paragraph(what.title + ".", 2, fmt::format("{}. ", ++told));
       }
     if (told > 0) page_.blank();
