@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <vector>
 
 #include "care/care_words.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -82,8 +83,8 @@ class CareText {
     for (auto const& outcome : result_.alarms) {
       auto const& alarm = pack_[outcome.alarm];
       if (outcome.truth != Truth::yes) continue;
-      bool const is_of_tier = alarm.see == *plan_.tier;
-      page_.paragraph(alarm.title + ". " + (is_of_tier ? alarm.say : std::string()), 2,
+      bool const is_told = alarm.see == *plan_.tier && !has_script();
+      page_.paragraph(alarm.title + ". " + (is_told ? alarm.say : std::string()), 2,
                       page_.bullet());
     }
     if (result_.ceiling && (!result_.tier || *result_.ceiling < *plan_.tier))
@@ -92,25 +93,40 @@ class CareText {
     page_.blank();
   }
 
+  // What is to be done at once is told once, in one order.
+  [[nodiscard]] bool has_script() const { return is_keeper() && plan_.is_seen_today; }
+
+  [[nodiscard]] std::vector<std::string> first_aid_titles(bool is_of_this_dog) const {
+    std::vector<std::string> out;
+    for (auto const& measure : plan_.measures) {
+      auto const& what = care(measure.care);
+      if (what.first_aid && !what.for_clinician && measure.advice == Advice::offered &&
+          measure.fits == Truth::yes && what.fit_if.has_value() == is_of_this_dog)
+        out.push_back(what.title + ".");
+    }
+    return out;
+  }
+
   // A frightened keeper reads five lines: what helps this dog first, in the order of the pack (air,
-  // bleeding, cooling, back and neck, carrying, packet).
+  // bleeding, cooling, back and neck, carrying, packet), then what its alarms add.
   void in_five_lines() {
-    if (!is_keeper() || !plan_.is_seen_today) return;
-    constexpr std::size_t lines = 5;
-    std::size_t told = 0;
-    for (bool const is_of_this_dog : {true, false})
-      for (auto const& measure : plan_.measures) {
-        auto const& what = care(measure.care);
-        if (!what.first_aid || what.for_clinician || measure.advice != Advice::offered ||
-            measure.fits != Truth::yes || what.fit_if.has_value() != is_of_this_dog ||
-            told == lines)
-          continue;
-        if (told == 0)
-          page_.heading(is_top() ? "BEFORE YOU LEAVE AND ON THE WAY, IN THIS ORDER"
-                                 : "FIRST, IN THIS ORDER");
-        page_.paragraph(what.title + ".", 2, fmt::format("{}. ", ++told));
-      }
-    if (told > 0) page_.blank();
+    if (!has_script()) return;
+    constexpr std::size_t shown = 5;
+    auto lines = first_aid_titles(true);
+    auto const titles = lines.size();  // told in full below
+    for (auto const& outcome : result_.alarms) {
+      auto const& alarm = pack_[outcome.alarm];
+      if (outcome.truth == Truth::yes && alarm.see == *plan_.tier && !alarm.say.empty())
+        lines.push_back(alarm.say);
+    }
+    for (auto i = std::max(shown, titles); i < lines.size(); ++i) further_.push_back(lines[i]);
+    for (auto& title : first_aid_titles(false)) lines.push_back(std::move(title));
+    if (lines.empty()) return;
+    page_.heading(is_top() ? "BEFORE YOU LEAVE AND ON THE WAY, IN THIS ORDER"
+                           : "FIRST, IN THIS ORDER");
+    for (std::size_t i = 0; i < std::min(shown, lines.size()); ++i)
+      page_.paragraph(lines[i], 2, fmt::format("{}. ", i + 1));
+    page_.blank();
   }
 
   void taken() {
@@ -192,6 +208,7 @@ class CareText {
                       page_.bullet());
       details(measure);
     }
+    for (auto const& say : further_) page_.paragraph(say, 2, page_.bullet());
     if (is_top())
       page_.paragraph("All else would delay and waits until it has been seen.", 2, page_.bullet());
     if (!has_any && !is_top()) page_.paragraph("Nothing more than to keep it quiet and watch.");
@@ -426,6 +443,7 @@ class CareText {
   Assessment const& result_;
   CarePlan const& plan_;
   Page page_;
+  std::vector<std::string> further_;  ///< what alarms say and the first five lines had no room for
   std::map<std::string, std::string> told_gates_;  ///< words, and the measure that told them
 };
 
