@@ -168,8 +168,7 @@ void draw_care(CallModel const& call, CallLines& lines) {
                     lines.bullet());
   for (auto const sign : plan.taken_questions) lines.paragraph(question_words(pack, sign), 2, "? ");
   if (plan.mouth && !is_top) {
-    lines.heading(plan.mouth->truth == Truth::yes ? "NOTHING BY MOUTH"
-                                                  : "NOTHING NEW BY MOUTH YET");
+    lines.heading("FOOD, WATER, MEDICINES");
     lines.paragraph(mouth_words(pack, result, plan), 2, lines.bullet());
   }
   tell_measures(pack, plan, lines);

@@ -24,7 +24,7 @@ Status care(CareOptions const& options, Session const& session) {
     json["file"] = opened->one.file;
     session.out << json_text(json);
   } else {
-    session.out << care_text(tables, opened->one.dog, result, plan, session.look);
+    session.out << care_text(tables, opened->one.dog, opened->one.file, result, plan, session.look);
   }
   return Status::fine;
 }

@@ -58,6 +58,7 @@ class CareJson {
     out["avoid"] = measures(plan_.avoid);
     out["watch"] = measures(plan_.watch);
     out["questions"] = questions();
+    out["for_examination"] = for_examination();
     out["look_again_seconds"] = plan_.look_again_s;
     return out;
   }
@@ -124,7 +125,9 @@ class CareJson {
       portions.push_back({{"form", name(form_names, portion.form.kind)},
                           {"strength", portion.form.strength.value},
                           {"strength_unit", portion.form.strength.unit},
+                          {"least_count", portion.least_count},
                           {"count", portion.count},
+                          {"least_amount", portion.least_amount},
                           {"amount", portion.amount}});
     return {{"text", dose_words(pack_.care[measure.care], given)},
             {"unit", given.unit},
@@ -154,6 +157,11 @@ class CareJson {
                      {"ask", question_words(pack_, question.sign)},
                      {"waiting", std::move(waiting)}});
     }
+    return out;
+  }
+  [[nodiscard]] Json for_examination() const {
+    auto out = Json::array();
+    for (auto const care : plan_.for_examination) out.push_back(pack_.care[care].name);
     return out;
   }
   [[nodiscard]] Json cites(Care const& care) const {

@@ -22,28 +22,40 @@ std::string quantity_words(syntax::Quantity const& quantity) {
   return syntax::print_number(quantity.value) + (unit.empty() ? "" : " " + unit);
 }
 
+// One portion or a range of them: the low end stands first, it is where a dose begins.
 std::string portion_words(Portion const& portion) {
   auto const strength = quantity_words(portion.form.strength);
+  bool const is_range = portion.least_count < portion.count * (1 - 1e-9);
+  auto const from = is_range ? amount_words(portion.least_count) + " to " : std::string();
+  auto const of = [&](std::string_view word) {
+    return fmt::format("{}{} of {}", from, plural(portion.count, word), strength);
+  };
   switch (portion.form.kind) {
     case syntax::FormKind::tablet:
-      return fmt::format("{} of {}", plural(portion.count, "tablet"), strength);
+      return of("tablet");
     case syntax::FormKind::capsule:
-      return fmt::format("{} of {}", plural(portion.count, "capsule"), strength);
+      return of("capsule");
     case syntax::FormKind::liquid:
-      return fmt::format("{} mL of a liquid with {} per {}", amount_words(portion.count), strength,
-                         portion.form.per ? portion.form.per->text : "mL");
+      return fmt::format("{}{} mL of a liquid with {} per {}", from, amount_words(portion.count),
+                         strength, portion.form.per ? portion.form.per->text : "mL");
     case syntax::FormKind::spoon:
       break;
   }
-  return fmt::format("{} of {}", plural(portion.count, "spoon"), strength);
+  return of("spoon");
 }
 
 // What one of several portions holds: they are not equal.
 std::string held_words(GivenDose const& dose, Portion const& portion) {
-  auto out = fmt::format(" = {} {}", amount_words(portion.amount), dose.unit);
-  if (dose.per_kg && dose.amount > 0)
-    out += fmt::format(", {} {} per kg", amount_words(portion.amount * *dose.per_kg / dose.amount),
-                       dose.unit);
+  auto const range = [&](double least, double most) {
+    auto const words = amount_words(most);
+    return (least < most * (1 - 1e-9) ? amount_words(least) + " to " : std::string()) + words;
+  };
+  auto out = fmt::format(" = {} {}", range(portion.least_amount, portion.amount), dose.unit);
+  if (dose.per_kg && dose.amount > 0) {
+    auto const a_unit = *dose.per_kg / dose.amount;
+    out += fmt::format(", {} {} per kg",
+                       range(portion.least_amount * a_unit, portion.amount * a_unit), dose.unit);
+  }
   return out;
 }
 
@@ -72,7 +84,8 @@ std::string dose_words(Care const& care, GivenDose const& dose) {
                        has_range ? " at the most" : "");
   for (auto const& portion : dose.portions) {
     out += (&portion == &dose.portions.front() ? ": " : ", or ") + portion_words(portion);
-    if (dose.portions.size() > 1) out += held_words(dose, portion);
+    if (dose.portions.size() > 1 || portion.least_count < portion.count)
+      out += held_words(dose, portion);
   }
   if (dose.is_capped && care.at_most)
     out += fmt::format("; never more than {}", quantity_words(*care.at_most));
@@ -91,13 +104,17 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
     case GateKind::seen_first:
       return "It is to be seen within the day; this waits until then.";
     case GateKind::by_mouth_now:
-      return "Nothing by mouth: this dog is to be seen now.";
+      return "No medicine and no supplement by mouth: this dog is to be seen now.";
     case GateKind::by_mouth_surgery:
-      return "Nothing by mouth: it is to be seen within the day and may need an anaesthetic.";
+      return "No medicine and no supplement by mouth: it is to be seen within the day and may need "
+             "an anaesthetic.";
     case GateKind::by_mouth_nothing_told:
-      return "Nothing by mouth while nothing was told that says how soon it must be seen.";
+      return "No medicine and no supplement by mouth while nothing was told that says how soon it "
+             "must be seen.";
     case GateKind::by_mouth_may_rise:
-      return "Nothing by mouth until the danger signs that are still open are answered.";
+      return "No medicine and no supplement by mouth until the danger signs that are still open "
+             "are "
+             "answered.";
     case GateKind::dose:
       return "No dose: " + refusal_text(*gate.refusal) + ".";
     case GateKind::never:
@@ -129,19 +146,15 @@ bool merely_waits(PlannedMeasure const& measure) {
 }
 
 std::string mouth_words(Pack const& pack, Assessment const& result, CarePlan const& plan) {
-  if (plan.mouth->truth != Truth::yes)
-    return "Danger signs are still open; nothing new goes by mouth until they are answered. Usual "
-           "food and water go on if it eats and drinks as usual.";
   auto const reason = gate_words(pack, result, *plan.mouth);
-  std::string const prescribed = " What a vet prescribed: ask before the next dose.";
-  if (plan.mouth->kind == GateKind::by_mouth_now)
-    return reason + " No food, no water, no medicine, no supplement." + prescribed;
-  return reason +
-         " No food, no medicine, no supplement, unless it says so above; water as the clinic "
-         "says." +
-         prescribed +
-         " A puppy, a toy dog, a diabetic, one with kidney disease, one that nurses or one with "
-         "great thirst: ask at once how long it may go without food and water.";
+  if (!plan.fast)
+    return reason + " Water stays within reach; usual food goes on if it eats and keeps it down.";
+  std::string ask;
+  auto const& fast = plan.avoid[*plan.fast];
+  for (auto const& gate : fast.gates)
+    if (gate.kind == GateKind::ask_vet && gate.truth == Truth::yes) ask += " " + gate.reason;
+  return reason + " " + pack.care[fast.care].avoid + ask +
+         " What a vet prescribed: ask before the next dose.";
 }
 
 std::string may_not_words(Pack const& pack, CarePlan const& plan, ToldWarnings const& told) {

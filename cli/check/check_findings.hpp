@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "flinch/assess/promises.hpp"
+#include "flinch/care/promises.hpp"
 #include "flinch/explain/figures.hpp"
 #include "flinch/proofread/coverage.hpp"
 #include "flinch/proofread/proofread.hpp"

@@ -49,11 +49,11 @@ class CareOnPage {
     out += waiting();
     if (!is_for_keeper_) {
       out += part("Withheld", by_advice(Advice::withheld, false));
-      out +=
-          part("Cross-check of what is prescribed: no bar known", by_advice(Advice::offered, true));
+      out += part("Cross-check of what is prescribed: nothing known against it",
+                  by_advice(Advice::offered, true));
       out += part("Cross-check: weigh up", by_advice(Advice::ask_vet, true));
       out += part("Cross-check: ask first", by_advice(Advice::ask_first, true));
-      out += part("Cross-check: barred", by_advice(Advice::withheld, true));
+      out += part("Cross-check: not for this dog as it stands", by_advice(Advice::withheld, true));
       out += part("Ring again", watched(pack_, plan_));
     }
     return out;

@@ -219,11 +219,15 @@ class Completer {
     auto const last = before();
     if (starts_item())
       return words({"first", "not first", "among", "tier", "tier at least", "ceiling", "alarm",
-                    "not alarm", "nothing told"});
+                    "not alarm", "offered", "not offered", "withheld", "ask first",
+                    "nothing told"});
+    if (last == "offered" || last == "withheld" || (before(2) == "ask" && last == "first"))
+      return names(NameKind::care);
     if (last == "first" || before(2) == "among") return causes();
     if (last == "tier" || last == "ceiling" || last == "least") return names(NameKind::tier);
     if (last == "alarm") return names(NameKind::alarm);
-    if (last == "not") words({"first", "alarm"});
+    if (last == "ask") return word("first");
+    if (last == "not") words({"first", "alarm", "offered"});
   }
 
   void finding() {

@@ -21,7 +21,7 @@
   "Words that begin a clause, on a line of its own.")
 
 (defconst flinch-mode-words
-  '("abstract" "neutered" "nothing" "quarters" "between" "capsule" "ceiling" "derived" "minutes"
+  '("abstract" "neutered" "nothing" "quarters" "withheld" "offered" "between" "capsule" "ceiling" "derived" "minutes"
     "seconds" "anyone" "clinic" "halves" "liquid" "memory" "minute" "months" "number" "paired"
     "quoted" "second" "shares" "tablet" "weight" "among" "every" "first" "hands" "hours" "least"
     "month" "right" "sites" "spoon" "steps" "under" "weeks" "whole" "years" "days" "from" "full"

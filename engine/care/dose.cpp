@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "flinch/model/units.hpp"
 
@@ -18,12 +19,23 @@ double three_digits_down(double value) {
   return down_to(value, std::pow(10.0, std::floor(std::log10(value)) - 2));
 }
 
-double syringe_step_mL(double mL) {
-  return mL <= 1 ? 0.05 : mL <= 3 ? 0.1 : mL <= 10 ? 0.2 : mL <= 30 ? 1 : 5;
+enum class Syringe : std::uint8_t { household, injection };
+
+double syringe_step_mL(double mL, Syringe syringe) {
+  double const finest = syringe == Syringe::injection ? 0.01 : 0.05;
+  return mL <= 1 ? finest : mL <= 3 ? 0.1 : mL <= 10 ? 0.2 : mL <= 30 ? 1 : 5;
 }
 
 // A step of the wider syringe may round below a mark of the narrower: 1.04 mL is 1.0 either way.
-double syringe_down(double mL) { return down_to(mL, syringe_step_mL(mL)); }
+double syringe_down(double mL, Syringe syringe) {
+  return down_to(mL, syringe_step_mL(mL, syringe));
+}
+
+Syringe syringe_for(syntax::Dose const& dose) {
+  return dose.route && dose.route->text == "injection" ? Syringe::injection : Syringe::household;
+}
+
+double up_to(double value, double step) { return std::ceil(value / step - rounding) * step; }
 
 Unit unit_of(syntax::Quantity const& quantity) { return find_unit(quantity.unit).value_or(Unit{}); }
 
@@ -31,24 +43,30 @@ double tablet_step(syntax::Splits splits) {
   return splits == syntax::Splits::whole ? 1 : splits == syntax::Splits::halves ? 0.5 : 0.25;
 }
 
-/// The most of `form` that holds no more than `amount` of `unit`.
-Portion portion_of(syntax::Form const& form, double amount, Unit const& unit) {
+/// The most of `form` that holds no more than `high` of `unit`, and the fewest that hold `low`.
+Portion portion_of(syntax::Form const& form, double low, double high, Unit const& unit,
+                   Syringe syringe) {
   auto const strength = convert(form.strength.value, unit_of(form.strength), unit);
-  Portion out{form, 0, 0};
+  Portion out{form};
   if (strength <= 0) return out;
   if (form.kind == syntax::FormKind::liquid) {
     auto const volume = form.per ? find_unit(form.per->text) : find_unit("mL");
     auto const mL = convert(1, volume.value_or(Unit{}), *find_unit("mL"));
-    out.count = syringe_down(amount / strength * mL);
+    auto const least_mL = low / strength * mL;
+    out.count = syringe_down(high / strength * mL, syringe);
+    out.least_count = std::min(out.count, up_to(least_mL, syringe_step_mL(least_mL, syringe)));
     out.amount = out.count / mL * strength;
+    out.least_amount = out.least_count / mL * strength;
     return out;
   }
   constexpr double spoon_step = 0.25;
   auto const step = form.kind == syntax::FormKind::spoon    ? spoon_step
                     : form.kind == syntax::FormKind::tablet ? tablet_step(form.splits)
                                                             : 1.0;
-  out.count = down_to(amount / strength, step);
+  out.count = down_to(high / strength, step);
+  out.least_count = std::min(out.count, up_to(low / strength, step));
   out.amount = out.count * strength;
+  out.least_amount = out.least_count * strength;
   return out;
 }
 
@@ -106,21 +124,22 @@ ComputedDose compute_dose(syntax::Dose const& dose, std::optional<syntax::Quanti
     out.amount = out.high;
     return out;
   }
-  bool const has_range = dose.up_to.has_value();
+  // Too little is no dose either.
+  auto const least = dose.up_to ? out.low : out.low * least_share;
+  auto const syringe = syringe_for(dose);
   for (auto const& form : forms) {
-    auto portion = portion_of(form, out.high, shown);
-    bool const below_range = has_range && portion.amount < out.low * (1 - rounding);
-    if (portion.amount <= 0 || below_range) continue;
+    auto portion = portion_of(form, out.low, out.high, shown, syringe);
+    if (portion.amount <= 0 || portion.amount < least * (1 - rounding)) continue;
     out.amount = std::max(out.amount, portion.amount);
     out.portions.push_back(std::move(portion));
   }
   if (forms.empty())
     out.amount = shown.dimension == Dimension::volume
-                     ? convert(syringe_down(convert(out.high, shown, *find_unit("mL"))),
+                     ? convert(syringe_down(convert(out.high, shown, *find_unit("mL")), syringe),
                                *find_unit("mL"), shown)
                      : three_digits_down(out.high);
-  bool const below_range = has_range && out.amount < out.low * (1 - rounding);
-  if (out.amount <= 0 || below_range) return DoseRefusal::too_small_to_measure;
+  if (out.amount <= 0 || out.amount < least * (1 - rounding))
+    return DoseRefusal::too_small_to_measure;
   out.per_kg = out.amount / *weight_kg;
   return out;
 }

@@ -41,7 +41,10 @@ class Planner {
       auto const& care = pack_.care[substance.care];
       auto const* exposure = exposure_of(substance.care);
       auto const is_this = exposure != nullptr ? exposure->is_this : may_be_this(care);
-      if (!is_this) continue;
+      if (!is_this) {
+        ask_which(care);
+        continue;
+      }
       if (exposure == nullptr || !exposure->mg) ask_of_taken(*care.taken);
       if (care.fit_if && *is_this == Truth::unknown)
         for (auto const sign : signs_behind(tables_, result_, *care.fit_if)) ask_of_taken(sign);
@@ -66,6 +69,16 @@ class Planner {
       if (known != nullptr && says_yes(known->answer)) return Truth::unknown;
     }
     return std::nullopt;
+  }
+
+  // That something was swallowed is known, and only a choice of which is open: that is asked.
+  void ask_which(Care const& care) {
+    if (!care.fit_if || truth_of(tables_, result_, *care.fit_if) != Truth::unknown) return;
+    auto const open = signs_behind(tables_, result_, *care.fit_if);
+    bool const are_choices = std::all_of(open.begin(), open.end(), [&](SignId sign) {
+      return pack_[sign].kind == AnswerKind::one_of;
+    });
+    if (are_choices && !open.empty()) ask_of_taken(open.front());
   }
 
   void ask_of_taken(SignId sign) {
@@ -107,9 +120,9 @@ class Planner {
     out.care = i;
     out.fits = fits(care);
     if (out.fits == Truth::no) return;
-    // A fast stands only while nothing may go by mouth.
+    // A fast stands only before a visit, and of several the first that is known to fit.
     bool const is_fast = care.by_mouth && !care.avoid.empty();
-    if (is_fast && !(plan_.mouth && plan_.mouth->truth == Truth::yes)) return;
+    if (is_fast && (!is_fasted() || plan_.fast || out.fits != Truth::yes)) return;
     for (auto const& gate : care.never_if) close(GateKind::never, gate, out);
     for (auto const& gate : care.ask_vet_if) close(GateKind::ask_vet, gate, out);
     for (auto const& gate : care.stop_if) stop(gate, out);
@@ -121,12 +134,21 @@ class Planner {
         out.weight_loss = weight_loss(*weight_kg_, *score);
     out.advice = Advice::offered;
     for (auto const& gate : out.gates) out.advice = std::max(out.advice, advice_of(gate));
+    bool const is_barred = std::any_of(out.gates.begin(), out.gates.end(),
+                                       [](auto const& gate) { return gate.truth == Truth::yes; });
+    if (is_barred && out.dose && std::holds_alternative<GivenDose>(*out.dose)) out.dose.reset();
     std::stable_sort(out.gates.begin(), out.gates.end(),
                      [](auto const& a, auto const& b) { return advice_of(a) > advice_of(b); });
     auto& list = !care.avoid.empty()   ? plan_.avoid
                  : !care.watch.empty() ? plan_.watch
                                        : plan_.measures;
     list.push_back(std::move(out));
+    if (is_fast) plan_.fast = plan_.avoid.size() - 1;
+  }
+
+  [[nodiscard]] bool is_fasted() const {
+    return plan_.mouth && (plan_.mouth->kind == GateKind::by_mouth_now ||
+                           plan_.mouth->kind == GateKind::by_mouth_surgery);
   }
 
   void close(GateKind kind, CareGate const& gate, PlannedMeasure& out) const {
@@ -190,9 +212,37 @@ class Planner {
         if (advice_of(gate) == Advice::ask_first && gate.kind != GateKind::by_mouth_may_rise)
           for (auto const sign : gate.signs) wait_for(asked_as(sign), measure.care);
     }
+    hand_over_what_hurts();
     std::stable_sort(
         plan_.questions.begin(), plan_.questions.end(),
         [](auto const& a, auto const& b) { return a.waiting.size() > b.waiting.size(); });
+  }
+
+  // A keeper is asked for nothing that only a clinic can find, nor for what hurts; nor for the rest
+  // of what such a finding decides.
+  void hand_over_what_hurts() {
+    if (plan_.audience != CareReader::keeper) return;
+    auto const is_for_hands = [&](CareQuestion const& question) {
+      auto const& sign = pack_[question.sign];
+      return sign.seen_by != SeenBy::anyone || sign.may_hurt;
+    };
+    auto& handed = plan_.for_examination;
+    auto const is_handed = [&](std::size_t care) {
+      return std::find(handed.begin(), handed.end(), care) != handed.end();
+    };
+    for (auto const& question : plan_.questions)
+      if (is_for_hands(question))
+        for (auto const care : question.waiting)
+          if (!is_handed(care)) handed.push_back(care);
+    std::sort(handed.begin(), handed.end());
+    for (auto& question : plan_.questions) {
+      auto& waiting = question.waiting;
+      waiting.erase(std::remove_if(waiting.begin(), waiting.end(), is_handed), waiting.end());
+    }
+    auto& questions = plan_.questions;
+    questions.erase(std::remove_if(questions.begin(), questions.end(),
+                                   [](CareQuestion const& q) { return q.waiting.empty(); }),
+                    questions.end());
   }
 
   [[nodiscard]] SignId asked_as(SignId sign) const {
@@ -235,6 +285,7 @@ ToldWarnings warnings_to_tell(Pack const& pack, CarePlan const& plan) {
     auto const& warning = plan.avoid[i];
     auto const& care = pack.care[warning.care];
     if (care.for_clinician || warning.advice == Advice::withheld) continue;
+    if (plan.fast == i) continue;  // told with the food and water
     if (is_top && care.grade == 'D') continue;
     (warning.fits == Truth::yes ? out.apply : out.may_not).push_back(i);
   }

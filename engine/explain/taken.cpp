@@ -15,17 +15,34 @@ std::string rounded_up(double amount) {
   return amount >= 1000 ? fmt::format("{:.0f}", up) : fmt::format("{:g}", up);
 }
 
+// Food is told in grams.
+std::string mass_words(double mg) {
+  constexpr double told_in_grams_mg = 10000;
+  return mg < told_in_grams_mg ? rounded_up(mg) + " mg" : rounded_up(mg / 1000) + " g";
+}
+
+// Down to the milligram or tenth of a gram: a level is never told higher than it is.
+std::string level_words(double mg_per_kg) {
+  constexpr double told_in_grams_mg = 1000;
+  return mg_per_kg < told_in_grams_mg ? fmt::format("{:g} mg", mg_per_kg)
+                                      : fmt::format("{:g} g", mg_per_kg / 1000);
+}
+
 }  // namespace
+
+std::string level_text(ToxicLevel const& level) {
+  return level.mg_per_kg > 0
+             ? fmt::format("{} per kg: {}", level_words(level.mg_per_kg), level.harm)
+             : level.harm;
+}
 
 std::string taken_text(Pack const& pack, Exposure const& exposure) {
   auto out = pack.care[exposure.care].title;
   if (exposure.is_this == Truth::unknown) out += ", if it was this";
-  out += exposure.mg ? ": " + rounded_up(*exposure.mg) + " mg"
-                     : std::string(": how many mg is not known");
+  out += exposure.mg ? ": " + mass_words(*exposure.mg) : std::string(": how much is not known");
   if (exposure.hours)
     out += fmt::format(", {:g} hour{} ago", *exposure.hours, *exposure.hours == 1 ? "" : "s");
-  if (exposure.mg_per_kg)
-    out += fmt::format(", about {} mg per kg", rounded_up(*exposure.mg_per_kg));
+  if (exposure.mg_per_kg) out += fmt::format(", about {} per kg", mass_words(*exposure.mg_per_kg));
   return out;
 }
 
@@ -39,9 +56,7 @@ std::string harm_text(Pack const& pack, Assessment const& result, Exposure const
                  "unit";
   if (exposure.reached.empty()) return "below the published levels, which does not make it safe";
   auto const& level = levels[exposure.reached.back()];
-  return level.mg_per_kg > 0
-             ? fmt::format("reaches {:g} mg per kg: {}", level.mg_per_kg, level.harm)
-             : level.harm;
+  return (level.mg_per_kg > 0 ? "reaches " : "") + level_text(level);
 }
 
 }  // namespace flinch

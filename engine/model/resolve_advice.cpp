@@ -321,12 +321,15 @@ std::optional<Promise> Resolver::promise(syntax::Promise const& written) {
   bool const is_cause =
       written.kind == Kind::first || written.kind == Kind::not_first || written.kind == Kind::among;
   bool const is_alarm = written.kind == Kind::alarm || written.kind == Kind::not_alarm;
+  bool const is_care = written.kind == Kind::offered || written.kind == Kind::not_offered ||
+                       written.kind == Kind::withheld || written.kind == Kind::ask_first;
   if (is_cause) {
     auto const cause = cause_named(written.name);
     if (!cause) return std::nullopt;
     out.subject = static_cast<std::uint32_t>(*cause);
   } else {
-    auto const found = (is_alarm ? alarm_names_ : tier_names_).find(written.name, report_);
+    auto const& names = is_alarm ? alarm_names_ : is_care ? care_names_ : tier_names_;
+    auto const found = names.find(written.name, report_);
     if (!found) return std::nullopt;
     out.subject = *found;
   }

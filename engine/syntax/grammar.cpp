@@ -245,9 +245,11 @@ auto const ranked_promise_def = KeptWord("among") > a_count > a_cause;
 Rule<struct named_id, shapes::NamedPromise> const named_promise = "a promise";
 auto const named_promise_def =
     (KeptWord("first") | KeptWord("not first") | KeptWord("tier at least") | KeptWord("tier") |
-     KeptWord("ceiling") | KeptWord("not alarm") | KeptWord("alarm")) > a_name;
+     KeptWord("ceiling") | KeptWord("not alarm") | KeptWord("alarm") | KeptWord("offered") |
+     KeptWord("not offered") | KeptWord("withheld") | KeptWord("ask first")) > a_name;
 Rule<struct promise_id, shapes::Promise> const promise =
-    "`first`, `among`, `tier`, `ceiling`, `alarm` or `nothing told`";
+    "`first`, `among`, `tier`, `ceiling`, `alarm`, `offered`, `withheld`, `ask first` or "
+    "`nothing told`";
 auto const promise_def = KeptWord("nothing told") | ranked_promise | named_promise;
 Rule<struct promises_id, std::vector<shapes::Promise>> const promises = "promises";
 auto const promises_def = promise % comma;

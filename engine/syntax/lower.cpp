@@ -405,6 +405,10 @@ Promise Lowering::lower(shapes::Promise const& shape) {
            : words == "tier at least" ? Promise::Kind::tier_at_least
            : words == "ceiling"       ? Promise::Kind::ceiling
            : words == "alarm"         ? Promise::Kind::alarm
+           : words == "offered"       ? Promise::Kind::offered
+           : words == "not offered"   ? Promise::Kind::not_offered
+           : words == "withheld"      ? Promise::Kind::withheld
+           : words == "ask first"     ? Promise::Kind::ask_first
                                       : Promise::Kind::not_alarm;
   };
   boost::apply_visitor(Overloaded{[&](shapes::RankedPromise const& ranked) {

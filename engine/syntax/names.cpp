@@ -160,6 +160,11 @@ class Collector {
       case Promise::Kind::alarm:
       case Promise::Kind::not_alarm:
         return use(NameKind::alarm, promise.name);
+      case Promise::Kind::offered:
+      case Promise::Kind::not_offered:
+      case Promise::Kind::withheld:
+      case Promise::Kind::ask_first:
+        return use(NameKind::care, promise.name);
       case Promise::Kind::nothing_told:
         return;
     }

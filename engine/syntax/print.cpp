@@ -188,8 +188,9 @@ std::string show(Setting const& setting) {
 }
 
 std::string show(Promise const& promise) {
-  constexpr std::array words = {"first",         "not first", "among", "tier",
-                                "tier at least", "ceiling",   "alarm", "not alarm"};
+  constexpr std::array words = {"first",         "not first",   "among",    "tier",
+                                "tier at least", "ceiling",     "alarm",    "not alarm",
+                                "offered",       "not offered", "withheld", "ask first"};
   if (promise.kind == Promise::Kind::nothing_told) return "nothing told";
   std::string const word = words.at(static_cast<std::size_t>(promise.kind));
   if (promise.kind == Promise::Kind::among)

@@ -37,9 +37,10 @@ TEST_F(UrgencyOfCare, EachLevelAtEachWeightSetsTheTierOfThePlanAndOfTheAssessmen
     double now_from_mg_per_kg;
   };
   std::size_t tried = 0;
-  // Dunayer (ibuprofen 25), Merck Veterinary Manual and IASRI (paracetamol 50), McLean and Khan
-  // (naproxen 5, from memory), aspirin 50 mg per kg; of others no safe amount is known.
-  for (auto const& substance : {Substance{"had_ibuprofen", 25},
+  // A US teaching page (ibuprofen 16, the lowest of three), Merck Veterinary Manual and IASRI
+  // (paracetamol 50), McLean and Khan (naproxen 5, from memory), aspirin 50 mg per kg; of others no
+  // safe amount is known.
+  for (auto const& substance : {Substance{"had_ibuprofen", 16},
                                 {"had_paracetamol", 50},
                                 {"had_naproxen", 5},
                                 {"had_aspirin", 50},

@@ -101,6 +101,10 @@ TEST(DoseProperties, NoWeightFormOrRoundingPassesTheMaximum) {
       auto const holds = held(portion.form, portion.count);
       ASSERT_LE(holds, limit) << "seed " << seed << " case " << i << " weight " << kg;
       ASSERT_NEAR(holds, portion.amount * size_of(given->unit), 1e-6 * holds);
+      auto const least = held(portion.form, portion.least_count);
+      auto const low = given->low * size_of(given->unit) * (dose.up_to ? 1 : least_share);
+      ASSERT_LE(least, holds * (1 + rounding)) << "seed " << seed << " case " << i;
+      ASSERT_GE(least, low * (1 - rounding)) << "seed " << seed << " case " << i;
     }
   }
   EXPECT_GT(given_doses, 50000);

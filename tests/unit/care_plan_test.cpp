@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "flinch/assess/open_questions.hpp"
+#include "flinch/care/promises.hpp"
 #include "support/small_pack.hpp"
 
 namespace flinch {
@@ -384,6 +385,86 @@ TEST(CareWithinADay, WhatIsNotForTheWaitWaits) {
   for (auto const* name : {"m", "n", "o", "w", "v", "p"})
     EXPECT_EQ(well.find(name)->advice, Advice::offered) << name;
   EXPECT_EQ(well.find("f"), nullptr) << "no fast where food may go on";
+}
+
+TEST(CareDoses, NoNumberStandsWhereAGateIsAnsweredYes) {
+  auto const statements =
+      care("m", "  for clinician\n  give 1 mg per kg by skin\n  ask vet if b \"asked\"\n");
+  auto const dose_of = [&](char const* b) {
+    return planned(
+               statements,
+               std::string("dog: {species: dog, weight: 10 kg}\nanswers: {a: no, danger: no, b: ") +
+                   b + "}",
+               CareReader::clinician)
+        .find("m")
+        ->dose;
+  };
+  EXPECT_TRUE(dose_of("no"));
+  EXPECT_TRUE(dose_of("can't tell")) << "it holds if that is answered no, and says so";
+  EXPECT_FALSE(dose_of("yes"));
+}
+
+TEST(CareMouth, OfSeveralFastsTheFirstThatIsKnownToFitIsTold) {
+  auto const statements = care("none", "  by mouth\n  avoid \"no water\"\n  fit if b\n") +
+                          care("meal", "  by mouth\n  avoid \"no meal\"\n") +
+                          care("late", "  by mouth\n  avoid \"never told\"\n");
+  auto const told = [&](std::string const& answers) -> std::string {
+    auto const out = planned(statements, "dog: {species: dog}\nanswers: {" + answers + "}");
+    return out.plan.fast ? out.pack->care[out.plan.avoid[*out.plan.fast].care].name : "";
+  };
+  EXPECT_EQ(told("danger: yes, b: yes"), "none");
+  EXPECT_EQ(told("danger: yes, b: no"), "meal");
+  EXPECT_EQ(told("danger: yes"), "meal") << "unknown takes no water away";
+  EXPECT_EQ(told("danger: no, a: no, b: yes, c: no"), "") << "no fast where no visit is near";
+  EXPECT_EQ(told("danger: no"), "") << "too few answers are no reason to fast";
+}
+
+TEST(CareQuestions, AKeeperIsAskedForNoTestThatOnlyAClinicCanDo) {
+  auto const* const test = R"(
+sign drawer "drawer test"
+  ask "Does the shin slide?"
+  answer yes or no
+  seen by clinic
+  may hurt
+)";
+  auto const statements = test + care("m", "  how \"x\"\n  never if drawer or b \"loose\"\n");
+  auto const asked = [&](CareReader reader) {
+    auto const out =
+        planned(statements,
+                "dog: {species: dog, weight: 10 kg}\nanswers: {a: no, c: no, danger: no}", reader);
+    std::vector<std::string> names;
+    for (auto const& question : out.plan.questions)
+      names.push_back((*out.pack)[question.sign].name);
+    names.push_back(out.plan.for_examination.empty() ? "-" : "examination");
+    return names;
+  };
+  EXPECT_EQ(asked(CareReader::keeper), (std::vector<std::string>{"examination"}));
+  EXPECT_EQ(asked(CareReader::clinician), (std::vector<std::string>{"drawer", "b", "-"}));
+}
+
+TEST(CarePromises, EachKindIsKeptAndBroken) {
+  auto const statements = care("m", "  how \"x\"\n  never if a \"no\"\n  fit if not c\n");
+  auto const broken = [&](std::string const& dog, std::string const& promise) {
+    auto const pack =
+        pack_of(words + statements + "example e\n" + dog + "  expect " + promise + "\n");
+    Tables const tables(pack);
+    Assessor assessor(tables);
+    auto const out = broken_promises(tables, assessor, pack->examples.at(0));
+    return out.empty() ? std::string() : out[0].promise + ": " + out[0].instead;
+  };
+  std::string const open = "  no a, b, c, danger\n";
+  std::string const barred = "  yes a\n  no b, c, danger\n";
+  std::string const unknown = "  yes b\n  no c, danger\n";
+  std::string const unfit = "  yes c\n  no a, b, danger\n";
+  EXPECT_EQ(broken(open, "offered m"), "");
+  EXPECT_EQ(broken(barred, "withheld m"), "");
+  EXPECT_EQ(broken(unknown, "ask first m"), "");
+  EXPECT_EQ(broken(unfit, "not offered m"), "");
+  EXPECT_EQ(broken(barred, "offered m"), "offered m: withheld");
+  EXPECT_EQ(broken(open, "withheld m"), "withheld m: offered");
+  EXPECT_EQ(broken(open, "ask first m"), "ask first m: offered");
+  EXPECT_EQ(broken(open, "not offered m"), "not offered m: offered");
+  EXPECT_EQ(broken(unfit, "withheld m"), "withheld m: it does not fit, or is not known to");
 }
 
 TEST(CareSlimming, TheScoreIsTheSignThatTheMeasureNames) {

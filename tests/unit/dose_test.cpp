@@ -17,15 +17,36 @@ using test::given;
 DoseRefusal refusal(ComputedDose const& dose) { return std::get<DoseRefusal>(dose); }
 
 TEST(Dose, TabletsAreSplitAndRoundedDown) {
-  auto const halves = given("give 10 mg per kg by mouth\n  form tablet 100 mg in halves", 18);
-  EXPECT_DOUBLE_EQ(halves.high, 180);
+  auto const halves = given("give 10 mg per kg by mouth\n  form tablet 100 mg in halves", 16);
+  EXPECT_DOUBLE_EQ(halves.high, 160);
   ASSERT_EQ(halves.portions.size(), 1U);
   EXPECT_DOUBLE_EQ(halves.portions[0].count, 1.5);
   EXPECT_DOUBLE_EQ(halves.amount, 150);
-  EXPECT_NEAR(*halves.per_kg, 150.0 / 18, 1e-12);
+  EXPECT_NEAR(*halves.per_kg, 150.0 / 16, 1e-12);
   EXPECT_DOUBLE_EQ(given("give 10 mg per kg by mouth\n  form tablet 100 mg in quarters", 18).amount,
                    175);
-  EXPECT_DOUBLE_EQ(given("give 10 mg per kg by mouth\n  form capsule 100 mg", 18).amount, 100);
+  EXPECT_EQ(refusal(dose_of("give 10 mg per kg by mouth\n  form capsule 100 mg", 18)),
+            DoseRefusal::too_small_to_measure)
+      << "100 of 180 mg is no dose";
+  EXPECT_DOUBLE_EQ(given("give 10 mg per kg by mouth\n  form capsule 100 mg", 11).amount, 100);
+}
+
+TEST(Dose, ARangeIsToldFromTheFewestThatReachIt) {
+  auto const range =
+      given("give 10 to 20 mg per kg by mouth\n  form capsule 100 mg", 27).portions[0];
+  EXPECT_DOUBLE_EQ(range.least_count, 3);
+  EXPECT_DOUBLE_EQ(range.count, 5);
+  EXPECT_DOUBLE_EQ(range.least_amount, 300);
+  auto const single = given("give 10 mg per kg by mouth\n  form tablet 100 mg in halves", 15.5);
+  EXPECT_DOUBLE_EQ(single.portions[0].least_count, single.portions[0].count);
+}
+
+TEST(Dose, InjectionsComeToTheFinerMark) {
+  auto const drawn = given("give 1 mg per kg by injection\n  form liquid 100 mg per mL", 13.9);
+  EXPECT_NEAR(drawn.portions[0].count, 0.13, 1e-12);
+  EXPECT_EQ(refusal(dose_of("give 1 mg per kg by mouth\n  form liquid 100 mg per mL", 13.9)),
+            DoseRefusal::too_small_to_measure)
+      << "0.10 mL on a household syringe is less than nine tenths";
 }
 
 TEST(Dose, AWholePortionIsNotLostToBinaryRounding) {

@@ -25,8 +25,11 @@ enum class DoseRefusal : std::uint8_t {
 /// One way to measure the dose: tablets (in halves or quarters), capsules, mL, or spoons.
 struct Portion {
   syntax::Form form;
-  double count = 0;   ///< tablets, capsules, mL of a liquid, or spoons
+  double count = 0;   ///< tablets, capsules, mL of a liquid, or spoons: the most
   double amount = 0;  ///< what that holds, in the dose's unit; never over the maximum
+  /// The fewest that reach the low end of a range; equals `count` without a range.
+  double least_count = 0;
+  double least_amount = 0;
 };
 
 struct GivenDose {
@@ -39,14 +42,18 @@ struct GivenDose {
   std::optional<double> per_kg;   ///< `amount` a kg, where the weight is known
 };
 
+/// Less than this part of a single amount is no dose any more; a judgement.
+inline constexpr double least_share = 0.9;
+
 using ComputedDose = std::variant<GivenDose, DoseRefusal>;
 
 /// The dose for a dog of `weight_kg`. Doses per kg, per kg^0.75, shares of body weight and every
 /// mass or volume need the weight; times and plain counts do not. Rounded down: tablets to whole
 /// ones, halves or quarters; liquids and volumes to a mark of a household syringe (0.05 mL up to
-/// 1 mL, 0.1 up to 3, 0.2 up to 10, 1 up to 30, then 5; the marks are a judgement); spoons to
-/// quarters; what has no form to three digits. A portion below the range is left out. Comparisons
-/// allow for binary rounding of one part in 10^9.
+/// 1 mL, 0.1 up to 3, 0.2 up to 10, 1 up to 30, then 5; by injection 0.01 up to 1 mL; the marks are a
+/// judgement); spoons to quarters; what has no form to three digits. A portion below the range is
+/// left out, and so is one that holds less than `least_share` of a single amount by weight.
+/// Comparisons allow for binary rounding of one part in 10^9.
 [[nodiscard]] ComputedDose compute_dose(syntax::Dose const& dose,
                                         std::optional<syntax::Quantity> const& at_most,
                                         std::span<syntax::Form const> forms,

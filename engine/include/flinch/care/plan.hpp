@@ -30,9 +30,9 @@ enum class GateKind : std::uint8_t {
   stop,                   ///< a `stop if` that is true already
   leave_now,              ///< at the top tier only first aid: the rest would delay
   seen_first,             ///< to be seen within a day: what is not `while waiting` waits for that
-  by_mouth_now,           ///< nothing by mouth at the top tier
+  by_mouth_now,           ///< no medicine, supplement or meal at the top tier
   by_mouth_surgery,       ///< seen within a day: an anaesthetic may be needed
-  by_mouth_nothing_told,  ///< nothing by mouth while nothing was told that says how soon
+  by_mouth_nothing_told,  ///< no medicine while nothing was told that says how soon
   by_mouth_may_rise,      ///< danger signs are open that could still reach the top tier
   dose                    ///< the dose cannot be computed, see `refusal`
 };
@@ -50,6 +50,7 @@ struct PlannedMeasure {
   Truth fits = Truth::yes;           ///< `fit if` and what it is `for`; never `no`
   Advice advice = Advice::withheld;  ///< for what not to do: `offered` means it stands
   std::vector<ClosedGate> gates;     ///< the most cautious first
+  /// None, too, where a gate is known to be true: what is answered yes has no number to copy.
   std::optional<ComputedDose> dose;
   std::optional<WeightLoss> weight_loss;  ///< by the score that the measure `slims by`
 };
@@ -67,12 +68,18 @@ struct CarePlan {
   std::optional<ClosedGate> mouth;       ///< why nothing, or nothing yet, may go by mouth
   std::vector<PlannedMeasure> measures;  ///< what to do, in the order of the pack
   std::vector<PlannedMeasure> avoid;     ///< what not to do
-  std::vector<PlannedMeasure> watch;     ///< what means "ring again"
+  /// What of food and water goes on: the first fast of the pack that is known to fit, by its place
+  /// in `avoid`; none where food goes on as usual.
+  std::optional<std::size_t> fast;
+  std::vector<PlannedMeasure> watch;  ///< what means "ring again"
   /// What is not known of what was swallowed: `Assessment::exposures` says what is.
   std::vector<SignId> taken_questions;
   /// What must be asked before measures that fit can be offered, what most of them wait for first.
   /// Where a whole sign is unknown, the whole is asked. What opens the mouth is in `mouth`.
   std::vector<CareQuestion> questions;
+  /// Measures that a keeper cannot clear by an answer: only hands that have learnt it, a clinic, or
+  /// a test that hurts could. No question waits for these.
+  std::vector<std::size_t> for_examination;
   /// When to look again, seconds: half of the tier's time, within 15 minutes and 24 hours (a
   /// judgement); without a tier, 2 hours.
   double look_again_s = 0;

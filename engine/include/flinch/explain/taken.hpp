@@ -7,7 +7,7 @@
 namespace flinch {
 
 /// "Ibuprofen already taken: 400 mg, 2 hours ago, about 28.6 mg per kg". Amounts are rounded up,
-/// to three digits.
+/// to three digits; from 10,000 mg on they are told in grams.
 [[nodiscard]] std::string taken_text(Pack const& pack, Exposure const& exposure);
 
 /// Why it counts as it does: "reaches 25 mg per kg: vomiting after a single dose", of the highest
@@ -15,5 +15,9 @@ namespace flinch {
 /// published levels, which does not make it safe".
 [[nodiscard]] std::string harm_text(Pack const& pack, Assessment const& result,
                                     Exposure const& exposure);
+
+/// "25 mg per kg: vomiting after a single dose", from 1000 mg on in grams; of a level of nothing the
+/// harm alone.
+[[nodiscard]] std::string level_text(ToxicLevel const& level);
 
 }  // namespace flinch

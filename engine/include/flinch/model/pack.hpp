@@ -227,7 +227,7 @@ struct Care {
 
 struct Promise {
   syntax::Promise::Kind kind{};
-  std::uint32_t subject = 0;  ///< cause, tier or alarm, by `kind`
+  std::uint32_t subject = 0;  ///< cause, tier, alarm or measure, by `kind`
   std::uint32_t rank = 0;     ///< for `among`
   std::string text;           ///< as written
 };

@@ -410,10 +410,14 @@ struct Promise {
     ceiling,
     alarm,
     not_alarm,
+    offered,
+    not_offered,
+    withheld,
+    ask_first,
     nothing_told
   };
   Kind kind{};
-  Name name;    ///< the cause, tier or alarm
+  Name name;    ///< the cause, tier, alarm or measure
   Number rank;  ///< for `among`
   Place at;
   friend bool operator==(Promise const&, Promise const&) = default;

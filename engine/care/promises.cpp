@@ -1,8 +1,10 @@
-#include "flinch/assess/promises.hpp"
+#include "flinch/care/promises.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+
+#include "flinch/care/plan.hpp"
 
 namespace flinch {
 namespace {
@@ -39,12 +41,36 @@ bool fired(Assessment const& result, AlarmId alarm) {
   });
 }
 
+// What the clinician's page says of a measure: nobody's page offers more. None: it does not fit.
+std::optional<Advice> advice_on(CarePlan const& plan, std::size_t care) {
+  for (auto const* list : {&plan.measures, &plan.avoid, &plan.watch})
+    for (auto const& measure : *list)
+      if (measure.care == care && measure.fits == Truth::yes) return measure.advice;
+  return std::nullopt;
+}
+
+std::string advice_name(std::optional<Advice> advice) {
+  if (!advice) return "it does not fit, or is not known to";
+  switch (*advice) {
+    case Advice::offered:
+      return "offered";
+    case Advice::ask_vet:
+      return "ask first (the vet)";
+    case Advice::ask_first:
+      return "ask first";
+    case Advice::withheld:
+      break;
+  }
+  return "withheld";
+}
+
 }  // namespace
 
 std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& assessor,
                                            Example const& example) {
   auto const& pack = tables.pack();
   auto const result = assessor.assess(example.dog);
+  auto const plan = plan_care(tables, result, CareReader::clinician);
   std::vector<BrokenPromise> out;
   auto const expect = [&](bool kept, Promise const& promise, std::string instead) {
     if (!kept) out.push_back({promise.text, std::move(instead)});
@@ -82,6 +108,19 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
       case Kind::not_alarm:
         expect(!fired(result, alarm), promise, "it fired");
         break;
+      case Kind::offered:
+      case Kind::not_offered:
+      case Kind::withheld:
+      case Kind::ask_first: {
+        auto const advice = advice_on(plan, promise.subject);
+        bool const is_kept = promise.kind == Kind::offered       ? advice == Advice::offered
+                             : promise.kind == Kind::not_offered ? advice != Advice::offered
+                             : promise.kind == Kind::withheld
+                                 ? advice == Advice::withheld
+                                 : advice == Advice::ask_first || advice == Advice::ask_vet;
+        expect(is_kept, promise, advice_name(advice));
+        break;
+      }
       case Kind::nothing_told:
         expect(result.nothing_told, promise, fmt::format("{} answers counted", result.told_signs));
         break;
