@@ -39,6 +39,7 @@ class Lowering {
   std::optional<Means> lower(shapes::Means const& shape);
   Overlap lower(shapes::Overlap const& shape);
   Value lower(shapes::Value const& shape);
+  Said lower(shapes::Said const& shape);
   Answer lower(shapes::Answer const& shape);
   Over lower(shapes::Over const& shape);
   Dose lower(shapes::Dose const& shape);
