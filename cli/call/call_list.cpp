@@ -121,7 +121,7 @@ void CallModel::say_none_of_these() {
   bool const is_danger = state_.outlook.screen->kind == Screen::Kind::danger;
   if (rest.size() < questions.size() && is_danger && !std::exchange(was_none_pending_, false)) {
     is_none_pending_ = true;
-    report_trouble(fmt::format("NO to {}? 0 once more says so", labels));
+    report_trouble(fmt::format("0 once more says NO to: {}", labels));
     return;
   }
   remember("none of: " + labels);

@@ -108,7 +108,8 @@ void CallModel::reassess() {
     if (lacks_place(known.sign)) not_asked.push_back(known.sign);
   auto list = std::move(state_.outlook.screen);
   state_.outlook = interview_.next(state_.result, not_asked);
-  open_danger_ = open_questions(tables_, state_.result);
+  all_open_ = open_questions(tables_, state_.result);
+  open_danger_ = all_open_;
   std::erase_if(open_danger_, [&](OpenQuestion const& open) {
     auto const& sign = pack()[open.sign];
     return open.could_not_tell || sign.of_the_dog || !can_see(Audience::nurse, sign.seen_by);

@@ -138,6 +138,8 @@ class CallModel {
   [[nodiscard]] std::vector<SignId> answered() const;
   /// What a caller could still answer that could raise the urgency, what decides first.
   [[nodiscard]] std::vector<OpenQuestion> const& open_danger() const { return open_danger_; }
+  /// All that is open, the dog's own facts and what needs hands or a clinic included.
+  [[nodiscard]] std::vector<OpenQuestion> const& all_open() const { return all_open_; }
   [[nodiscard]] Urgency urgency() const;
   /// What stands in a field of the details.
   [[nodiscard]] std::string field_text(DetailField const& field) const;
@@ -217,6 +219,7 @@ class CallModel {
   Interview interview_;
   SignSearch search_;
   CallState state_;
+  std::vector<OpenQuestion> all_open_;
   std::vector<OpenQuestion> open_danger_;
   std::vector<Step> history_;
   Answering answering_ = Answering::elsewhere;

@@ -10,6 +10,7 @@
 #include "files/clock.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/care/plan.hpp"
+#include "flinch/explain/open_count.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 
@@ -35,7 +36,8 @@ std::string asking_heading(CallModel const& call) {
     return "ENOUGH: GIVE THE ADVICE NOW (!). If they stay on the line:";
   auto const open = call.open_danger().size();
   if (state.outlook.screen->kind == Screen::Kind::danger)
-    return fmt::format("ANY OF THESE RIGHT NOW?   {} open could raise the urgency", open);
+    return fmt::format("ANY OF THESE RIGHT NOW?   {} of {} open are for the caller", open,
+                       call.all_open().size());
   if (open == 0) return "WHAT TELLS MOST NOW   nothing open could raise the urgency";
   return fmt::format("WHAT TELLS MOST NOW   {} open could raise the urgency together", open);
 }
@@ -179,9 +181,9 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
   auto const advice = advice_for(call.tables(), state.result);
   if (call.urgency() != Urgency::settled) {
     lines.heading("NOT SETTLED");
-    lines.paragraph(fmt::format("{} open questions could still raise the urgency. In doubt, go by "
-                                "the higher one.",
-                                call.open_danger().size()),
+    lines.paragraph(fmt::format("{}. They could still raise the urgency: in doubt, go by the "
+                                "higher one.",
+                                open_count_text(call.pack(), call.all_open())),
                     2, lines.bullet());
   }
   lines.heading("SAY TO THE CALLER");
@@ -235,7 +237,7 @@ void draw_questions(CallModel const& call, CallLines& lines, PageRoom room) {
       draw_finding(call, lines);
       break;
     case Activity::choosing:
-      lines.heading("CHOOSE");
+      lines.heading("CHOOSE   " + lines.shown(call.pack()[state.subject].label));
       draw_choices(call, lines);
       break;
     case Activity::typing:

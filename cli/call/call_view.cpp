@@ -129,8 +129,10 @@ void draw_page(CallModel const& call, CallLines& lines, PageRoom room) {
 void draw_open(CallModel const& call, CallLines& lines) {
   auto const labels = open_labels(call, OpenLabels::all);
   auto const end = lines.count() + open_rows;
-  lines.paragraph(labels.empty() ? "no danger that a caller could tell"
-                                 : fmt::format("{}: {}", call.open_danger().size(), labels),
+  lines.paragraph(labels.empty()
+                      ? "no danger that a caller could tell"
+                      : fmt::format("{} a caller can tell, of {}: {}", call.open_danger().size(),
+                                    call.all_open().size(), labels),
                   0, "OPEN   ", Weight::plain, open_rows);
   lines.fill_to(end);
 }

@@ -25,7 +25,7 @@ constexpr double fit_of_the_worst_word = 100;
 constexpr double same_polarity = 60;
 constexpr double share_of_the_phrase = 40;
 // Of two that fit alike, the dangerous one stands first.
-constexpr double danger = 8;
+constexpr double danger = 5;
 
 constexpr double most_of_it = 2.0 / 3;  // of the weight of what was typed
 constexpr std::size_t words_for_most = 3;

@@ -188,7 +188,7 @@ TEST(CallModel, NoToTheRestOfAListAnsweredInPartIsSaidTwice) {
   auto const listed = desk.call.state().outlook.screen->questions.size();
   press(desk.call, "10");  // an age, typed in a hurry
   EXPECT_EQ(desk.call.state().dog.answers.size(), 1U);
-  EXPECT_NE(desk.call.state().message.find("NO to "), std::string::npos);
+  EXPECT_NE(desk.call.state().message.find("says NO to: "), std::string::npos);
   press(desk.call, "0");
   EXPECT_EQ(desk.call.state().dog.answers.size(), listed);
 }
