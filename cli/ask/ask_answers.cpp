@@ -104,6 +104,7 @@ void AskSession::take_reply(Screen const& screen, ListReply const& reply) {
 // What was just recorded; it may have lowered the urgency.
 void AskSession::note(std::string const& what) {
   last_noted_ = what;
+  has_taken_back_ = false;
   remark("Noted: " + what + ".");
 }
 

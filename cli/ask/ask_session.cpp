@@ -6,6 +6,7 @@
 #include <charconv>
 #include <istream>
 #include <ostream>
+#include <utility>
 
 #include "ask/question_text.hpp"
 #include "ask/standing_text.hpp"
@@ -115,7 +116,8 @@ AskSession::Told AskSession::note_tier(Outlook const& with_skipped) {
   }
   told_tier_ = result_.tier;
   told_alarms_ = std::move(fired);
-  if (fell) return Told::a_fall;
+  // Who took an answer back knows what lowered it.
+  if (fell && !std::exchange(has_taken_back_, false)) return Told::a_fall;
   return rose && *told_tier_ == TierId{0} ? Told::the_top : Told::nothing;
 }
 
@@ -306,6 +308,7 @@ AskSession::Done AskSession::go_back() {
   now_ = std::move(past_.back());
   past_.pop_back();
   last_noted_ = "the last answer was taken back";
+  has_taken_back_ = true;
   save();
   return Done::yes;
 }
@@ -345,6 +348,7 @@ AskSession::Done AskSession::take_back_one() {
     std::erase_if(now_.dog.answers, [&](auto const& one) { return one.first == sign; });
     std::erase(now_.dog.cannot_tell, sign);
     last_noted_ = pack_[sign].label + " taken back";
+    has_taken_back_ = true;
     remark(fmt::format("Taken back: {}.", pack_[sign].label));
     save();
     return Done::yes;

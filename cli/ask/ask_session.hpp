@@ -93,6 +93,7 @@ class AskSession {
   std::vector<AlarmId> told_alarms_;  ///< of that tier
   std::optional<ListReply> part_;     ///< of the list on the screen, as far as it was answered
   std::string last_noted_;            ///< what was recorded last
+  bool has_taken_back_ = false;       ///< rather, it was taken back
   bool goes_on_ = false;              ///< `more` was typed
   bool skipped_shown_ = false;        ///< skipped questions come back once
   bool save_failed_ = false;
