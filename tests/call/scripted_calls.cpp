@@ -129,7 +129,7 @@ class Nurse {
     else if (kind == AnswerKind::number || kind == AnswerKind::breed)
       press("?");
     else if (desk_ == Desk::one_by_one)
-      press(is_yes(*call_.focus()) ? "yes\n" : "no\n");
+      press(is_yes(*call_.focus()) ? "y\n" : "n\n");
     else
       answer_list(questions);
     look();
