@@ -20,12 +20,65 @@ bool AskSession::take(Screen const& screen, std::string const& line) {
   return screen.kind == Screen::Kind::place ? take_place(sign, line) : take_one(sign, line);
 }
 
+// A list of dangers answered in part: the rest is no only once that has been said as well.
 bool AskSession::take_list(Screen const& screen, std::string const& line) {
-  auto const reply = read_list_reply(line, screen.questions.size());
-  if (!reply.remark.empty()) {
+  auto reply = read_list_reply(line, screen.questions.size());
+  auto const text = trimmed_small(line);
+  bool const denies = means_none_of_them(text) && text != "n";
+  bool const is_untold = means_cannot_tell(text);
+  if (part_ && denies) {
+    reply = *part_;
+  } else if (part_ && is_untold) {
+    reply = *part_;
+    for (auto const rest : left_out(reply, screen.questions.size()))
+      reply.cannot_tell.push_back(rest);
+    std::sort(reply.cannot_tell.begin(), reply.cannot_tell.end());
+  } else if (!reply.remark.empty()) {
     if (!read_key(line)) remark(reply.remark);
     return false;
+  } else if (screen.kind == Screen::Kind::danger && !denies) {
+    if (is_untold) reply = {};
+    if (part_) reply = joined_replies(*part_, reply);
+    if (!left_out(reply, screen.questions.size()).empty()) {
+      part_ = std::move(reply);
+      save_part(screen);
+      remark(left_out_text(screen, is_untold));
+      return false;
+    }
   }
+  take_reply(screen, reply);
+  return true;
+}
+
+// What is so is on the disk at once, while the rest is asked.
+void AskSession::save_part(Screen const& screen) {
+  auto const before = now_.dog;
+  for (auto const i : part_->yes) {
+    auto const sign = screen.questions[i].sign;
+    bool const is_by_sites = pack_[sign].kind == AnswerKind::sites;
+    set(sign, is_by_sites ? Answer(Findings{true, false, {}, {}}) : Answer(true));
+  }
+  save();
+  now_.dog = before;
+}
+
+std::string AskSession::left_out_text(Screen const& screen, bool is_untold) const {
+  std::string lines;
+  for (auto const i : left_out(*part_, screen.questions.size()))
+    lines += fmt::format("{}{} {}", lines.empty() ? "" : "; ", i + 1,
+                         pack_[screen.questions[i].sign].label);
+  if (is_untold)
+    return fmt::format(
+        "Can nobody tell about any of these: {}? Then they stay open. Type ? once more if so, the "
+        "numbers that are so, or none.",
+        lines);
+  return fmt::format(
+      "Is it no to all of these: {}? Type no if none of them is so; or more numbers, ?3, or ? if "
+      "nobody can tell.",
+      lines);
+}
+
+void AskSession::take_reply(Screen const& screen, ListReply const& reply) {
   keep_state();
   std::string noted;
   for (std::size_t i = 0; i < screen.questions.size(); ++i) {
@@ -45,9 +98,15 @@ bool AskSession::take_list(Screen const& screen, std::string const& line) {
   if (!reply.cannot_tell.empty())
     noted +=
         fmt::format("{}{} could not be told", noted.empty() ? "" : "; ", reply.cannot_tell.size());
-  remark("Noted: " + noted + ".");
+  note(noted);
   save();
-  return true;
+}
+
+// What was just recorded; it may have lowered the urgency.
+void AskSession::note(std::string const& what) {
+  last_noted_ = what;
+  has_taken_back_ = false;
+  remark("Noted: " + what + ".");
 }
 
 bool AskSession::take_sex(Screen const& screen, std::string const& line) {
@@ -72,7 +131,7 @@ bool AskSession::take_sex(Screen const& screen, std::string const& line) {
   };
   one(dog_sign::sex, entry.sex);
   if (screen.questions.size() > 1 || entry.neutered) one(dog_sign::neutered, entry.neutered);
-  remark("Noted: " + noted + ".");
+  note(noted);
   save();
   return true;
 }
@@ -86,11 +145,10 @@ bool AskSession::take_one(SignId sign, std::string const& line) {
   keep_state();
   if (entry.cannot_tell) {
     set_cannot_tell(sign);
-    remark(fmt::format("Noted: {}: can't tell.", pack_[sign].label));
+    note(fmt::format("{}: can't tell", pack_[sign].label));
   } else {
     set(sign, *entry.answer);
-    remark(
-        fmt::format("Noted: {}: {}.", pack_[sign].label, answer_text(pack_, sign, *entry.answer)));
+    note(fmt::format("{}: {}", pack_[sign].label, answer_text(pack_, sign, *entry.answer)));
     auto const* findings = std::get_if<Findings>(&*entry.answer);
     if (findings != nullptr && !findings->found.empty() && tables_.hangs_on_place(sign))
       now_.clear_wanted = sign;
@@ -122,12 +180,12 @@ bool AskSession::take_place(SignId sign, std::string const& line) {
   keep_state();
   if (findings == nullptr || findings->found.empty()) {
     now_.places_untold.push_back(sign);
-    remark(fmt::format("Noted: {}: yes, and nobody can tell where.", label));
+    note(fmt::format("{}: yes, and nobody can tell where", label));
     return true;
   }
   set(sign, *findings);
   now_.clear_wanted = sign;
-  remark(fmt::format("Noted: {}: {}.", label, answer_text(pack_, sign, *findings)));
+  note(fmt::format("{}: {}", label, answer_text(pack_, sign, *findings)));
   save();
   return true;
 }

@@ -44,6 +44,25 @@ constexpr std::array key_words = {
     KeyWord{"help", Key::keys},
 };
 
+// In order, each once.
+void tidy(ListReply& out) {
+  for (auto* list : {&out.yes, &out.cannot_tell}) {
+    std::sort(list->begin(), list->end());
+    list->erase(std::unique(list->begin(), list->end()), list->end());
+  }
+  // Both true and not to be told: the more dangerous reading counts.
+  std::erase_if(out.cannot_tell, [&](std::size_t line_number) {
+    return std::binary_search(out.yes.begin(), out.yes.end(), line_number);
+  });
+}
+
+// "none of them i think" without its last words.
+std::string without_hedge(std::string text) {
+  for (std::string_view const hedge : {" i think", " i believe", " thankfully", " thanks"})
+    if (text.ends_with(hedge)) text.resize(text.size() - hedge.size());
+  return text;
+}
+
 }  // namespace
 
 std::optional<Key> read_key(std::string_view line) {
@@ -54,18 +73,44 @@ std::optional<Key> read_key(std::string_view line) {
   return found->key;
 }
 
+bool means_none_of_them(std::string_view line) {
+  auto const text = trimmed_small(line);
+  constexpr std::array<std::string_view, 8> words = {
+      "none",      "none of them", "none of these",       "none of those",
+      "no to all", "nothing else", "none that i can see", "none of that"};
+  auto const plain = without_hedge(text);
+  return std::find(words.begin(), words.end(), plain) != words.end() ||
+         read_yes_or_no(plain) == false;
+}
+
+std::vector<std::size_t> left_out(ListReply const& reply, std::size_t lines) {
+  std::vector<std::size_t> out;
+  for (std::size_t i = 0; i < lines; ++i)
+    if (!std::binary_search(reply.yes.begin(), reply.yes.end(), i) &&
+        !std::binary_search(reply.cannot_tell.begin(), reply.cannot_tell.end(), i))
+      out.push_back(i);
+  return out;
+}
+
+ListReply joined_replies(ListReply const& first, ListReply const& second) {
+  auto out = first;
+  out.yes.insert(out.yes.end(), second.yes.begin(), second.yes.end());
+  out.cannot_tell.insert(out.cannot_tell.end(), second.cannot_tell.begin(),
+                         second.cannot_tell.end());
+  tidy(out);
+  return out;
+}
+
 ListReply read_list_reply(std::string_view line, std::size_t lines) {
   ListReply out;
   auto const remark = fmt::format(
-      "Type the numbers that are so (1 to {}), such as 2 5: those left out count as no; none; ?3 "
-      "if you cannot tell about 3; or ? for all.",
+      "Type the numbers that are so (1 to {}), such as 2 5; none; ?3 if you cannot tell "
+      "about 3; or ? for all.",
       lines);
   auto const text = trimmed_small(line);
   // One letter, typed for the question before, must not deny a whole list of dangers.
   if (text == "n") return {{}, {}, remark};
-  if (text == "none" || text == "none of them" || text == "none of these" ||
-      read_yes_or_no(text) == false)
-    return out;
+  if (means_none_of_them(text)) return out;
   if (text == "all" || text == "all of them") {
     out.yes.resize(lines);
     std::iota(out.yes.begin(), out.yes.end(), std::size_t{0});
@@ -98,14 +143,7 @@ ListReply read_list_reply(std::string_view line, std::size_t lines) {
       return {{}, {}, remark};
     ++i;
   }
-  for (auto* list : {&out.yes, &out.cannot_tell}) {
-    std::sort(list->begin(), list->end());
-    list->erase(std::unique(list->begin(), list->end()), list->end());
-  }
-  // Both true and not to be told: the more dangerous reading counts.
-  std::erase_if(out.cannot_tell, [&](std::size_t line_number) {
-    return std::binary_search(out.yes.begin(), out.yes.end(), line_number);
-  });
+  tidy(out);
   if (is_doubtful || (out.yes.empty() && out.cannot_tell.empty())) return {{}, {}, remark};
   return out;
 }

@@ -28,6 +28,15 @@ struct ListReply {
   std::string remark;                    ///< when it was not understood: what would be
 };
 
+/// Whether the line says no to all of a list.
+[[nodiscard]] bool means_none_of_them(std::string_view line);
+
+/// The lines of a list of so many that the reply leaves out, from 0.
+[[nodiscard]] std::vector<std::size_t> left_out(ListReply const& reply, std::size_t lines);
+
+/// What both say of a list: what is so in either counts, before what nobody can tell.
+[[nodiscard]] ListReply joined_replies(ListReply const& first, ListReply const& second);
+
 /// "2 5", "none", "1, ?4", "?" (none can be told) for a list of so many lines.
 [[nodiscard]] ListReply read_list_reply(std::string_view line, std::size_t lines);
 

@@ -3,13 +3,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <istream>
 #include <ostream>
+#include <utility>
 
 #include "ask/question_text.hpp"
 #include "ask/standing_text.hpp"
 #include "assess/assess_text.hpp"
 #include "files/read_bytes.hpp"
+#include "flinch/explain/reasons.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -33,8 +36,9 @@ AskSession::Ended AskSession::run(Case dog) {
     auto const outlook = look_ahead();
     auto const with_skipped = interview_.next(result_, now_.places_untold);
     bool const asks_on = outlook.screen && (goes_on_ || !outlook.is_enough);
-    if (note_tier(with_skipped) && (asks_on || now_.clear_wanted))
-      after = pause_at_top();
+    auto const told = note_tier(with_skipped);
+    if (told != Told::nothing && (asks_on || now_.clear_wanted))
+      after = pause(told);
     else if (now_.clear_wanted)
       after = ask_clear();
     else if (asks_on)
@@ -87,16 +91,17 @@ Outlook AskSession::look_ahead() {
 
 // A tier that rises is told at once, and what to do; so is a further alarm at the tier that stands,
 // and a tier that falls.
-bool AskSession::note_tier(Outlook const& with_skipped) {
+AskSession::Told AskSession::note_tier(Outlook const& with_skipped) {
   std::vector<AlarmId> fired;
   for (auto const& outcome : result_.alarms)
     if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == result_.tier)
       fired.push_back(outcome.alarm);
   bool const rose = result_.tier && (!told_tier_ || *result_.tier < *told_tier_);
+  bool const fell = told_tier_ && (!result_.tier || *told_tier_ < *result_.tier);
   if (rose) {
     say(tier_text(tables_, result_, with_skipped, session_.look));
-  } else if (told_tier_ && (!result_.tier || *told_tier_ < *result_.tier)) {
-    say(fall_text(pack_, *told_tier_, result_, with_skipped, session_.look));
+  } else if (fell) {
+    say(fall_text(pack_, {*told_tier_, last_noted_}, result_, with_skipped, session_.look));
   } else {
     for (auto const alarm : fired)
       if (std::find(told_alarms_.begin(), told_alarms_.end(), alarm) == told_alarms_.end())
@@ -104,13 +109,17 @@ bool AskSession::note_tier(Outlook const& with_skipped) {
   }
   told_tier_ = result_.tier;
   told_alarms_ = std::move(fired);
-  return rose && *told_tier_ == TierId{0};
+  // Who took an answer back knows what lowered it.
+  if (fell && !std::exchange(has_taken_back_, false)) return Told::a_fall;
+  return rose && *told_tier_ == TierId{0} ? Told::the_top : Told::nothing;
 }
 
-// What to do now must not scroll away under the next question.
-AskSession::After AskSession::pause_at_top() {
-  remark(fmt::format("{}. The questions can wait: Enter goes on with them, q ends them.",
-                     pack_[*told_tier_].title));
+// What to do now must not scroll away under the next question, nor that it is less urgent now.
+AskSession::After AskSession::pause(Told told) {
+  remark(told == Told::the_top
+             ? fmt::format("{}. The questions can wait: Enter goes on with them, q ends them.",
+                           pack_[*told_tier_].title)
+             : std::string("Press Enter when you have read this; b takes the answer back."));
   for (;;) {
     auto const line = read_line();
     if (!line) return After::end;
@@ -194,6 +203,7 @@ bool AskSession::offers_skipped() {
 AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook,
                                   Outlook const& with_skipped) {
   context_.walk_side = Side::any;
+  part_.reset();
   say("\n" + standing_text(pack_, result_, outlook, with_skipped, session_.look) +
       question_text(pack_, screen, session_.look));
   for (;;) {
@@ -287,14 +297,55 @@ AskSession::Done AskSession::press(Key key, Screen const& screen) {
 }
 
 AskSession::Done AskSession::go_back() {
-  if (past_.empty()) {
+  if (past_.empty()) return take_back_one();
+  now_ = std::move(past_.back());
+  past_.pop_back();
+  last_noted_ = "the last answer was taken back";
+  has_taken_back_ = true;
+  save();
+  return Done::yes;
+}
+
+// Of an interview that is gone on with, the order of the answers is not known: which one is asked.
+AskSession::Done AskSession::take_back_one() {
+  auto const& answers = now_.dog.answers;
+  auto const& untold = now_.dog.cannot_tell;
+  if (answers.empty() && untold.empty()) {
     remark("This is the first question.");
     return Done::no;
   }
-  now_ = std::move(past_.back());
-  past_.pop_back();
-  save();
-  return Done::yes;
+  Page page(session_.look);
+  page.paragraph(
+      "Which answer, of those given before, is to be taken back? Its number; Enter for none.");
+  std::size_t number = 0;
+  for (auto const& [sign, answer] : answers)
+    page.paragraph(fmt::format("{}: {}", pack_[sign].label, answer_text(pack_, sign, answer)), 0,
+                   fmt::format("{:>3}  ", ++number));
+  for (auto const sign : untold)
+    page.paragraph(pack_[sign].label + ": can't tell", 0, fmt::format("{:>3}  ", ++number));
+  say(page.take());
+  for (;;) {
+    auto const line = read_line();
+    if (!line) return Done::end;
+    auto const text = trimmed_small(*line);
+    if (text.empty()) return Done::again;
+    std::size_t wanted = 0;
+    auto const read = std::from_chars(text.data(), text.data() + text.size(), wanted);
+    bool const is_number = read.ec == std::errc{} && read.ptr == text.data() + text.size();
+    if (!is_number || wanted < 1 || wanted > number) {
+      remark(fmt::format("Type a number from 1 to {}, or press Enter for none.", number));
+      continue;
+    }
+    auto const sign =
+        wanted <= answers.size() ? answers[wanted - 1].first : untold[wanted - 1 - answers.size()];
+    std::erase_if(now_.dog.answers, [&](auto const& one) { return one.first == sign; });
+    std::erase(now_.dog.cannot_tell, sign);
+    last_noted_ = pack_[sign].label + " taken back";
+    has_taken_back_ = true;
+    remark(fmt::format("Taken back: {}.", pack_[sign].label));
+    save();
+    return Done::yes;
+  }
 }
 
 void AskSession::save() {

@@ -46,9 +46,10 @@ class AskSession {
   void say_so_far();
   void remark(std::string const& text);
   [[nodiscard]] Outlook look_ahead();
-  /// Whether the top tier was told just now.
-  [[nodiscard]] bool note_tier(Outlook const& with_skipped);
-  [[nodiscard]] After pause_at_top();
+  /// What was told of the urgency just now, and must not scroll away unread.
+  enum class Told : std::uint8_t { nothing, the_top, a_fall };
+  [[nodiscard]] Told note_tier(Outlook const& with_skipped);
+  [[nodiscard]] After pause(Told told);
   [[nodiscard]] After end_or_more(Outlook const& outlook, Outlook const& with_skipped);
   [[nodiscard]] std::string nothing_more_text(Outlook const& outlook,
                                               Outlook const& with_skipped) const;
@@ -60,8 +61,13 @@ class AskSession {
   enum class Done : std::uint8_t { no, yes, again, end };
   [[nodiscard]] Done press(Key key, Screen const& screen);
   [[nodiscard]] Done go_back();
+  [[nodiscard]] Done take_back_one();
   [[nodiscard]] bool take(Screen const& screen, std::string const& line);
   [[nodiscard]] bool take_list(Screen const& screen, std::string const& line);
+  void take_reply(Screen const& screen, ListReply const& reply);
+  void save_part(Screen const& screen);
+  [[nodiscard]] std::string left_out_text(Screen const& screen, bool is_untold) const;
+  void note(std::string const& what);
   [[nodiscard]] bool take_sex(Screen const& screen, std::string const& line);
   [[nodiscard]] bool take_one(SignId sign, std::string const& line);
   [[nodiscard]] bool take_place(SignId sign, std::string const& line);
@@ -85,6 +91,9 @@ class AskSession {
   Assessment result_;
   std::optional<TierId> told_tier_;
   std::vector<AlarmId> told_alarms_;  ///< of that tier
+  std::optional<ListReply> part_;     ///< of the list on the screen, as far as it was answered
+  std::string last_noted_;            ///< what was recorded last
+  bool has_taken_back_ = false;       ///< rather, it was taken back
   bool goes_on_ = false;              ///< `more` was typed
   bool skipped_shown_ = false;        ///< skipped questions come back once
   bool save_failed_ = false;

@@ -107,8 +107,10 @@ std::string question_text(Pack const& pack, Screen const& screen, Look const& lo
     for (std::size_t i = 0; i < screen.questions.size(); ++i)
       page.paragraph(list_line(pack, screen.questions[i].sign), 0, number_bullet(i));
     page.paragraph(
-        "(the numbers that are so, those left out count as no; none; ?2 if you "
-        "cannot tell about 2; ? for all)");
+        screen.kind == Screen::Kind::danger
+            ? "(the numbers that are so; none; ?2 if you cannot tell about 2; ? for all)"
+            : "(the numbers that are so, those left out count as no; none; ?2 if you cannot tell "
+              "about 2; ? for all)");
     return page.take();
   }
   auto const sign = screen.questions.front().sign;

@@ -99,16 +99,18 @@ std::string alarm_text(Alarm const& alarm, Look const& look) {
   return page.take();
 }
 
-std::string fall_text(Pack const& pack, TierId before, Assessment const& result,
+std::string fall_text(Pack const& pack, ToldTier const& before, Assessment const& result,
                       Outlook const& with_skipped, Look const& look) {
   Page page(look);
   auto const now = result.tier ? pack[*result.tier].title : "nothing told that says how soon";
-  page.paragraph(
-      may_rise(result, with_skipped) || !result.tier
-          ? fmt::format("Not settled any more, it was \"{}\". For now: {}{}; dangers have "
-                        "not all been asked for.",
-                        pack[before].title, result.tier ? "at least " : "", now)
-          : fmt::format("It is less urgent than it looked: {}.", now));
+  auto const& title = pack[before.tier].title;
+  auto const by = before.lowered_by.empty() ? std::string() : " By: " + before.lowered_by + ".";
+  page.paragraph(may_rise(result, with_skipped) || !result.tier
+                     ? fmt::format("Not settled any more, it was \"{}\".{} For now: {}{}; dangers "
+                                   "have not all been asked for.",
+                                   title, by, result.tier ? "at least " : "", now)
+                     : fmt::format("It is less urgent than it looked, it was \"{}\".{} Now: {}.",
+                                   title, by, now));
   return page.take();
 }
 

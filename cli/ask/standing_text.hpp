@@ -28,9 +28,16 @@ namespace flinch::cli {
 /// What an alarm says that fired at the tier that stands already.
 [[nodiscard]] std::string alarm_text(Alarm const& alarm, Look const& look);
 
-/// That the tier is less urgent than `before`, or not settled any more.
-[[nodiscard]] std::string fall_text(Pack const& pack, TierId before, Assessment const& result,
-                                    Outlook const& with_skipped, Look const& look);
+/// A tier that was told, and what was recorded since.
+struct ToldTier {
+  TierId tier{};
+  std::string lowered_by;
+};
+
+/// That the tier is less urgent than `before`, or not settled any more, and what lowered it.
+[[nodiscard]] std::string fall_text(Pack const& pack, ToldTier const& before,
+                                    Assessment const& result, Outlook const& with_skipped,
+                                    Look const& look);
 
 /// The tier once more and what it says to do, and what it could still be, to stand last on the
 /// screen.

@@ -10,6 +10,7 @@
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/assess/uncertainty.hpp"
+#include "flinch/explain/open_count.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
@@ -91,8 +92,8 @@ class AssessmentText {
     if (result_.ceiling == result_.tier || !result_.ceiling) return;
     auto const questions = open_questions(tables_, result_);
     page_.heading("COULD BE HIGHER");
-    page_.paragraph(fmt::format("Up to \"{}\" until these are answered; unknown is not no:",
-                                pack_[*result_.ceiling].title));
+    page_.paragraph(fmt::format("Up to \"{}\" until these are answered; unknown is not no. {}.",
+                                pack_[*result_.ceiling].title, open_count_text(pack_, questions)));
     for (std::size_t i = 0; i < std::min(questions.size(), questions_shown); ++i) {
       auto const& question = questions[i];
       auto const& sign = pack_[question.sign];

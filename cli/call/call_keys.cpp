@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "call/call_key.hpp"
 #include "call/call_model.hpp"
 #include "flinch/text/display.hpp"
 
@@ -12,18 +13,6 @@ namespace {
 
 constexpr std::size_t typed_bytes = 400;        // of one line
 constexpr std::size_t scrolled_at_most = 1000;  // until the screen that shows it says how far
-
-bool is_letter(std::string const& text) {
-  auto const c = text.empty() ? '\0' : text[0];
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
-         (static_cast<unsigned char>(c) >= 0x80);
-}
-
-// 1 to 9 for such a digit, otherwise 0.
-std::size_t digit(Key const& key) {
-  if (key.kind != Key::Kind::text || key.text.size() != 1) return 0;
-  return key.text[0] >= '1' && key.text[0] <= '9' ? static_cast<std::size_t>(key.text[0] - '0') : 0;
-}
 
 // What of a pasted or typed text belongs in one line: no control characters, blanks for line ends.
 std::string one_line(std::string text) {
@@ -37,17 +26,12 @@ void erase_last(std::string& text) {
   if (!text.empty()) text.resize(whole_character(text, text.size() - 1));
 }
 
-void move(std::size_t& place, Key const& key, std::size_t count) {
-  if (key.kind == Key::Kind::up && place > 0) --place;
-  if (key.kind == Key::Kind::down && place + 1 < count) ++place;
-}
-
 }  // namespace
 
 void CallModel::press(Key const& key) {
   state_.message.clear();
   state_.is_trouble = false;
-  auto const letter_before = std::exchange(answered_by_letter_, {});
+  was_none_pending_ = std::exchange(is_none_pending_, false);
   bool const is_list_on_screen =
       state_.activity == Activity::asking || state_.activity == Activity::finding;
   if (is_list_on_screen) answering_ = Answering::elsewhere;  // until a key answers its lines
@@ -62,7 +46,9 @@ void CallModel::press(Key const& key) {
       state_.shows_keys = true;
       return;
     case Key::Kind::undo:
-      if (state_.activity == Activity::typing && !state_.typed.empty()) {
+      if ((state_.activity == Activity::typing || state_.activity == Activity::finding) &&
+          !state_.typed.empty()) {
+        if (state_.activity == Activity::finding) go_on_asking();
         state_.typed.clear();
         state_.message = "What was being typed is gone; Ctrl-Z once more for the answer before";
         return;
@@ -77,9 +63,6 @@ void CallModel::press(Key const& key) {
   }
   switch (state_.page) {
     case CallPage::questions:
-      if (!letter_before.empty() && state_.activity == Activity::asking &&
-          key.kind == Key::Kind::text && is_letter(key.text) && key.text != "y" && key.text != "n")
-        return begin_word(letter_before, key.text);
       return press_on_questions(key);
     case CallPage::details:
       return press_on_details(key);
@@ -121,7 +104,7 @@ void CallModel::turn_page(std::size_t by) {
 
 // At any moment: no answer that can be typed has a `!` in it.
 void CallModel::open_advice() {
-  if (!commit_typing()) return;
+  if (!commit_field() || !commit_typing()) return;
   go_on_asking();
   state_.page = CallPage::advice;
 }
@@ -137,123 +120,6 @@ void CallModel::press_on_questions(Key const& key) {
     case Activity::typing:
       return type_by_key(key);
   }
-}
-
-void CallModel::ask_by_key(Key const& key) {
-  auto const asked = focus();
-  switch (key.kind) {
-    case Key::Kind::up:
-    case Key::Kind::down:
-      if (asked) move(state_.cursor, key, state_.outlook.screen->questions.size());
-      return;
-    case Key::Kind::enter:
-      if (asked) {
-        auto const kind = pack()[*asked].kind;
-        if (kind != AnswerKind::yes_or_no && kind != AnswerKind::sites) return begin(*asked);
-      }
-      state_.message = "y yes, n no, ? can't tell; Tab for the next page";
-      return;
-    case Key::Kind::paste:
-      state_.activity = Activity::finding;
-      state_.typed.clear();
-      edit_text(key);
-      return search_again();
-    case Key::Kind::text:
-      return ask_by_letter(key.text);
-    default:
-      return;
-  }
-}
-
-void CallModel::ask_by_letter(std::string const& letter) {
-  auto const asked = focus();
-  if (asked && (letter == "y" || letter == "n" || letter == "?")) {
-    answering_ = Answering::the_line;
-    is_list_unread_ = false;
-    auto const steps = history_.size();
-    if (letter == "?") return answer(*asked, std::nullopt);
-    letter == "y" ? say_yes(*asked) : say_no(*asked);
-    if (history_.size() > steps) answered_by_letter_ = letter;
-    return;
-  }
-  if (asked && letter == "0") return say_none_of_these();
-  if (auto const number = digit({Key::Kind::text, letter}); number > 0 && asked) {
-    auto const& questions = state_.outlook.screen->questions;
-    auto const kind = pack()[questions[0].sign].kind;
-    if (kind == AnswerKind::steps || kind == AnswerKind::one_of || kind == AnswerKind::number) {
-      begin(*asked);
-      return press_on_questions({Key::Kind::text, letter});
-    }
-    if (number > questions.size())
-      return report_trouble(fmt::format("There is no question {} here", letter));
-    answering_ = Answering::a_number;
-    is_list_unread_ = false;
-    return say_yes(questions[number - 1].sign);
-  }
-  if (letter == "!") return open_advice();
-  if (letter == "/" || is_letter(letter)) {
-    state_.activity = Activity::finding;
-    state_.typed = letter == "/" ? "" : inert(letter);
-    return search_again();
-  }
-  report_trouble("No such key here; F1 or Ctrl-K shows all keys");
-}
-
-void CallModel::find_by_key(Key const& key) {
-  auto const found = focus();
-  if (auto const number = digit(key); number > 0) {
-    if (number <= state_.found.size()) return say_yes(state_.found[number - 1].sign);
-    return report_trouble(fmt::format("There is no sign {} here", key.text));
-  }
-  switch (key.kind) {
-    case Key::Kind::up:
-    case Key::Kind::down:
-      return move(state_.cursor, key, state_.found.size());
-    case Key::Kind::escape:
-      return go_on_asking();
-    case Key::Kind::enter:
-      if (found) return say_yes(*found);
-      return report_trouble("Nothing found to mark: other words, or Esc");
-    case Key::Kind::erase:
-      if (state_.typed.empty()) return go_on_asking();
-      break;
-    case Key::Kind::text:
-      if (key.text == "!") return open_advice();
-      if (found && key.text == "0") return say_no(*found);
-      if (found && key.text == "?") return answer(*found, std::nullopt);
-      break;
-    default:
-      break;
-  }
-  edit_text(key);
-  search_again();
-  give_back_answer();
-  if (!state_.typed.empty()) tell_taken_back();
-}
-
-void CallModel::choose_by_key(Key const& key) {
-  auto const& values = pack()[state_.subject].values;
-  if (auto const number = digit(key); number > 0) {
-    if (number <= values.size())
-      return answer(state_.subject, Choice{static_cast<std::uint32_t>(number - 1)});
-    return report_trouble(fmt::format("There is no choice {} here", key.text));
-  }
-  switch (key.kind) {
-    case Key::Kind::up:
-    case Key::Kind::down:
-      return move(state_.cursor, key, values.size());
-    case Key::Kind::enter:
-      return answer(state_.subject, Choice{static_cast<std::uint32_t>(state_.cursor)});
-    case Key::Kind::escape:
-      return go_on_asking();
-    case Key::Kind::text:
-      if (key.text == "?") return answer(state_.subject, std::nullopt);
-      if (key.text == "!") return open_advice();
-      break;
-    default:
-      break;
-  }
-  report_trouble("Press the number of what fits, ? if nobody can tell, Esc to leave it");
 }
 
 void CallModel::type_by_key(Key const& key) {
@@ -298,6 +164,9 @@ void CallModel::press_on_details(Key const& key) {
     case Key::Kind::enter:
       if (commit_field() && state_.field + 1 < fields.size()) ++state_.field;
       return;
+    case Key::Kind::text:
+      if (key.text == "!") return open_advice();
+      break;
     case Key::Kind::escape:
       if (state_.is_editing) {
         state_.is_editing = false;
@@ -349,15 +218,17 @@ void CallModel::press_on_answers(Key const& key) {
     state_.page = CallPage::questions;
     return;
   }
+  auto const text = key.kind == Key::Kind::text ? key.text : "";
+  if (text == "!") return open_advice();
+  if (is_letter(text) || text == "/") return begin_search(text == "/" ? "" : text);
   if (rows.empty()) return;
   auto const sign = rows[state_.row];
-  auto const text = key.kind == Key::Kind::text ? key.text : "";
   move(state_.row, key, rows.size());
-  if (key.kind == Key::Kind::enter) begin(sign);
-  if (text == "y") say_yes(sign);
-  if (text == "n") say_no(sign);
+  if (key.kind == Key::Kind::enter) begin_choice(sign);
+  if (text == "1") say_yes(sign);
+  if (text == "0") say_no(sign);
   if (text == "?") answer(sign, std::nullopt);
-  if (text == "x") {
+  if (key.kind == Key::Kind::erase) {
     remember(fmt::format("{}: not asked", pack()[sign].label));
     forget(sign);
     reassess();
@@ -367,8 +238,10 @@ void CallModel::press_on_answers(Key const& key) {
 }
 
 void CallModel::press_on_advice(Key const& key) {
+  auto const text = key.kind == Key::Kind::text ? key.text : "";
   if (key.kind == Key::Kind::escape) state_.page = CallPage::questions;
-  if (key.kind == Key::Kind::text && key.text == "r") agree_to_ring_back();
+  if (text == "1") agree_to_ring_back();
+  if (is_letter(text) || text == "/") return begin_search(text == "/" ? "" : text);
   move(state_.scroll, key, scrolled_at_most);
 }
 

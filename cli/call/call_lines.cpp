@@ -21,6 +21,13 @@ std::size_t width_of(ViewLine const& line) {
 
 }  // namespace
 
+std::string capitals(std::string_view text) {
+  std::string out(text);
+  for (auto& c : out)
+    if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+  return out;
+}
+
 std::string CallLines::shown(std::string_view text) const {
   auto out = inert(text);
   std::replace(out.begin(), out.end(), '\t', ' ');

@@ -8,6 +8,9 @@
 
 namespace flinch::cli {
 
+/// What was recorded, in capitals: letters of ASCII only.
+[[nodiscard]] std::string capitals(std::string_view text);
+
 class CallLines {
  public:
   CallLines(ScreenSize size, Letters letters) : size_(size), letters_(letters) {}

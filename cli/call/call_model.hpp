@@ -2,7 +2,7 @@
 // A telephone call without a terminal: keys in, answers, urgency and the next questions out.
 //
 //   CallModel call(tables, dog, Keeping::in_a_file, now);
-//   call.press({Key::Kind::text, "y"});       // yes to the question being read out
+//   call.press({Key::Kind::text, "2"});       // yes to the second line of the list
 //   call.state().result.tier                  // after every answer
 #include <algorithm>
 #include <ctime>
@@ -44,7 +44,7 @@ inline constexpr std::size_t call_page_count = 4;
 enum class Activity : unsigned char {
   asking,    ///< the questions that the interview puts
   finding,   ///< a sign by a few letters
-  choosing,  ///< one of the subject's steps or choices
+  choosing,  ///< one of the subject's steps or choices, by number; or yes or no
   typing     ///< a number, a breed, a place
 };
 
@@ -66,6 +66,12 @@ enum class Urgency : unsigned char {
   settled                ///< none could
 };
 
+/// A tier that was told and no longer stands, until somebody has seen it.
+struct Fall {
+  TierId from{};
+  std::string by;  ///< the answers that lowered it
+};
+
 struct CallState {
   Case dog;
   Assessment result;
@@ -74,7 +80,9 @@ struct CallState {
   Activity activity = Activity::asking;
   bool shows_keys = false;
   bool is_over = false;
-  std::size_t cursor = 0;        ///< in the list of the activity
+  std::size_t line = 0;          ///< of the list, the one being read out
+  std::size_t cursor = 0;        ///< in what was found
+  bool is_picked = false;        ///< that one was gone to with the arrows
   std::string typed;             ///< letters of a search, or an answer being typed
   std::vector<FoundSign> found;  ///< for `finding`
   SignId subject{};              ///< for `choosing` and `typing`
@@ -84,8 +92,9 @@ struct CallState {
   std::size_t scroll = 0;        ///< on the page of advice
   std::string message;           ///< what the last key did
   bool is_trouble = false;       ///< the message says what went wrong
-  std::string last_answer;       ///< what undo would take back
-  std::string unsaved;           ///< why the answers are in no file, as long as they are not
+  std::string last_answer;       ///< what was recorded last, and undo would take back
+  std::optional<Fall> fall;
+  std::string unsaved;  ///< why the answers are in no file, as long as they are not
   std::time_t now = 0;
 };
 
@@ -111,16 +120,32 @@ class CallModel {
   [[nodiscard]] bool lacks_place(SignId sign) const;
   /// The sign whose question is to be read out now.
   [[nodiscard]] std::optional<SignId> focus() const;
+  /// The sign that "yes" and "no" answer.
+  [[nodiscard]] std::optional<SignId> asked() const;
+  /// What Enter would record of what is typed in a search: "collapsed: no"; nothing where it would
+  /// record nothing.
+  [[nodiscard]] std::string on_enter() const;
+  /// What the number of something found would record: "gum colour: pale".
+  [[nodiscard]] std::string would_record(FoundSign const& found) const;
+  /// What `choosing` chooses from: the labels of the subject's values, or yes and no.
+  [[nodiscard]] std::vector<std::string> choices() const;
+  /// The tier rests on how likely causes are, and no alarm asks for it.
+  [[nodiscard]] bool rests_on_likelihood() const;
+  /// And on facts of the dog that nobody has asked for yet.
+  [[nodiscard]] std::vector<SignId> unasked_ground() const;
   /// Signs answered so far, those that could not be told included, in the order of the pack; the
   /// dog's own are left out.
   [[nodiscard]] std::vector<SignId> answered() const;
   /// What a caller could still answer that could raise the urgency, what decides first.
   [[nodiscard]] std::vector<OpenQuestion> const& open_danger() const { return open_danger_; }
+  /// All that is open, the dog's own facts and what needs hands or a clinic included.
+  [[nodiscard]] std::vector<OpenQuestion> const& all_open() const { return all_open_; }
   [[nodiscard]] Urgency urgency() const;
   /// What stands in a field of the details.
   [[nodiscard]] std::string field_text(DetailField const& field) const;
 
   static constexpr std::size_t found_at_most = 9;  ///< as many as have a digit of their own
+  static constexpr std::size_t list_lines = 7;
 
  private:
   // What keys do, page by page.
@@ -128,6 +153,12 @@ class CallModel {
   void ask_by_key(Key const& key);
   void ask_by_letter(std::string const& letter);
   void find_by_key(Key const& key);
+  void begin_search(std::string letters);
+  void take_found(std::size_t at);
+  void take_search();
+  void answer_found(Key const& key);
+  [[nodiscard]] bool answer_by_word();
+  [[nodiscard]] bool answer_sex();
   void choose_by_key(Key const& key);
   void type_by_key(Key const& key);
   void press_on_details(Key const& key);
@@ -150,18 +181,20 @@ class CallModel {
   void say_no(SignId sign);
   void say_none_of_these();
   void begin(SignId sign);
+  void begin_choice(SignId sign);
   void commit_typed();
   [[nodiscard]] bool commit_field();
   [[nodiscard]] bool is_found(SignId sign) const;
   [[nodiscard]] bool commit_places(SignId sign, Entry const& entry);
-  void begin_word(std::string const& first, std::string const& letter);
-  void give_back_answer();
-  void tell_taken_back();
   void search_again();
   void go_on_asking();
   void reassess();
   void report_trouble(std::string message);
+  [[nodiscard]] bool is_answered_by_yes(SignId sign) const;
   void tell_change_of_urgency(std::optional<TierId> before);
+  void keep_promise(std::optional<TierId> before);
+  void acknowledge_fall();
+  void put_ground_first();
   [[nodiscard]] bool is_list_kept(std::vector<Question> const& first) const;
   void deal(std::vector<Question> first);
   [[nodiscard]] std::vector<Question> follow_ups() const;
@@ -180,25 +213,22 @@ class CallModel {
     the_rest,  ///< of the list
     elsewhere  ///< a sign that was searched for, changed or undone
   };
-  /// A y or n that turned out to begin a word.
-  struct TakenBack {
-    Case with_it;
-    std::string what;
-  };
-
   Tables const& tables_;
   Keeping keeping_;
   Assessor assessor_;
   Interview interview_;
   SignSearch search_;
   CallState state_;
+  std::vector<OpenQuestion> all_open_;
   std::vector<OpenQuestion> open_danger_;
   std::vector<Step> history_;
   Answering answering_ = Answering::elsewhere;
-  std::string answered_by_letter_;  ///< y or n, if that was the last key
-  std::optional<TakenBack> taken_back_;
-  bool is_field_begun_ = false;  ///< letters of the field being edited are in the case
-  bool is_list_unread_ = false;  ///< it took the place of one that may have been read out
+  std::optional<TierId> promised_;     ///< the highest told since a fall was last seen
+  std::optional<SignId> chosen_from_;  ///< whose choices the search took the place of
+  bool is_none_pending_ = false;       ///< 0 once more says no to what is still open
+  bool was_none_pending_ = false;      ///< when the present key was pressed
+  bool is_field_begun_ = false;        ///< letters of the field being edited are in the case
+  bool is_list_unread_ = false;        ///< it took the place of one that may have been read out
   bool leave_was_refused_ = false;
 };
 

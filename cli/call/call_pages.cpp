@@ -10,6 +10,7 @@
 #include "files/clock.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/care/plan.hpp"
+#include "flinch/explain/open_count.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/interview/answer_entry.hpp"
@@ -17,22 +18,27 @@
 namespace flinch::cli {
 namespace {
 
-constexpr std::size_t none_chosen = static_cast<std::size_t>(-1);
-
-void draw_values(CallModel const& call, CallLines& lines, SignId sign, std::size_t chosen) {
+void draw_values(CallModel const& call, CallLines& lines, SignId sign) {
   auto const& values = call.pack()[sign].values;
-  for (std::size_t i = 0; i < values.size(); ++i)
-    lines.choice(i + 1, values[i].label, "", i == chosen);
+  for (std::size_t i = 0; i < values.size(); ++i) lines.choice(i + 1, values[i].label, "", false);
+}
+
+void draw_choices(CallModel const& call, CallLines& lines) {
+  auto const labels = call.choices();
+  for (std::size_t i = 0; i < labels.size(); ++i) lines.choice(i + 1, labels[i], "", false);
 }
 
 // What the list is for, and how much is open behind it.
 std::string asking_heading(CallModel const& call) {
   auto const& state = call.state();
+  if (state.outlook.screen->kind == Screen::Kind::dog)
+    return "FIRST, BEFORE THE URGENCY MAY REST ON LIKELIHOOD";
   if (state.result.tier && index(*state.result.tier) == 0)
     return "ENOUGH: GIVE THE ADVICE NOW (!). If they stay on the line:";
   auto const open = call.open_danger().size();
   if (state.outlook.screen->kind == Screen::Kind::danger)
-    return fmt::format("ANY OF THESE RIGHT NOW?   {} open could raise the urgency", open);
+    return fmt::format("ANY OF THESE RIGHT NOW?   {} of {} open are for the caller", open,
+                       call.all_open().size());
   if (open == 0) return "WHAT TELLS MOST NOW   nothing open could raise the urgency";
   return fmt::format("WHAT TELLS MOST NOW   {} open could raise the urgency together", open);
 }
@@ -59,10 +65,10 @@ void draw_asking(CallModel const& call, CallLines& lines) {
   auto const first = screen->questions.front().sign;
   auto const kind = call.pack()[first].kind;
   if (kind == AnswerKind::steps || kind == AnswerKind::one_of)
-    return draw_values(call, lines, first, none_chosen);
+    return draw_values(call, lines, first);
   for (std::size_t i = 0; i < screen->questions.size(); ++i) {
     auto const sign = screen->questions[i].sign;
-    lines.choice(i + 1, call.pack()[sign].label, said_to(call, sign), i == state.cursor);
+    lines.choice(i + 1, call.pack()[sign].label, said_to(call, sign), i == state.line);
   }
 }
 
@@ -81,9 +87,12 @@ void draw_finding(CallModel const& call, CallLines& lines) {
     lines.paragraph(state.typed.empty() ? "Type a few letters of what the caller says."
                                         : "No sign has such words. Try others.",
                     2, "");
+  if (auto const enter = call.on_enter(); !enter.empty())
+    lines.add(ViewLine{{"Enter records  ", Weight::plain},
+                       {lines.shown(capitals(enter)), Weight::chosen}});
   for (std::size_t i = 0; i < state.found.size(); ++i)
-    lines.choice(i + 1, call.pack()[state.found[i].sign].label, words_beside(call, state.found[i]),
-                 i == state.cursor);
+    lines.choice(i + 1, call.would_record(state.found[i]), words_beside(call, state.found[i]),
+                 state.is_picked && i == state.cursor);
 }
 
 void draw_typing(CallModel const& call, CallLines& lines) {
@@ -110,7 +119,7 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   lines.paragraph(sign.ask, 0, "SAY    ", Weight::bold);
   if (!sign.help.empty()) lines.paragraph(sign.help, 0, "CHECK  ");
   if (state.activity != Activity::asking) return;
-  auto const& question = state.outlook.screen->questions[state.cursor];
+  auto const& question = state.outlook.screen->questions[state.line];
   if (!question.could_reach || question.alarms.size() + question.taken.size() == 0) return;
   auto const hangs = question.alarms.size() > 1
                          ? fmt::format("{} alarms hang on it", question.alarms.size())
@@ -186,9 +195,9 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
   auto const advice = advice_for(call.tables(), state.result);
   if (call.urgency() != Urgency::settled) {
     lines.heading("NOT SETTLED");
-    lines.paragraph(fmt::format("{} open questions could still raise the urgency. In doubt, go by "
-                                "the higher one.",
-                                call.open_danger().size()),
+    lines.paragraph(fmt::format("{}. They could still raise the urgency: in doubt, go by the "
+                                "higher one.",
+                                open_count_text(call.pack(), call.all_open())),
                     2, lines.bullet());
   }
   lines.heading("SAY TO THE CALLER");
@@ -204,7 +213,7 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
   if (proposed.empty())
     lines.paragraph("No urgency yet, so no time is proposed.", 2, lines.bullet());
   else if (proposed != agreed)
-    lines.paragraph(fmt::format("Proposed{}: {}. Press r when the caller agrees.",
+    lines.paragraph(fmt::format("Proposed{}: {}. Press 1 when the caller agrees.",
                                 agreed.empty() ? "" : " for this urgency, from now", proposed),
                     2, lines.bullet());
   lines.paragraph(caution, 0, "");
@@ -242,8 +251,8 @@ void draw_questions(CallModel const& call, CallLines& lines, PageRoom room) {
       draw_finding(call, lines);
       break;
     case Activity::choosing:
-      lines.heading("CHOOSE");
-      draw_values(call, lines, state.subject, state.cursor);
+      lines.heading("CHOOSE   " + lines.shown(call.pack()[state.subject].label));
+      draw_choices(call, lines);
       break;
     case Activity::typing:
       draw_typing(call, lines);
@@ -278,7 +287,7 @@ void draw_answers(CallModel const& call, CallLines& lines, PageRoom room) {
   auto const& state = call.state();
   auto const signs = call.answered();
   lines.heading(fmt::format(
-      "ANSWERS SO FAR: {}   y n ? change one, x takes it out, Enter asks again", signs.size()));
+      "ANSWERS SO FAR: {}   1 yes, 0 no, ? can't tell, Backspace takes it out", signs.size()));
   auto const rows = room.end_row - lines.count();
   auto const first = state.row >= rows ? state.row - rows + 1 : 0;
   for (std::size_t i = first; i < std::min(signs.size(), first + rows); ++i) {
@@ -306,17 +315,18 @@ void draw_advice(CallModel const& call, CallLines& lines, PageRoom room) {
 void draw_keys(CallLines& lines) {
   lines.heading("ALL KEYS   any key goes back");
   // As many as the smallest screen has room for.
-  for (auto const* line :
-       {"y n ?      yes, no, can't tell: to the question read out",
-        "0          none of those listed: no to all still open",
-        "1 to 9     yes to that one of the list; or that choice",
-        "up down    another one of the list", "letters    find a sign by the caller's words",
-        "  there    1 to 9, Enter yes; 0 no; ? can't tell; Esc back",
-        "Tab        next page; Shift-Tab back; Esc the questions",
-        "!          the advice; r there: the time is agreed",
-        "x          on the page of answers: take an answer out",
-        "Ctrl-Z     undo; Ctrl-U empty the line; Ctrl-L redraw",
-        "F1, Ctrl-K this page; Ctrl-C leave, the note is printed"})
+  for (auto const* line : {"1 to 9     yes to that one of the list; or that choice",
+                           "0          none of those listed: no to all still open",
+                           "yes no don't know, and Enter: to the question read out; ? too",
+                           "letters    find a sign or a value by the caller's words:",
+                           "  there    a number records it; Enter only the same words",
+                           "           with the arrows first: 0 no, ? can't tell; Esc back",
+                           "Enter      a fall of the urgency was seen; answers nothing",
+                           "Tab        next page; Shift-Tab back; Esc the questions",
+                           "!          the advice; 1 there: the time is agreed",
+                           "Backspace  on the page of answers: take an answer out",
+                           "Ctrl-Z     undo; Ctrl-U empty the line; Ctrl-L redraw",
+                           "F1, Ctrl-K this page; Ctrl-C leave; up, down: another line"})
     lines.add_text(std::string("  ") + line);
 }
 

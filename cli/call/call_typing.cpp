@@ -101,54 +101,10 @@ bool CallModel::commit_field() {
   return true;
 }
 
-// A y or n and a letter behind it: the beginning of a word, if any sign has such a one.
-void CallModel::begin_word(std::string const& first, std::string const& letter) {
-  state_.activity = Activity::finding;
-  state_.typed = first + inert(letter);
-  search_again();
-  if (state_.found.empty()) {
-    state_.typed = inert(letter);
-    return search_again();
-  }
-  TakenBack taken{state_.dog, history_.back().what};
-  auto const typed = state_.typed;
-  undo();
-  state_.message.clear();
-  state_.activity = Activity::finding;
-  state_.typed = typed;
-  search_again();
-  taken_back_ = std::move(taken);
-  tell_taken_back();
-}
-
-// As long as the word is on the screen.
-void CallModel::tell_taken_back() {
-  if (!taken_back_ || !state_.message.empty()) return;
-  state_.message =
-      fmt::format("{} taken back: {} begins a word", taken_back_->what, state_.typed[0]);
-  state_.is_trouble = true;
-}
-
-// The word ran on to one that no sign has, without its first letter it is one: that was an answer.
-void CallModel::give_back_answer() {
-  if (!taken_back_ || !state_.found.empty() || state_.typed.empty()) return;
-  auto const rest = state_.typed.substr(1);
-  if (search_.find(rest, 1).empty()) return;
-  auto taken = std::move(*taken_back_);
-  taken_back_.reset();
-  remember(taken.what);
-  state_.dog = std::move(taken.with_it);
-  state_.message += " stands";
-  answering_ = Answering::the_line;
-  reassess();
-  state_.activity = Activity::finding;
-  state_.typed = rest;
-  search_again();
-}
-
 void CallModel::search_again() {
-  state_.found = search_.find(state_.typed, found_at_most);
+  state_.found = search_.find(state_.typed, found_at_most, asked());
   state_.cursor = 0;
+  state_.is_picked = false;
 }
 
 }  // namespace flinch::cli

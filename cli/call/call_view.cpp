@@ -15,8 +15,7 @@
 namespace flinch::cli {
 namespace {
 
-constexpr std::size_t head_rows = 3;
-constexpr std::size_t foot_rows = 3;
+constexpr std::size_t foot_rows = 4;
 constexpr std::size_t open_rows = 2;  // what is still open, where the list itself is not shown
 
 // The tier's title; below what could still be, it says so itself, for whoever reads nothing else.
@@ -59,7 +58,19 @@ std::string why(CallModel const& call, std::size_t room) {
     if (shown == 1 || display_width(text) <= room) return text;
   }
   if (!result.tier) return "no alarm so far. Unknown is not no.";
-  return "what is likely enough on these answers; no alarm asks for it.";
+  return "how likely causes are, on these answers. No alarm asks for it.";
+}
+
+// What the tier rests on, in words: an alarm, or likelihood, firm or not.
+std::string ground(CallModel const& call) {
+  if (!call.state().result.tier) return "Because: ";
+  if (!call.rests_on_likelihood()) return "ALARM: ";
+  auto const open = call.unasked_ground();
+  if (open.empty()) return "LIKELIHOOD: ";
+  std::string names;
+  for (auto const sign : open) names += (names.empty() ? "" : " and ") + call.pack()[sign].label;
+  return fmt::format("LIKELIHOOD, not firm before {} told: ",
+                     names + (open.size() > 1 ? " are" : " is"));
 }
 
 ViewLine tabs(CallModel const& call, CallLines const& lines) {
@@ -90,9 +101,14 @@ void draw_head(CallModel const& call, CallLines& lines) {
   lines.add(ViewLine{{" " + lines.shown(urgency_words(call)) + " ", Weight::urgency},
                      {" " + marks + "  ", Weight::plain},
                      {lines.shown(may_rise(call)), Weight::plain}});
-  constexpr std::string_view because = "Because: ";
-  auto const room = lines.size().columns - because.size();
-  lines.add_text(std::string(because) + lines.shown(why(call, room)));
+  auto const because = ground(call);
+  auto const room = lines.size().columns - std::min(lines.size().columns, because.size());
+  lines.add_text(because + lines.shown(why(call, room)));
+  if (auto const& fall = call.state().fall)
+    lines.add(ViewLine{
+        {lines.shown(fmt::format(" FELL from \"{}\" by: {} ", pack[fall->from].title, fall->by)),
+         Weight::chosen},
+        {" Enter: seen", Weight::bold}});
   lines.add(tabs(call, lines));
 }
 
@@ -113,8 +129,10 @@ void draw_page(CallModel const& call, CallLines& lines, PageRoom room) {
 void draw_open(CallModel const& call, CallLines& lines) {
   auto const labels = open_labels(call, OpenLabels::all);
   auto const end = lines.count() + open_rows;
-  lines.paragraph(labels.empty() ? "no danger that a caller could tell"
-                                 : fmt::format("{}: {}", call.open_danger().size(), labels),
+  lines.paragraph(labels.empty()
+                      ? "no danger that a caller could tell"
+                      : fmt::format("{} a caller can tell, of {}: {}", call.open_danger().size(),
+                                    call.all_open().size(), labels),
                   0, "OPEN   ", Weight::plain, open_rows);
   lines.fill_to(end);
 }
@@ -122,15 +140,15 @@ void draw_open(CallModel const& call, CallLines& lines) {
 // What the keys of this page do, what is needed most first.
 std::vector<std::string_view> keys_here(CallState const& state) {
   if (state.page == CallPage::advice)
-    return {"r agree the time", "up/down scroll", "Tab pages", "^Z undo", "^C leave"};
+    return {"1 agree the time", "up/down scroll", "Tab pages", "^Z undo", "^C leave"};
   if (state.page != CallPage::questions) return {"Tab next page", "Esc questions", "^Z undo"};
   switch (state.activity) {
     case Activity::asking:
-      return {"y n ?", "0 none", "1-9 yes", "letters find", "! advice", "Tab pages", "^Z undo"};
+      return {"1-9 yes", "0 none", "or type: yes, no, what is said", "! advice", "Tab pages"};
     case Activity::finding:
-      return {"1-9, Enter yes", "0 no", "? can't tell", "Esc back", "^Z undo"};
+      return {"1-9 that one", "Enter: the same words", "Esc back", "^Z undo"};
     case Activity::choosing:
-      return {"1-9 choose", "? can't tell", "Esc leave it", "^Z undo"};
+      return {"1-9 choose, or its word", "? can't tell", "Esc leave it", "^Z undo"};
     case Activity::typing:
       break;
   }
@@ -148,22 +166,22 @@ std::string key_line(CallState const& state, std::size_t columns) {
   return line + std::string(all_keys);
 }
 
-// What the last key did; else the last answer, which the next undo takes back. What needs two rows
-// takes that of the rule as well.
+// What was recorded last, large, and how to take it back; then what the last key did.
 void draw_message(CallState const& state, CallLines& lines) {
-  bool const is_last = state.message.empty() && !state.last_answer.empty() && !state.shows_keys;
-  auto const text = is_last ? state.last_answer : state.message;
-  bool const is_long = !is_last && display_width(lines.shown(text)) > lines.size().columns;
-  auto const end = lines.count() + 2;
+  auto const end = lines.count() + foot_rows - 1;
   if (!state.unsaved.empty())
     lines.add_text(lines.shown("NOT SAVED: " + state.unsaved + ". Write the answers down"),
                    Weight::chosen);
-  else if (!is_long)
+  else if (state.last_answer.empty())
     lines.rule();
-  lines.paragraph(text, 0, is_last ? "LAST   " : "",
-                  is_last            ? Weight::plain
-                  : state.is_trouble ? Weight::chosen
-                                     : Weight::bold,
+  if (!state.last_answer.empty()) {
+    constexpr std::string_view how = "  recorded; ^Z takes it back";
+    auto const room = lines.size().columns - how.size() - 2;
+    auto text = lines.shown(capitals(state.last_answer));
+    if (display_width(text) > room) text = fitted(text, room);
+    lines.add(ViewLine{{" " + text + " ", Weight::chosen}, {std::string(how), Weight::plain}});
+  }
+  lines.paragraph(state.message, 0, "", state.is_trouble ? Weight::chosen : Weight::bold,
                   end - lines.count());
   lines.fill_to(end);
 }
@@ -186,10 +204,11 @@ CallScreen call_view(CallModel const& call, ScreenSize size, Letters letters) {
   draw_head(call, lines);
   bool const lists_open =
       state.page == CallPage::questions && state.activity == Activity::asking && !state.shows_keys;
-  auto const end = size.rows - foot_rows - (lists_open ? 0 : open_rows);
-  draw_page(call, lines, {head_rows, end});
+  bool const shows_open = !lists_open && !state.shows_keys;
+  auto const end = size.rows - foot_rows - (shows_open ? open_rows : 0);
+  draw_page(call, lines, {lines.count(), end});
   lines.fill_to(end);
-  if (!lists_open) draw_open(call, lines);
+  if (shows_open) draw_open(call, lines);
   draw_message(state, lines);
   lines.add_text(key_line(state, size.columns));
   return lines.take();

@@ -31,7 +31,10 @@ bool mentions(Sign const& sign, std::string const& words) {
     return small_letters(text).find(wanted) != std::string::npos;
   };
   return has(sign.name) || has(sign.label) || has(sign.ask) ||
-         std::any_of(sign.also_said.begin(), sign.also_said.end(), has);
+         std::any_of(sign.also_said.begin(), sign.also_said.end(), has) ||
+         std::any_of(sign.values.begin(), sign.values.end(), [&](Value const& value) {
+           return std::any_of(value.also_said.begin(), value.also_said.end(), has);
+         });
 }
 
 std::string how_answered(Pack const& pack, Sign const& sign) {
@@ -60,7 +63,8 @@ nlohmann::ordered_json sign_json(Pack const& pack, Sign const& sign) {
   if (!sign.values.empty()) {
     auto values = nlohmann::ordered_json::array();
     for (auto const& value : sign.values)
-      values.push_back({{"name", value.name}, {"label", value.label}});
+      values.push_back(
+          {{"name", value.name}, {"label", value.label}, {"also_said", value.also_said}});
     out["values"] = std::move(values);
   }
   if (sign.kind == AnswerKind::number) {
@@ -90,10 +94,14 @@ void write_sign(Pack const& pack, Sign const& sign, Page& page) {
   if (sign.may_hurt) facts += "; may hurt";
   if (sign.part_of) facts += "; part of " + pack[*sign.part_of].name;
   page.paragraph(facts, 4);
-  if (sign.also_said.empty()) return;
   std::string also;
-  for (auto const& words : sign.also_said) also += (also.empty() ? "also said: " : ", ") + words;
-  page.paragraph(also, 4);
+  auto const add = [&](std::string const& words) {
+    also += (also.empty() ? "also said: " : ", ") + words;
+  };
+  for (auto const& words : sign.also_said) add(words);
+  for (auto const& value : sign.values)
+    for (auto const& words : value.also_said) add(fmt::format("{} ({})", words, value.label));
+  if (!also.empty()) page.paragraph(also, 4);
 }
 
 }  // namespace

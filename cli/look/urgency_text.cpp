@@ -49,7 +49,11 @@ void write_likely_causes(Pack const& pack, Assessment const& result, Page& page)
     sum += ranked.posterior;
     if (sum >= enough) break;
   }
-  page.paragraph(fmt::format("Likely enough to matter: {}.", names), 2, page.bullet());
+  bool const is_alone = result.alarm_tier != result.tier;
+  page.paragraph(
+      fmt::format("{}ikely enough to matter: {}.",
+                  is_alone ? "No alarm asks for this tier, likelihood does. L" : "L", names),
+      2, page.bullet());
 }
 
 }  // namespace

@@ -97,6 +97,9 @@ void Describer::describe_sign(SignId id) {
   if (!sign.help.empty()) line(sign.help);
   sign_answer(sign);
   for (auto const& words : sign.also_said) line("Also said: " + words);
+  for (auto const& value : sign.values)
+    for (auto const& words : value.also_said)
+      line(fmt::format("Also said: {} ({})", words, value.label));
   if (sign.part_of)
     line(Pieces{{"Part of ", {}},
                 {pack_[*sign.part_of].label, named(NamedKind::sign, *sign.part_of)},

@@ -20,7 +20,11 @@ bool is_one_of(std::string const& text, std::array<std::string_view, Size> const
 constexpr std::array<std::string_view, 14> yes_words = {
     "y",    "yes",       "yeah",        "yep",          "yup",         "aye",     "true",
     "sure", "yes it is", "yes he does", "yes she does", "yes it does", "it does", "it is"};
-constexpr std::array<std::string_view, 13> no_words = {"n",
+constexpr std::array<std::string_view, 17> no_words = {"n",
+                                                       "not that i can see",
+                                                       "no not that i can see",
+                                                       "not that ive seen",
+                                                       "not that i know of",
                                                        "no",
                                                        "nope",
                                                        "nah",
@@ -44,6 +48,20 @@ constexpr std::array<std::string_view, 5> nowhere_words = {"none", "nowhere", "n
 constexpr std::array<std::string_view, 4> somewhere_words = {"somewhere", "not sure where",
                                                              "dont know where", "yes somewhere"};
 
+// "Yes she struggles": a yes that nothing behind it takes back.
+bool begins_with_yes(std::string const& text) {
+  constexpr std::array<std::string_view, 5> yes = {"yes ", "yeah ", "yep ", "yes, ", "yes , "};
+  if (std::none_of(yes.begin(), yes.end(),
+                   [&](auto const& word) { return text.starts_with(word); }))
+    return false;
+  constexpr std::array<std::string_view, 14> doubts = {
+      "no",   "not",    "but",  "never", "sometimes", "maybe",   "only",
+      "isnt", "doesnt", "dont", "cant",  "think",     "perhaps", "or"};
+  auto const words = entry_words(text);
+  return std::none_of(words.begin(), words.end(),
+                      [&](std::string const& word) { return is_one_of(word, doubts); });
+}
+
 Entry answered(Answer answer) { return {std::move(answer), false, {}}; }
 
 Entry read_truth(std::string_view typed) {
@@ -54,6 +72,9 @@ Entry read_truth(std::string_view typed) {
 
 // The only value whose name or label is this, or else begins so.
 std::optional<std::uint32_t> named_value(Sign const& sign, std::string const& wanted) {
+  for (std::uint32_t i = 0; i < sign.values.size(); ++i)
+    for (auto const& said : sign.values[i].also_said)
+      if (joined(entry_words(said)) == wanted) return i;
   std::optional<std::uint32_t> beginning;
   bool is_only = true;
   for (std::uint32_t i = 0; i < sign.values.size(); ++i) {
@@ -117,6 +138,10 @@ std::vector<std::string> near_breeds(BreedTable const& table, std::string const&
 Entry read_breed(Pack const& pack, std::string_view typed) {
   auto const wanted = joined(entry_words(typed));
   if (auto const breed = pack.breeds.find(wanted)) return answered(Choice{*breed});
+  // Half of something is a mixture.
+  for (std::string_view const mixture : {" mix", " cross", " x"})
+    if (wanted.ends_with(mixture))
+      if (auto const breed = pack.breeds.find("crossbreed")) return answered(Choice{*breed});
   auto const near = near_breeds(pack.breeds, wanted);
   auto const hint = near.empty() ? std::string("Type another name, crossbreed, or ? if unknown.")
                                  : fmt::format("Did you mean {}?", fmt::join(near, ", "));
@@ -137,7 +162,7 @@ std::optional<bool> read_yes_or_no(std::string_view typed) {
   auto const text = joined(entry_words(typed));
   if (is_one_of(text, yes_words)) return true;
   if (is_one_of(text, no_words)) return false;
-  return std::nullopt;
+  return begins_with_yes(text) ? std::optional(true) : std::nullopt;
 }
 
 bool means_cannot_tell(std::string_view typed) {
@@ -180,6 +205,17 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
       "neutered", "spayed", "castrated", "desexed", "done", "fixed", "sterilised"};
   constexpr std::array<std::string_view, 5> entire = {"entire", "intact", "unneutered", "unspayed",
                                                       "whole"};
+  // As practices write it.
+  constexpr std::array<std::array<std::string_view, 3>, 8> letters = {{{"mn", "male", "neutered"},
+                                                                       {"mc", "male", "neutered"},
+                                                                       {"fn", "female", "neutered"},
+                                                                       {"fs", "female", "spayed"},
+                                                                       {"me", "male", "entire"},
+                                                                       {"fe", "female", "entire"},
+                                                                       {"mi", "male", "entire"},
+                                                                       {"fi", "female", "entire"}}};
+  constexpr std::array<std::string_view, 12> beside = {",",   "and",  "is",  "a",   "been", "has",
+                                                       "hes", "shes", "was", "the", "its",  "had"};
   auto const value = [&](std::string_view name) -> Answer {
     auto const& values = pack[dog_sign::sex].values;
     auto const found =
@@ -192,7 +228,18 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
     is_clear = is_clear && (!slot || *slot == answer);
     slot = std::move(answer);
   };
+  std::vector<std::string> words;
   for (auto const& word : entry_words(typed)) {
+    auto const* const both =
+        std::find_if(letters.begin(), letters.end(), [&](auto const& l) { return l[0] == word; });
+    if (both == letters.end()) {
+      words.push_back(word);
+      continue;
+    }
+    words.emplace_back((*both)[1]);
+    words.emplace_back((*both)[2]);
+  }
+  for (auto const& word : words) {
     if (is_one_of(word, male))
       set(out.sex, value("male"));
     else if (is_one_of(word, female))
@@ -201,9 +248,10 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
       set(out.neutered, !is_denied);
     else if (is_one_of(word, entire))
       set(out.neutered, is_denied);
-    else if (word != "," && word != "and" && word != "is" && word != "a")
-      is_clear = is_clear && (word == "not" || word == "isnt");
-    is_denied = word == "not" || word == "isnt";
+    else if (!is_one_of(word, beside))
+      is_clear = is_clear && (word == "not" || word == "isnt" || word == "hasnt");
+    is_denied = word == "not" || word == "isnt" || word == "hasnt" ||
+                (is_denied && is_one_of(word, beside));
   }
   if (is_clear && (out.sex || out.neutered)) return out;
   out = {};

@@ -13,6 +13,7 @@ namespace flinch {
 namespace {
 
 constexpr std::size_t longest_entry = 400;
+constexpr std::string_view stone = "stone";  // of 14 pounds
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_letter(char c) {
@@ -75,7 +76,7 @@ std::optional<double> number_of(std::string const& word) {
 
 // The unit that a word means; the second word of a pair ("per minute") is looked at by the caller.
 std::optional<std::string_view> unit_of(std::string const& word) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 62> words = {{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 65> words = {{
       {"kg", "kg"},
       {"kgs", "kg"},
       {"kilo", "kg"},
@@ -96,6 +97,8 @@ std::optional<std::string_view> unit_of(std::string const& word) {
       {"pound", "lb"},
       {"pounds", "lb"},
       {"oz", "oz"},
+      {"st", stone},
+      {"stone", stone},
       {"ounce", "oz"},
       {"ounces", "oz"},
       {"c", "C"},
@@ -132,6 +135,7 @@ std::optional<std::string_view> unit_of(std::string const& word) {
       {"month", "months"},
       {"months", "months"},
       {"y", "years"},
+      {"yo", "years"},
       {"yr", "years"},
       {"yrs", "years"},
       {"year", "years"},
@@ -145,30 +149,48 @@ std::optional<std::string_view> unit_of(std::string const& word) {
   return found->second;
 }
 
+constexpr double pounds_in_a_stone = 14;
+
 class AmountReader {
  public:
   explicit AmountReader(std::vector<std::string> const& words) : words_(words) {}
 
   std::optional<std::vector<TypedAmount>> read() {
-    while (at_ < words_.size() && (is("about") || is("around") || is("nearly"))) ++at_;
+    while (is_roughly()) ++at_;
     std::vector<TypedAmount> out;
+    bool is_in_stone = false;
     while (at_ < words_.size()) {
       if (!out.empty() && (is("and") || is(","))) ++at_;
       auto const value = mixed_number();
       if (!value) return std::nullopt;
-      out.push_back({*value, unit()});
+      skip_ish();
+      auto const of = unit();
+      bool const follows_stone = !out.empty() && of.empty() && is_in_stone;
+      is_in_stone = of == stone;
+      out.push_back(is_in_stone ? TypedAmount{*value * pounds_in_a_stone, "lb"}
+                                : TypedAmount{*value, follows_stone ? "lb" : of});
       // "a year and a half": half of the unit before.
       if (is("and", 0) && is("a", 1) && is("half", 2) && !out.back().unit.empty()) {
         out.push_back({0.5, out.back().unit});
         at_ += 3;
       }
       if (is("old")) ++at_;
+      skip_ish();
     }
     if (out.empty()) return std::nullopt;
     return out;
   }
 
  private:
+  // "About", "ish": what is not known to the digit is an answer all the same.
+  [[nodiscard]] bool is_roughly() const {
+    return is("about") || is("around") || is("nearly") || is("roughly") || is("approx") ||
+           is("maybe") || is("almost");
+  }
+  void skip_ish() {
+    if (is("ish")) ++at_;
+    if (is("or", 0) && is("so", 1)) at_ += 2;
+  }
   [[nodiscard]] bool is(std::string_view word, std::size_t ahead = 0) const {
     return at_ + ahead < words_.size() && words_[at_ + ahead] == word;
   }

@@ -3,75 +3,56 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <set>
 
-#include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {
 
-// How much a fit is worth by the text that it is found in: a judgement. What people say, and the
-// label that stands on the screen, tell more than a word somewhere in a question.
-constexpr double label_worth = 1.0;
-constexpr double said_worth = 1.0;
-constexpr double name_worth = 0.9;
-constexpr double question_worth = 0.5;
+// How well a typed word fits a word of the pack; all judgements.
+constexpr double same_word = 1.0;
+constexpr double same_stem = 0.8;
+constexpr double beginning = 0.5;  // and a little more, the more of the word was typed
+constexpr double misspelt = 0.2;
 
-constexpr double enough = 1.0 / 3;    // of the weight of what was typed
-constexpr double small_word = 0.05;   // weight of a word that stands in every sentence
-constexpr double elsewhere = 0.3;     // worth of words that fit outside the best phrase
-constexpr double whole_phrase = 0.6;  // more for a phrase of which nothing is left over
-// More for a sign that an alarm asks for: of two that fit alike, the dangerous one stands first.
-constexpr double danger_bonus = 0.25;
+// What decides the order, each more than all below it together.
+constexpr double whole_thought = 1000;  // all that was typed fits one phrase
+constexpr double asked_for = 800;
+constexpr double exact_words = 400;
+constexpr double everyday_words = 200;
+constexpr double fit_of_the_worst_word = 100;
+constexpr double same_polarity = 60;
+constexpr double share_of_the_phrase = 40;
+// Of two that fit alike, the dangerous one stands first.
+constexpr double danger = 5;
+
+constexpr double most_of_it = 2.0 / 3;  // of the weight of what was typed
+constexpr std::size_t words_for_most = 3;
 constexpr std::size_t shortest_misspelt = 4;
+constexpr std::size_t shortest_stemmed = 4;
+constexpr std::size_t typed_bytes = 400;
 
-constexpr std::array<std::string_view, 34> small_words = {
-    "a",  "an",  "and", "are",  "at",  "been", "bit",  "but", "dog", "for", "has", "have",
-    "he", "her", "hes", "hers", "him", "his",  "i",    "in",  "is",  "it",  "its", "my",
-    "of", "on",  "or",  "our",  "she", "shes", "that", "the", "to",  "was"};
+// Who it is about: they make no difference.
+constexpr std::array<std::string_view, 24> small_words = {
+    "a",   "an", "the", "dog", "dogs", "has", "been", "he",  "her",  "hes", "hers", "him",
+    "his", "i",  "is",  "it",  "its",  "my",  "our",  "she", "shes", "are", "was",  "were"};
+// They colour what is said, and tell nothing by themselves.
+constexpr std::array<std::string_view, 53> fillers = {
+    "all",    "again", "always", "and",     "at",   "away",    "bad",   "bit",      "but",
+    "day",    "days",  "feels",  "for",     "gets", "getting", "goes",  "going",    "gone",
+    "got",    "had",   "have",   "hours",   "in",   "just",    "keep",  "keeps",    "left",
+    "little", "look",  "looks",  "looking", "lots", "now",     "of",    "on",       "or",
+    "poor",   "quite", "really", "right",   "seem", "seems",   "since", "so",       "still",
+    "that",   "to",    "today",  "too",     "very", "while",   "with",  "yesterday"};
+constexpr std::array<std::string_view, 21> denying_words = {
+    "no",   "not",     "never",   "without", "isnt",   "arent",  "doesnt",
+    "dont", "didnt",   "wasnt",   "hasnt",   "havent", "cant",   "cannot",
+    "wont", "couldnt", "wouldnt", "neither", "nor",    "werent", "none"};
 
-bool is_small(std::string_view word) {
-  return std::find(small_words.begin(), small_words.end(), word) != small_words.end();
-}
-
-// Base letters of U+00C0 to U+017F (Unicode's canonical decompositions; ligatures and letters
-// without one by their usual spelling); `*` stands for no letter.
-constexpr std::string_view base_letters =
-    "aaaaaaaceeeeiiii"
-    "dnooooo*ouuuuyts"
-    "aaaaaaaceeeeiiii"
-    "dnooooo*ouuuuyty"
-    "aaaaaaccccccccdd"
-    "ddeeeeeeeeeegggg"
-    "gggghhhhiiiiiiii"
-    "iiiijjkkklllllll"
-    "lllnnnnnnnnnoooo"
-    "oooorrrrrrssssss"
-    "ssttttttuuuuuuuu"
-    "uuuuwwyyyzzzzzzs";
-
-char32_t decode(std::string_view character) {
-  auto const lead = static_cast<unsigned char>(character[0]);
-  if (character.size() == 1) return lead;
-  char32_t point = lead & (0xFFU >> (character.size() + 1));
-  for (auto const c : character.substr(1))
-    point = (point << 6U) | (static_cast<unsigned char>(c) & 0x3FU);
-  return point;
-}
-
-// What a code point adds to a word; a blank parts words.
-std::string folded(char32_t c, std::string_view character) {
-  if (c == '\'' || c == 0x2019 || (c >= 0x300 && c < 0x370)) return "";
-  if (c == 0xC6 || c == 0xE6) return "ae";
-  if (c == 0xDF) return "ss";
-  if (c == 0x152 || c == 0x153) return "oe";
-  if (c >= 'A' && c <= 'Z') return std::string(1, static_cast<char>(c - 'A' + 'a'));
-  if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9')) return std::string(1, static_cast<char>(c));
-  if (c >= 0xC0 && c < 0xC0 + base_letters.size()) {
-    auto const base = base_letters[c - 0xC0];
-    return std::string(1, base == '*' ? ' ' : base);
-  }
-  return c < 0x100 ? " " : std::string(character);  // other scripts as they are
+template <std::size_t Size>
+bool is_among(std::string_view word, std::array<std::string_view, Size> const& words) {
+  return std::find(words.begin(), words.end(), word) != words.end();
 }
 
 // The word without a common ending, if enough is left to mean something.
@@ -83,19 +64,24 @@ std::string_view stem(std::string_view word) {
   return word;
 }
 
-// How well a word that was typed fits a word of the pack: 0 (not) to 1 (the same).
-double fit(std::string_view typed, std::string_view word) {
-  if (typed == word) return 1;
+double whole_fit(std::string_view typed, std::string_view word) {
+  if (typed == word) return same_word;
+  bool const is_stemmed = typed.size() >= shortest_stemmed && stem(typed) == stem(word);
+  if (is_stemmed) return same_stem;
   if (word.starts_with(typed))
-    return 0.6 + 0.3 * static_cast<double>(typed.size()) / static_cast<double>(word.size());
-  if (stem(typed) == stem(word)) return 0.8;
-  if (typed.size() < shortest_misspelt || word.size() + 1 < typed.size()) return 0;
-  if (edit_distance(typed, word, 1) <= 1) return 0.6;
-  if (typed.size() < shortest_misspelt + 1 || typed[0] != word[0]) return 0;
+    return beginning + 0.1 * static_cast<double>(typed.size()) / static_cast<double>(word.size());
+  return 0;
+}
+
+bool is_misspelt(std::string_view typed, std::string_view word) {
+  if (typed.size() < shortest_misspelt || word.size() + 1 < typed.size()) return false;
+  if (typed[0] != word[0]) return false;
+  if (edit_distance(typed, word, 1) <= 1) return true;
+  if (typed.size() < shortest_misspelt + 1) return false;
   // The beginning of the word with one mistake in it.
   for (auto const length : {typed.size() - 1, typed.size(), typed.size() + 1})
-    if (length < word.size() && edit_distance(typed, word.substr(0, length), 1) <= 1) return 0.4;
-  return 0;
+    if (length < word.size() && edit_distance(typed, word.substr(0, length), 1) <= 1) return true;
+  return false;
 }
 
 void mark_tested_signs(Pack const& pack, Condition const& condition, std::vector<bool>& signs) {
@@ -105,25 +91,33 @@ void mark_tested_signs(Pack const& pack, Condition const& condition, std::vector
   for (auto const& part : condition.parts) mark_tested_signs(pack, part, signs);
 }
 
+// "pale or white" is said as "pale" and as "white".
+std::vector<std::string_view> alternatives(std::string_view label) {
+  std::vector<std::string_view> out;
+  while (!label.empty()) {
+    auto const at = label.find(" or ");
+    out.push_back(label.substr(0, at));
+    if (at == std::string_view::npos) break;
+    label.remove_prefix(at + 4);
+  }
+  return out;
+}
+
 }  // namespace
 
-std::vector<std::string> folded_words(std::string_view text) {
-  std::vector<std::string> words(1);
-  while (!text.empty()) {
-    std::size_t length = 1;
-    while (length < text.size() && (static_cast<unsigned char>(text[length]) & 0xC0U) == 0x80U)
-      ++length;
-    auto const character = text.substr(0, length);
-    bool const is_sound = find_invalid_utf8(character) == std::string_view::npos;
-    auto const piece = is_sound ? folded(decode(character), character) : " ";
-    if (piece != " ")
-      words.back() += piece;
-    else if (!words.back().empty())
-      words.emplace_back();
-    text.remove_prefix(is_sound ? length : 1);
-  }
-  if (words.back().empty()) words.pop_back();
-  return words;
+// How the words that were typed fit one phrase.
+struct SignSearch::Fitting {
+  double score = 0;
+  bool is_whole = false;  ///< all telling words fit
+  bool is_most = false;
+  bool is_exact = false;
+  bool is_turned = false;
+};
+
+SignSearch::WordKind SignSearch::kind_of(std::string_view word) {
+  if (is_among(word, denying_words)) return WordKind::no;
+  if (is_among(word, small_words)) return WordKind::small;
+  return is_among(word, fillers) ? WordKind::filler : WordKind::telling;
 }
 
 SignSearch::SignSearch(Pack const& pack) : pack_(pack), is_danger_(pack.signs.size()) {
@@ -133,96 +127,192 @@ SignSearch::SignSearch(Pack const& pack) : pack_(pack), is_danger_(pack.signs.si
   for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
     auto const& sign = pack.signs[i];
     if (sign.of_the_dog) continue;
-    add(i, label_worth, sign.label, sign.label);
-    add(i, name_worth, sign.name, sign.label);
-    for (auto const& said : sign.also_said) add(i, said_worth, said, said);
-    add(i, question_worth, sign.ask, sign.ask);
+    auto const said = [&](std::string_view words, std::string_view shown) {
+      add({i, {}, true, false, shown, {}, false}, words);
+    };
+    said(sign.label, sign.label);
+    said(sign.name, sign.label);
+    for (auto const& words : sign.also_said) said(words, words);
+    add_values(i);
+    add({i, {}, false, false, sign.ask, {}, false}, sign.ask);
   }
 }
 
-void SignSearch::add(std::uint32_t sign, double worth, std::string_view text,
-                     std::string_view shown) {
-  Phrase phrase{sign, worth, shown, {}};
+void SignSearch::add_values(std::uint32_t sign) {
+  auto const& s = pack_.signs[sign];
+  for (std::uint32_t v = 0; v < s.values.size(); ++v) {
+    auto const& value = s.values[v];
+    bool const is_step = s.kind == AnswerKind::steps;
+    auto own = alternatives(value.label);
+    own.push_back(value.label);
+    own.push_back(value.name);
+    for (auto const words : own) {
+      add({sign, v, true, is_step, value.label, {}, false}, words);
+      add({sign, v, true, false, value.label, {}, false}, s.label + " " + std::string(words));
+    }
+    for (auto const& words : value.also_said) add({sign, v, true, false, words, {}, false}, words);
+  }
+}
+
+void SignSearch::add(Phrase phrase, std::string_view text) {
+  std::vector<std::uint32_t> all;
   for (auto& word : folded_words(text)) {
+    auto const kind = kind_of(word);
     auto const next = static_cast<std::uint32_t>(words_.size());
     auto const [place, is_new] = word_index_.emplace(word, next);
     if (is_new) {
       words_.push_back(std::move(word));
       signs_of_word_.emplace_back();
     }
-    phrase.words.push_back(place->second);
+    all.push_back(place->second);
+    if (kind != WordKind::small) phrase.told.push_back(place->second);
+    phrase.says_no = phrase.says_no || kind == WordKind::no;
     auto& signs = signs_of_word_[place->second];
-    if (signs.empty() || signs.back() != sign) signs.push_back(sign);
+    if (signs.empty() || signs.back() != phrase.sign) signs.push_back(phrase.sign);
   }
-  if (!phrase.words.empty()) phrases_.push_back(std::move(phrase));
+  if (all.empty()) return;
+  if (phrase.told.empty()) phrase.told = std::move(all);
+  std::sort(phrase.told.begin(), phrase.told.end());
+  phrase.told.erase(std::unique(phrase.told.begin(), phrase.told.end()), phrase.told.end());
+  phrases_.push_back(std::move(phrase));
 }
 
 std::vector<SignSearch::TypedWord> SignSearch::weigh(std::vector<std::string> const& typed) const {
   std::vector<TypedWord> out;
   for (auto const& word : typed) {
-    TypedWord one{0, std::vector<double>(words_.size())};
-    std::vector<bool> has(pack_.signs.size());
+    TypedWord one{kind_of(word), 0, std::vector<double>(words_.size()), {}};
+    bool is_of_the_pack = false;
     for (std::size_t i = 0; i < words_.size(); ++i) {
-      one.fits[i] = fit(word, words_[i]);
-      if (one.fits[i] > 0)
-        for (auto const sign : signs_of_word_[i]) has[sign] = true;
+      one.fits[i] = whole_fit(word, words_[i]);
+      is_of_the_pack = is_of_the_pack || one.fits[i] > 0;
+      if (one.fits[i] == same_word) one.same = static_cast<std::uint32_t>(i);
     }
+    if (!is_of_the_pack)
+      for (std::size_t i = 0; i < words_.size(); ++i)
+        if (is_misspelt(word, words_[i])) one.fits[i] = misspelt;
+    // A letter or two may begin anything.
+    if (one.kind == WordKind::telling && word.size() == 1) one.kind = WordKind::filler;
+    std::set<std::uint32_t> having;
+    for (std::size_t i = 0; i < words_.size(); ++i)
+      if (one.fits[i] > 0) having.insert(signs_of_word_[i].begin(), signs_of_word_[i].end());
     // The rarer, the more it tells: the logarithm of all signs against those that have the word.
-    auto const having = static_cast<double>(std::count(has.begin(), has.end(), true));
     auto const all = static_cast<double>(pack_.signs.size());
-    one.weight = is_small(word) ? small_word : 0.2 + std::log((all + 1) / (having + 1));
+    one.weight = 0.2 + std::log((all + 1) / (static_cast<double>(having.size()) + 1));
     out.push_back(std::move(one));
   }
   return out;
 }
 
-std::vector<FoundSign> SignSearch::find(std::string_view typed, std::size_t at_most) const {
-  auto const words = weigh(folded_words(typed.substr(0, 400)));
-  if (words.empty()) return {};
+SignSearch::Fitting SignSearch::fit_to(Phrase const& phrase, std::vector<TypedWord> const& typed,
+                                       std::optional<SignId> asked) const {
+  Fitting out;
   double all = 0;
-  for (auto const& word : words) all += word.weight;
-
-  struct Best {
-    double score = 0;
-    std::string_view words;
-    std::vector<double> fits;  // of each typed word, anywhere in the sign
-  };
-  std::vector<Best> best(pack_.signs.size());
-  for (auto const& phrase : phrases_) {
-    auto& sign = best[phrase.sign];
-    sign.fits.resize(words.size());
-    double sum = 0;
-    std::vector<bool> used(phrase.words.size());
-    for (std::size_t t = 0; t < words.size(); ++t) {
-      double fit_here = 0;
-      for (std::size_t i = 0; i < phrase.words.size(); ++i) {
-        auto const one = words[t].fits[phrase.words[i]];
-        if (one > 0) used[i] = true;
-        fit_here = std::max(fit_here, one);
-      }
-      sum += words[t].weight * fit_here;
-      sign.fits[t] = std::max(sign.fits[t], fit_here);
+  double fitting = 0;
+  double worst = same_word;
+  std::size_t telling = 0;
+  bool says_no = false;
+  bool is_whole = true;
+  std::vector<bool> used(phrase.told.size());
+  std::vector<std::uint32_t> told;
+  bool is_all_known = true;
+  bool has_any = false;
+  for (auto const& word : typed) {
+    double fit_here = 0;
+    for (std::size_t i = 0; i < phrase.told.size(); ++i) {
+      auto const one = word.fits[phrase.told[i]];
+      if (one > 0) used[i] = true;
+      fit_here = std::max(fit_here, one);
     }
-    auto const covered = static_cast<double>(std::count(used.begin(), used.end(), true)) /
-                         static_cast<double>(phrase.words.size());
-    auto const score = phrase.worth * sum * (1 + whole_phrase * covered);
-    if (score > sign.score) {
-      sign.score = score;
-      sign.words = phrase.text;
+    says_no = says_no || word.kind == WordKind::no;
+    if (word.kind != WordKind::small) {
+      is_all_known = is_all_known && word.same;
+      if (word.same) told.push_back(*word.same);
+    }
+    has_any = has_any || (fit_here > 0 && word.kind != WordKind::small);
+    if (word.kind != WordKind::telling) continue;
+    ++telling;
+    all += word.weight;
+    if (fit_here > 0) {
+      fitting += word.weight;
+      worst = std::min(worst, fit_here);
+    } else {
+      is_whole = false;
     }
   }
+  std::sort(told.begin(), told.end());
+  told.erase(std::unique(told.begin(), told.end()), told.end());
+  bool const is_asked = phrase.value && asked && index(*asked) == phrase.sign;
+  out.is_exact =
+      phrase.is_everyday && is_all_known && told == phrase.told && (!phrase.is_of_step || is_asked);
+  // Words that colour tell nothing alone, unless they are the phrase or its beginning.
+  auto const covered = static_cast<double>(std::count(used.begin(), used.end(), true)) /
+                       static_cast<double>(phrase.told.size());
+  bool const is_most_of_phrase = covered >= 0.5 && has_any;
+  out.is_whole = out.is_exact || (telling > 0 ? is_whole : is_most_of_phrase && phrase.is_everyday);
+  out.is_most = phrase.is_everyday && telling >= words_for_most && fitting >= most_of_it * all;
+  out.is_turned = !out.is_exact && says_no != phrase.says_no;
+  if (fitting == 0 && !out.is_whole) return out;
+  out.score = (out.is_whole ? whole_thought : 0) + (is_asked ? asked_for : 0) +
+              (out.is_exact ? exact_words : 0) + (phrase.is_everyday ? everyday_words : 0) +
+              fit_of_the_worst_word * worst + (out.is_turned ? 0 : same_polarity) +
+              share_of_the_phrase * covered + (is_danger_[phrase.sign] ? danger : 0);
+  return out;
+}
 
+std::vector<FoundSign> SignSearch::find(std::string_view typed, std::size_t at_most,
+                                        std::optional<SignId> asked) const {
+  auto const words = weigh(folded_words(typed.substr(0, typed_bytes)));
+  if (words.empty()) return {};
+  struct Hit {
+    FoundSign found;
+    bool is_first_rate = false;
+  };
+  std::vector<Hit> hits;
+  std::vector<std::vector<bool>> fits_anywhere(pack_.signs.size());
+  for (auto const& phrase : phrases_) {
+    auto& anywhere = fits_anywhere[phrase.sign];
+    anywhere.resize(words.size());
+    for (std::size_t t = 0; t < words.size(); ++t)
+      for (auto const word : phrase.told) anywhere[t] = anywhere[t] || words[t].fits[word] > 0;
+    auto const fitting = fit_to(phrase, words, asked);
+    if (fitting.score == 0) continue;
+    auto const same = std::find_if(hits.begin(), hits.end(), [&](Hit const& hit) {
+      return index(hit.found.sign) == phrase.sign && hit.found.value == phrase.value;
+    });
+    if (same != hits.end() && same->found.score >= fitting.score) continue;
+    Hit hit{{SignId{phrase.sign}, fitting.score, phrase.text, phrase.value, fitting.is_exact,
+             fitting.is_turned},
+            fitting.is_whole || fitting.is_most};
+    if (same != hits.end())
+      *same = hit;
+    else
+      hits.push_back(hit);
+  }
+  // What fits only across the phrases of a sign is shown below what fits, or not at all.
+  bool const has_first_rate =
+      std::any_of(hits.begin(), hits.end(), [](Hit const& hit) { return hit.is_first_rate; });
+  std::erase_if(hits, [&](Hit const& hit) {
+    if (hit.is_first_rate) return false;
+    auto const& anywhere = fits_anywhere[index(hit.found.sign)];
+    for (std::size_t t = 0; t < words.size(); ++t)
+      if (words[t].kind == WordKind::telling && !anywhere[t]) return true;
+    return !has_first_rate || hit.found.value.has_value();
+  });
+  // A sign that is found by the words for one of its values is not listed without it as well.
+  std::erase_if(hits, [&](Hit const& hit) {
+    return !hit.found.value && !hit.found.is_exact &&
+           std::any_of(hits.begin(), hits.end(), [&](Hit const& other) {
+             return other.found.sign == hit.found.sign && other.found.value &&
+                    other.is_first_rate && other.found.score >= hit.found.score;
+           });
+  });
+  auto const exact =
+      std::count_if(hits.begin(), hits.end(), [](Hit const& hit) { return hit.found.is_exact; });
   std::vector<FoundSign> found;
-  for (std::uint32_t i = 0; i < best.size(); ++i) {
-    double fitting = 0;
-    double anywhere = 0;
-    for (std::size_t t = 0; t < best[i].fits.size(); ++t) {
-      anywhere += words[t].weight * best[i].fits[t];
-      if (best[i].fits[t] > 0) fitting += words[t].weight;
-    }
-    if (anywhere == 0 || fitting <= enough * all) continue;
-    auto const score = best[i].score + elsewhere * anywhere;
-    found.push_back({SignId{i}, score * (is_danger_[i] ? 1 + danger_bonus : 1), best[i].words});
+  for (auto& hit : hits) {
+    bool const is_of_asked = asked && hit.found.sign == *asked && hit.found.value;
+    if (exact > 1 && !is_of_asked) hit.found.is_exact = false;
+    found.push_back(hit.found);
   }
   std::stable_sort(found.begin(), found.end(),
                    [](FoundSign const& a, FoundSign const& b) { return a.score > b.score; });

@@ -93,6 +93,7 @@ class SiteReader {
   void take(std::vector<std::string> words) {
     if (words.empty() || !problem_.empty()) return;
     auto const whole = joined(words);
+    words = in_full(std::move(words));
     auto const is_side = [&](std::string const& word) {
       auto const side = side_of(word);
       if (side) side_ = *side;
@@ -107,6 +108,7 @@ class SiteReader {
       add(pack_[sign_].within.front(), side_, quoted(whole));
       return;
     }
+    words = in_plain_words(std::move(words), names_side);
     if (words.empty()) {
       problem_ = fmt::format("{} what? Name the place, such as left elbow.", quoted(whole));
       return;
@@ -125,14 +127,52 @@ class SiteReader {
     return !word.empty() && word.front() >= '0' && word.front() <= '9';
   }
 
+  // "LH" is the left hind leg.
+  static std::vector<std::string> in_full(std::vector<std::string> words) {
+    std::vector<std::string> out;
+    for (auto& word : words) {
+      bool const is_leg = word.size() == 2 && (word[0] == 'l' || word[0] == 'r') &&
+                          (word[1] == 'h' || word[1] == 'f');
+      if (!is_leg) {
+        out.push_back(std::move(word));
+        continue;
+      }
+      out.emplace_back(word[0] == 'l' ? "left" : "right");
+      out.emplace_back(word[1] == 'h' ? "hind" : "front");
+    }
+    return out;
+  }
+
+  // What is said at home, in the words that places have: of what has a side, the back is the hind.
+  static std::vector<std::string> in_plain_words(std::vector<std::string> words, bool has_side) {
+    if (words.size() == 1)
+      for (auto const& [said, title] : {std::pair("bottom", "rear end"),
+                                        {"bum", "rear end"},
+                                        {"backside", "rear end"},
+                                        {"tummy", "belly"},
+                                        {"stomach", "belly"}})
+        if (words[0] == said) return entry_words(title);
+    auto const limb = std::find_if(words.begin(), words.end(), [](std::string const& word) {
+      return word == "leg" || word == "legs" || word == "paw" || word == "foot";
+    });
+    if (!has_side && limb == words.end()) return words;
+    for (auto& word : words) {
+      if (word == "back" || word == "rear") word = "hind";
+      if (word == "fore") word = "front";
+      if (word == "foot") word = "paw";
+      if (word == "legs") word = "leg";
+    }
+    return words;
+  }
+
   struct Sides {
     bool left = false;
     bool right = false;
   };
 
   static std::optional<Sides> side_of(std::string const& word) {
-    if (word == "left" || word == "l" || word == "lh") return Sides{true, false};
-    if (word == "right" || word == "r" || word == "rh") return Sides{false, true};
+    if (word == "left" || word == "l") return Sides{true, false};
+    if (word == "right" || word == "r") return Sides{false, true};
     if (word == "both") return Sides{true, true};
     return std::nullopt;
   }
@@ -158,8 +198,9 @@ class SiteReader {
     }
   }
 
-  // The site of this name or title; or the only one whose title holds all the words, of the sign's
-  // own choice if of all there are several: a limp is in the "left hind" leg, not in its toes.
+  // The site of this name or title; or the only one whose title holds all the words, with those
+  // inside it; of the sign's own choice if of all there are several: a limp is in the "left hind"
+  // leg, not in its toes.
   [[nodiscard]] std::optional<SiteId> named(std::vector<std::string> const& words) const {
     auto const wanted = joined(words);
     std::optional<SiteId> holder;
@@ -175,6 +216,7 @@ class SiteReader {
         return std::find(title.begin(), title.end(), word) != title.end();
       });
       if (!holds) continue;
+      if (holder && pack_.covers(*holder, SiteId{i})) continue;
       is_only = !holder;
       holder = SiteId{i};
       auto const& within = pack_[sign_].within;

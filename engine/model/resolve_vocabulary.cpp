@@ -168,7 +168,6 @@ void Resolver::signs() {
     out.help = text_or_empty(s.help);
     out.may_hurt = s.may_hurt;
     out.at = s.name.at;
-    for (auto const& also : s.also_said) out.also_said.push_back(also.text);
     if (s.mentioned) out.mentioned = frequency(*s.mentioned);
     if (s.takes) out.takes_s = quantity(*s.takes, Dimension::time).value_or(0);
     if (s.seen_by) out.seen_by = *s.seen_by;
@@ -178,10 +177,33 @@ void Resolver::signs() {
       if (!s.seen_by) missing("sign", s.name, "seen by");
     }
     if (s.answer) sign_answer(written, out);
+    also_said(s, out);
     pack_.signs.push_back(std::move(out));
   }
   for (std::uint32_t i = 0; i < pack_.signs.size(); ++i)
     pack_.sign_index.emplace(pack_.signs[i].name, SignId{i});
+}
+
+void Resolver::also_said(syntax::Sign const& s, Sign& out) {
+  for (auto const& said : s.also_said) {
+    if (!said.value) {
+      out.also_said.push_back(said.words.text);
+      continue;
+    }
+    auto const value = std::find_if(out.values.begin(), out.values.end(),
+                                    [&](Value const& v) { return v.name == said.value->text; });
+    if (value != out.values.end()) {
+      value->also_said.push_back(said.words.text);
+      continue;
+    }
+    auto& error =
+        report_.error(Code::unknown_name, said.value->at,
+                      fmt::format("`{}` has no value `{}`", s.name.text, said.value->text));
+    std::vector<std::string_view> names;
+    for (auto const& one : out.values) names.push_back(one.name);
+    if (auto const near = nearest(said.value->text, names))
+      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+  }
 }
 
 std::vector<Value> Resolver::values(std::vector<syntax::Value> const& written,

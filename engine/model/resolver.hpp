@@ -44,6 +44,7 @@ class Resolver {
   void sign_relations();
   void means();
   void resolve_meaning(std::size_t meaning, std::size_t depth);
+  void also_said(syntax::Sign const& s, Sign& out);
   [[nodiscard]] std::vector<Value> values(std::vector<syntax::Value> const& written,
                                           std::string_view kind);
 

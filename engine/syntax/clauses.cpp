@@ -84,7 +84,7 @@ constexpr std::array sign_clauses = {
     Clause<Sign>{"part of", fill<name, &Sign::part_of>},
     Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>, Often::once, Content::condition},
     Clause<Sign>{"alone see", append<grammar::floor, &Sign::alone>, Often::repeatedly},
-    Clause<Sign>{"also said", append_all<texts, &Sign::also_said>, Often::repeatedly},
+    Clause<Sign>{"also said", append_all<said, &Sign::also_said>, Often::repeatedly},
     Clause<Sign>{"mentioned", fill<frequency, &Sign::mentioned>},
     accept_clause<Sign>,
 };

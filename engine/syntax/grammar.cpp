@@ -178,6 +178,10 @@ auto const accept_def = a_warning > a_text;
 
 Rule<struct value_id, shapes::Value> const value = "the name of a value";
 auto const value_def = a_value >> -a_text;
+Rule<struct said_id, shapes::Said> const said = "a text";
+auto const said_def = a_text >> -(Word("is") > a_value);
+Rule<struct said_list_id, std::vector<shapes::Said>> const said_list = "texts";
+auto const said_list_def = said % comma;
 Rule<struct sites_id, shapes::Sites> const sites = "`sites`";
 auto const sites_def = KeptWord("sites") >> -(Word("in") > names);
 Rule<struct values_id, std::vector<shapes::Value>> const values = "values";
@@ -267,7 +271,8 @@ BOOST_SPIRIT_DEFINE(site_place, comparison, at_step, at_site, value_list, is_val
                     between, in_group, any_test, test)
 BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)
 BOOST_SPIRIT_DEFINE(names, texts, accept, head, site, breeds, means, family, overlap)
-BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, sites, steps, one_of, measure, answer)
+BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, said, said_list, sites, steps, one_of, measure,
+                    answer)
 BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
 BOOST_SPIRIT_DEFINE(floor_test, floor)
 BOOST_SPIRIT_DEFINE(dose, form, gate, level, setting_value, setting, settings)
@@ -353,6 +358,9 @@ std::optional<std::vector<Text>> texts(Stretch const& s, Report& r) {
   Tokens tokens;
   if (!run(syntax::texts, tokens, s, r)) return std::nullopt;
   return Lowering(s, r).texts(tokens);
+}
+std::optional<std::vector<Said>> said(Stretch const& s, Report& r) {
+  return read<std::vector<Said>, std::vector<shapes::Said>>(syntax::said_list, s, r);
 }
 std::optional<Name> name(Stretch const& s, Report& r) {
   Token token;

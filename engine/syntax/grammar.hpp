@@ -22,6 +22,7 @@ namespace grammar {
 // Each reports one error at most, and then gives nothing.
 std::optional<Text> text(Stretch const&, Report&);
 std::optional<std::vector<Text>> texts(Stretch const&, Report&);
+std::optional<std::vector<Said>> said(Stretch const&, Report&);
 std::optional<Name> name(Stretch const&, Report&);
 std::optional<std::vector<Name>> names(Stretch const&, Report&);
 std::optional<Name> visible(Stretch const&, Report&);

@@ -269,6 +269,12 @@ Value Lowering::lower(shapes::Value const& shape) {
   return out;
 }
 
+Said Lowering::lower(shapes::Said const& shape) {
+  Said out{text(shape.words), std::nullopt};
+  if (shape.value) out.value = name(*shape.value);
+  return out;
+}
+
 Answer Lowering::lower(shapes::Answer const& shape) {
   Answer out;
   boost::apply_visitor(

@@ -40,6 +40,7 @@ class Lowering {
   Family lower(shapes::Family const& shape);
   Overlap lower(shapes::Overlap const& shape);
   Value lower(shapes::Value const& shape);
+  Said lower(shapes::Said const& shape);
   Answer lower(shapes::Answer const& shape);
   Floor lower(shapes::Floor const& shape);
   Over lower(shapes::Over const& shape);

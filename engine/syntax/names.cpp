@@ -35,6 +35,8 @@ class Collector {
     if (auto const* sites = std::get_if<Sites>(&s.answer->kind)) use(NameKind::site, sites->within);
     if (auto const* steps = std::get_if<Steps>(&s.answer->kind)) values(s.name, steps->values);
     if (auto const* one_of = std::get_if<OneOf>(&s.answer->kind)) values(s.name, one_of->values);
+    for (auto const& said : s.also_said)
+      if (said.value) use_value(s.name, *said.value);
   }
   void operator()(Means const& s) {
     define(NameKind::sign, s.name);

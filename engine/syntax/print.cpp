@@ -29,6 +29,14 @@ std::string list(std::vector<Text> const& texts) {
   return out;
 }
 
+std::string list(std::vector<Said> const& all) {
+  std::string out;
+  for (auto const& said : all)
+    out += (out.empty() ? "" : ", ") + quoted(said.words) +
+           (said.value ? " is " + said.value->text : "");
+  return out;
+}
+
 std::string show(Quantity const& quantity) {
   auto out = print_number(quantity.value);
   if (quantity.unit == "%") return out + '%';

@@ -138,6 +138,10 @@ struct Value {
   Token name;
   std::optional<Token> label;
 };
+struct Said {
+  Token words;
+  std::optional<Token> value;
+};
 struct Sites {
   Token word;
   std::vector<Token> within;  ///< none: anywhere
@@ -255,6 +259,7 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Means, head, condition)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Family, head, members)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Overlap, name, shares, rules)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Value, name, label)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Said, words, value)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Sites, word, within)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Steps, word, values)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::OneOf, words, values)

@@ -44,6 +44,9 @@ void press(cli::CallModel& call, std::string_view keys) {
       case '\x03':
         call.press({Kind::leave, {}});
         break;
+      case '\x15':
+        call.press({Kind::clear_line, {}});
+        break;
       case '\x0b':
         call.press({Kind::show_keys, {}});
         break;

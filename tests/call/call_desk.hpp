@@ -14,7 +14,7 @@ namespace flinch::test {
 inline constexpr std::time_t desk_clock = 1795618800;
 
 /// Presses each character; `\n` Enter, `\t` Tab, `\b` erase, `\x1b` Escape, `\x1a` undo,
-/// `\x03` leave, `\x0b` all keys, `\x0e` down, `\x10` up.
+/// `\x03` leave, `\x0b` all keys, `\x15` empty the line, `\x0e` down, `\x10` up.
 void press(cli::CallModel& call, std::string_view keys);
 
 }  // namespace flinch::test

@@ -47,7 +47,7 @@ TEST(CallUrgency, OneAnswerIsEnoughWheneverAssessingItSaysSo) {
       }
       auto const kind = (*pack)[*call.focus()].kind;
       bool const is_yes_or_no = kind == AnswerKind::yes_or_no || kind == AnswerKind::sites;
-      press(call, !is_yes_or_no ? "?" : random() % 10 == 0 ? "y" : "n");
+      press(call, !is_yes_or_no ? "?" : random() % 10 == 0 ? "yes\n" : "no\n");
       if (call.state().activity != cli::Activity::asking) press(call, "\x1b");
     }
   }
@@ -61,7 +61,7 @@ TEST(CallUrgency, OnlyWhatWasReadOutIsDenied) {
     cli::CallModel call(tables, {}, cli::Keeping::in_memory, desk_clock);
     auto const listed = call.state().outlook.screen->questions;
     press(call, std::string(1, digit) + "\x1b");
-    press(call, "0");
+    press(call, "00");
     EXPECT_EQ(call.state().dog.answers.size(), listed.size()) << digit;
     for (auto const& [sign, answer] : call.state().dog.answers)
       EXPECT_TRUE(std::any_of(listed.begin(), listed.end(), [&, wanted = sign](Question const& q) {

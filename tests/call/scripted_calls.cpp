@@ -95,10 +95,10 @@ class Nurse {
   void search(ScriptedCall::Said const& said) {
     auto const wanted = *pack_.find_sign(said.sign);
     ++effort_.screens;
-    if (said.words[0] == 'y' || said.words[0] == 'n') press("/");
     for (char const letter : said.words) {
       press(std::string_view(&letter, 1));
       auto const& found = call_.state().found;
+      if (call_.state().typed.size() < 2) continue;  // a letter begins anything
       auto const at = std::find_if(found.begin(), found.end(),
                                    [&](FoundSign const& one) { return one.sign == wanted; });
       // The eye finds it once it is among the first three.
@@ -126,7 +126,7 @@ class Nurse {
     else if (kind == AnswerKind::number || kind == AnswerKind::breed)
       press("?");
     else if (desk_ == Desk::one_by_one)
-      press(is_yes(*call_.focus()) ? "y" : "n");
+      press(is_yes(*call_.focus()) ? "y\n" : "n\n");
     else
       answer_list(questions);
     look();

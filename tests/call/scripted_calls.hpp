@@ -24,7 +24,7 @@ struct ScriptedCall {
 
 /// How the nurse works.
 enum class Desk : unsigned char {
-  one_by_one,  ///< y, n or ? to every question in turn
+  one_by_one,  ///< yes, no or ? to every question in turn
   lists,       ///< 0 or a digit to a whole list
   search       ///< first what the caller says, found by a few letters; then the lists
 };

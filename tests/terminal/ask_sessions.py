@@ -107,12 +107,12 @@ for line in old.splitlines():
     check(len(plain) <= 80, f"wider than the screen: {line!r}")
 check("does not diagnose" in old, "the caution stands on the screen")
 
-wide = session("ask-120x40", *DOG, "2 ?3", "none", "q", columns=120, rows=40)
+wide = session("ask-120x40", *DOG, "2 ?3", "no", "none", "q", columns=120, rows=40)
 check("See a vet now" in wide, "a collapsed dog is seen at once")
 
-plain = session("ask-no-colour", *DOG, "2", "q", NO_COLOR="1")
+plain = session("ask-no-colour", *DOG, "2", "no", "q", NO_COLOR="1")
 check("38;5" not in plain, "no hue with NO_COLOR")
-ascii_only = session("ask-plain-locale", *DOG, "2", "q", LC_ALL="C", TERM="dumb")
+ascii_only = session("ask-plain-locale", *DOG, "2", "no", "q", LC_ALL="C", TERM="dumb")
 check(ascii_only.isascii() and "\x1b" not in ascii_only, "plain letters on a plain terminal")
 
 # Whatever is pasted, one line says what would be understood, and the interview goes on.
@@ -142,7 +142,7 @@ def broken_off(name, break_off, options):
             if asked:
                 break
             first.type("none" if "any of these" in question else "skip")
-        first.type(asked[0])
+        first.type(asked[0], "no")
         break_off(first)
         first.end()
         again = Terminal(home, *options)
@@ -166,12 +166,31 @@ for kind, options in (("named", ("--save", "dog.yaml")), ("unnamed", ())):
     broken_off(f"{kind}-after-kill", lambda t: t.process.send_signal(signal.SIGKILL), options)
 broken_off("unnamed-after-hang-up", lambda t: t.process.send_signal(signal.SIGHUP), ())
 
+# A list of dangers answered in part waits; gone on with, an answer can still be taken back.
+part = " ".join(session("ask-in-part", *DOG, "2", "3", "no", "", "q").split())
+check("Is it no to all of these" in part, "the rest is asked once more")
+untold = " ".join(session("ask-nobody-can-tell", *DOG, "dunno", "?", "q").split())
+check("Can nobody tell about any of these" in untold and "8 could not be told" in untold, "so is what nobody can tell")
+with tempfile.TemporaryDirectory() as home:
+    first = Terminal(home, "--save", "dog.yaml")
+    first.read()
+    first.type(*DOG)
+    first.press(b"\x03")
+    first.end()
+    again = Terminal(home, "--save", "dog.yaml")
+    again.read()
+    again.type("b", "1")
+    check("Taken back: age" in again.text(), "an answer of the time before is taken back")
+    check("age:" not in (pathlib.Path(home) / "dog.yaml").read_text(), "and is out of the file")
+    again.press(b"q\n")
+    again.end()
+
 # Two that were broken off are both offered, one after the other; another pack leaves them alone.
 with tempfile.TemporaryDirectory() as home:
     two = [Terminal(home), Terminal(home)]
     for terminal in two:
         terminal.read()
-        terminal.type(*DOG, "1")
+        terminal.type(*DOG, "1", "no")
     for terminal in two:
         terminal.process.send_signal(signal.SIGKILL)
         terminal.end()

@@ -55,7 +55,7 @@ compare("undone", t.press(UNDO).marked())
 t.press("retch").press("1")
 compare("details", t.press("\tJo Alder\r555 0142\rBramble\r10 years\r31 kg\r").marked())
 compare("answers", t.press("\x1b").press("\t\t").marked())
-compare("advice", t.press("\x1b").press("!r").marked())
+compare("advice", t.press("\x1b").press("!1").marked())
 compare("keys", t.press(KEYS).marked())
 t.press("q").press(LEAVE)
 expect(t.end() == 0, "leaving a call that is kept is fine")
@@ -65,6 +65,42 @@ compare("saved", case.read_text(encoding="utf-8"))
 for name, options in (("handover", ()), ("handover-markdown", ("--markdown",))):
     compare(name, subprocess.run([program, "handover", "--pack", pack, *options, str(case)], check=True,
                                  capture_output=True, text=True, env={"LC_ALL": "C"}).stdout)
+
+# A hurried hand: what was said is what is recorded, on the pack that ships.
+def hurried(keys, recorded, name=None):
+    case = folder / "hurried.yaml"
+    case.unlink(missing_ok=True)
+    t = Terminal([program, "call", "--save", str(case)])
+    for key in keys:
+        t.press(key)
+    if name:
+        compare(name, t.marked())
+    text = answers_of(case).split("answers:\n")[-1]
+    expect(text == "".join(f"  {line}\n" for line in recorded), f"{keys}: recorded {text!r}")
+    t.press(LEAVE)
+    t.end()
+
+
+hurried(["gums look pale", "\r", "\r"], ["gum_colour: pale"], "hurried-pale")
+hurried(["not eating", "\r", "\r"], ["appetite: nothing"], "hurried-not-eating")
+hurried(["colour of his gums", "\r", "not eating", "\r"], ["appetite: nothing"])
+hurried(["colour of his gums", "\r", "yelps", "\r"], [], "hurried-at-a-choice")
+hurried(["yes", "\r"], ["collapsed: yes"], "hurried-yes")
+hurried(["no", "\r"], ["collapsed: no"])
+for words in ("big bell", "weak", "left", "nsaid", "nauseous", "yorkie"):
+    hurried([words, "\r", "\r"], [], "hurried-weak" if words == "weak" else None)
+hurried(["1", "0"], ["collapsed: yes"], "hurried-ten")
+hurried(["not limping", "1"], [], "hurried-not-limping")
+hurried(["\t", "Jo!"], [])
+
+# A tier that was told stands until its fall has been seen.
+case = folder / "fall.yaml"
+t = Terminal([program, "call", "--save", str(case)])
+t.press("collapsed").press("\r").press("\t\t").press("0")
+compare("fell", t.press("\x1b").marked())
+t.press("\r")
+expect("FELL" not in t.text(), "Enter acknowledges the fall")
+t.kill()
 
 # A large screen; then the same call on others, in its middle.
 t = call(columns=120, rows=40)
@@ -130,7 +166,7 @@ expect(all(c == "\n" or c >= " " for c in case.read_text()), "no control charact
 # kill -9 loses nothing; the call goes on where it was.
 case = folder / "killed.yaml"
 t = call("--save", str(case))
-t.press("limp").press("1").press("n").press("\tJo\r").press("\x1b")
+t.press("limp").press("1").press("no\r").press("\tJo\r").press("\x1b")
 t.kill()
 before = case.read_text()
 expect("lame: yes" in before and 'caller: "Jo"' in before, "every answer was on the disk")
@@ -155,17 +191,17 @@ gone.mkdir()
 case = gone / "case.yaml"
 t = call("--save", str(case))
 case.unlink()
-t.press("n")
+t.press("no\r")
 (gone / "case.yaml").unlink()
 gone.rename(folder / "moved")
-t.press("n").press("\t")
+t.press("no\r").press("\t")
 expect("NOT SAVED" in t.text(), "what is not saved stays on the screen")
 (folder / "moved").rename(gone)
 t.press("\t")
 expect("NOT SAVED" not in t.text() and "collapsed: no" in case.read_text(), "saving is tried again")
 case.unlink()
 gone.rename(folder / "moved")
-t.press("\x1b").press("n").press(LEAVE)
+t.press("\x1b").press("no\r").press(LEAVE)
 expect(t.end() == 2, "a call that is not saved ends so")
 expect(b"NOT SAVED in" in t.sent and b"collapsed: no" in t.sent, "the case is printed")
 expect(b"Saved in" not in t.sent, "nothing is claimed")
@@ -173,7 +209,7 @@ expect(b"Saved in" not in t.sent, "nothing is claimed")
 # One case, one call.
 case = folder / "open.yaml"
 t = call("--save", str(case))
-t.press("n")
+t.press("no\r")
 other = call("--save", str(case))
 expect(other.end() == 2 and "open in another flinch" in other.text(), "a case that is open is refused")
 t.press(LEAVE)
@@ -183,7 +219,7 @@ expect(t.end() == 0 and not list(folder.glob("open.yaml.*")), "nothing is left b
 home = folder / "home"
 home.mkdir()
 t = call(HOME=str(home))
-t.press("n").press("\tJo").kill()
+t.press("no\r").press("\tJo").kill()
 t = call(HOME=str(home))
 expect("A call was broken off" in t.text(), "a call that was cut off is offered")
 t.press("yes\r")

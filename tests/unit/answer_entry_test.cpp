@@ -45,6 +45,36 @@ TEST_F(AnswerEntry, YesNoAndCannotTellInSeveralWordings) {
   EXPECT_EQ(read("stiff_after_rest", "").front(), '!');
 }
 
+TEST_F(AnswerEntry, WordsThatPeopleUse) {
+  EXPECT_EQ(read("lame", "yes she struggles"), "yes");
+  EXPECT_EQ(read("lame", "not that i can see"), "no");
+  for (auto const* doubt : {"yes and no", "yes but only at night", "yes i think", "yes not now"})
+    EXPECT_EQ(read("lame", doubt).front(), '!') << doubt;
+  EXPECT_DOUBLE_EQ(number("age", "about 6ish"), 6);
+  EXPECT_DOUBLE_EQ(number("age", "13 and a half"), 13.5);
+  EXPECT_DOUBLE_EQ(number("age", "7yo"), 7);
+  EXPECT_DOUBLE_EQ(number("age", "7 years or so"), 7);
+  EXPECT_NEAR(number("weight", "4 stone 3"), 59 * 0.45359237, 0.01);
+  EXPECT_NEAR(number("weight", "4 st 3 lb"), 59 * 0.45359237, 0.01);
+  EXPECT_EQ(read("duration", "since yesterday"), "days");
+  EXPECT_EQ(read("appetite", "not eating"), "nothing at all");
+  EXPECT_EQ(read("breed", "lab mix"), read("breed", "crossbreed"));
+  EXPECT_EQ(sex("boy been done"), "male neutered");
+  EXPECT_EQ(sex("MN"), "male neutered");
+  EXPECT_EQ(sex("FS"), "female neutered");
+  EXPECT_EQ(sex("bitch spayed"), "female neutered");
+  EXPECT_EQ(sex("bitch not been done"), "female entire");
+  EXPECT_EQ(sex("boy hasn't been done"), "male entire");
+  auto const place = [&](char const* typed) { return read("tender", typed); };
+  EXPECT_EQ(place("left hind"), place("left hind leg"));
+  EXPECT_EQ(place("LH"), place("left hind leg"));
+  EXPECT_EQ(place("rf"), place("right front leg"));
+  EXPECT_EQ(place("back left"), place("left hind leg"));
+  EXPECT_EQ(place("left back foot"), place("left hind paw"));
+  EXPECT_EQ(place("bottom"), place("rear end"));
+  EXPECT_EQ(place("left hind").front() == '!', false) << place("left hind");
+}
+
 TEST_F(AnswerEntry, AnArticleIsANumberOnlyBeforeAUnit) {
   EXPECT_EQ(read("age", "a").front(), '!');
   EXPECT_EQ(read("weight", "a").front(), '!');

@@ -89,6 +89,35 @@ TEST(SignSearch, SaysWhichWordsFitted) {
   EXPECT_EQ(search.find("off food", 1).at(0).words, "off his food");
 }
 
+// A caller's words for a step or a choice lead to it; nothing unrelated stands first.
+TEST(SignSearch, WordsLeadToAValueOrToNothing) {
+  auto const shipped = test::shipped_pack();
+  SignSearch const search(*shipped);
+  auto const first = [&](std::string_view words) -> std::string {
+    auto const found = search.find(words, 1);
+    if (found.empty()) return "";
+    auto const& sign = (*shipped)[found[0].sign];
+    return sign.name + (found[0].value ? " " + sign.values[*found[0].value].name : "") +
+           (found[0].is_exact ? "!" : "") + (found[0].is_turned ? "?" : "");
+  };
+  EXPECT_EQ(first("pale"), "gum_colour pale!");
+  EXPECT_EQ(first("gums look pale"), "gum_colour pale!");
+  EXPECT_EQ(first("not eating"), "appetite nothing!");
+  EXPECT_EQ(first("limping"), "lame!");
+  EXPECT_EQ(first("not limping"), "lame?");
+  EXPECT_EQ(first("yelps"), "cries_out");
+  EXPECT_EQ(first("no poo"), "straining_stool");
+  EXPECT_EQ(first("left"), "");
+  for (auto const* words : {"belly pain", "fever", "left hi", "no poo", "toe"}) {
+    auto const sign = first(words);
+    for (auto const* wrong :
+         {"belly_swollen", "unvaccinated", "hot_day", "soils_without_knowing", "no_deep_pain"})
+      EXPECT_FALSE(sign.starts_with(wrong)) << words << ": " << sign;
+  }
+  EXPECT_EQ(first("less"), "appetite less") << "a step is told by its own name only when asked";
+  EXPECT_TRUE(search.find("less", 1, *shipped->find_sign("appetite")).at(0).is_exact);
+}
+
 // What callers say, against the sign that a nurse means by it, in the pack that ships: among the
 // first three, which is what one glance takes in.
 TEST(SignSearch, ShippedPackKnowsWhatCallersSay) {

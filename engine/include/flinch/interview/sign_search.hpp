@@ -1,10 +1,11 @@
 #pragma once
-// Finding signs by a few letters or by a caller's own words.
+// Finding signs, and their steps and choices, by a few letters or by a caller's own words.
 //
 //   SignSearch const search(pack);
-//   for (auto const& found : search.find("wont get up", 10)) ...   // slow_to_rise first
+//   for (auto const& found : search.find("gums look pale", 9)) ...   // gum_colour, pale
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -18,6 +19,12 @@ struct FoundSign {
   SignId sign{};
   double score = 0;        ///< the higher, the better it fits; comparable within one search only
   std::string_view words;  ///< of the pack, that fitted best: a label, an `also said`, a question
+  std::optional<std::uint32_t> value{};  ///< the step or choice that the words mean
+  /// The same words, small ones ("his", "the") apart, and they mean nothing else.
+  bool is_exact = false;
+  /// The words say no where those of the pack do not ("not limping"), or the other way round: what
+  /// they mean of the sign is to be asked.
+  bool is_turned = false;
 };
 
 /// An index over the words of a pack's signs; it looks into the pack, which must outlive it.
@@ -26,28 +33,45 @@ class SignSearch {
  public:
   explicit SignSearch(Pack const& pack);
 
-  /// Signs whose label, name, question or `also said` fit what was typed, best first, ties in the
-  /// order of the pack. Letter case, accents and apostrophes do not matter; a word may be typed in
-  /// part, or with one spelling mistake from four letters on. Rare words count more than common
-  /// ones, signs that an alarm asks for more than others, small words ("the", "his") hardly, and a
-  /// sign must fit more than a third of what was typed. The dog's own signs (age, weight, ...) are
-  /// not found.
-  [[nodiscard]] std::vector<FoundSign> find(std::string_view typed, std::size_t at_most) const;
+  /// What the words may mean, best first, ties in the order of the pack, a sign once for each of
+  /// its values. First the same words, then everyday words (labels, `also said`) before those of a
+  /// question, whole words before beginnings, beginnings before one spelling mistake (from four
+  /// letters on, in a word that begins no word of the pack); signs that an alarm asks for before
+  /// others that fit alike. All that was typed must fit one phrase, or two thirds of three words
+  /// or more; what fits only across phrases never stands first. Letter case, accents and
+  /// apostrophes do not matter, small words ("the", "his") hardly. The dog's own signs (age,
+  /// weight, ...) are not found.
+  ///
+  /// `asked` is the sign whose question is being read out: words for its values come first, and a
+  /// step ("less") is told by its own name only there.
+  [[nodiscard]] std::vector<FoundSign> find(std::string_view typed, std::size_t at_most,
+                                            std::optional<SignId> asked = {}) const;
 
  private:
   struct Phrase {
     std::uint32_t sign = 0;
-    double worth = 0;                  ///< of a fit here, by the kind of text that it is
-    std::string_view text;             ///< as in the pack; a name as its label
-    std::vector<std::uint32_t> words;  ///< indices into `words_`, in order
+    std::optional<std::uint32_t> value;
+    bool is_everyday = true;          ///< a label or words of people; not a question
+    bool is_of_step = false;          ///< a step's own name: it means little without its question
+    std::string_view text;            ///< as in the pack; a name as its label
+    std::vector<std::uint32_t> told;  ///< of `words_`, without small ones, ascending, each once
+    bool says_no = false;
   };
+  enum class WordKind : unsigned char { telling, filler, no, small };
   struct TypedWord {
-    double weight = 0;         ///< how much it tells signs apart
-    std::vector<double> fits;  ///< 0 to 1, for each of `words_`
+    WordKind kind{};
+    double weight = 0;                  ///< how much it tells signs apart
+    std::vector<double> fits;           ///< 0 to 1, for each of `words_`
+    std::optional<std::uint32_t> same;  ///< of `words_`
   };
+  struct Fitting;
 
-  void add(std::uint32_t sign, double worth, std::string_view text, std::string_view shown);
+  [[nodiscard]] static WordKind kind_of(std::string_view word);
+  void add(Phrase phrase, std::string_view text);
+  void add_values(std::uint32_t sign);
   [[nodiscard]] std::vector<TypedWord> weigh(std::vector<std::string> const& typed) const;
+  [[nodiscard]] Fitting fit_to(Phrase const& phrase, std::vector<TypedWord> const& typed,
+                               std::optional<SignId> asked) const;
 
   Pack const& pack_;
   std::vector<bool> is_danger_;  ///< of each sign: an alarm asks for it

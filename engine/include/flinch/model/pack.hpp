@@ -65,6 +65,7 @@ struct Site {
 struct Value {
   std::string name;
   std::string label;
+  std::vector<std::string> also_said{};  ///< words that mean this one
 };
 
 enum class AnswerKind : std::uint8_t { yes_or_no, sites, steps, one_of, number, breed };
@@ -86,7 +87,7 @@ struct Sign {
   bool of_the_dog = false;  ///< age, weight, sex and the like: no question of its own
   std::optional<SignId> part_of;
   std::optional<Condition> applies_if;
-  std::vector<std::string> also_said;
+  std::vector<std::string> also_said;  ///< words that mean the sign; those of a value stand there
   /// Share of keepers who tell of it unasked when it is there.
   std::optional<double> mentioned{};
   Place at;

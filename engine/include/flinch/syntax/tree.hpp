@@ -195,6 +195,13 @@ struct Value {
   friend bool operator==(Value const&, Value const&) = default;
 };
 
+/// Other words for a sign, or for one of its steps or choices.
+struct Said {
+  Text words;
+  std::optional<Name> value;
+  friend bool operator==(Said const&, Said const&) = default;
+};
+
 struct YesOrNo {
   friend bool operator==(YesOrNo const&, YesOrNo const&) = default;
 };
@@ -243,7 +250,7 @@ struct Sign : Head {
   std::optional<Name> part_of;
   std::optional<Condition> applies_if;
   std::vector<Floor> alone;
-  std::vector<Text> also_said;
+  std::vector<Said> also_said;
   std::optional<Frequency> mentioned;
   friend bool operator==(Sign const&, Sign const&) = default;
 };

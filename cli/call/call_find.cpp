@@ -1,0 +1,271 @@
+// What is said in a call, by keys: an answer in a whole word, a sign by some of its words, a choice
+// by its number. Nothing is recorded that was not said, or confirmed by its number.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "call/call_key.hpp"
+#include "call/call_model.hpp"
+#include "flinch/explain/reasons.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::size_t letters_for_a_number = 2;  // one letter begins anything
+
+enum class Word : unsigned char { yes, no, cannot_tell, none };
+
+// The whole line as an answer; "n" and "y" as well, which need Enter like any other.
+std::optional<Word> answer_word(std::string const& typed) {
+  constexpr std::array<std::string_view, 6> none = {"none",          "none of them",
+                                                    "none of these", "nothing else",
+                                                    "none of those", "none that i can see"};
+  std::string plain;
+  for (auto const& word : folded_words(typed)) plain += (plain.empty() ? "" : " ") + word;
+  if (std::find(none.begin(), none.end(), plain) != none.end()) return Word::none;
+  if (means_cannot_tell(typed)) return Word::cannot_tell;
+  if (auto const yes = read_yes_or_no(typed)) return *yes ? Word::yes : Word::no;
+  return std::nullopt;
+}
+
+}  // namespace
+
+// What is read out: of words that answer, the question that they answer; else what was found.
+std::optional<SignId> CallModel::focus() const {
+  if (state_.activity != Activity::finding || state_.found.empty() || answer_word(state_.typed))
+    return asked();
+  return state_.found[state_.cursor].sign;
+}
+
+std::vector<std::string> CallModel::choices() const {
+  std::vector<std::string> out;
+  for (auto const& value : pack()[state_.subject].values) out.push_back(value.label);
+  if (out.empty()) out = {"yes", "no"};
+  return out;
+}
+
+std::string CallModel::would_record(FoundSign const& found) const {
+  auto const& sign = pack()[found.sign];
+  if (found.is_turned) return sign.label + ": yes or no?";
+  if (found.value) return sign.label + ": " + sign.values[*found.value].label;
+  return is_answered_by_yes(found.sign) ? sign.label + ": yes" : sign.label + ": ...";
+}
+
+std::string CallModel::on_enter() const {
+  if (state_.activity != Activity::finding) return "";
+  if (auto const word = answer_word(state_.typed)) {
+    if (*word == Word::none && !chosen_from_) return "no to all that is open in the list";
+    auto const sign = asked();
+    if (!sign) return "";
+    if (*word == Word::cannot_tell) return pack()[*sign].label + ": can't tell";
+    if (!is_answered_by_yes(*sign)) return "";
+    bool const yes = *word == Word::yes;
+    auto const answer =
+        pack()[*sign].kind == AnswerKind::sites ? Answer(Findings{yes, !yes, {}, {}}) : Answer(yes);
+    return fmt::format("{}: {}", pack()[*sign].label, answer_text(pack(), *sign, answer));
+  }
+  if (asked() == dog_sign::sex) {
+    auto const sex = read_sex(pack(), state_.typed);
+    if (sex.sex)
+      return fmt::format("{}: {}", pack()[dog_sign::sex].label,
+                         answer_text(pack(), dog_sign::sex, *sex.sex));
+  }
+  if (state_.found.empty() || !state_.found[0].is_exact) return "";
+  return would_record(state_.found[0]);
+}
+
+void CallModel::begin_search(std::string letters) {
+  auto const from =
+      state_.activity == Activity::choosing ? std::optional(state_.subject) : std::nullopt;
+  state_.page = CallPage::questions;
+  state_.activity = Activity::finding;
+  chosen_from_ = from;
+  state_.typed = inert(letters);
+  search_again();
+}
+
+void CallModel::ask_by_key(Key const& key) {
+  auto const sign = asked();
+  switch (key.kind) {
+    case Key::Kind::up:
+    case Key::Kind::down:
+      if (sign) move(state_.line, key, state_.outlook.screen->questions.size());
+      return;
+    case Key::Kind::enter:
+      if (state_.fall) return acknowledge_fall();
+      if (sign && !is_answered_by_yes(*sign)) return begin(*sign);
+      state_.message = "Enter alone answers nothing: a number, or type yes, no or don't know";
+      return;
+    case Key::Kind::paste:
+      begin_search("");
+      edit_text(key);
+      return search_again();
+    case Key::Kind::text:
+      return ask_by_letter(key.text);
+    default:
+      return;
+  }
+}
+
+void CallModel::ask_by_letter(std::string const& letter) {
+  auto const sign = asked();
+  if (sign && letter == "?") {
+    answering_ = Answering::the_line;
+    is_list_unread_ = false;
+    return answer(*sign, std::nullopt);
+  }
+  if (sign && letter == "0") return say_none_of_these();
+  if (auto const number = digit({Key::Kind::text, letter}); number > 0 && sign) {
+    auto const& questions = state_.outlook.screen->questions;
+    if (!is_answered_by_yes(questions[0].sign)) {
+      begin(*sign);
+      return press_on_questions({Key::Kind::text, letter});
+    }
+    if (number > questions.size())
+      return report_trouble(fmt::format("There is no question {} here", letter));
+    answering_ = Answering::a_number;
+    is_list_unread_ = false;
+    return say_yes(questions[number - 1].sign);
+  }
+  if (letter == "!") return open_advice();
+  if (letter == "/" || is_letter(letter)) return begin_search(letter == "/" ? "" : letter);
+  report_trouble("No such key here; F1 or Ctrl-K shows all keys");
+}
+
+void CallModel::find_by_key(Key const& key) {
+  if (auto const number = digit(key); number > 0) {
+    if (folded_words(state_.typed).empty() || state_.typed.size() < letters_for_a_number)
+      return report_trouble("Type more of the word before a number");
+    if (number <= state_.found.size()) return take_found(number - 1);
+    return report_trouble(fmt::format("There is no sign {} here", key.text));
+  }
+  switch (key.kind) {
+    case Key::Kind::up:
+    case Key::Kind::down:
+      state_.is_picked = !state_.found.empty();
+      return move(state_.cursor, key, state_.found.size());
+    case Key::Kind::escape:
+      return go_on_asking();
+    case Key::Kind::enter:
+      return take_search();
+    case Key::Kind::erase:
+      if (state_.typed.empty()) return go_on_asking();
+      break;
+    case Key::Kind::text:
+      if (key.text == "!") return open_advice();
+      if (key.text == "0" || key.text == "?") return answer_found(key);
+      break;
+    default:
+      break;
+  }
+  edit_text(key);
+  search_again();
+}
+
+// What the words are of that was found, by its number or by the same words.
+void CallModel::take_found(std::size_t at) {
+  auto const found = state_.found[at];
+  if (found.is_turned) {
+    begin_choice(found.sign);
+    state_.message = "The words can be read two ways: press the number of what is so";
+    return;
+  }
+  if (found.value) return answer(found.sign, Choice{*found.value});
+  say_yes(found.sign);
+}
+
+void CallModel::take_search() {
+  if (answer_by_word() || answer_sex()) return;
+  if (state_.found.empty()) return report_trouble("Nothing found to mark: other words, or Esc");
+  if (state_.found[0].is_exact) return take_found(0);
+  report_trouble(state_.found.size() == 1
+                     ? std::string("Not the same words: 1 if that is meant, or other words")
+                     : fmt::format("Not the same words: press the number of what is meant, 1 to {}",
+                                   state_.found.size()));
+}
+
+// No and can't tell, to what stands there in the same words or was gone to with the arrows.
+void CallModel::answer_found(Key const& key) {
+  bool const is_meant = !state_.found.empty() && (state_.is_picked || state_.found[0].is_exact);
+  if (!is_meant || answer_word(state_.typed))
+    return report_trouble("Go to what is meant with the arrows first, then 0 for no, ? if unknown");
+  auto const sign = state_.found[state_.cursor].sign;
+  key.text == "0" ? say_no(sign) : answer(sign, std::nullopt);
+}
+
+// Yes, no and don't know, as whole words, to the question that is being read out.
+bool CallModel::answer_by_word() {
+  auto const word = answer_word(state_.typed);
+  if (!word) return false;
+  auto const sign = asked();
+  if (!sign) {
+    report_trouble("No question is open: yes or no to what?");
+    return true;
+  }
+  if (*word == Word::none && !chosen_from_) {
+    go_on_asking();
+    say_none_of_these();
+    return true;
+  }
+  if (*word != Word::cannot_tell && !is_answered_by_yes(*sign)) {
+    report_trouble(fmt::format("\"{}\" is not answered by yes or no: its number or its word",
+                               pack()[*sign].label));
+    return true;
+  }
+  answering_ = Answering::the_line;
+  is_list_unread_ = false;
+  if (*word == Word::cannot_tell)
+    answer(*sign, std::nullopt);
+  else
+    *word == Word::yes ? say_yes(*sign) : say_no(*sign);
+  return true;
+}
+
+bool CallModel::answer_sex() {
+  if (asked() != dog_sign::sex) return false;
+  auto entry = read_sex(pack(), state_.typed);
+  if (!entry.sex) return false;
+  remember(fmt::format("{}: {}", pack()[dog_sign::sex].label, state_.typed));
+  set(dog_sign::sex, std::move(entry.sex));
+  if (entry.neutered) set(dog_sign::neutered, std::move(entry.neutered));
+  reassess();
+  go_on_asking();
+  return true;
+}
+
+// Yes or no by number, where words alone leave it open; a step or choice otherwise.
+void CallModel::begin_choice(SignId sign) {
+  begin(sign);
+  if (is_answered_by_yes(sign)) state_.activity = Activity::choosing;
+}
+
+void CallModel::choose_by_key(Key const& key) {
+  auto const count = choices().size();
+  if (auto const number = digit(key); number > 0) {
+    if (number > count) return report_trouble(fmt::format("There is no choice {} here", key.text));
+    if (!is_answered_by_yes(state_.subject))
+      return answer(state_.subject, Choice{static_cast<std::uint32_t>(number - 1)});
+    return number == 1 ? say_yes(state_.subject) : say_no(state_.subject);
+  }
+  switch (key.kind) {
+    case Key::Kind::escape:
+      return go_on_asking();
+    case Key::Kind::paste:
+      begin_search("");
+      edit_text(key);
+      return search_again();
+    case Key::Kind::text:
+      if (key.text == "?") return answer(state_.subject, std::nullopt);
+      if (key.text == "!") return open_advice();
+      if (key.text == "/" || is_letter(key.text))
+        return begin_search(key.text == "/" ? "" : key.text);
+      break;
+    default:
+      break;
+  }
+  report_trouble("Press the number of what fits or type its word; ? if nobody can tell, Esc");
+}
+
+}  // namespace flinch::cli

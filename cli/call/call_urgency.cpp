@@ -1,0 +1,75 @@
+// What a call says of the urgency: how far it may rise, what it rests on, and what lowered it.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "call/call_model.hpp"
+
+namespace flinch::cli {
+
+Urgency CallModel::urgency() const {
+  if (open_danger_.empty()) return Urgency::settled;
+  return std::any_of(open_danger_.begin(), open_danger_.end(),
+                     [](OpenQuestion const& open) { return open.alone_reaches.has_value(); })
+             ? Urgency::one_answer_away
+             : Urgency::several_answers_away;
+}
+
+bool CallModel::rests_on_likelihood() const {
+  auto const& result = state_.result;
+  return result.tier && (!result.alarm_tier || *result.tier < *result.alarm_tier);
+}
+
+std::vector<SignId> CallModel::unasked_ground() const {
+  std::vector<SignId> out;
+  for (auto const sign : {dog_sign::sex, dog_sign::age})
+    if (!is_settled(sign) && !tables_.roots_of(sign).empty()) out.push_back(sign);
+  return out;
+}
+
+// Before a tier rests on likelihood: what decides which causes can be.
+void CallModel::put_ground_first() {
+  if (!rests_on_likelihood()) return;
+  auto const ground = unasked_ground();
+  if (ground.empty()) return;
+  state_.outlook.screen = Screen{Screen::Kind::dog, {{ground.front(), 0, {}, {}, {}}}};
+}
+
+void CallModel::tell_change_of_urgency(std::optional<TierId> before) {
+  auto const& now = state_.result.tier;
+  if (now == before) return;
+  bool const has_risen = now && (!before || *now < *before);
+  auto const change = fmt::format("Urgency {} to: {}", has_risen ? "rose" : "fell",
+                                  now ? pack()[*now].title : "nothing told");
+  if (!has_risen || state_.dog.ring_back_at.empty()) {
+    state_.message += (state_.message.empty() ? "" : ". ") + change;
+    return;
+  }
+  state_.message = fmt::format("{}. Ring back was agreed for {}: ! and 1 for a new time. {}",
+                               change, state_.dog.ring_back_at, state_.message);
+  state_.is_trouble = true;
+}
+
+// A tier that was told is a promise: that it fell stands on the screen until it has been seen.
+void CallModel::keep_promise(std::optional<TierId> before) {
+  auto const& now = state_.result.tier;
+  if (!promised_ || (now && *now <= *promised_)) {
+    promised_ = now;
+    state_.fall.reset();
+    return;
+  }
+  auto const by = state_.message.starts_with("Taken back") ? state_.message : state_.last_answer;
+  if (!state_.fall)
+    state_.fall = Fall{*promised_, by};
+  else if (now != before)
+    state_.fall->by += "; " + by;
+}
+
+void CallModel::acknowledge_fall() {
+  state_.fall.reset();
+  promised_ = state_.result.tier;
+  state_.message = "Seen. It stands as shown above";
+}
+
+}  // namespace flinch::cli
