@@ -7,8 +7,8 @@
 
 #include "ask/ask_session.hpp"
 #include "commands.hpp"
+#include "desk/desk_case.hpp"
 #include "files/clock.hpp"
-#include "files/desk_case.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/text/display.hpp"
 

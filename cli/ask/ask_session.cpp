@@ -9,6 +9,7 @@
 #include "ask/question_text.hpp"
 #include "ask/standing_text.hpp"
 #include "assess/assess_text.hpp"
+#include "files/read_bytes.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -46,24 +47,16 @@ AskSession::Ended AskSession::run(Case dog) {
   return {now_.dog, !save_failed_};
 }
 
-// Lines longer than an answer can be are read to their end and cut: no memory is lost on them.
 std::optional<std::string> AskSession::read_line() {
-  constexpr std::size_t longest = 1000;
   session_.out << "> " << std::flush;
-  std::string line;
-  bool has_any = false;
-  for (char c = 0; in_.get(c);) {
-    has_any = true;
-    if (c == '\n') break;
-    if (c != '\r' && line.size() < longest) line += c;
-  }
-  if (!has_any) {
+  auto line = read_typed_line(in_);
+  if (!line) {
     session_.out << '\n';
     return std::nullopt;
   }
   if (echo_ == Echo::by_us) {
-    bool const is_text = find_invalid_utf8(line) == std::string::npos;
-    session_.out << (is_text ? inert(line) : "(bytes that are no text)") << '\n';
+    bool const is_text = find_invalid_utf8(*line) == std::string::npos;
+    session_.out << (is_text ? inert(*line) : "(bytes that are no text)") << '\n';
   }
   return line;
 }

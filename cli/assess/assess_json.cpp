@@ -2,7 +2,7 @@
 
 #include <array>
 
-#include "assess/taken_json.hpp"
+#include "care/taken_json.hpp"
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/assess/uncertainty.hpp"

@@ -25,7 +25,11 @@ std::optional<std::string> InputFile::open(std::string const& path) {
   if (file_ < 0) return name_ + ": " + std::strerror(errno);
   is_ours_ = true;
   struct stat status {};
-  if (::fstat(file_, &status) == 0 && S_ISDIR(status.st_mode)) return name_ + ": this is a folder";
+  if (::fstat(file_, &status) != 0) return name_ + ": " + std::strerror(errno);
+  if (S_ISDIR(status.st_mode)) return name_ + ": this is a folder";
+  // A device may never end.
+  if (!S_ISREG(status.st_mode) && !S_ISFIFO(status.st_mode))
+    return name_ + ": this is no plain file and no pipe";
   return std::nullopt;
 }
 

@@ -41,6 +41,8 @@ LineAssessor::LineAssessor(Tables const& tables, std::size_t causes)
     : assessor_(tables), reader_(tables.pack()), writer_(tables.pack()), causes_(causes) {}
 
 Line LineAssessor::assess(std::uint64_t number, std::string_view line, std::string& out) {
+  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+  if (number == 1 && line.starts_with(byte_order_mark)) line.remove_prefix(byte_order_mark.size());
   if (line.find_first_not_of(" \t\r") == std::string_view::npos) return Line::blank;
   auto const& dog = reader_.read(line);
   if (!dog) {

@@ -9,7 +9,7 @@
 #include <cstdio>
 #include <cstring>
 
-#include "files/pack_source.hpp"
+#include "files/read_bytes.hpp"
 #include "files/replace_file.hpp"
 
 namespace flinch::cli {

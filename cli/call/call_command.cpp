@@ -8,9 +8,9 @@
 #include "call/call_terminal.hpp"
 #include "call/handover.hpp"
 #include "commands.hpp"
+#include "desk/desk_case.hpp"
 #include "files/case_source.hpp"
 #include "files/clock.hpp"
-#include "files/desk_case.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/text/display.hpp"
 

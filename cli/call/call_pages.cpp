@@ -121,24 +121,34 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   lines.paragraph(fmt::format("{}: {}", leads, hangs), 0, "WHY    ");
 }
 
-// First aid and warnings are never cut short; of the rest the first few.
-void tell_measures(Pack const& pack, std::vector<PlannedMeasure> const& measures, bool is_top,
-                   std::string const& heading, CallLines& lines) {
+// First aid is never cut short; of the rest the first few.
+void tell_measures(Pack const& pack, CarePlan const& plan, CallLines& lines) {
   constexpr std::size_t shown = 5;
+  bool const is_top = plan.tier == TierId{0};
   std::size_t others = 0;
   bool has_heading = false;
-  for (auto const& measure : measures) {
+  for (auto const& measure : plan.measures) {
     auto const& care = pack.care[measure.care];
-    bool const stands =
-        care.avoid.empty() ? measure.advice == Advice::offered : measure.advice != Advice::withheld;
-    if (measure.fits != Truth::yes || !stands || care.for_clinician) continue;
+    bool const stands = measure.fits == Truth::yes && measure.advice == Advice::offered;
+    if (!stands || care.for_clinician) continue;
     if (is_top && care.grade == 'D' && !care.first_aid) continue;
-    if (care.avoid.empty() && !care.first_aid && others++ >= shown) continue;
-    if (!has_heading) lines.heading(heading);
+    if (!care.first_aid && others++ >= shown) continue;
+    if (!has_heading) lines.heading("UNTIL SEEN, THE CALLER CAN");
     has_heading = true;
-    lines.paragraph(care.title + ": " + (care.avoid.empty() ? care.how : care.avoid), 2,
-                    lines.bullet());
+    lines.paragraph(care.title + ": " + care.how, 2, lines.bullet());
   }
+}
+
+void tell_warnings(Pack const& pack, CarePlan const& plan, CallLines& lines) {
+  auto const told = warnings_to_tell(pack, plan);
+  if (told.apply.empty() && told.may_not.empty()) return;
+  lines.heading("AND SHOULD NOT");
+  for (auto const i : told.apply) {
+    auto const& care = pack.care[plan.avoid[i].care];
+    lines.paragraph(care.title + ": " + care.avoid, 2, lines.bullet());
+  }
+  if (auto const others = may_not_words(pack, plan, told); !others.empty())
+    lines.paragraph(others, 2, lines.bullet());
 }
 
 // What the caller may do until the dog is seen, and what not; the whole plan is `flinch care`.
@@ -152,12 +162,12 @@ void draw_care(CallModel const& call, CallLines& lines) {
     lines.paragraph(taken_text(pack, exposure) + "; " + harm_text(pack, result, exposure) + ".", 2,
                     lines.bullet());
   for (auto const sign : plan.taken_questions) lines.paragraph(question_words(pack, sign), 2, "? ");
-  if (plan.mouth && !is_top) {
+  if (plan.mouth) {
     lines.heading("FOOD, WATER, MEDICINES");
     lines.paragraph(mouth_words(pack, result, plan), 2, lines.bullet());
   }
-  tell_measures(pack, plan.measures, is_top, "UNTIL SEEN, THE CALLER CAN", lines);
-  tell_measures(pack, plan.avoid, is_top, "AND SHOULD NOT", lines);
+  tell_measures(pack, plan, lines);
+  tell_warnings(pack, plan, lines);
   if (is_top) return;
   lines.heading("RING AGAIN");
   for (auto const& one : plan.watch)

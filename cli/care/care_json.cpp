@@ -2,8 +2,8 @@
 
 #include <array>
 
-#include "assess/taken_json.hpp"
 #include "care/care_words.hpp"
+#include "care/taken_json.hpp"
 
 namespace flinch::cli {
 namespace {

@@ -165,35 +165,21 @@ class CareText {
   }
 
   void not_to_do() {
-    bool has_heading = false;
-    auto const head = [&] {
-      if (!has_heading) page_.heading("DO NOT");
-      has_heading = true;
-    };
-    std::string others;
-    for (std::size_t i = 0; i < plan_.avoid.size(); ++i) {
+    auto const told = warnings_to_tell(pack_, plan_);
+    auto const others = may_not_words(pack_, plan_, told);
+    if (told.apply.empty() && others.empty()) return;
+    page_.heading("DO NOT");
+    for (auto const i : told.apply) {
       auto const& warning = plan_.avoid[i];
       auto const& what = care(warning.care);
-      if (what.for_clinician || warning.advice == Advice::withheld) continue;
-      if (plan_.fast == i) continue;                // told with the food and water
-      if (is_top() && what.grade == 'D') continue;  // no time for what merely does not help
-      if (warning.fits != Truth::yes) {
-        others += (others.empty() ? "" : "; ") + what.title;
-        continue;
-      }
-      head();
       page_.paragraph(fmt::format("{}: {} {}", what.title, what.avoid, what.because), 2,
                       page_.bullet());
       for (auto const& gate : warning.gates)
         if (gate.kind == GateKind::ask_vet && gate.truth == Truth::yes)
           page_.paragraph("But ask: " + gate_words(pack_, result_, gate), 4);
     }
-    if (!others.empty()) {
-      head();
-      page_.paragraph("Nor any of these, unless you know that it does not apply: " + others + ".",
-                      2, page_.bullet());
-    }
-    if (has_heading) page_.blank();
+    if (!others.empty()) page_.paragraph(others, 2, page_.bullet());
+    page_.blank();
   }
 
   void to_do() {

@@ -157,6 +157,14 @@ std::string mouth_words(Pack const& pack, Assessment const& result, CarePlan con
          " What a vet prescribed: ask before the next dose.";
 }
 
+std::string may_not_words(Pack const& pack, CarePlan const& plan, ToldWarnings const& told) {
+  std::string titles;
+  for (auto const i : told.may_not)
+    titles += (titles.empty() ? "" : "; ") + pack.care[plan.avoid[i].care].title;
+  if (titles.empty()) return titles;
+  return "Nor any of these, unless you know that it does not apply: " + titles + ".";
+}
+
 std::string grade_words(char grade) {
   switch (grade) {
     case 'A':

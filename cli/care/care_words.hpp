@@ -22,6 +22,10 @@ namespace flinch::cli {
 /// A sign as a question.
 [[nodiscard]] std::string question_words(Pack const& pack, SignId sign);
 
+/// "Nor any of these, ...": the titles of warnings that may not apply; empty when there are none.
+[[nodiscard]] std::string may_not_words(Pack const& pack, CarePlan const& plan,
+                                        ToldWarnings const& told);
+
 /// Four digits at most, rounded down: "8.333", "150".
 [[nodiscard]] std::string amount_words(double amount);
 

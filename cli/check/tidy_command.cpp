@@ -7,11 +7,10 @@
 #include <algorithm>
 #include <filesystem>
 #include <iostream>
-#include <iterator>
 #include <ostream>
 
 #include "commands.hpp"
-#include "files/pack_source.hpp"
+#include "files/read_bytes.hpp"
 #include "files/replace_file.hpp"
 #include "flinch/text/display.hpp"
 
@@ -46,8 +45,7 @@ std::optional<TidyText> tidied(std::string const& name, std::string bytes, std::
 }
 
 Status tidy_stdin(bool only_check, Session const& session) {
-  auto const text = tidied("standard input",
-                           std::string(std::istreambuf_iterator<char>(std::cin), {}), session.err);
+  auto const text = tidied("standard input", read_all(std::cin), session.err);
   if (!text) return Status::bad;
   if (!only_check) {
     session.out << text->after << std::flush;
@@ -71,13 +69,9 @@ Status tidy_file(std::string const& path, bool only_check, Session const& sessio
     refuse(path, "this is a folder: name the files in it", session.err);
     return Status::bad;
   }
-  if (!std::filesystem::is_regular_file(path, ignored)) {
-    refuse(path, "there is no such file", session.err);
-    return Status::bad;
-  }
   auto bytes = read_file(path);
   if (!bytes) {
-    refuse(path, "cannot read this file", session.err);
+    refuse(path, why_unreadable(path).value_or("it may not be read"), session.err);
     return Status::bad;
   }
   auto const text = tidied(path, std::move(*bytes), session.err);

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <ostream>
 
+#include "files/read_bytes.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -58,7 +59,8 @@ std::optional<std::vector<NamedCase>> read_cases(std::vector<std::string> const&
   for (auto const& file : files) {
     auto bytes = read_file(file);
     if (!bytes) {
-      err << fmt::format("{}: error: cannot read this case file\n", inert(file));
+      err << fmt::format("{}: error: cannot read this case file: {}\n", inert(file),
+                         why_unreadable(file).value_or("it may not be read"));
       is_sound = false;
       continue;
     }

@@ -2,18 +2,10 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
+
+#include "files/read_bytes.hpp"
 
 namespace flinch::cli {
-
-std::optional<std::string> read_file(std::string const& path) {
-  std::error_code ignored;
-  if (std::filesystem::is_directory(path, ignored)) return std::nullopt;
-  std::ifstream file(path, std::ios::binary);
-  if (!file) return std::nullopt;
-  return std::string(std::istreambuf_iterator<char>(file), {});
-}
 
 OpenedPack open_pack(std::string const& location) {
   OpenedPack opened;
@@ -33,8 +25,12 @@ OpenedPack open_pack(std::string const& location) {
       std::filesystem::is_directory(location, ignored)
           ? (std::filesystem::path(location) / "pack.flinch").lexically_normal().string()
           : location;
-  opened.outcome = load_pack(
-      entry, [](std::string_view path) { return read_file(std::string(path)); }, opened.sources);
+  auto const read = [](std::string_view path) -> FileRead {
+    std::string const file(path);
+    if (auto const why = why_unreadable(file)) return {std::nullopt, *why};
+    return {read_file(file), "it may not be read"};
+  };
+  opened.outcome = load_pack(entry, read, opened.sources);
   return opened;
 }
 

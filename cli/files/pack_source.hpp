@@ -27,7 +27,4 @@ struct OpenedPack {
 /// the shipped pack.
 [[nodiscard]] OpenedPack open_pack(std::string const& location);
 
-/// All bytes of a file, or nothing.
-[[nodiscard]] std::optional<std::string> read_file(std::string const& path);
-
 }  // namespace flinch::cli

@@ -77,18 +77,13 @@ class CareOnPage {
 
   [[nodiscard]] std::string avoided() const {
     std::string out;
-    std::string others;
-    for (auto const& measure : plan_.avoid) {
-      auto const& care = pack_.care[measure.care];
-      if (care.for_clinician || measure.advice == Advice::withheld) continue;
-      if (care.by_mouth) continue;  // a fast, told with the food and water
-      if (measure.fits == Truth::yes)
-        out += told(care.title, care.avoid);
-      else
-        others += (others.empty() ? "" : "; ") + care.title;
+    auto const told_here = warnings_to_tell(pack_, plan_);
+    for (auto const i : told_here.apply) {
+      auto const& care = pack_.care[plan_.avoid[i].care];
+      out += told(care.title, care.avoid);
     }
-    if (!others.empty())
-      out += told("Nor any of these, unless you know that it does not apply", others + ".");
+    if (auto const others = may_not_words(pack_, plan_, told_here); !others.empty())
+      out += told("And", others);
     return out;
   }
 

@@ -1,6 +1,6 @@
 #include "review/review_json.hpp"
 
-#include "assess/taken_json.hpp"
+#include "care/taken_json.hpp"
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/cause.hpp"
 #include "flinch/explain/contrast.hpp"

@@ -170,7 +170,8 @@ class Completer {
       if (has(":")) condition();
     } else if (keyword == "overlap") {
       if (has(":")) return names(NameKind::rule);
-      if (context_.before.size() == 1) word("shares");
+      if (context_.before.size() == 1) return word("shares");
+      if (has("shares")) frequencies();
     }
   }
 
@@ -241,11 +242,12 @@ class Completer {
     };
     // Clauses that hold names of one kind and nothing else.
     constexpr std::array fixed = {
-        Fixed{"", "cite", NameKind::source},      Fixed{"", "see", NameKind::tier},
-        Fixed{"sign", "part of", NameKind::sign}, Fixed{"cause", "affects", NameKind::site},
-        Fixed{"care", "for", NameKind::cause},    Fixed{"care", "taken", NameKind::sign},
-        Fixed{"care", "since", NameKind::sign},   Fixed{"example", "yes", NameKind::sign},
-        Fixed{"example", "no", NameKind::sign},   Fixed{"example", "unknown", NameKind::sign},
+        Fixed{"", "cite", NameKind::source},         Fixed{"", "see", NameKind::tier},
+        Fixed{"sign", "part of", NameKind::sign},    Fixed{"cause", "affects", NameKind::site},
+        Fixed{"care", "for", NameKind::cause},       Fixed{"care", "taken", NameKind::sign},
+        Fixed{"care", "since", NameKind::sign},      Fixed{"care", "slims by", NameKind::sign},
+        Fixed{"example", "yes", NameKind::sign},     Fixed{"example", "no", NameKind::sign},
+        Fixed{"example", "unknown", NameKind::sign},
     };
     for (auto const& one : fixed)
       if (phrase == one.phrase && (one.statement.empty() || statement == one.statement))
@@ -256,7 +258,10 @@ class Completer {
     if (found != clauses.end() && found->content == syntax::Content::condition) return condition();
     if (statement == "rule" && phrase == "in")
       return starts_item() ? names(NameKind::cause) : frequencies();
-    if (statement == "rule" && phrase == "usual") return frequencies();
+    bool const is_figure = (statement == "rule" && phrase == "usual") ||
+                           (statement == "cause" && phrase == "base") ||
+                           (statement == "pack" && (phrase == "unlisted" || phrase == "hold"));
+    if (is_figure) return frequencies();
     if (statement == "rule" && phrase == "over") {
       if (context_.before.empty()) return names(NameKind::sign);
       if (!has(":")) return;

@@ -5,7 +5,7 @@
 #include <fstream>
 #include <set>
 
-#include "files/pack_source.hpp"
+#include "files/read_bytes.hpp"
 
 namespace flinch::cli::serve {
 namespace {

@@ -277,6 +277,19 @@ CarePlan plan_care(Tables const& tables, Assessment const& result, CareReader au
   return Planner(tables, result, audience).make();
 }
 
+ToldWarnings warnings_to_tell(Pack const& pack, CarePlan const& plan) {
+  ToldWarnings out;
+  bool const is_top = plan.tier == TierId{0};
+  for (std::size_t i = 0; i < plan.avoid.size(); ++i) {
+    auto const& warning = plan.avoid[i];
+    auto const& care = pack.care[warning.care];
+    if (care.for_clinician || warning.advice == Advice::withheld || plan.fast == i) continue;
+    if (is_top && care.grade == 'D') continue;
+    (warning.fits == Truth::yes ? out.apply : out.may_not).push_back(i);
+  }
+  return out;
+}
+
 std::string refusal_text(DoseRefusal refusal) {
   switch (refusal) {
     case DoseRefusal::weight_unknown:

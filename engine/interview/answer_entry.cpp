@@ -6,8 +6,8 @@
 #include <array>
 #include <charconv>
 
-#include "interview/entry_words.hpp"
 #include "flinch/text/nearest.hpp"
+#include "interview/entry_words.hpp"
 
 namespace flinch {
 namespace {

@@ -5,9 +5,9 @@
 #include <charconv>
 
 #include "flinch/explain/reasons.hpp"
+#include "flinch/text/nearest.hpp"
 #include "interview/entry_words.hpp"
 #include "model/fit.hpp"
-#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {

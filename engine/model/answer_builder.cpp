@@ -5,8 +5,8 @@
 #include <algorithm>
 
 #include "flinch/syntax/print.hpp"
-#include "model/fit.hpp"
 #include "flinch/text/nearest.hpp"
+#include "model/fit.hpp"
 
 namespace flinch {
 namespace {

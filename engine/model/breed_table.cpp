@@ -6,8 +6,8 @@
 #include <array>
 #include <unordered_map>
 
-#include "model/measure_text.hpp"
 #include "flinch/text/nearest.hpp"
+#include "model/measure_text.hpp"
 #include "yaml/document.hpp"
 
 namespace flinch {

@@ -17,13 +17,13 @@ class Loader {
 
   // The entry has no include statement that asks for it: what goes wrong is said of itself.
   void entry(std::string_view path) {
-    auto bytes = read_(path);
-    if (!bytes) {
+    auto read = read_(path);
+    if (!read.bytes) {
       report_.error(Code::include_missing, {sources_.add(std::string(path), ""), {}},
-                    "there is no such file");
+                    std::move(read.why_not));
       return;
     }
-    file(std::string(path), std::move(*bytes));
+    file(std::string(path), std::move(*read.bytes));
   }
 
   [[nodiscard]] std::vector<syntax::File> const& files() const { return files_; }
@@ -92,12 +92,13 @@ class Loader {
       return std::nullopt;
     }
     auto path = beside(from, text);
-    auto bytes = read_(path);
-    if (!bytes) {
-      report_.error(Code::include_missing, name.at, fmt::format("there is no file `{}`", path));
+    auto read = read_(path);
+    if (!read.bytes) {
+      report_.error(Code::include_missing, name.at,
+                    fmt::format("cannot read `{}`: {}", path, read.why_not));
       return std::nullopt;
     }
-    return std::pair(std::move(path), std::move(*bytes));
+    return std::pair(std::move(path), std::move(*read.bytes));
   }
 
   [[nodiscard]] static std::string beside(std::string const& from, std::string const& name) {

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "flinch/syntax/print.hpp"
 #include "model/answer_builder.hpp"
@@ -141,21 +142,51 @@ void Resolver::care_dose(syntax::Care const& written) {
   }
   if (written.at_most) check(*written.at_most);
   care_forms(written);
-  for (auto const& form : written.forms) {
-    check(form.strength);
-    if (form.per) {
-      auto const unit = find_unit(form.per->text);
-      if (!unit || unit->dimension != Dimension::volume)
-        report_.error(Code::unit_misfit, form.per->at,
-                      fmt::format("a liquid has its strength per volume; these fit: {}",
-                                  units_that_fit(Dimension::volume)));
-    }
-  }
+}
+
+// Tablets and capsules hold a mass, a liquid holds one per volume, a spoon holds a volume; tablets
+// alone can be split.
+bool Resolver::is_sound(syntax::Form const& form) {
+  constexpr std::array names = {"tablet", "capsule", "liquid", "spoon"};
+  auto const name = names.at(static_cast<std::size_t>(form.kind));
+  bool const is_liquid = form.kind == syntax::FormKind::liquid;
+  bool const is_spoon = form.kind == syntax::FormKind::spoon;
+  auto const refuse = [&](Place at, std::string message) {
+    report_.error(Code::unit_misfit, at, std::move(message));
+    return false;
+  };
+  auto const held = is_spoon ? Dimension::volume : Dimension::mass;
+  if (auto const unit = find_unit(form.strength.unit); !unit || unit->dimension != held)
+    return refuse(form.strength.at, fmt::format("a {} holds a {}; these fit: {}", name,
+                                                is_liquid  ? "mass per volume"
+                                                : is_spoon ? "volume"
+                                                           : "mass",
+                                                units_that_fit(held)));
+  if (is_liquid && !form.per)
+    return refuse(form.strength.at, "a liquid has its strength per volume, as in `30 mg per mL`");
+  if (form.per && !is_liquid)
+    return refuse(form.per->at,
+                  fmt::format("`per` gives the strength of a liquid; a {} has none", name));
+  if (auto const unit = form.per ? find_unit(form.per->text) : std::nullopt;
+      is_liquid && (!unit || unit->dimension != Dimension::volume))
+    return refuse(form.per->at, fmt::format("a liquid has its strength per volume; these fit: {}",
+                                            units_that_fit(Dimension::volume)));
+  bool const is_given_whole = form.splits == syntax::Splits::whole;
+  bool const says_splits = form.splits_at.span.end > 0;
+  if (form.kind == syntax::FormKind::capsule && !is_given_whole)
+    return refuse(form.splits_at, "a capsule is given `whole`: only a tablet can be split");
+  if ((is_liquid || is_spoon) && says_splits)
+    return refuse(form.splits_at,
+                  fmt::format("a {} is measured: only a tablet can be split", name));
+  return true;
 }
 
 // The maximum and the forms measure the same thing as the dose does: mass against mass, volume
 // against volume. A maximum in another unit would never be reached.
 void Resolver::care_forms(syntax::Care const& written) {
+  std::vector<syntax::Form const*> sound;
+  for (auto const& form : written.forms)
+    if (is_sound(form)) sound.push_back(&form);
   if (!written.give) return;
   auto const& dose = *written.give;
   auto const unit = find_unit(dose.up_to ? dose.up_to->unit : dose.amount.unit);
@@ -168,7 +199,7 @@ void Resolver::care_forms(syntax::Care const& written) {
                                 units_that_fit(unit->dimension)));
   };
   if (written.at_most) same(*written.at_most);
-  for (auto const& form : written.forms) same(form.strength);
+  for (auto const* form : sound) same(form->strength);
 }
 
 void Resolver::examples() {

@@ -4,8 +4,8 @@
 #include <algorithm>
 
 #include "flinch/text/display.hpp"
-#include "model/resolver.hpp"
 #include "flinch/text/nearest.hpp"
+#include "model/resolver.hpp"
 
 namespace flinch {
 namespace {

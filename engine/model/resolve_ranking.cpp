@@ -76,6 +76,14 @@ void Resolver::causes() {
 }
 
 std::optional<double> Resolver::frequency(syntax::Frequency const& written) {
+  std::optional<double> size;
+  std::optional<SourceId> source;
+  sample(written.sample, size, source);
+  if (source) pack_.figure_sources.push_back(*source);
+  return proportion(written);
+}
+
+std::optional<double> Resolver::proportion(syntax::Frequency const& written) {
   if (written.out_of <= 0 || written.count < 0 || written.count > written.out_of) {
     report_.error(Code::frequency_range, written.at, "a frequency lies between 0% and 100%");
     return std::nullopt;
@@ -241,7 +249,7 @@ std::vector<double> Resolver::shares(syntax::Frequencies const& written, Rule co
   if (rule.bands.empty() && !rule.condition) return {};  // its clause was reported
   if (rule.bands.empty()) {
     if (written.single) {
-      auto const value = frequency(*written.single);
+      auto const value = proportion(*written.single);
       return value ? std::vector{*value} : std::vector<double>{};
     }
     report_.error(Code::share_count, written.at,

@@ -7,9 +7,9 @@
 #include <tuple>
 
 #include "flinch/syntax/print.hpp"
+#include "flinch/text/nearest.hpp"
 #include "model/resolver.hpp"
 #include "model/wording.hpp"
-#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {

@@ -69,7 +69,9 @@ class Resolver {
   void check_value_bands(syntax::Over const& written, Rule const& rule);
   void rule_frequencies(Written<syntax::Rule> const& written, Rule& out);
   [[nodiscard]] std::vector<double> shares(syntax::Frequencies const& written, Rule const& rule);
+  /// With its sample, which nothing else of the pack keeps.
   [[nodiscard]] std::optional<double> frequency(syntax::Frequency const& written);
+  [[nodiscard]] std::optional<double> proportion(syntax::Frequency const& written);
   void sample(std::optional<syntax::Sample> const& written, std::optional<double>& size,
               std::optional<SourceId>& source);
   void overlaps();
@@ -79,6 +81,8 @@ class Resolver {
   void care();
   void care_dose(syntax::Care const& written);
   void care_forms(syntax::Care const& written);
+  /// Whether what is said of the form fits it; if not, that is reported.
+  [[nodiscard]] bool is_sound(syntax::Form const& form);
   void care_exposure(syntax::Care const& written, Care& out);
   void examples();
   void example_answers(syntax::Example const& written, Example& out);

@@ -11,7 +11,7 @@ namespace flinch {
 namespace {
 
 constexpr std::size_t most_answers_tried = 20000;  // over all answers to one sign
-constexpr double rounding = 1e-9;                // of the sums of weights that are compared
+constexpr double rounding = 1e-9;                  // of the sums of weights that are compared
 
 // Rules that are bounded together, because they hang on one sign, with everything that they can do
 // to the causes that they name. Doing nothing (the answers unknown) is always possible as well.

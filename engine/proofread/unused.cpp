@@ -16,6 +16,7 @@ class Uses {
         groups_(pack.groups.size()),
         tiers_(pack.tiers.size()),
         sources_(pack.sources.size()) {
+    cite(pack.figure_sources);
     for (auto const& rule : pack.rules) use(rule);
     for (auto const& alarm : pack.alarms) {
       mark(alarm.condition);

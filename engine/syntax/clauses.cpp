@@ -44,8 +44,8 @@ using namespace grammar;
 
 // Every statement has this clause; those that are whole without clauses have no other.
 template <class T>
-constexpr Clause<T> accept_clause{"accept", append<grammar::accept, &T::accepts>,
-                                  Often::repeatedly, Content::reference};
+constexpr Clause<T> accept_clause{"accept", append<grammar::accept, &T::accepts>, Often::repeatedly,
+                                  Content::reference};
 template <class T>
 constexpr std::array only_accept = {accept_clause<T>};
 

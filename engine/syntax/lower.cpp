@@ -330,12 +330,16 @@ Form Lowering::lower(shapes::Form const& shape) {
            : kind == "capsule" ? FormKind::capsule
            : kind == "liquid"  ? FormKind::liquid
                                : FormKind::spoon,
-           lower(shape.strength), std::nullopt, Splits::whole};
+           lower(shape.strength),
+           std::nullopt,
+           Splits::whole,
+           {}};
   if (shape.per) out.per = name(*shape.per);
-  if (shape.splits)
-    out.splits = phrase(*shape.splits) == "in halves"     ? Splits::halves
-                 : phrase(*shape.splits) == "in quarters" ? Splits::quarters
-                                                          : Splits::whole;
+  if (!shape.splits) return out;
+  out.splits_at = place(*shape.splits);
+  out.splits = phrase(*shape.splits) == "in halves"     ? Splits::halves
+               : phrase(*shape.splits) == "in quarters" ? Splits::quarters
+                                                        : Splits::whole;
   return out;
 }
 

@@ -8,7 +8,13 @@ class Collector {
   std::vector<NamedPlace> take() { return std::move(out_); }
 
   void operator()(Include const&) {}
-  void operator()(PackHead const& s) { define(NameKind::pack, s.name); }
+  void operator()(PackHead const& s) {
+    define(NameKind::pack, s.name);
+    if (s.unlisted) frequency(*s.unlisted);
+    if (!s.hold) return;
+    frequency(s.hold->low);
+    frequency(s.hold->high);
+  }
   void operator()(Source const& s) { define(NameKind::source, s.name); }
   void operator()(Tier const& s) { define(NameKind::tier, s.name); }
   void operator()(Site const& s) {
@@ -59,6 +65,7 @@ class Collector {
   }
   void operator()(Overlap const& s) {
     define(NameKind::overlap, s.name);
+    frequency(s.shares);
     use(NameKind::rule, s.rules);
   }
   void operator()(Care const& s) {
@@ -66,6 +73,7 @@ class Collector {
     use(NameKind::cause, s.causes);
     use(NameKind::sign, s.taken);
     use(NameKind::sign, s.since);
+    use(NameKind::sign, s.slims_by);
     for (auto const& level : s.levels) use(NameKind::tier, level.see);
     if (s.fit_if) condition(*s.fit_if);
     for (auto const* gates : {&s.never_if, &s.ask_vet_if, &s.stop_if})

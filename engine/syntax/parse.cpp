@@ -6,10 +6,10 @@
 #include <array>
 
 #include "flinch/text/display.hpp"
+#include "flinch/text/nearest.hpp"
 #include "syntax/clauses.hpp"
 #include "syntax/layout.hpp"
 #include "syntax/words.hpp"
-#include "flinch/text/nearest.hpp"
 
 namespace flinch::syntax {
 namespace {
@@ -236,7 +236,7 @@ File parse(SourceSet const& sources, FileId file, Limits const& limits, Report& 
   if (text.size() > limits.bytes) {
     report.error(
         Code::too_large, {file, {0, 0}},
-        fmt::format("the file has {} bytes; at most {} are read", text.size(), limits.bytes));
+        fmt::format("the file has more than {} bytes, and no more are read", limits.bytes));
     return {};
   }
   if (auto const bad = find_invalid_utf8(text); bad != std::string_view::npos) {

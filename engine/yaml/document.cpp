@@ -149,7 +149,7 @@ std::optional<Node> read(SourceSet const& sources, FileId file, Limits const& li
   if (text.size() > limits.bytes) {
     report.error(
         Code::too_large, {file, {0, 0}},
-        fmt::format("the file has {} bytes; at most {} are read", text.size(), limits.bytes));
+        fmt::format("the file has more than {} bytes, and no more are read", limits.bytes));
     return std::nullopt;
   }
   if (auto const bad = find_invalid_utf8(text); bad != std::string_view::npos) {

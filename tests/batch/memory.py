@@ -15,11 +15,10 @@ LIMIT = 512 << 20  # two threads' stacks and arenas reserve most of it, touched 
 GROWTH = 8 << 20
 
 
-def peak(path, limit):
+def peak(path):
     """Peak of resident memory in bytes."""
     def limited():
-        if limit:
-            resource.setrlimit(resource.RLIMIT_AS, (limit, limit))
+        resource.setrlimit(resource.RLIMIT_AS, (LIMIT, LIMIT))
     with open(os.devnull, "wb") as nowhere:
         child = subprocess.Popen([program, "batch", "--threads", "2", path], stdout=nowhere, preexec_fn=limited)
         _, status, usage = os.wait4(child.pid, 0)
@@ -28,17 +27,15 @@ def peak(path, limit):
     return usage.ru_maxrss * 1024
 
 
-# The sanitisers reserve terabytes of address space, and keep what was freed for a while.
-is_sanitised = "--sanitised" in sys.argv
 with tempfile.TemporaryDirectory() as folder:
     path = os.path.join(folder, "short.jsonl")
     write_lines(program, path, 10_000)
-    short = peak(path, 0 if is_sanitised else LIMIT)
+    short = peak(path)
     longer = os.path.join(folder, "long.jsonl")
     with open(path, "rb") as source, open(longer, "wb") as out:
         data = source.read()
         for _ in range(long_count // 10_000):
             out.write(data)
-    long = peak(longer, 0 if is_sanitised else LIMIT)
+    long = peak(longer)
 print(f"peak {short / 2**20:.1f} MB over 10000 lines, {long / 2**20:.1f} MB over {long_count}")
-assert is_sanitised or long <= short + GROWTH, "memory grows with the number of lines"
+assert long <= short + GROWTH, "memory grows with the number of lines"

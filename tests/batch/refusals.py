@@ -23,6 +23,7 @@ with tempfile.TemporaryDirectory() as folder:
     os.chdir(folder)
     refused(b"No such file", "missing.jsonl")
     refused(b"this is a folder", folder)
+    refused(b"no plain file and no pipe", "/dev/zero")
     refused(b"No such file", "-o", "missing/out.jsonl")
     refused(b"name it with -o", "--resume")
     refused(b"--threads", "--threads", "0")

@@ -74,6 +74,12 @@ with tempfile.TemporaryDirectory() as folder:
     assert done.returncode == 1 and not done.stdout
     assert result.read_bytes() == wanted.stdout
     assert sorted(entry.name for entry in pathlib.Path(folder).iterdir()) == ["in.jsonl", "out.jsonl"]
+# A byte order mark, as some editors put before a file, is no part of the first line.
+marked = batch(b"\xef\xbb\xbf" + lines[0].encode(), "--causes", "7")
+assert marked.returncode == 0 and json.loads(marked.stdout) == answers[0], marked
+wrong = b'{"name": "one", "answers": {"lamee": true}}\n'
+assert batch(b"\xef\xbb\xbf" + wrong).stdout == batch(wrong).stdout, "columns count from behind the mark"
+assert batch(lines[0].encode() + b"\xef\xbb\xbf" + lines[1].encode()).returncode == 1
 slow = subprocess.Popen([program, "batch"], stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
 # A filter answers a line before the next one comes.
 for line in lines[:20]:

@@ -5,6 +5,7 @@ import os
 import pathlib
 import pty
 import select
+import shutil
 import signal
 import struct
 import subprocess
@@ -65,7 +66,9 @@ class Terminal:
             "SOURCE_DATE_EPOCH": "1795618800",  # 25 November 2026, 15:00
         } | settings
         environment["LSAN_OPTIONS"] = (
-            f"suppressions={pathlib.Path(__file__).with_name('leaks_of_ncurses.txt')}:print_suppressions=0")
+            f"suppressions={pathlib.Path(__file__).with_name('leaks_of_ncurses.txt')}:print_suppressions=0"
+            # Without the tool that names functions, its absence would be written over the screen.
+            + ("" if shutil.which("llvm-symbolizer") else ":symbolize=0"))
         environment |= {name: os.environ[name] for name in ("ASAN_OPTIONS", "UBSAN_OPTIONS") if name in os.environ}
 
         def own_terminal():

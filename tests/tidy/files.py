@@ -68,7 +68,7 @@ with tempfile.TemporaryDirectory() as name:
 
     # What cannot be read or written is said, and stays.
     for what, why in ((folder / "nothing.flinch", b"no such file"), (folder, b"this is a folder"),
-                      ("/dev/null", b"no such file")):
+                      ("/dev/null", b"no plain file and no pipe")):
         done = tidy(what)
         assert done.returncode == 2 and why in done.stderr and not done.stdout, (what, done)
     if os.getuid() != 0:  # nothing is forbidden to the superuser

@@ -102,6 +102,35 @@ Planned planned(std::string const& statements, std::string const& yaml,
 constexpr char const* settled =
     "dog: {species: dog, weight: 10 kg}\nanswers: {a: no, b: no, c: no, danger: no}";
 
+// Decided here, so that no page leaves out what another tells.
+TEST(CareWarnings, TheSameAreToldOnEveryPage) {
+  auto const statements =
+      care("fits", "  avoid \"x\"\n") + care("may_fit", "  avoid \"x\"\n  fit if a\n") +
+      care("never", "  avoid \"x\"\n  never if b\n") +
+      care("checks", "  for clinician\n  avoid \"x\"\n") +
+      "care weak\n  avoid \"x\"\n  grade D\n  because \"x\"\n  cite judgement\n";
+  auto const names = [](Planned const& planned, std::vector<std::size_t> const& told) {
+    std::vector<std::string> out;
+    for (auto const i : told) out.push_back(planned.pack->care[planned.plan.avoid[i].care].name);
+    return out;
+  };
+  using Names = std::vector<std::string>;
+  auto const at = [&](char const* danger, CareReader reader) {
+    return planned(statements, std::string("answers: {b: yes, c: no, danger: ") + danger + "}",
+                   reader);
+  };
+  for (auto const reader : {CareReader::keeper, CareReader::nurse, CareReader::clinician}) {
+    auto const calm = at("no", reader);
+    auto const told = warnings_to_tell(*calm.pack, calm.plan);
+    EXPECT_EQ(names(calm, told.apply), (Names{"fits", "weak"}));
+    EXPECT_EQ(names(calm, told.may_not), Names{"may_fit"});
+    auto const urgent = at("yes", reader);
+    auto const soon = warnings_to_tell(*urgent.pack, urgent.plan);
+    EXPECT_EQ(names(urgent, soon.apply), Names{"fits"}) << "at the top tier grade D is left out";
+    EXPECT_EQ(names(urgent, soon.may_not), Names{"may_fit"});
+  }
+}
+
 // The whole table of never against ask vet: the most cautious word wins.
 TEST(CareGates, KleeneTableOfNeverAndAskVet) {
   auto const statements = care("m", "  how \"x\"\n  never if a \"a forbids\"\n  ask vet if b\n");

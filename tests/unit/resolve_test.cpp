@@ -83,6 +83,37 @@ TEST(Resolve, ABreedTableGivesSizesGroupsAndOtherNames) {
   EXPECT_EQ(pack.group_breeds[1], (std::vector<std::uint32_t>{0, 1}));
 }
 
+// A frequency may say where it was counted, wherever one stands.
+TEST(Resolve, TheSourceOfASampleMustBeKnown) {
+  auto const pack = [](std::string const& unlisted, std::string const& hold,
+                       std::string const& base, std::string const& shares) {
+    auto const rule = [](std::string const& name) {
+      return "rule " + name + " \"R\"\n  if lame\n  usual 1%\n  in sprain 50%\n  because \"x\"\n" +
+             "  cite counted\n";
+    };
+    return load({{"pack.flinch",
+                  "pack p \"P\"\n  unlisted 1 per 10 of 70 from " + unlisted +
+                      "\n  hold 1% of 70 from " + hold + " to 99%\n" +
+                      "source counted\n  text \"x\"\ntier watch \"W\"\n  within 1 day\n" +
+                      "  say \"x\"\nsite paw \"paw\"\n" + signs +
+                      "cause sprain \"Sprain\"\n  affects paw\n  base 59 per 1000 of 70 from " +
+                      base + "\n  see watch\n  because \"x\"\n  cite counted\n" + rule("r1") +
+                      rule("r2") + "overlap o shares 50% of 70 from " + shares + ": r1, r2\n"}});
+  };
+  auto const known = pack("counted", "counted", "counted", "counted");
+  ASSERT_TRUE(known.outcome) << known.messages();
+  EXPECT_EQ((*known.outcome.value)->figure_sources.size(), 4U);
+  for (auto const& loaded : {pack("nowhere", "counted", "counted", "counted"),
+                             pack("counted", "nowhere", "counted", "counted"),
+                             pack("counted", "counted", "nowhere", "counted"),
+                             pack("counted", "counted", "counted", "nowhere")}) {
+    ASSERT_FALSE(loaded.outcome);
+    ASSERT_EQ(loaded.outcome.diagnostics.size(), 1U) << loaded.messages();
+    EXPECT_NE(loaded.messages().find("unknown source `nowhere`"), std::string::npos)
+        << loaded.messages();
+  }
+}
+
 TEST(Resolve, MeaningsThatOpenUpWithoutEndStop) {
   std::string text = std::string(signs) + "means m0: lame and lame\n";
   for (int i = 1; i < 30; ++i)

@@ -16,9 +16,16 @@
 
 namespace flinch {
 
-/// The bytes of a file of the pack, by its path relative to the pack's folder; nothing when there
-/// is none.
-using ReadFile = std::function<std::optional<std::string>(std::string_view path)>;
+/// The bytes of a file, or why there are none, for the one who asked for them.
+struct FileRead {
+  FileRead(std::optional<std::string> its_bytes, std::string reason = "there is no such file")
+      : bytes(std::move(its_bytes)), why_not(std::move(reason)) {}
+  std::optional<std::string> bytes;
+  std::string why_not;
+};
+
+/// Reads a file of the pack, by its path relative to the pack's folder.
+using ReadFile = std::function<FileRead(std::string_view path)>;
 
 struct LoadLimits {
   syntax::Limits file;

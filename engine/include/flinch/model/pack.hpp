@@ -243,6 +243,7 @@ struct Pack {
   double hold_high = 0.995;
   std::uint32_t needs_answers = 3;
   std::vector<Reference> sources;
+  std::vector<SourceId> figure_sources;  ///< where figures outside of rules were counted
   std::vector<Tier> tiers;
   std::vector<Site> sites;
   BreedTable breeds;

@@ -323,8 +323,9 @@ enum class Splits : std::uint8_t { whole, halves, quarters };
 struct Form {
   FormKind kind{};
   Quantity strength;
-  std::optional<Name> per;  ///< for a liquid: the unit of volume
+  std::optional<Name> per;  ///< the unit of volume: of a liquid, and of nothing else
   Splits splits = Splits::whole;
+  Place splits_at{};  ///< empty where they are not written
   friend bool operator==(Form const&, Form const&) = default;
 };
 

@@ -1,4 +1,4 @@
-#include "files/desk_case.hpp"
+#include "desk/desk_case.hpp"
 
 #include <fmt/format.h>
 #include <sys/stat.h>
@@ -14,6 +14,7 @@
 #include "assess/assess_text.hpp"
 #include "files/case_source.hpp"
 #include "files/clock.hpp"
+#include "files/read_bytes.hpp"
 #include "files/replace_file.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/casefile/write_case.hpp"
@@ -96,7 +97,10 @@ std::optional<Wish> wish_of_user(std::string const& question, std::istream& in,
   Page page(session.look);
   page.paragraph(question);
   session.out << page.take();
-  for (std::string line; session.out << "> " << std::flush && std::getline(in, line);) {
+  while (session.out << "> " << std::flush) {
+    auto const typed = read_typed_line(in);
+    if (!typed) break;
+    auto const& line = *typed;
     if (line == "later" || line == "l") return Wish::keep_for_later;
     if (auto const yes = read_yes_or_no(line)) return *yes ? Wish::go_on : Wish::throw_away;
     session.out << "  Type yes, no or later.\n";

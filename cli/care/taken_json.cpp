@@ -1,4 +1,4 @@
-#include "assess/taken_json.hpp"
+#include "care/taken_json.hpp"
 
 #include "flinch/explain/taken.hpp"
 
