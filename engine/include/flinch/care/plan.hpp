@@ -71,14 +71,14 @@ struct CarePlan {
   /// What of food and water goes on: the first fast of the pack that is known to fit, by its place
   /// in `avoid`; none where food goes on as usual.
   std::optional<std::size_t> fast;
-  std::vector<PlannedMeasure> watch;     ///< what means "ring again"
+  std::vector<PlannedMeasure> watch;  ///< what means "ring again"
   /// What is not known of what was swallowed: `Assessment::exposures` says what is.
   std::vector<SignId> taken_questions;
   /// What must be asked before measures that fit can be offered, what most of them wait for first.
   /// Where a whole sign is unknown, the whole is asked. What opens the mouth is in `mouth`.
   std::vector<CareQuestion> questions;
-  /// Measures that a keeper cannot clear by an answer: only hands that have learnt it, a clinic, or a
-  /// test that hurts could. No question waits for these.
+  /// Measures that a keeper cannot clear by an answer: only hands that have learnt it, a clinic, or
+  /// a test that hurts could. No question waits for these.
   std::vector<std::size_t> for_examination;
   /// When to look again, seconds: half of the tier's time, within 15 minutes and 24 hours (a
   /// judgement); without a tier, 2 hours.
@@ -98,8 +98,9 @@ struct ToldWarnings {
   std::vector<std::size_t> may_not;  ///< nor these, unless it is known that they do not apply
 };
 
-/// Left out are cross-checks for the clinician, warnings that are withheld, the fast (told with food
-/// and water), and at the top tier those of grade D: there is no time for what merely does not help.
+/// Left out are cross-checks for the clinician, warnings that are withheld, the fast (told with
+/// food and water), and at the top tier those of grade D: there is no time for what merely does not
+/// help.
 [[nodiscard]] ToldWarnings warnings_to_tell(Pack const& pack, CarePlan const& plan);
 
 /// "weight missing: weigh the dog ..." in lay words: what was refused, and what to do.
