@@ -176,7 +176,7 @@ void draw_care(CallModel const& call, CallLines& lines) {
     lines.paragraph(taken_text(pack, exposure) + "; " + harm_text(pack, result, exposure) + ".", 2,
                     lines.bullet());
   for (auto const sign : plan.taken_questions) lines.paragraph(question_words(pack, sign), 2, "? ");
-  if (plan.mouth && !is_top) {
+  if (plan.mouth) {
     lines.heading("FOOD, WATER, MEDICINES");
     lines.paragraph(mouth_words(pack, result, plan), 2, lines.bullet());
   }

@@ -147,8 +147,14 @@ bool merely_waits(PlannedMeasure const& measure) {
 
 std::string mouth_words(Pack const& pack, Assessment const& result, CarePlan const& plan) {
   auto const reason = gate_words(pack, result, *plan.mouth);
-  if (!plan.fast)
-    return reason + " Water stays within reach; usual food goes on if it eats and keeps it down.";
+  if (!plan.fast) {
+    bool const is_fasted = plan.mouth->kind == GateKind::by_mouth_now ||
+                           plan.mouth->kind == GateKind::by_mouth_surgery;
+    return reason + (is_fasted
+                         ? " Food and water as the clinic says."
+                         : " Water stays within reach; usual food goes on if it eats and keeps "
+                           "it down.");
+  }
   std::string ask;
   auto const& fast = plan.avoid[*plan.fast];
   for (auto const& gate : fast.gates)

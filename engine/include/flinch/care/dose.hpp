@@ -50,8 +50,8 @@ using ComputedDose = std::variant<GivenDose, DoseRefusal>;
 /// The dose for a dog of `weight_kg`. Doses per kg, per kg^0.75, shares of body weight and every
 /// mass or volume need the weight; times and plain counts do not. Rounded down: tablets to whole
 /// ones, halves or quarters; liquids and volumes to a mark of a household syringe (0.05 mL up to
-/// 1 mL, 0.1 up to 3, 0.2 up to 10, 1 up to 30, then 5; by injection 0.01 up to 1 mL; the marks are a
-/// judgement); spoons to quarters; what has no form to three digits. A portion below the range is
+/// 1 mL, 0.1 up to 3, 0.2 up to 10, 1 up to 30, then 5; by injection 0.01 up to 1 mL; the marks are
+/// a judgement); spoons to quarters; what has no form to three digits. A portion below the range is
 /// left out, and so is one that holds less than `least_share` of a single amount by weight.
 /// Comparisons allow for binary rounding of one part in 10^9.
 [[nodiscard]] ComputedDose compute_dose(syntax::Dose const& dose,

@@ -98,8 +98,9 @@ struct ToldWarnings {
   std::vector<std::size_t> may_not;  ///< nor these, unless it is known that they do not apply
 };
 
-/// Left out are cross-checks for the clinician, warnings that are withheld, and at the top tier
-/// those of grade D: there is no time for what merely does not help.
+/// Left out are cross-checks for the clinician, warnings that are withheld, the fast (told with
+/// food and water), and at the top tier those of grade D: there is no time for what merely does not
+/// help.
 [[nodiscard]] ToldWarnings warnings_to_tell(Pack const& pack, CarePlan const& plan);
 
 /// "weight missing: weigh the dog ..." in lay words: what was refused, and what to do.

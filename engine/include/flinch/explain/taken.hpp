@@ -16,8 +16,8 @@ namespace flinch {
 [[nodiscard]] std::string harm_text(Pack const& pack, Assessment const& result,
                                     Exposure const& exposure);
 
-/// "25 mg per kg: vomiting after a single dose", from 1000 mg on in grams; of a level of nothing the
-/// harm alone.
+/// "25 mg per kg: vomiting after a single dose", from 1000 mg on in grams; of a level of nothing
+/// the harm alone.
 [[nodiscard]] std::string level_text(ToxicLevel const& level);
 
 }  // namespace flinch
