@@ -100,7 +100,8 @@ struct CheckOptions {
   std::string pack;
   std::vector<std::string> cases;  ///< YAML files, folders of them, `*.jsonl`
   bool names = false;              ///< of what nothing sets off, and of accepted warnings
-  bool strict = false;             ///< warnings count as "no"
+  bool pairs = false;              ///< silent and impossible pairs of figures too
+  bool strict = false;             ///< what is listed counts as "no"
   bool json = false;
 };
 [[nodiscard]] Status check(CheckOptions const& options, Session const& session);

@@ -19,6 +19,8 @@ void add_check(CLI::App& app, CheckOptions& options, Session const& session, Sta
       ->type_name("CASES");
   command->add_flag("--names", options.names,
                     "Name the rules and alarms that nothing sets off, and the accepted warnings");
+  command->add_flag("--pairs", options.pairs,
+                    "List pairs of figures too: silent and impossible ones (docs/packs.md)");
   command->add_flag("--strict", options.strict, "Exit status 1 when there are warnings");
   command->add_flag("--json", options.json, "For programs: docs/check.schema.json");
   command->callback([&] { status = check(options, session); });

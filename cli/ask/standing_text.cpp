@@ -43,7 +43,7 @@ std::string urgency_so_far(Pack const& pack, Assessment const& result, Outlook c
                            Outlook const& with_skipped) {
   auto text =
       fmt::format("So far: {}{}.", may_rise(result, with_skipped) ? "at least " : "",
-                  result.tier ? pack[*result.tier].title : "too few answers to say how soon");
+                  result.tier ? pack[*result.tier].title : "nothing told that says how soon");
   auto const& one = outlook.one_answer_reaches;
   auto const& several = outlook.several_answers_reach;
   if (one) text += fmt::format(" One answer could make it: {}.", pack[*one].title);
@@ -102,7 +102,7 @@ std::string alarm_text(Alarm const& alarm, Look const& look) {
 std::string fall_text(Pack const& pack, ToldTier const& before, Assessment const& result,
                       Outlook const& with_skipped, Look const& look) {
   Page page(look);
-  auto const now = result.tier ? pack[*result.tier].title : "too few answers to say how soon";
+  auto const now = result.tier ? pack[*result.tier].title : "nothing told that says how soon";
   auto const& title = pack[before.tier].title;
   auto const by = before.lowered_by.empty() ? std::string() : " By: " + before.lowered_by + ".";
   page.paragraph(may_rise(result, with_skipped) || !result.tier
@@ -125,7 +125,7 @@ std::string last_word_text(Pack const& pack, Assessment const& result, Outlook c
   if (result.tier)
     write_tier(pack, result, before_tier(result, with_skipped), page);
   else
-    page.paragraph("Too few answers to say how soon.");
+    page.paragraph("Nothing was told that says how soon.");
   if (is_settled) return page.take();
   page.paragraph(has_unasked
                      ? fmt::format("Dangers have not all been asked for: {}.", ceiling())

@@ -33,8 +33,8 @@ class AssessmentJson {
     out["alarm_tier"] = tier(result_.alarm_tier);
     out["ranking_tier"] = tier(result_.ranking_tier);
     out["ceiling"] = tier(result_.ceiling);
-    out["too_few_answers"] = result_.too_few_answers;
-    out["counted_answers"] = result_.counted_answers;
+    out["nothing_told"] = result_.nothing_told;
+    out["told_signs"] = result_.told_signs;
     out["tiers"] = tiers();
     out["alarms"] = alarms();
     out["taken"] = taken_json(pack_, result_);
@@ -139,7 +139,7 @@ class AssessmentJson {
   }
   [[nodiscard]] Json alike_with_first() const {
     auto out = Json::array();
-    if (result_.too_few_answers) return out;
+    if (result_.nothing_told) return out;
     for (auto const cause : uncertainty_.alike_with_first())
       out.push_back(cause ? Json(pack_[*cause].name) : Json(nullptr));
     return out;

@@ -60,11 +60,12 @@ class AssessmentText {
     page_.heading("HOW SOON");
     auto const tiers = pack_.tiers.size();
     if (!result_.tier) {
-      page_.line("  " + page_.marks(0, tiers) + "  " + page_.strong(" Too few answers to say "));
-      page_.paragraph(fmt::format(
-          "{} answered, {} needed before the ranking can say how soon. No alarm has fired "
-          "on what is known. Unknown is not no: see what is still open below.",
-          result_.counted_answers, pack_.needs_answers));
+      page_.line("  " + page_.marks(0, tiers) + "  " +
+                 page_.strong(" Nothing told that says how soon "));
+      page_.paragraph(
+          "Answers of no, and what kind of dog it is, do not say how soon: one sign that is there "
+          "does. No alarm has fired on what is known. Unknown is not no: see what is still open "
+          "below.");
       page_.blank();
       return;
     }
@@ -72,8 +73,6 @@ class AssessmentText {
     if (options_.are_dangers_unasked)
       page_.paragraph("Dangers have not all been asked for: it may be more urgent.");
     write_findings(pack_, result_, Wording::in_full, Causes::named, page_);
-    if (!result_.alarm_tier && result_.too_few_answers)
-      page_.paragraph("Few answers so far: the ranking below is thin.");
     if (options_.numbers == Numbers::shown) tier_numbers();
     page_.blank();
   }
@@ -129,13 +128,13 @@ class AssessmentText {
     }
     if (place.found.empty()) {
       constexpr double likely = 0.5;
-      bool const tells = !result_.too_few_answers && !place.regions.empty() &&
-                         place.regions[0].probability >= likely;
+      bool const tells =
+          !result_.nothing_told && !place.regions.empty() && place.regions[0].probability >= likely;
       page_.paragraph(tells ? fmt::format("No place was named; the ranked causes point to the {}.",
                                           pack_[place.regions[0].region].title)
                             : "Not localised.");
     }
-    if (options_.numbers == Numbers::shown && !result_.too_few_answers)
+    if (options_.numbers == Numbers::shown && !result_.nothing_told)
       for (auto const& region : place.regions)
         page_.line(fmt::format("    {}  {:6.2f}%", fitted(pack_[region.region].title, 20),
                                100 * region.probability));
@@ -144,8 +143,8 @@ class AssessmentText {
 
   void causes() {
     page_.heading("WHAT IT MAY BE");
-    if (result_.too_few_answers) {
-      page_.paragraph("Too few answers to rank causes.");
+    if (result_.nothing_told) {
+      page_.paragraph("Nothing was told to rank causes by.");
       page_.blank();
       return;
     }
@@ -209,7 +208,7 @@ class AssessmentText {
 
   // What to examine or test next, from the causes that stand highest, each step once.
   void next_steps() {
-    if (result_.too_few_answers) return;
+    if (result_.nothing_told) return;
     constexpr std::size_t causes_asked = 3;
     constexpr double worth_a_test = 0.05;
     std::vector<std::string> steps;

@@ -51,7 +51,7 @@ class AuditHtml {
     return out +
            paragraph(fmt::format(
                "In parentheses the range in which the true share lies with 95% confidence. "
-               "Kappa: 1 is full agreement, 0 is chance. {} had too few answers for any tier; "
+               "Kappa: 1 is full agreement, 0 is chance. {} had no sign told, and so no tier; "
                "the last one counts as given.",
                triage.without_tier));
   }

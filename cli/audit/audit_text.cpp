@@ -62,7 +62,7 @@ class AuditText {
                                  in_words(triage.quadratic_kappa));
     if (triage.without_tier > 0)
       page_.paragraph(
-          fmt::format("{} had too few answers for any tier; the last one counts as "
+          fmt::format("{} had no sign told, and so no tier; the last one counts as "
                       "given.",
                       triage.without_tier));
     page_.paragraph(

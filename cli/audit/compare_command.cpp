@@ -82,9 +82,6 @@ class ComparisonText {
       case Difference::Kind::harm:
         return fmt::format("tier `{}` is reached from {:.3g}%, was {:.3g}%", d.name, 100 * d.after,
                            100 * d.before);
-      case Difference::Kind::needs:
-        return fmt::format("answers needed before the ranking sets a tier: {:.0f}, was {:.0f}",
-                           d.after, d.before);
     }
     return {};
   }

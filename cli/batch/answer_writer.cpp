@@ -95,8 +95,8 @@ void AnswerWriter::write(std::uint64_t number, std::string_view name, Judgement 
   out += tier(judgement.ranking_tier);
   out += R"(,"ceiling":)"sv;
   out += tier(judgement.ceiling);
-  out += judgement.too_few_answers ? R"(,"too_few_answers":true,"contradictions":)"sv
-                                   : R"(,"too_few_answers":false,"contradictions":)"sv;
+  out += judgement.nothing_told ? R"(,"nothing_told":true,"contradictions":)"sv
+                                : R"(,"nothing_told":false,"contradictions":)"sv;
   put_number(judgement.contradictions.size(), out);
   out += R"(,"alarms":[)"sv;
   for (auto const alarm : judgement.fired) {

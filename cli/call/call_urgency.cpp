@@ -41,7 +41,7 @@ void CallModel::tell_change_of_urgency(std::optional<TierId> before) {
   if (now == before) return;
   bool const has_risen = now && (!before || *now < *before);
   auto const change = fmt::format("Urgency {} to: {}", has_risen ? "rose" : "fell",
-                                  now ? pack()[*now].title : "too few answers");
+                                  now ? pack()[*now].title : "nothing told");
   if (!has_risen || state_.dog.ring_back_at.empty()) {
     state_.message += (state_.message.empty() ? "" : ". ") + change;
     return;

@@ -150,7 +150,7 @@ class Note {
     for (auto const& found : localise(tables_, result_).found)
       join(places, site_text(pack_, found.mark));
     add(items, "Where", places);
-    add(items, "May be", result_.too_few_answers ? "Too few answers to rank causes." : may_be());
+    add(items, "May be", result_.nothing_told ? "Nothing was told to rank causes by." : may_be());
     return items;
   }
 
@@ -171,7 +171,7 @@ class Note {
     // Whether it was read out is not known.
     for (auto const& sentence : advice.say) add(items, "For the caller", sentence);
     for (auto const& sentence : advice.never) add(items, "For the caller", sentence);
-    if (!result_.too_few_answers) add(items, "For the vet", next_steps());
+    if (!result_.nothing_told) add(items, "For the vet", next_steps());
     add(items, "Ring back",
         dog_.ring_back_at.empty() ? "no time agreed" : "at " + dog_.ring_back_at);
     return items;
@@ -245,7 +245,7 @@ AdviceToCaller advice_for(Tables const& tables, Assessment const& result) {
     }
   } else {
     out.say.emplace_back(
-        "There are too few answers to say how soon. Unknown is not no: when in doubt, have the dog "
+        "Nothing was told that says how soon. Unknown is not no: when in doubt, have the dog "
         "seen, and ring again at once if anything gets worse.");
   }
   out.never.emplace_back("Give no human painkillers: they can poison a dog.");

@@ -21,7 +21,7 @@ constexpr std::array gate_names = {"never",
                                    "seen_first",
                                    "by_mouth_now",
                                    "by_mouth_surgery",
-                                   "by_mouth_too_few",
+                                   "by_mouth_nothing_told",
                                    "by_mouth_may_rise",
                                    "dose"};
 constexpr std::array form_names = {"tablet", "capsule", "liquid", "spoon"};

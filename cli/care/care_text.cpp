@@ -62,7 +62,8 @@ class CareText {
     page_.heading("HOW SOON");
     auto const tiers = pack_.tiers.size();
     if (!plan_.tier) {
-      page_.line("  " + page_.marks(0, tiers) + "  " + page_.strong(" Too few answers to say "));
+      page_.line("  " + page_.marks(0, tiers) + "  " +
+                 page_.strong(" Nothing told that says how soon "));
       page_.paragraph("Ring the clinic if in doubt. Unknown is not no.");
       page_.blank();
       return;

@@ -94,8 +94,8 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
       return "Nothing by mouth: this dog is to be seen now.";
     case GateKind::by_mouth_surgery:
       return "Nothing by mouth: it is to be seen within the day and may need an anaesthetic.";
-    case GateKind::by_mouth_too_few:
-      return "Nothing by mouth while too little is known to say how soon it must be seen.";
+    case GateKind::by_mouth_nothing_told:
+      return "Nothing by mouth while nothing was told that says how soon it must be seen.";
     case GateKind::by_mouth_may_rise:
       return "Nothing by mouth until the danger signs that are still open are answered.";
     case GateKind::dose:

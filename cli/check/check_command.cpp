@@ -44,8 +44,9 @@ class CheckText {
   CheckText(CheckFindings const& findings, SourceSet const& sources, Session const& session)
       : findings_(findings), pack_(findings.pack), sources_(sources), session_(session) {}
 
-  void write(bool names) {
+  void write(bool names, bool pairs) {
     session_.err << render(findings_.proof.warnings, sources_);
+    if (pairs) session_.err << render(findings_.proof.pairs, sources_);
     for (auto const& [example, promises] : findings_.broken)
       for (auto const& promise : promises)
         session_.out << fmt::format("{}: example `{}` expects {}: {}\n",
@@ -62,6 +63,10 @@ class CheckText {
         counts.derived, counts.judged, pack_.examples.size() - findings_.broken.size(),
         pack_.examples.size(), counted(findings_.proof.warnings.size(), "warning"),
         accepted.empty() ? "" : fmt::format(", {} accepted", accepted.size()));
+    if (!findings_.proof.pairs.empty())
+      session_.out << fmt::format("{} of figures to look at{}\n",
+                                  counted(findings_.proof.pairs.size(), "pair"),
+                                  pairs ? "" : ": --pairs");
     cover("the examples", findings_.by_examples, names);
     if (findings_.with_cases) {
       auto const cases = findings_.with_cases->dogs() - findings_.by_examples.dogs();
@@ -133,8 +138,9 @@ Status check(CheckOptions const& options, Session const& session) {
   if (options.json)
     session.out << json_text(check_json(findings, opened.sources));
   else
-    CheckText(findings, opened.sources, session).write(options.names);
-  bool const is_refused = options.strict && !findings.proof.warnings.empty();
+    CheckText(findings, opened.sources, session).write(options.names, options.pairs);
+  bool const is_refused = options.strict && (!findings.proof.warnings.empty() ||
+                                             (options.pairs && !findings.proof.pairs.empty()));
   return findings.broken.empty() && !is_refused ? Status::fine : Status::no;
 }
 

@@ -59,6 +59,7 @@ Json check_json(CheckFindings const& findings, SourceSet const& sources) {
     one["reason"] = reason;
     out["accepted"].push_back(std::move(one));
   }
+  out["pairs"] = diagnostics_json(findings.proof.pairs, sources);
   out["pack"] = pack.name;
   out["rules"] = pack.rules.size();
   out["alarms"] = pack.alarms.size();

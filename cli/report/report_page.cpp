@@ -149,11 +149,8 @@ class ReportPage {
                                 pack_.care[exposure.care].because));
     }
     auto out = items.empty() ? paragraph("No alarm has fired.") : list(items);
-    if (result_.too_few_answers)
-      return out +
-             paragraph(fmt::format("Too few answers for the ranking: {} that count, {} needed.",
-                                   result_.counted_answers, pack_.needs_answers)) +
-             contradictions();
+    if (result_.nothing_told)
+      return out + paragraph("The ranking sets no tier: no sign was told.") + contradictions();
     Uncertainty const uncertainty(reviewed_.tables, result_);
     std::vector<std::vector<std::string>> rows;
     for (auto const& reason : why.tiers) {
@@ -219,8 +216,7 @@ class ReportPage {
     std::size_t asked = 0;
     for (auto const& ranked : result_.ranking) {
       if (!ranked.cause) continue;
-      if (result_.too_few_answers || asked++ == causes_asked || ranked.posterior < worth_a_test)
-        break;
+      if (result_.nothing_told || asked++ == causes_asked || ranked.posterior < worth_a_test) break;
       for (auto const& next : pack_[*ranked.cause].next)
         if (told.insert(next).second) items += item(next);
     }
@@ -248,8 +244,7 @@ class ReportPage {
     if (!result_.tier || index(*result_.tier) > 0)
       out += change_sets("More urgent", found.higher_tier, false);
     out += change_sets("Less urgent", found.lower_tier, false);
-    if (!result_.too_few_answers)
-      out += change_sets("Another cause first", found.other_first, true);
+    if (!result_.nothing_told) out += change_sets("Another cause first", found.other_first, true);
     return out;
   }
 
@@ -272,7 +267,7 @@ class ReportPage {
     std::size_t detailed = 0;
     for (auto const& ranked : result_.ranking) {
       if (!ranked.cause) continue;
-      if (result_.too_few_answers || ++detailed > 3) break;
+      if (result_.nothing_told || ++detailed > 3) break;
       for (auto const source : pack_[*ranked.cause].cites) used.insert(source);
       for (auto const& reason : reasons(result_, *ranked.cause))
         for (auto const source : pack_[reason.rule].cites) used.insert(source);

@@ -79,12 +79,9 @@ class ReviewJson {
     for (std::size_t i = 0; i < std::min<std::size_t>(3, result.ranking.size()); ++i)
       first.push_back({{"name", cause_name(result.ranking[i].cause)},
                        {"posterior", result.ranking[i].posterior}});
-    return {{"tier", tier_name(result.tier)},
-            {"ceiling", tier_name(result.ceiling)},
-            {"too_few_answers", result.too_few_answers},
-            {"contradictions", contradictions(result)},
-            {"first", std::move(first)},
-            {"alike_with_first", alike_with_first(result)}};
+    return {{"tier", tier_name(result.tier)},      {"ceiling", tier_name(result.ceiling)},
+            {"nothing_told", result.nothing_told}, {"contradictions", contradictions(result)},
+            {"first", std::move(first)},           {"alike_with_first", alike_with_first(result)}};
   }
   [[nodiscard]] Json contradictions(Assessment const& result) const {
     auto out = Json::array();
@@ -97,7 +94,7 @@ class ReviewJson {
   }
   [[nodiscard]] Json alike_with_first(Assessment const& result) const {
     auto out = Json::array();
-    if (result.too_few_answers) return out;
+    if (result.nothing_told) return out;
     for (auto const cause : Uncertainty(reviewed_.tables, result).alike_with_first())
       out.push_back(cause_name(cause));
     return out;

@@ -1,6 +1,8 @@
 // A rule or an alarm in a review: its condition part by part, and what would make it fire.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "flinch/explain/reasons.hpp"
 #include "review/review_page.hpp"
 
@@ -39,7 +41,12 @@ void ReviewPage::rule(RuleId id) {
   auto const why = explain_rule(reviewed_.tables, reviewed_.assessor, reviewed_.dog, id);
   auto const& rule = pack_[id];
   page_.heading(fmt::format("RULE: {} ({})", rule.title, rule.name));
-  if (why.truth == Truth::unknown)
+  auto const& counted = reviewed_.result.contributions;
+  bool const counts = std::any_of(counted.begin(), counted.end(),
+                                  [&](Contribution const& c) { return c.rule == id; });
+  if (why.truth == Truth::unknown && counts)
+    page_.paragraph("Nobody mentioned it, which counts a little; for alarms it is unknown.");
+  else if (why.truth == Truth::unknown)
     page_.paragraph("Not known, so it counts for nothing.");
   else
     page_.paragraph(fmt::format("Counts as \"{}\".", outcome_text(id, why.truth, [&] {

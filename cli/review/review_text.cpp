@@ -143,7 +143,7 @@ void ReviewPage::alarms(TierExplanation const& why) {
 
 void ReviewPage::tier_by_ranking(TierReason const& reason) {
   constexpr std::size_t causes_shown = 3;
-  bool const counts = !reviewed_.result.too_few_answers;
+  bool const counts = !reviewed_.result.nothing_told;
   bool const is_reached = counts && reason.chance.is_reached;
   page_.line(fmt::format("  {}  chance that it is needed {:>10}, enough from {:>5}{}",
                          fitted(pack_[reason.tier].name, 8), per_cent(reason.chance.probability),
@@ -177,9 +177,7 @@ void ReviewPage::tier() {
   contradictions();
   alarms(why);
   page_.heading("BY THE RANKING");
-  if (reviewed_.result.too_few_answers)
-    page_.paragraph(fmt::format("Too few answers: {} that count, {} needed.",
-                                reviewed_.result.counted_answers, pack_.needs_answers));
+  if (reviewed_.result.nothing_told) page_.paragraph("It sets no tier: no sign was told.");
   for (auto const& reason : why.tiers)
     if (reason.chance.threshold) tier_by_ranking(reason);
   page_.blank();
@@ -207,7 +205,7 @@ void ReviewPage::changes() {
   if (!reviewed_.result.tier || index(*reviewed_.result.tier) > 0)
     change_sets("WOULD MAKE IT MORE URGENT", found.higher_tier, false);
   change_sets("WOULD MAKE IT LESS URGENT", found.lower_tier, false);
-  if (!reviewed_.result.too_few_answers)
+  if (!reviewed_.result.nothing_told)
     change_sets("WOULD PUT ANOTHER CAUSE FIRST", found.other_first, true);
   page_.paragraph(
       "The easiest to find out stand first. An answer is never changed to get a result: it is "
@@ -218,8 +216,8 @@ void ReviewPage::changes() {
 
 void ReviewPage::result_line(std::string_view when, Assessment const& result) {
   page_.paragraph(title_of(pack_, result.tier), 2, fmt::format("{:<8}", when));
-  if (result.too_few_answers) {
-    page_.paragraph("Too few answers to rank causes.", 10);
+  if (result.nothing_told) {
+    page_.paragraph("Nothing was told to rank causes by.", 10);
     return;
   }
   std::string causes;
@@ -294,7 +292,7 @@ void ReviewPage::overview() {
   tier();
   first_causes(causes_shown);
   auto const& ranking = reviewed_.result.ranking;
-  if (!reviewed_.result.too_few_answers && ranking.size() > 1) {
+  if (!reviewed_.result.nothing_told && ranking.size() > 1) {
     page_.heading("NOT KNOWN, AND EXPECTED TO SEPARATE THE FIRST TWO MOST");
     contrast_open(contrast(reviewed_.tables, reviewed_.result, ranking[0].cause, ranking[1].cause),
                   open_shown);

@@ -208,7 +208,7 @@ class Completer {
     auto const last = before();
     if (starts_item())
       return words({"first", "not first", "among", "tier", "tier at least", "ceiling", "alarm",
-                    "not alarm", "too few answers"});
+                    "not alarm", "nothing told"});
     if (last == "first" || before(2) == "among") return names(NameKind::cause);
     if (last == "tier" || last == "ceiling" || last == "least") return names(NameKind::tier);
     if (last == "alarm") return names(NameKind::alarm);

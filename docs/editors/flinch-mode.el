@@ -13,20 +13,20 @@
 
 (defconst flinch-mode-clauses
   '("while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also said" "first aid"
-    "by mouth" "slims by" "may hurt" "never if" "not pain" "unlisted" "affects" "at most" "because"
+    "by mouth" "slims by" "may hurt" "never if" "not pain" "mentioned" "unlisted" "affects" "at most" "because"
     "part of" "seen by" "species" "stop if" "unknown" "version" "answer" "expect" "fit if"
-    "accept" "within" "avoid" "clear" "found" "grade" "level" "needs" "since" "taken" "takes" "usual"
+    "accept" "within" "avoid" "clear" "found" "grade" "level" "since" "taken" "takes" "usual"
     "watch" "base" "cite" "form" "give" "harm" "help" "hold" "next" "over" "read" "text" "with"
     "ask" "dog" "doi" "for" "how" "say" "see" "url" "yes" "if" "in" "no")
   "Words that begin a clause, on a line of its own.")
 
 (defconst flinch-mode-words
-  '("abstract" "neutered" "quarters" "answers" "between" "capsule" "ceiling" "derived" "minutes"
+  '("abstract" "neutered" "nothing" "quarters" "between" "capsule" "ceiling" "derived" "minutes"
     "seconds" "anyone" "clinic" "halves" "liquid" "memory" "minute" "months" "number" "paired"
     "quoted" "second" "shares" "tablet" "weight" "among" "every" "first" "hands" "hours" "least"
     "month" "right" "sites" "spoon" "steps" "under" "weeks" "whole" "years" "days" "from" "full"
-    "hour" "left" "over" "week" "year" "age" "and" "day" "few" "for" "not" "one" "per" "see"
-    "sex" "too" "yes" "at" "by" "cm" "if" "in" "is" "kg" "lb" "mL" "mg" "mm" "no" "of" "or" "oz"
+    "hour" "left" "over" "told" "week" "year" "age" "and" "day" "for" "not" "one" "per" "see"
+    "sex" "yes" "at" "by" "cm" "if" "in" "is" "kg" "lb" "mL" "mg" "mm" "no" "of" "or" "oz"
     "to" "ug" "C" "F" "L" "g")
   "Words that stand within statements and clauses.")
 

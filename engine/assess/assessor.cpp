@@ -7,8 +7,9 @@
 namespace flinch {
 namespace {
 
-std::vector<RuleId> touched_rules(Tables const& tables, std::vector<Known> const& known) {
-  std::vector<RuleId> out;
+std::vector<RuleId> touched_rules(Tables const& tables, std::vector<Known> const& known,
+                                  std::span<RuleId const> unmentioned) {
+  std::vector<RuleId> out(unmentioned.begin(), unmentioned.end());
   for (auto const& one : known)
     for (auto const root : tables.roots_of(one.sign))
       if (tables.root(root).kind == RootKind::rule)
@@ -34,6 +35,16 @@ RuleOutcome told(Tables const& tables, RuleId rule, std::uint32_t outcome,
   return out;
 }
 
+// What it says because nobody mentioned its sign: it stays unknown, and weighs all the same.
+RuleOutcome not_told(Tables const& tables, RuleId rule, std::vector<Contribution>& contributions) {
+  auto const first = static_cast<std::uint32_t>(contributions.size());
+  for (auto const& entry : tables.entries(rule))
+    contributions.push_back(
+        {rule, entry.cause, tables.weight(entry, Tables::band_not_mentioned), 1});
+  return {rule, Truth::unknown, Tables::band_not_mentioned, first,
+          static_cast<std::uint32_t>(contributions.size()) - first};
+}
+
 std::vector<Ranked> ranking(Tables const& tables, Judgement const& judgement,
                             std::vector<Contribution> const& contributions) {
   auto const causes = tables.pack().causes.size();
@@ -46,7 +57,9 @@ std::vector<Ranked> ranking(Tables const& tables, Judgement const& judgement,
   out.reserve(order.size());
   for (auto const i : order) {
     auto const cause = i < causes ? std::optional(CauseId{i}) : std::nullopt;
-    out.push_back({cause, tables.priors()[i], evidence[i], judgement.posteriors[i]});
+    auto const& by_answers =
+        judgement.by_answers.empty() ? judgement.posteriors : judgement.by_answers;
+    out.push_back({cause, tables.priors()[i], evidence[i], judgement.posteriors[i], by_answers[i]});
   }
   return out;
 }
@@ -73,8 +86,12 @@ Assessment Assessor::assess(Case const& dog) {
   out.known = judge_->known().copied();
   out.cannot_tell = judge_->known().untold(dog);
   out.contradictions = judgement.contradictions;
-  for (auto const rule : touched_rules(tables, out.known))
-    out.rules.push_back(told(tables, rule, judge_->outcome(rule), out.contributions));
+  auto const unmentioned = judge_->unmentioned();
+  for (auto const rule : touched_rules(tables, out.known, unmentioned)) {
+    bool const is_silent = std::binary_search(unmentioned.begin(), unmentioned.end(), rule);
+    out.rules.push_back(is_silent ? not_told(tables, rule, out.contributions)
+                                  : told(tables, rule, judge_->outcome(rule), out.contributions));
+  }
   OverlapShares(tables).set(out.contributions);
   out.ranking = ranking(tables, judgement, out.contributions);
   out.alarms.assign(judge_->alarms().begin(), judge_->alarms().end());
@@ -82,8 +99,8 @@ Assessment Assessor::assess(Case const& dog) {
             [](AlarmOutcome const& a, AlarmOutcome const& b) { return a.alarm < b.alarm; });
   out.exposures = judgement.exposures;
   out.tiers = judgement.tiers;
-  out.counted_answers = judgement.counted_answers;
-  out.too_few_answers = judgement.too_few_answers;
+  out.told_signs = judgement.told_signs;
+  out.nothing_told = judgement.nothing_told;
   out.alarm_tier = judgement.alarm_tier;
   out.ranking_tier = judgement.ranking_tier;
   out.tier = judgement.tier;

@@ -39,12 +39,8 @@ Truth leaf_truth(Tables const& tables, Tables::Leaf const& leaf, Answer const& a
     case Test::Kind::is_value:
     case Test::Kind::at_least:
       return truth((leaf.values >> std::get<Choice>(answer).index & 1U) != 0);
-    case Test::Kind::in_range: {
-      auto const value = std::get<double>(answer);
-      bool const above = leaf.low_included ? value >= leaf.low : value > leaf.low;
-      bool const below = leaf.high_included ? value <= leaf.high : value < leaf.high;
-      return truth(above && below);
-    }
+    case Test::Kind::in_range:
+      return truth(lies_within(leaf, std::get<double>(answer)));
     case Test::Kind::in_group:
       return truth(tables.in_group(leaf.group, std::get<Choice>(answer).index));
   }

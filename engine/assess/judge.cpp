@@ -72,20 +72,55 @@ Judgement const& Assessor::Judge::judge(Case const& dog) {
   evaluate_touched();
   weigh();
   set_posteriors();
+  set_tier_chances();
   set_ranking_tier();
   set_alarm_tier(dog);
+  find_unmentioned(dog);
+  if (!unmentioned_.empty()) weigh_unmentioned();
   return out_;
+}
+
+// What was asked and could not be told is not silence.
+void Assessor::Judge::find_unmentioned(Case const& dog) {
+  unmentioned_.clear();
+  out_.by_answers.clear();
+  if (dog.came_for.empty()) return;
+  for (auto const& [rule, sign, mentioned] : tables_.unmentioned())
+    if (!known_.knows(sign) &&
+        std::find(dog.cannot_tell.begin(), dog.cannot_tell.end(), sign) == dog.cannot_tell.end())
+      unmentioned_.push_back(rule);
+}
+
+// In the ranking alone, once the tier is set. Overlaps join what was said and what was not, so all
+// rules are weighed anew.
+void Assessor::Judge::weigh_unmentioned() {
+  out_.by_answers = out_.posteriors;
+  decided_.clear();
+  auto next = unmentioned_.begin();
+  for (std::uint32_t i = 0; i < tables_.pack().rules.size(); ++i) {
+    RuleId const rule{i};
+    if (next != unmentioned_.end() && *next == rule) {
+      decided_.push_back({rule, Tables::band_not_mentioned});
+      ++next;
+    } else if (auto const now = outcome(rule)) {
+      decided_.push_back({rule, now - 1});
+    }
+  }
+  out_.posteriors.assign(tables_.priors().begin(), tables_.priors().end());
+  reach_ = 0;
+  apply(effects_.of_outcomes(decided_));
+  set_posteriors();
 }
 
 // What the known answers bear on, and what each adds to the states of it.
 void Assessor::Judge::touch() {
   root_count_ = 0;
   cluster_count_ = 0;
-  out_.counted_answers = 0;
+  out_.told_signs = 0;
   auto const& inputs = tables_.inputs();
   auto const& clusters = tables_.clusters();
   for (auto const& [sign, answer, origin, from] : known_.all()) {
-    if (origin == Origin::given && tables_.is_counted(sign)) ++out_.counted_answers;
+    if (origin == Origin::given && tables_.is_told(sign, *answer)) ++out_.told_signs;
     auto const cell = known_.cell(sign);
     if (cell == Cells::uncut) {
       for (auto const& input : inputs.uncut(sign)) bear(input.root, known_.part(input, cell));
@@ -189,25 +224,29 @@ void Assessor::Judge::take_exponents() {
   has_exponents_ = false;
 }
 
-// From weights to probabilities: of the causes, and of a cause that needs each tier or a higher
-// one.
+// From weights to probabilities. Summed by tier, so that a sum and its parts round alike.
 void Assessor::Judge::set_posteriors() {
   if (has_exponents_) take_exponents();
-  auto const thresholds = tables_.thresholds();
-  out_.tiers.resize(thresholds.size());
   double sum = 0;
-  for (std::uint32_t i = 0; i < thresholds.size(); ++i) {
+  for (std::uint32_t i = 0; i < tables_.thresholds().size(); ++i)
+    for (auto const cause : tables_.causes_of(TierId{i})) sum += out_.posteriors[index(cause)];
+  auto const share = 1 / (sum + out_.posteriors.back());
+  for (auto& weight : out_.posteriors) weight *= share;
+}
+
+// Of a cause that needs each tier or a higher one.
+void Assessor::Judge::set_tier_chances() {
+  out_.tiers.resize(tables_.thresholds().size());
+  double sum = 0;
+  for (std::uint32_t i = 0; i < out_.tiers.size(); ++i) {
     for (auto const cause : tables_.causes_of(TierId{i})) sum += out_.posteriors[index(cause)];
     out_.tiers[i].probability = sum;
   }
-  auto const share = 1 / (sum + out_.posteriors.back());
-  for (auto& tier : out_.tiers) tier.probability *= share;
-  for (auto& weight : out_.posteriors) weight *= share;
 }
 
 void Assessor::Judge::set_ranking_tier() {
   auto const thresholds = tables_.thresholds();
-  out_.too_few_answers = out_.counted_answers < tables_.pack().needs_answers;
+  out_.nothing_told = out_.told_signs == 0;
   out_.ranking_tier.reset();
   for (std::uint32_t i = 0; i < thresholds.size(); ++i) {
     auto& tier = out_.tiers[i];
@@ -215,8 +254,7 @@ void Assessor::Judge::set_ranking_tier() {
     // Rounding must not lower a tier: a probability at the threshold reaches it.
     constexpr double rounding = 1e-12;
     tier.is_reached = !tier.threshold || tier.probability >= *tier.threshold * (1 - rounding);
-    if (tier.is_reached && !out_.too_few_answers && !out_.ranking_tier)
-      out_.ranking_tier = TierId{i};
+    if (tier.is_reached && !out_.nothing_told && !out_.ranking_tier) out_.ranking_tier = TierId{i};
   }
 }
 

@@ -23,10 +23,14 @@ class Assessor::Judge {
   [[nodiscard]] KnownAnswers const& known() const { return known_; }
   /// The alarms that known answers bear on, in no order.
   [[nodiscard]] std::span<AlarmOutcome const> alarms() const { return alarms_; }
+  /// The rules that weigh because nobody mentioned their sign, in the order of the pack.
+  [[nodiscard]] std::span<RuleId const> unmentioned() const { return unmentioned_; }
   /// As `root_outcome`.
   [[nodiscard]] std::uint32_t outcome(RuleId rule) { return known_.outcome(tables_.place(rule)); }
 
  private:
+  void find_unmentioned(Case const& dog);
+  void weigh_unmentioned();
   void touch();
   /// A rule or alarm, with what is to be done with its outcome.
   struct Bearer {
@@ -45,6 +49,7 @@ class Assessor::Judge {
   void normalise();
   void take_exponents();
   void set_posteriors();
+  void set_tier_chances();
   void set_ranking_tier();
   void set_alarm_tier(Case const& dog);
   [[nodiscard]] Swallowed swallowed(Case const& dog) const;
@@ -68,6 +73,7 @@ class Assessor::Judge {
   std::vector<std::uint32_t> root_states_;
   std::vector<std::uint64_t> cluster_states_;
   std::vector<Decided> decided_;
+  std::vector<RuleId> unmentioned_;
   std::vector<std::uint32_t> possible_;  ///< alarms of each tier that may still fire
 };
 

@@ -82,9 +82,8 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
       case Kind::not_alarm:
         expect(!fired(result, alarm), promise, "it fired");
         break;
-      case Kind::too_few:
-        expect(result.too_few_answers, promise,
-               fmt::format("{} answers counted", result.counted_answers));
+      case Kind::nothing_told:
+        expect(result.nothing_told, promise, fmt::format("{} answers counted", result.told_signs));
         break;
     }
   }

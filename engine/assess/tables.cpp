@@ -5,6 +5,7 @@
 
 #include "assess/clusters.hpp"
 #include "assess/inputs.hpp"
+#include "model/told.hpp"
 
 namespace flinch {
 namespace {
@@ -22,7 +23,7 @@ void flatten(std::vector<std::vector<T>> const& lists, std::vector<T>& all,
 
 }  // namespace
 
-Tables::Tables(std::shared_ptr<Pack const> pack) : pack_(std::move(pack)) {
+Tables::Tables(std::shared_ptr<Pack const> pack, Silence silence) : pack_(std::move(pack)) {
   for (std::uint32_t i = 0; i < pack_->rules.size(); ++i) {
     if (pack_->rules[i].condition)
       add_root(RootKind::rule, i, *pack_->rules[i].condition);
@@ -37,13 +38,17 @@ Tables::Tables(std::shared_ptr<Pack const> pack) : pack_(std::move(pack)) {
   add_substances();
   index_signs();
   set_tiers();
+  if (silence == Silence::counts) find_unmentioned();
   weigh_rules();
   set_priors();
   cover_sites();
   cells_ = std::make_shared<Cells>(*this, leaves_);
   inputs_ = std::make_shared<Inputs>(*this, *cells_);
   clusters_ = std::make_shared<Clusters>(*this, *cells_);
+  told_ = std::make_shared<Told>(*pack_);
 }
+
+bool Tables::is_told(SignId sign, Answer const& answer) const { return (*told_)(sign, answer); }
 
 void Tables::add_root(RootKind kind, std::uint32_t subject, Condition const& condition) {
   auto const first = static_cast<std::uint32_t>(steps_.size());
@@ -135,7 +140,6 @@ void Tables::index_signs() {
   auto const signs = pack_->signs.size();
   std::vector<std::vector<std::uint32_t>> roots(signs);
   std::vector<std::vector<std::uint32_t>> applies(signs);
-  is_counted_.assign(signs, false);
   applies_root_.assign(signs, 0);
   for (std::uint32_t i = 0; i < roots_.size(); ++i) {
     auto const kind = roots_[i].kind;
@@ -146,7 +150,6 @@ void Tables::index_signs() {
       auto const sign = index(leaves_[step.detail].sign);
       if (!roots[sign].empty() && roots[sign].back() == i) continue;
       roots[sign].push_back(i);
-      if (kind == RootKind::rule) is_counted_[sign] = !pack_->signs[sign].of_the_dog;
       if (kind == RootKind::applies) applies[sign].push_back(subject);
     }
   }
@@ -173,12 +176,30 @@ void Tables::set_tiers() {
   }
 }
 
+// Those whose condition is that the sign is there, be it anywhere or in the least degree.
+void Tables::find_unmentioned() {
+  for (std::uint32_t i = 0; i < pack_->rules.size(); ++i) {
+    auto const& condition = pack_->rules[i].condition;
+    if (!condition || condition->kind != Condition::Kind::test) continue;
+    auto const& test = condition->test;
+    bool const is_presence = test.kind == Test::Kind::holds ||
+                             (test.kind == Test::Kind::at_least && test.values.front() == 1);
+    if (auto const mentioned = (*pack_)[test.sign].mentioned; mentioned && is_presence)
+      unmentioned_.push_back({RuleId{i}, test.sign, *mentioned});
+  }
+}
+
 void Tables::weigh_rules() {
   auto const held = [&](double frequency) {
     return std::clamp(frequency, pack_->hold_low, pack_->hold_high);
   };
   entry_rows_.push_back(0);
-  for (auto const& rule : pack_->rules) {
+  auto unmentioned = unmentioned_.begin();
+  for (std::uint32_t i = 0; i < pack_->rules.size(); ++i) {
+    auto const& rule = pack_->rules[i];
+    bool const is_next = unmentioned != unmentioned_.end() && unmentioned->rule == RuleId{i};
+    std::optional<double> mentioned;
+    if (is_next) mentioned = (unmentioned++)->mentioned;
     for (auto const& entry : rule.entries) {
       entries_.push_back({entry.cause, static_cast<std::uint32_t>(weights_.size())});
       if (rule.condition) {
@@ -186,6 +207,7 @@ void Tables::weigh_rules() {
         auto const u = held(rule.usual.front());
         weights_.push_back(std::log(p / u));
         weights_.push_back(std::log((1 - p) / (1 - u)));
+        if (mentioned) weights_.push_back(std::log((1 - *mentioned * p) / (1 - *mentioned * u)));
       } else {
         for (std::size_t band = 0; band < rule.bands.size(); ++band)
           weights_.push_back(std::log(held(entry.frequencies[band]) / held(rule.usual[band])));

@@ -26,12 +26,24 @@ double variance_of_log(double share, double dogs, std::size_t outcomes) {
 struct Written {
   std::vector<double> const& shares;
   std::optional<double> dogs;
+  double mentioned = 0;  ///< share of keepers who tell of its sign unasked
 };
+
+double variance_of(Pack const& pack, Written const& figure, bool is_banded, std::uint32_t band);
+
+// Of ln(1 - m p), m being the share who tell of the sign: from that of ln(1 - p) by its linear
+// part.
+double variance_unmentioned(Pack const& pack, Written const& figure) {
+  auto const p = std::clamp(figure.shares.front(), pack.hold_low, pack.hold_high);
+  auto const slope = figure.mentioned * (1 - p) / (1 - figure.mentioned * p);
+  return slope * slope * variance_of(pack, figure, false, 1);
+}
 
 // The variance of the logarithm of what counted: the share of the outcome `band`; for an `if` rule
 // 0 is "there", 1 "not there".
 double variance_of(Pack const& pack, Written const& figure, bool is_banded, std::uint32_t band) {
   auto const& shares = figure.shares;
+  if (!is_banded && band == Tables::band_not_mentioned) return variance_unmentioned(pack, figure);
   auto const share = is_banded ? shares[band] : band == 0 ? shares.front() : 1 - shares.front();
   if (figure.dogs) return variance_of_log(share, *figure.dogs, is_banded ? shares.size() : 2);
   auto const held = std::clamp(share, pack.hold_low, pack.hold_high);
@@ -46,19 +58,26 @@ Uncertainty::Uncertainty(Tables const& tables, Assessment const& result)
       posteriors_(tables.pack().causes.size() + 1),
       base_variance_(trigamma(judged_worth + 0.5)) {
   auto const& pack = tables.pack();
-  for (auto const& ranked : result.ranking) posteriors_[place(ranked.cause)] = ranked.posterior;
+  by_answers_.resize(posteriors_.size());
+  for (auto const& ranked : result.ranking) {
+    posteriors_[place(ranked.cause)] = ranked.posterior;
+    by_answers_[place(ranked.cause)] = ranked.by_answers;
+  }
   for (auto const& outcome : result.rules) {
     if (outcome.contribution_count == 0) continue;
     auto const& rule = pack[outcome.rule];
     bool const is_banded = !rule.condition;
-    rules_.push_back(
-        {figures_.size(), rule.entries.size(),
-         variance_of(pack, {rule.usual, rule.usual_sample_size}, is_banded, outcome.band)});
+    auto const mentioned = is_banded ? 0 : pack[rule.condition->test.sign].mentioned.value_or(0);
+    rules_.push_back({figures_.size(), rule.entries.size(),
+                      variance_of(pack, {rule.usual, rule.usual_sample_size, mentioned}, is_banded,
+                                  outcome.band),
+                      outcome.truth == Truth::unknown});
     for (std::uint32_t i = 0; i < outcome.contribution_count; ++i) {
       auto const& entry = rule.entries[i];
-      figures_.push_back(
-          {index(entry.cause), result.contributions[outcome.first_contribution + i].share,
-           variance_of(pack, {entry.frequencies, entry.sample_size}, is_banded, outcome.band)});
+      figures_.push_back({index(entry.cause),
+                          result.contributions[outcome.first_contribution + i].share,
+                          variance_of(pack, {entry.frequencies, entry.sample_size, mentioned},
+                                      is_banded, outcome.band)});
     }
   }
 }
@@ -70,11 +89,12 @@ std::size_t Uncertainty::place(std::optional<CauseId> cause) const {
 // Of a sum of scores, each times its slope. The usual figure of a rule counts against each cause
 // that the rule names, so what is common to them cancels.
 template <class SlopeOf>
-double Uncertainty::variance(SlopeOf const& slope_of) const {
+double Uncertainty::variance(SlopeOf const& slope_of, Silence silence) const {
   double out = 0;
   for (std::size_t i = 0; i < posteriors_.size(); ++i)
     out += slope_of(i) * slope_of(i) * base_variance_;
   for (auto const& rule : rules_) {
+    if (rule.is_silent && silence == Silence::ignored) continue;
     double usual_slope = 0;
     for (std::size_t i = rule.first; i < rule.first + rule.count; ++i) {
       auto const& figure = figures_[i];
@@ -90,16 +110,18 @@ double Uncertainty::variance(SlopeOf const& slope_of) const {
 
 // Of the chance of one of the causes that are `inside`. The slope of its log odds on a score is the
 // cause's part of those inside, or less its part of those outside.
-Interval Uncertainty::share(std::vector<bool> const& inside) const {
+Interval Uncertainty::share(std::vector<bool> const& inside, Silence silence) const {
+  auto const& chances = silence == Silence::counts ? posteriors_ : by_answers_;
   double in = 0;
   double out = 0;
-  for (std::size_t i = 0; i < inside.size(); ++i) (inside[i] ? in : out) += posteriors_[i];
+  for (std::size_t i = 0; i < inside.size(); ++i) (inside[i] ? in : out) += chances[i];
   if (in <= 0 || out <= 0) return {in, in};
   std::vector<double> slopes(inside.size());
   for (std::size_t i = 0; i < inside.size(); ++i)
-    slopes[i] = inside[i] ? posteriors_[i] / in : -posteriors_[i] / out;
+    slopes[i] = inside[i] ? chances[i] / in : -chances[i] / out;
   auto const log_odds = std::log(in / out);
-  auto const reach = of_95_per_cent * std::sqrt(variance([&](std::size_t i) { return slopes[i]; }));
+  auto const reach =
+      of_95_per_cent * std::sqrt(variance([&](std::size_t i) { return slopes[i]; }, silence));
   auto const chance_of = [](double odds) { return 1 / (1 + std::exp(-odds)); };
   return {chance_of(log_odds - reach), chance_of(log_odds + reach)};
 }
@@ -107,14 +129,14 @@ Interval Uncertainty::share(std::vector<bool> const& inside) const {
 Interval Uncertainty::chance(std::optional<CauseId> cause) const {
   std::vector<bool> inside(posteriors_.size());
   inside[place(cause)] = true;
-  return share(inside);
+  return share(inside, Silence::counts);
 }
 
 Interval Uncertainty::tier_chance(TierId tier) const {
   auto const& causes = tables_.pack().causes;
   std::vector<bool> inside(posteriors_.size());
   for (std::size_t i = 0; i < causes.size(); ++i) inside[i] = causes[i].see <= tier;
-  return share(inside);
+  return share(inside, Silence::ignored);
 }
 
 bool Uncertainty::is_only_just(TierId tier) const {
@@ -128,9 +150,11 @@ Interval Uncertainty::difference(std::optional<CauseId> first,
   auto const one = place(first);
   auto const other = place(second);
   auto const middle = std::log(posteriors_[one] / posteriors_[other]);
-  auto const reach = of_95_per_cent * std::sqrt(variance([&](std::size_t cause) {
-                       return cause == one ? 1.0 : cause == other ? -1.0 : 0.0;
-                     }));
+  auto const reach = of_95_per_cent * std::sqrt(variance(
+                                          [&](std::size_t cause) {
+                                            return cause == one ? 1.0 : cause == other ? -1.0 : 0.0;
+                                          },
+                                          Silence::counts));
   return {middle - reach, middle + reach};
 }
 

@@ -78,8 +78,8 @@ class Auditor {
                   Miss& miss) {
     miss.place = place_of(result, cause);
     here.cases = 1;
-    here.first = miss.place == 1 && !result.too_few_answers ? 1 : 0;
-    here.top_three = miss.place <= 3 && !result.too_few_answers ? 1 : 0;
+    here.first = miss.place == 1 && !result.nothing_told ? 1 : 0;
+    here.top_three = miss.place <= 3 && !result.nothing_told ? 1 : 0;
     auto const& first = result.ranking.front();
     out_.first_cause.forecasts.push_back({std::min(1.0, first.posterior), miss.place == 1});
     for_truth_.push_back({std::min(1.0, result.ranking[miss.place - 1].posterior), true});
@@ -130,9 +130,8 @@ class Auditor {
   }
 
   [[nodiscard]] std::string why_too_low(TierId needed, Assessment const& result) const {
-    if (result.too_few_answers)
-      return fmt::format("no alarm asked for \"{}\", and {} counted answers are too few for a rank",
-                         pack_[needed].title, result.counted_answers);
+    if (result.nothing_told)
+      return fmt::format("no alarm asked for \"{}\", and no sign was told", pack_[needed].title);
     auto const& chance = result.tiers[index(needed)];
     return fmt::format(
         "no alarm asked for \"{}\", and its chance was {:.3g}% where {:.3g}% is enough",

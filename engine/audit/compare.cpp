@@ -220,9 +220,6 @@ class Comparer {
         if (earlier.name == tier.name)
           out.push_back({Difference::Kind::harm, tier.name, tier.title, "",
                          earlier.threshold().value_or(0), tier.threshold().value_or(0)});
-    out.push_back({Difference::Kind::needs, "", "answers needed", "",
-                   static_cast<double>(before_.pack.needs_answers),
-                   static_cast<double>(after_.pack.needs_answers)});
   }
 
   OnePack before_;

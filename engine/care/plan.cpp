@@ -90,8 +90,8 @@ class Planner {
       plan_.mouth = ClosedGate{GateKind::by_mouth_now, Truth::yes, "", {}, {}};
     } else if (plan_.is_seen_today) {
       plan_.mouth = ClosedGate{GateKind::by_mouth_surgery, Truth::yes, "", {}, {}};
-    } else if (!plan_.tier || result_.too_few_answers) {
-      plan_.mouth = ClosedGate{GateKind::by_mouth_too_few, Truth::yes, "", {}, {}};
+    } else if (!plan_.tier || result_.nothing_told) {
+      plan_.mouth = ClosedGate{GateKind::by_mouth_nothing_told, Truth::yes, "", {}, {}};
     } else if (result_.ceiling == top) {
       plan_.mouth = ClosedGate{GateKind::by_mouth_may_rise, Truth::unknown, "", {}, {}};
       for (auto const& question : open_questions(tables_, result_))
@@ -172,10 +172,10 @@ class Planner {
   [[nodiscard]] Truth fits(Care const& care) const {
     auto out = care.fit_if ? truth_of(tables_, result_, *care.fit_if) : Truth::yes;
     if (care.causes.empty()) return out;
-    if (result_.too_few_answers) return both(out, Truth::unknown);
+    if (result_.nothing_told) return both(out, Truth::unknown);
     bool const is_likely =
         std::any_of(result_.ranking.begin(), result_.ranking.end(), [&](Ranked const& ranked) {
-          return ranked.cause && ranked.posterior >= likely_enough &&
+          return ranked.cause && ranked.by_answers >= likely_enough &&
                  std::find(care.causes.begin(), care.causes.end(), *ranked.cause) !=
                      care.causes.end();
         });

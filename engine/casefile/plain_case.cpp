@@ -21,6 +21,7 @@ std::size_t breed_words(BreedTable const& table) {
 
 PlainCaseReader::PlainCaseReader(Pack const& pack)
     : pack_(pack),
+      is_told_(pack),
       signs_(pack.signs.size()),
       sites_(pack.sites.size()),
       breeds_(breed_words(pack.breeds)),
@@ -43,6 +44,8 @@ bool PlainCaseReader::read(Tokens tokens, Case& dog) {
   dog.answers.clear();
   dog.cannot_tell.clear();
   dog.outcome.reset();
+  dog.came_for.clear();
+  std::optional<std::size_t> complaint;
   std::uint32_t keys_seen = 0;
   bool is_sound = !tokens.empty();
   while (is_sound && tokens_[next_].kind != Kind::close) {
@@ -53,7 +56,8 @@ bool PlainCaseReader::read(Tokens tokens, Case& dog) {
                                  free_texts.begin());
     auto const bit = 1U << (place < free_texts.size() ? place
                             : key == "dog"            ? free_texts.size()
-                                                      : free_texts.size() + 1);
+                            : key == "answers"        ? free_texts.size() + 1
+                                                      : free_texts.size() + 2);
     is_sound = (keys_seen & bit) == 0;
     keys_seen |= bit;
     if (!is_sound) break;
@@ -63,6 +67,9 @@ bool PlainCaseReader::read(Tokens tokens, Case& dog) {
       if (is_sound) dog.*(free_texts[place].member) = text;
     } else if (key == "dog" || key == "answers") {
       is_sound = signs(key == "dog" ? Under::dog : Under::answers);
+    } else if (key == "came for" && !complaint) {
+      complaint = next_;
+      pass_over();
     } else {
       is_sound = false;
     }
@@ -70,7 +77,24 @@ bool PlainCaseReader::read(Tokens tokens, Case& dog) {
   // By sign, as everywhere.
   answered_.empty_into(
       [&](SignId sign) { is_sound = is_sound && answer(sign, places_[index(sign)], dog); });
-  return is_sound;
+  return is_sound && (!complaint || came_for(*complaint, dog));
+}
+
+bool PlainCaseReader::came_for(std::size_t at, Case& dog) {
+  if (tokens_[at++].kind != Kind::list) return false;
+  for (; tokens_[at].kind == Kind::text; ++at) {
+    auto const number = signs_.find(tokens_[at].text);
+    if (!number) return false;
+    SignId const sign{*number};
+    bool const is_told = std::any_of(
+        dog.answers.begin(), dog.answers.end(),
+        [&](auto const& answer) { return answer.first == sign && is_told_(sign, answer.second); });
+    bool const is_new =
+        std::find(dog.came_for.begin(), dog.came_for.end(), sign) == dog.came_for.end();
+    if (!is_told || !is_new) return false;
+    dog.came_for.push_back(sign);
+  }
+  return tokens_[at].kind == Kind::close;
 }
 
 // The signs under a key, each with where its answer is.

@@ -9,6 +9,7 @@
 #include "flinch/model/pack.hpp"
 #include "json/plain_line.hpp"
 #include "model/sign_set.hpp"
+#include "model/told.hpp"
 #include "text/name_table.hpp"
 
 namespace flinch {
@@ -26,6 +27,7 @@ class PlainCaseReader {
   enum class Under : std::uint8_t { dog, answers };
 
   [[nodiscard]] bool signs(Under under);
+  [[nodiscard]] bool came_for(std::size_t at, Case& dog);
   [[nodiscard]] bool answer(SignId sign, std::size_t at, Case& dog);
   [[nodiscard]] bool word(SignId sign, std::string_view word, Case& dog);
   [[nodiscard]] bool amount(SignId sign, std::string_view text, Case& dog);
@@ -35,6 +37,7 @@ class PlainCaseReader {
   void pass_over();
 
   Pack const& pack_;
+  Told is_told_;
   NameTable signs_, sites_, breeds_;
   Tokens tokens_;
   std::size_t next_ = 0;

@@ -9,6 +9,7 @@
 #include "flinch/text/nearest.hpp"
 #include "model/answer_builder.hpp"
 #include "model/measure_text.hpp"
+#include "model/told.hpp"
 #include "yaml/document.hpp"
 
 namespace flinch {
@@ -28,6 +29,7 @@ class CaseReader {
       return {};
     }
     Case words;
+    Node const* complaint = nullptr;
     for (auto const& [key, at, value] : root.members) {
       auto const free_text =
           std::find_if(free_texts.begin(), free_texts.end(),
@@ -40,12 +42,15 @@ class CaseReader {
         answers(value);
       else if (key == "outcome") {
         if (outcomes_ == Outcomes::read) outcome(value);
-      } else
-        unknown_key(
-            key, at,
-            {"name", "dog", "answers", "note", "caller", "call back", "ring back at", "outcome"});
+      } else if (key == "came for")
+        complaint = &value;
+      else
+        unknown_key(key, at,
+                    {"name", "dog", "came for", "answers", "note", "caller", "call back",
+                     "ring back at", "outcome"});
     }
     auto out = builder_.take();
+    if (complaint != nullptr) came_for(*complaint, out);
     out.outcome = outcome_;
     for (auto const& one : free_texts) out.*(one.member) = std::move(words.*(one.member));
     return out;
@@ -126,6 +131,38 @@ class CaseReader {
     for (auto const& item : items) {
       if (has_errors_enough(item.at)) return;
       site(sign, item, place);
+    }
+  }
+
+  // Only what was told can be the reason for coming.
+  void came_for(Node const& node, Case& dog) {
+    if (node.kind == Node::Kind::nothing) return;
+    if (node.kind != Node::Kind::list) {
+      report_.error(Code::case_shape, node.at,
+                    "`came for` is a list of signs, such as `[vomiting, lame]`");
+      return;
+    }
+    Told const is_told(pack_);
+    for (auto const& item : node.items) {
+      if (has_errors_enough(item.at)) return;
+      if (item.kind != Node::Kind::scalar || item.scalar.empty()) {
+        report_.error(Code::case_shape, item.at, "the name of a sign is expected here");
+        continue;
+      }
+      auto const sign = builder_.sign(item.scalar, item.at);
+      if (!sign) continue;
+      auto const found = std::find_if(dog.answers.begin(), dog.answers.end(),
+                                      [&](auto const& answer) { return answer.first == *sign; });
+      if (found == dog.answers.end() || !is_told(*sign, found->second))
+        report_
+            .error(Code::case_complaint, item.at,
+                   fmt::format("`{}` is not answered so that it is there", item.scalar))
+            .notes.push_back({"what the dog came for is also among the `answers`", {}});
+      else if (std::find(dog.came_for.begin(), dog.came_for.end(), *sign) != dog.came_for.end())
+        report_.error(Code::case_complaint, item.at,
+                      fmt::format("`{}` stands here twice", item.scalar));
+      else
+        dog.came_for.push_back(*sign);
     }
   }
 

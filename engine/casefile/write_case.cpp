@@ -8,6 +8,7 @@
 
 #include "casefile/free_texts.hpp"
 #include "flinch/text/display.hpp"
+#include "model/told.hpp"
 
 namespace flinch {
 namespace {
@@ -94,6 +95,7 @@ class CaseWriter {
     lines([](Sign const& sign) { return sign.of_the_dog; });
     if (pack_.species.empty() && out_.ends_with("dog:\n"))
       out_.replace(out_.size() - 5, 5, "dog: {}\n");
+    came_for();
     out_ += "answers:\n";
     lines([](Sign const& sign) { return !sign.of_the_dog; });
     if (dog_.outcome) outcome(*dog_.outcome);
@@ -106,6 +108,19 @@ class CaseWriter {
     if (closed.is_cause_known)
       out_ += fmt::format("  cause: {}\n", closed.cause ? word(pack_[*closed.cause].name) : "none");
     if (closed.needed) out_ += fmt::format("  needed: {}\n", word(pack_[*closed.needed].name));
+  }
+
+  // What is no longer answered so that it is there would not be read back.
+  void came_for() {
+    if (dog_.came_for.empty()) return;
+    Told const is_told(pack_);
+    std::string names;
+    for (auto const sign : dog_.came_for)
+      if (std::any_of(dog_.answers.begin(), dog_.answers.end(), [&](auto const& answer) {
+            return answer.first == sign && is_told(sign, answer.second);
+          }))
+        names += (names.empty() ? "" : ", ") + word(pack_[sign].name);
+    if (!names.empty()) out_ += fmt::format("came for: [{}]\n", names);
   }
 
   void gather() {

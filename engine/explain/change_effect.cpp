@@ -116,13 +116,13 @@ std::vector<RuleDelta> EffectTaker::deltas_of(Assessment const& after) const {
   return out;
 }
 
-// Outcomes come in the order of the rules; one that is unknown weighs nothing.
+// Outcomes come in the order of the rules; one without contributions weighs nothing.
 std::vector<OverlapDelta> EffectTaker::overlapping_in(Assessment const& after) const {
   std::vector<OverlapDelta> out;
   auto a = before_.rules.begin();
   auto b = after.rules.begin();
   auto const weight = [&](RuleOutcome const* outcome, Tables::Entry const& entry) {
-    return outcome == nullptr || outcome->truth == Truth::unknown
+    return outcome == nullptr || outcome->contribution_count == 0
                ? 0
                : tables_.weight(entry, outcome->band);
   };
@@ -161,8 +161,8 @@ ChangeEffect EffectTaker::take(SignId changed, Assessment const& after) const {
                    [&](auto a, auto b) { return out.unscaled[a] > out.unscaled[b]; });
   out.alarms = fired(after);
   for (std::size_t i = 0; i < out.alarms.size(); ++i) out.alarms[i] -= alarms_[i];
-  out.counted_answers = static_cast<std::int32_t>(after.counted_answers) -
-                        static_cast<std::int32_t>(before_.counted_answers);
+  out.told_signs =
+      static_cast<std::int32_t>(after.told_signs) - static_cast<std::int32_t>(before_.told_signs);
   out.contradicts = adds_contradiction(before_, after);
   out.touches = touches_of(changed, after);
   return out;

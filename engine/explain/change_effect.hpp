@@ -43,7 +43,7 @@ struct ChangeEffect {
   std::vector<double> tier_sums;           ///< of `unscaled` over the causes of each tier
   double sum = 0;                          ///< of `unscaled`
   std::vector<std::int32_t> alarms;  ///< how many more alarms, and things taken, ask for each tier
-  std::int32_t counted_answers = 0;  ///< how many more answers count
+  std::int32_t told_signs = 0;       ///< how many more signs are told
   bool contradicts = false;          ///< it adds a contradiction to those of the case
   /// What it bears on, see `EffectTaker`: each once, in order. Two changes meet when they share
   /// one.

@@ -43,7 +43,7 @@ PairReach::PairReach(Tables const& tables, Assessment const& before)
 void PairReach::range_rule(std::uint32_t rule, RuleOutcome const* now) {
   RuleId const id{rule};
   auto const outcomes = tables_.outcomes(id);
-  bool const is_known = now != nullptr && now->truth != Truth::unknown;
+  bool const weighs = now != nullptr && now->contribution_count > 0;
   bool const overlaps = tables_.overlap_of(id) >= 0;
   for (auto const& entry : tables_.entries(id)) {
     double most = 0;
@@ -52,7 +52,7 @@ void PairReach::range_rule(std::uint32_t rule, RuleOutcome const* now) {
       most = std::max(most, tables_.weight(entry, band));
       least = std::min(least, tables_.weight(entry, band));
     }
-    auto const present = is_known ? tables_.weight(entry, now->band) : 0;
+    auto const present = weighs ? tables_.weight(entry, now->band) : 0;
     // In an overlap it is open how much of the present weight counts.
     ranges_[rule].push_back({static_cast<std::uint32_t>(index(entry.cause)),
                              most - (overlaps ? std::min(0.0, present) : present),
@@ -173,7 +173,7 @@ double PairReach::chance(std::size_t tier, std::vector<double> const& needing,
 }
 
 bool PairReach::could_raise_tier() const {
-  if (before_.too_few_answers || can_raise_alarm_ || !before_.tier) return true;
+  if (before_.nothing_told || can_raise_alarm_ || !before_.tier) return true;
   for (std::size_t t = 0; t < index(*before_.tier); ++t) {
     auto const threshold = tables_.pack().tiers[t].threshold();
     if (threshold && chance(t, highest_, lowest_) >= *threshold - slack) return true;
@@ -185,6 +185,8 @@ bool PairReach::could_lower_tier() const {
   bool const is_held_by_alarm = before_.alarm_tier == before_.tier;
   if (is_held_by_alarm && !can_drop_alarm_) return false;
   if (before_.ranking_tier != before_.tier) return true;
+  constexpr std::uint32_t changed = 2;  // without a sign told the ranking sets no tier
+  if (before_.told_signs <= changed) return true;
   auto const tier = index(*before_.tier);
   auto const threshold = tables_.pack().tiers[tier].threshold();
   return threshold && chance(tier, lowest_, highest_) < *threshold + slack;

@@ -40,9 +40,13 @@ double divergence(double after, double before) {
 OpenOutcomes::OpenOutcomes(Tables const& tables, Assessment const& result)
     : tables_(tables),
       is_open_(tables.pack().rules.size(), true),
+      is_silent_(tables.pack().rules.size(), false),
       posteriors_(tables.pack().causes.size() + 1) {
   for (auto const& outcome : result.rules)
-    if (outcome.truth != Truth::unknown) is_open_[index(outcome.rule)] = false;
+    if (outcome.truth != Truth::unknown)
+      is_open_[index(outcome.rule)] = false;
+    else if (outcome.contribution_count > 0)
+      is_silent_[index(outcome.rule)] = true;
   for (auto const& ranked : result.ranking) posteriors_[place(ranked.cause)] = ranked.posterior;
   for (auto const& c : result.contributions) {
     auto const overlap = tables.overlap_of(c.rule);
@@ -70,6 +74,11 @@ std::vector<double> OpenOutcomes::usual(RuleId rule) const {
   double sum = 0;
   for (auto const share : pack[rule].usual)
     sum += out.emplace_back(std::clamp(share, pack.hold_low, pack.hold_high));
+  if (is_silent_[index(rule)]) {
+    // Of those who did not mention it.
+    auto const mentioned = pack[pack[rule].condition->test.sign].mentioned.value_or(0);
+    out.front() *= (1 - mentioned) / (1 - mentioned * out.front());
+  }
   if (pack[rule].condition) return {out.front(), 1 - out.front()};
   for (auto& share : out) share /= sum;
   return out;
@@ -82,15 +91,32 @@ double OpenOutcomes::moved(RuleId rule, std::optional<CauseId> cause, std::uint3
   return 0;
 }
 
+double OpenOutcomes::weight(RuleId rule, Tables::Entry const& entry, std::uint32_t band) const {
+  auto const now = is_silent_[index(rule)] ? tables_.weight(entry, Tables::band_not_mentioned) : 0;
+  return tables_.weight(entry, band) - now;
+}
+
+// An answer takes the place of what was weighed because nobody mentioned it.
 double OpenOutcomes::moved(RuleId rule, Tables::Entry const& entry, std::uint32_t band) const {
-  auto const weight = tables_.weight(entry, band);
+  auto const more = put_in(rule, entry, tables_.weight(entry, band));
+  if (!is_silent_[index(rule)]) return more;
+  return more - put_in(rule, entry, tables_.weight(entry, Tables::band_not_mentioned));
+}
+
+double OpenOutcomes::put_in(RuleId rule, Tables::Entry const& entry, double weight) const {
   auto const overlap = tables_.overlap_of(rule);
   if (overlap < 0) return weight;
   bool const is_for = weight > 0;
   auto const found = overlapping_.find({overlap_and_cause(overlap, entry.cause), is_for});
   if (found == overlapping_.end()) return weight;
   auto const share = tables_.pack().overlaps[static_cast<std::size_t>(overlap)].share;
-  auto const more = added(found->second, std::abs(weight), share);
+  auto others = found->second;
+  if (is_silent_[index(rule)]) {
+    auto const own = tables_.weight(entry, Tables::band_not_mentioned);
+    auto const at = std::find(others.begin(), others.end(), std::abs(own));
+    if ((own > 0) == is_for && at != others.end()) others.erase(at);
+  }
+  auto const more = added(others, std::abs(weight), share);
   return is_for ? more : -more;
 }
 
@@ -105,11 +131,11 @@ double OpenOutcomes::bits_about(RuleId rule, std::optional<CauseId> cause) const
     double sum = 1;        // of the posteriors before they are scaled
     for (auto const& entry : tables_.entries(rule)) {
       auto const chance = posteriors_[index(entry.cause)];
-      auto const weight = tables_.weight(entry, band);
+      auto const its = weight(rule, entry, band);
       auto const counted = moved(rule, entry, band);
-      auto const more = chance * std::expm1(weight);
+      auto const more = chance * std::expm1(its);
       frequency += more;
-      sum += counted == weight ? more : chance * std::expm1(counted);
+      sum += counted == its ? more : chance * std::expm1(counted);
     }
     all += often.emplace_back(shares[band] * frequency);
     after.push_back(std::min(1.0, present * std::exp(moved(rule, cause, band)) / sum));
@@ -125,17 +151,17 @@ double OpenOutcomes::bits_between(RuleId rule, std::optional<CauseId> first,
   auto const both = posteriors_[place(first)] + posteriors_[place(second)];
   if (both <= 0) return 0;
   auto const present = posteriors_[place(first)] / both;
-  auto const weight = [&](std::optional<CauseId> cause, std::uint32_t band) {
+  auto const weight_for = [&](std::optional<CauseId> cause, std::uint32_t band) {
     for (auto const& entry : tables_.entries(rule))
-      if (entry.cause == cause) return tables_.weight(entry, band);
+      if (entry.cause == cause) return weight(rule, entry, band);
     return 0.0;
   };
   auto const shares = usual(rule);
   double bits = 0;
   double all = 0;
   for (std::uint32_t band = 0; band < tables_.outcomes(rule); ++band) {
-    auto const often = shares[band] * (present * std::exp(weight(first, band)) +
-                                       (1 - present) * std::exp(weight(second, band)));
+    auto const often = shares[band] * (present * std::exp(weight_for(first, band)) +
+                                       (1 - present) * std::exp(weight_for(second, band)));
     auto const one = present * std::exp(moved(rule, first, band));
     auto const other = (1 - present) * std::exp(moved(rule, second, band));
     all += often;

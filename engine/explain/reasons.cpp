@@ -57,7 +57,10 @@ std::vector<Reason> reasons(Assessment const& result, CauseId cause) {
 std::string reason_text(Pack const& pack, Reason const& reason) {
   auto const& rule = pack[reason.rule];
   if (!rule.bands.empty()) return fmt::format("{}: {}", rule.title, rule.bands[reason.band].text);
-  return reason.truth == Truth::yes ? rule.title : "not: " + rule.title;
+  // What is unknown weighs only where nobody mentioned it.
+  return reason.truth == Truth::yes  ? rule.title
+         : reason.truth == Truth::no ? "not: " + rule.title
+                                     : "not mentioned: " + rule.title;
 }
 
 std::string title_of(Pack const& pack, std::optional<CauseId> cause) {
@@ -69,7 +72,7 @@ std::string not_pain_mark(Pack const& pack, std::optional<CauseId> cause) {
 }
 
 std::string title_of(Pack const& pack, std::optional<TierId> tier) {
-  return tier ? pack[*tier].title : "Too few answers to say";
+  return tier ? pack[*tier].title : "Nothing told that says how soon";
 }
 
 std::string_view truth_text(Truth truth) {

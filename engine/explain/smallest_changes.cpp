@@ -38,11 +38,13 @@ struct Hit {
 
 class Search {
  public:
-  Search(Tables const& tables, Assessor& assessor, Case const& dog, std::size_t shown)
+  Search(Tables const& tables, Assessor& assessor, Case const& dog, std::size_t shown,
+         std::array<bool, aims> wanted)
       : pack_(tables.pack()),
         assessor_(assessor),
         dog_(dog),
         shown_(shown),
+        wanted_(wanted),
         before_(assessor.assess(dog)),
         taker_(tables, before_),
         reach_(tables, before_),
@@ -53,7 +55,8 @@ class Search {
 
   SmallestChanges run() {
     bool const is_topmost = before_.tier && index(*before_.tier) == 0;
-    is_sought_ = {!is_topmost, before_.tier.has_value(), !before_.too_few_answers};
+    is_sought_ = {wanted_[0] && !is_topmost, wanted_[1] && before_.tier.has_value(),
+                  wanted_[2] && !before_.nothing_told};
     std::array<std::vector<Hit>, aims> hits;
     for (std::size_t i = 0; i < changes_.size(); ++i) {
       auto const after = assess(i, i);
@@ -121,14 +124,14 @@ class Search {
     auto const tier = index(*before_.tier);
     for (std::size_t t = 0; t <= tier; ++t)
       if (alarms_with(t, i, j) > 0) return false;
-    if (!enough_with(i, j)) return true;
+    if (!is_told_with(i, j)) return true;
     return pack_.tiers[tier].threshold() && sum_bounds_.could_miss(tier, bounds_[i], bounds_[j]);
   }
   [[nodiscard]] bool sum_could_raise_tier(std::size_t i, std::size_t j) const {
     if (!before_.tier) return true;
     for (std::size_t t = 0; t < index(*before_.tier); ++t) {
       if (alarms_with(t, i, j) > 0) return true;
-      if (!enough_with(i, j)) continue;
+      if (!is_told_with(i, j)) continue;
       if (!pack_.tiers[t].threshold() || sum_bounds_.could_reach(t, bounds_[i], bounds_[j]))
         return true;
     }
@@ -138,10 +141,11 @@ class Search {
   [[nodiscard]] std::int32_t alarms_with(std::size_t tier, std::size_t i, std::size_t j) const {
     return taker_.alarms_before()[tier] + effects_[i].alarms[tier] + effects_[j].alarms[tier];
   }
-  [[nodiscard]] bool enough_with(std::size_t i, std::size_t j) const {
-    return static_cast<std::int32_t>(before_.counted_answers) + effects_[i].counted_answers +
-               effects_[j].counted_answers >=
-           static_cast<std::int32_t>(pack_.needs_answers);
+  /// Whether some sign is told with both.
+  [[nodiscard]] bool is_told_with(std::size_t i, std::size_t j) const {
+    return static_cast<std::int32_t>(before_.told_signs) + effects_[i].told_signs +
+               effects_[j].told_signs >
+           0;
   }
 
   [[nodiscard]] SignReach const& reach_of(SignId sign) {
@@ -191,14 +195,14 @@ class Search {
   }
 
   void read_tier(std::size_t i, std::size_t j, double sum, Result& out) const {
-    bool const enough = enough_with(i, j);
+    bool const is_told = is_told_with(i, j);
     double needing_more = 0;
     for (std::uint32_t t = 0; t < pack_.tiers.size() && !out.tier; ++t) {
       bool reached = alarms_with(t, i, j) > 0;
       needing_more += tier_sums_[t] / sum;
       auto const threshold = pack_.tiers[t].threshold();
-      if (enough && !threshold) reached = true;
-      if (enough && threshold) {
+      if (is_told && !threshold) reached = true;
+      if (is_told && threshold) {
         reached = reached || needing_more >= *threshold;
         if (std::abs(needing_more - *threshold) < near) out.is_certain = false;
       }
@@ -264,6 +268,7 @@ class Search {
   Assessor& assessor_;
   Case const& dog_;
   std::size_t shown_;
+  std::array<bool, aims> wanted_{};
   Assessment before_;
   EffectTaker taker_;
   PairReach reach_;
@@ -282,7 +287,20 @@ class Search {
 
 SmallestChanges smallest_changes(Tables const& tables, Assessor& assessor, Case const& dog,
                                  std::size_t shown) {
-  return Search(tables, assessor, dog, shown).run();
+  if (dog.came_for.empty()) return Search(tables, assessor, dog, shown, {true, true, true}).run();
+  // What was not mentioned bears on the ranking alone: tiers are searched as if nobody had come for
+  // anything.
+  auto silent = dog;
+  silent.came_for.clear();
+  auto out = Search(tables, assessor, silent, shown, {true, true, false}).run();
+  out.other_first = Search(tables, assessor, dog, shown, {false, false, true}).run().other_first;
+  for (auto* sets : {&out.higher_tier, &out.lower_tier})
+    for (auto& set : *sets) {
+      auto const first = assessor.assess(with_changes(dog, set.changes)).ranking.front();
+      set.first = first.cause;
+      set.first_posterior = first.posterior;
+    }
+  return out;
 }
 
 }  // namespace flinch

@@ -33,8 +33,7 @@ class TellingChanges {
     for (std::uint32_t i = 0; i < pack_.signs.size(); ++i) {
       SignId const sign{i};
       auto const& s = pack_[sign];
-      bool const has_say = !leaves_[i].empty() || s.part_of || !tables_.parts_of(sign).empty();
-      if (s.of_the_dog || !has_say) continue;
+      if (s.of_the_dog) continue;
       told_.clear();
       if (auto const* present = answer_to(sign)) told_.push_back(truths(sign, *present));
       offer_all(sign);
@@ -51,9 +50,11 @@ class TellingChanges {
     return nullptr;
   }
 
+  // Of the tests on the sign; and, since that alone can set a tier, whether it is told.
   [[nodiscard]] Truths truths(SignId sign, Answer const& answer) const {
     Truths out;
     for (auto const* leaf : leaves_[index(sign)]) out.push_back(leaf_truth(tables_, *leaf, answer));
+    out.push_back(truth(tables_.is_told(sign, answer)));
     return out;
   }
 

@@ -42,11 +42,18 @@ TierExplanation explain_tier(Tables const& tables, Assessment const& result) {
   std::stable_sort(out.taken.begin(), out.taken.end(), [&](std::size_t a, std::size_t b) {
     return *result.exposures[a].see < *result.exposures[b].see;
   });
+  bool const is_moved =
+      std::any_of(result.ranking.begin(), result.ranking.end(),
+                  [](Ranked const& ranked) { return ranked.by_answers != ranked.posterior; });
   for (std::uint32_t i = 0; i < result.tiers.size(); ++i) {
     TierReason reason{TierId{i}, result.tiers[i], {}};
     for (auto const& ranked : result.ranking)
       if (ranked.cause && pack[*ranked.cause].see <= reason.tier)
-        reason.causes.push_back({*ranked.cause, ranked.posterior});
+        reason.causes.push_back({*ranked.cause, ranked.by_answers});
+    // Where silence has moved the ranking its order is another one.
+    if (is_moved)
+      std::stable_sort(reason.causes.begin(), reason.causes.end(),
+                       [](auto const& a, auto const& b) { return a.posterior > b.posterior; });
     out.tiers.push_back(std::move(reason));
   }
   return out;

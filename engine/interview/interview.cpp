@@ -348,7 +348,7 @@ Screen Interview::telling_screen(std::vector<Question> const& questions,
                                  Assessment const& result) const {
   auto const& first = questions.front();
   Screen out{Screen::Kind::telling, {first}};
-  bool const stands_alone = first.bits >= limits_.alone_bits && !result.too_few_answers;
+  bool const stands_alone = first.bits >= limits_.alone_bits && !result.nothing_told;
   if (stands_alone || !is_there_or_not(first.sign)) return out;
   bool const is_worth_it = first.bits >= limits_.least_bits;
   for (auto const& question : questions) {

@@ -94,9 +94,8 @@ void Resolver::care_exposure(syntax::Care const& written, Care& out) {
     bool const fits = *sign < first_means_ && pack_.signs[*sign].kind == AnswerKind::number &&
                       pack_.signs[*sign].unit.dimension == dimension;
     if (fits) return SignId{*sign};
-    report_.error(
-        Code::unit_misfit, name->at,
-        fmt::format("a number sign {} is needed here; `{}` is none", needed, name->text));
+    report_.error(Code::unit_misfit, name->at,
+                  fmt::format("a number sign {} is needed here; `{}` is none", needed, name->text));
     return std::nullopt;
   };
   out.slims_by = number_sign(written.slims_by, Dimension::none, "without a unit");
@@ -239,7 +238,7 @@ std::optional<Promise> Resolver::promise(syntax::Promise const& written) {
   Promise out;
   out.kind = written.kind;
   out.text = syntax::print(written);
-  if (written.kind == Kind::too_few) return out;
+  if (written.kind == Kind::nothing_told) return out;
   bool const is_cause =
       written.kind == Kind::first || written.kind == Kind::not_first || written.kind == Kind::among;
   bool const is_alarm = written.kind == Kind::alarm || written.kind == Kind::not_alarm;

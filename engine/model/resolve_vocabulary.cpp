@@ -7,9 +7,9 @@
 #include <tuple>
 
 #include "flinch/syntax/print.hpp"
+#include "flinch/text/nearest.hpp"
 #include "model/resolver.hpp"
 #include "model/wording.hpp"
-#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {
@@ -54,14 +54,6 @@ void Resolver::pack_head() {
                     "`hold` keeps frequencies above 0 % and below 100 %, the lower limit first");
     else if (low && high)
       std::tie(pack_.hold_low, pack_.hold_high) = std::pair(*low, *high);
-  }
-  if (head.needs) {
-    constexpr double most_needed = 100;
-    if (head.needs->value < 0 || head.needs->value > most_needed)
-      report_.error(Code::count_range, head.needs->at,
-                    fmt::format("a number of answers from 0 to {} fits here", most_needed));
-    else
-      pack_.needs_answers = static_cast<std::uint32_t>(head.needs->value);
   }
 }
 
@@ -176,6 +168,7 @@ void Resolver::signs() {
     out.help = text_or_empty(s.help);
     out.may_hurt = s.may_hurt;
     out.at = s.name.at;
+    if (s.mentioned) out.mentioned = frequency(*s.mentioned);
     if (s.takes) out.takes_s = quantity(*s.takes, Dimension::time).value_or(0);
     if (s.seen_by) out.seen_by = *s.seen_by;
     if (!written.damaged) {
@@ -281,8 +274,12 @@ void Resolver::sign_relations() {
         report_.error(Code::part_misfit, s.part_of->at,
                       "a part and its whole are both signs with the answer `yes or no`");
     }
+    bool const has_no = out.kind != AnswerKind::number && out.kind != AnswerKind::one_of;
+    if (s.mentioned && !has_no)
+      report_.error(Code::part_misfit, s.mentioned->at,
+                    "`mentioned` fits signs that are there or not: yes or no, sites, steps");
     if (s.applies_if) {
-      if (out.kind == AnswerKind::number || out.kind == AnswerKind::one_of)
+      if (!has_no)
         report_.error(Code::part_misfit, s.applies_if->at,
                       "`applies if` fits signs that have a no: yes or no, sites, steps");
       out.applies_if = condition(*s.applies_if);

@@ -48,18 +48,25 @@ Proof proofread(Tables const& tables) {
   find_never_first(tables, remarks);
   find_untested(tables, remarks);
   find_low_thresholds(tables, remarks);
+  Remarks pairs;
+  find_impossible_pairs(pack, pairs);
+  find_silent_pairs(tables, pairs);
 
   Proof out;
   std::vector<bool> is_needed(pack.accepted.size());
-  for (auto& remark : remarks.take()) {
-    auto const* accept = accepting(pack.accepted, remark);
-    if (accept == nullptr) {
-      out.warnings.push_back(std::move(remark.warning));
-      continue;
+  auto const sort_out = [&](std::vector<Remark> all, std::vector<Diagnostic>& open) {
+    for (auto& remark : all) {
+      auto const* accept = accepting(pack.accepted, remark);
+      if (accept == nullptr) {
+        open.push_back(std::move(remark.warning));
+        continue;
+      }
+      is_needed[static_cast<std::size_t>(accept - pack.accepted.data())] = true;
+      out.accepted.push_back({std::move(remark.warning), accept->reason});
     }
-    is_needed[static_cast<std::size_t>(accept - pack.accepted.data())] = true;
-    out.accepted.push_back({std::move(remark.warning), accept->reason});
-  }
+  };
+  sort_out(remarks.take(), out.warnings);
+  sort_out(pairs.take(), out.pairs);
   for (std::size_t i = 0; i < pack.accepted.size(); ++i) {
     if (is_needed[i]) continue;
     auto const& accept = pack.accepted[i];

@@ -25,8 +25,8 @@ class Remarks {
   std::vector<Remark> all_;
 };
 
-/// Things that nothing uses: signs, meanings, sites, groups, tiers, sources; causes that no rule
-/// speaks for.
+/// Things that nothing uses: signs, answers, meanings, sites, groups, tiers, sources; causes that
+/// no rule speaks for.
 void find_unused(Pack const& pack, Remarks& remarks);
 
 /// Rules that count one answer twice.
@@ -39,6 +39,15 @@ void find_odd_figures(Tables const& tables, Remarks& remarks);
 /// two is bounded from above, rule by rule and jointly for rules over one sign; a cause that only
 /// several others together keep from the first place, or that an overlap does, is not found.
 void find_never_first(Tables const& tables, Remarks& remarks);
+
+/// Figures of two rules that cannot both be right: a part more frequent than its whole, a condition
+/// joined by `and` more frequent than one of its parts, shares of answers that exclude each other
+/// and do not come to the whole.
+void find_impossible_pairs(Pack const& pack, Remarks& remarks);
+
+/// Rules that in some example speak clearly of one of the first causes and are silent on another:
+/// of each rule and cause that it is silent on one remark, the heaviest first.
+void find_silent_pairs(Tables const& tables, Remarks& remarks);
 
 /// Alarms that no example sets off.
 void find_untested(Tables const& tables, Remarks& remarks);

@@ -15,7 +15,8 @@ class Uses {
         sites_(pack.sites.size()),
         groups_(pack.groups.size()),
         tiers_(pack.tiers.size()),
-        sources_(pack.sources.size()) {
+        sources_(pack.sources.size()),
+        values_(pack.signs.size()) {
     for (auto const& rule : pack.rules) use(rule);
     for (auto const& alarm : pack.alarms) {
       mark(alarm.condition);
@@ -40,11 +41,16 @@ class Uses {
   [[nodiscard]] bool group(std::size_t i) const { return groups_[i]; }
   [[nodiscard]] bool tier(std::size_t i) const { return tiers_[i]; }
   [[nodiscard]] bool source(std::size_t i) const { return sources_[i]; }
+  /// Whether some test holds for this step or choice.
+  [[nodiscard]] bool value(std::size_t sign, std::size_t i) const {
+    return (values_[sign] >> i & 1U) != 0;
+  }
 
  private:
   void use(Rule const& rule) {
     if (rule.condition) mark(*rule.condition);
     if (!rule.bands.empty()) signs_[index(rule.over)] = true;
+    for (auto const& band : rule.bands) mark_values(band.test);
     cite(rule.cites);
     if (rule.usual_source) sources_[index(*rule.usual_source)] = true;
     for (auto const& entry : rule.entries)
@@ -81,6 +87,7 @@ class Uses {
   void mark(Condition const& c) {
     if (c.kind == Condition::Kind::test) {
       signs_[index(c.test.sign)] = true;
+      mark_values(c.test);
       if (c.test.kind == Test::Kind::at_site) mark(c.test.mark.site);
       if (c.test.kind == Test::Kind::in_group) groups_[index(c.test.group)] = true;
     }
@@ -89,6 +96,12 @@ class Uses {
       mark(pack_[c.meaning].condition);
     }
     for (auto const& part : c.parts) mark(part);
+  }
+  void mark_values(Test const& test) {
+    auto& values = values_[index(test.sign)];
+    if (test.kind == Test::Kind::at_least) values |= ~std::uint64_t{0} << test.values.front();
+    if (test.kind == Test::Kind::is_value)
+      for (auto const value : test.values) values |= std::uint64_t{1} << value;
   }
   // A whole is used through its parts, and a part may settle its whole.
   void follow_wholes() {
@@ -105,6 +118,7 @@ class Uses {
 
   Pack const& pack_;
   std::vector<bool> signs_, means_, sites_, groups_, tiers_, sources_;
+  std::vector<std::uint64_t> values_;  ///< of each sign; bit v: value v
 };
 
 class Unused {
@@ -148,6 +162,7 @@ class Unused {
             fmt::format("nothing cites the source `{}`", pack_.sources[i].name),
             "a list of sources that back nothing looks better founded than it is",
             "cite it where it was used, or take it out");
+    find_unused_answers();
     find_silent_causes();
   }
 
@@ -156,6 +171,29 @@ class Unused {
   void say(Code code, T const& subject, std::string what, std::string why, std::string remedy) {
     remarks_.add(code, subject.at, {subject.at}, std::move(what), std::move(why),
                  std::move(remedy));
+  }
+
+  // One that no test holds for may be the usual one: it is told from those that are used. A second
+  // is told from nothing.
+  void find_unused_answers() {
+    for (std::size_t i = dog_sign::count; i < pack_.signs.size(); ++i) {
+      auto const& sign = pack_.signs[i];
+      if (!uses_.sign(i)) continue;
+      Value const* usual = nullptr;
+      for (std::size_t v = 0; v < sign.values.size(); ++v) {
+        auto const& value = sign.values[v];
+        if (uses_.value(i, v)) continue;
+        if (usual == nullptr) {
+          usual = &value;
+          continue;
+        }
+        say(Code::unused_answer, sign,
+            fmt::format("nothing tells the answer `{}` to the sign `{}` from `{}`", value.name,
+                        sign.name, usual->name),
+            "it is asked, and the answer changes nothing",
+            "use it in a rule, alarm or care, or make one answer of them");
+      }
+    }
   }
 
   void find_silent_causes() {

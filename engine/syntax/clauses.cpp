@@ -44,8 +44,8 @@ using namespace grammar;
 
 // Every statement has this clause; those that are whole without clauses have no other.
 template <class T>
-constexpr Clause<T> accept_clause{"accept", append<grammar::accept, &T::accepts>,
-                                  Often::repeatedly, Content::reference};
+constexpr Clause<T> accept_clause{"accept", append<grammar::accept, &T::accepts>, Often::repeatedly,
+                                  Content::reference};
 template <class T>
 constexpr std::array only_accept = {accept_clause<T>};
 
@@ -55,7 +55,6 @@ constexpr std::array pack_clauses = {
     Clause<PackHead>{"breed table", fill<text, &PackHead::breed_table>},
     Clause<PackHead>{"unlisted", fill<frequency, &PackHead::unlisted>},
     Clause<PackHead>{"hold", fill<hold, &PackHead::hold>},
-    Clause<PackHead>{"needs", fill<needed_answers, &PackHead::needs>},
     accept_clause<PackHead>,
 };
 
@@ -85,6 +84,7 @@ constexpr std::array sign_clauses = {
     Clause<Sign>{"part of", fill<name, &Sign::part_of>},
     Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>, Often::once, Content::condition},
     Clause<Sign>{"also said", append_all<said, &Sign::also_said>, Often::repeatedly},
+    Clause<Sign>{"mentioned", fill<frequency, &Sign::mentioned>},
     accept_clause<Sign>,
 };
 

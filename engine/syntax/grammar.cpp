@@ -240,8 +240,8 @@ auto const named_promise_def =
     (KeptWord("first") | KeptWord("not first") | KeptWord("tier at least") | KeptWord("tier") |
      KeptWord("ceiling") | KeptWord("not alarm") | KeptWord("alarm")) > a_name;
 Rule<struct promise_id, shapes::Promise> const promise =
-    "`first`, `among`, `tier`, `ceiling`, `alarm` or `too few answers`";
-auto const promise_def = KeptWord("too few answers") | ranked_promise | named_promise;
+    "`first`, `among`, `tier`, `ceiling`, `alarm` or `nothing told`";
+auto const promise_def = KeptWord("nothing told") | ranked_promise | named_promise;
 Rule<struct promises_id, std::vector<shapes::Promise>> const promises = "promises";
 auto const promises_def = promise % comma;
 
@@ -365,11 +365,6 @@ std::optional<Name> visible(Stretch const& s, Report& r) {
 std::optional<Number> number(Stretch const& s, Report& r) {
   Token token;
   if (!run(a_number, token, s, r)) return std::nullopt;
-  return Lowering(s, r).number(token);
-}
-std::optional<Number> needed_answers(Stretch const& s, Report& r) {
-  Token token;
-  if (!run(a_count > Word("answers"), token, s, r)) return std::nullopt;
   return Lowering(s, r).number(token);
 }
 std::optional<Quantity> quantity(Stretch const& s, Report& r) {

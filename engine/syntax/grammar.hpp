@@ -27,7 +27,6 @@ std::optional<Name> name(Stretch const&, Report&);
 std::optional<std::vector<Name>> names(Stretch const&, Report&);
 std::optional<Name> visible(Stretch const&, Report&);
 std::optional<Number> number(Stretch const&, Report&);
-std::optional<Number> needed_answers(Stretch const&, Report&);
 std::optional<Quantity> quantity(Stretch const&, Report&);
 std::optional<Frequency> frequency(Stretch const&, Report&);
 std::optional<Frequencies> frequencies(Stretch const&, Report&);

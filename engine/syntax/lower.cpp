@@ -395,7 +395,7 @@ Promise Lowering::lower(shapes::Promise const& shape) {
                                            cover(place(named.kind), place(named.name))};
                                   },
                                   [&](shapes::Token const& words) {
-                                    out = {Promise::Kind::too_few, {}, {}, place(words)};
+                                    out = {Promise::Kind::nothing_told, {}, {}, place(words)};
                                   }},
                        shape.get());
   return out;

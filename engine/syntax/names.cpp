@@ -143,7 +143,7 @@ class Collector {
       case Promise::Kind::alarm:
       case Promise::Kind::not_alarm:
         return use(NameKind::alarm, promise.name);
-      case Promise::Kind::too_few:
+      case Promise::Kind::nothing_told:
         return;
     }
   }

@@ -190,7 +190,7 @@ std::string show(Setting const& setting) {
 std::string show(Promise const& promise) {
   constexpr std::array words = {"first",         "not first", "among", "tier",
                                 "tier at least", "ceiling",   "alarm", "not alarm"};
-  if (promise.kind == Promise::Kind::too_few) return "too few answers";
+  if (promise.kind == Promise::Kind::nothing_told) return "nothing told";
   std::string const word = words.at(static_cast<std::size_t>(promise.kind));
   if (promise.kind == Promise::Kind::among)
     return fmt::format("{} {} {}", word, print_number(promise.rank.value), promise.name.text);
@@ -258,7 +258,6 @@ struct PrintStatement {
     out.text("breed table", s.breed_table);
     out.shown("unlisted", s.unlisted);
     if (s.hold) out.line("hold", show(s.hold->low) + " to " + show(s.hold->high));
-    if (s.needs) out.line("needs", print_number(s.needs->value) + " answers");
     return out.take();
   }
   std::string operator()(Source const& s) const {
@@ -299,6 +298,7 @@ struct PrintStatement {
     out.name("part of", s.part_of);
     out.condition("applies if", s.applies_if);
     out.line("also said", list(s.also_said));
+    out.shown("mentioned", s.mentioned);
     return out.take();
   }
   std::string operator()(Means const& s) const {

@@ -34,7 +34,7 @@ answers = [json.loads(line) for line in done.stdout.splitlines()]
 assert len(answers) == len(one_by_one) == COUNT
 for number, (answer, full) in enumerate(zip(answers, one_by_one), 1):
     assert answer["line"] == number
-    for key in ("case", "tier", "alarm_tier", "ranking_tier", "ceiling", "too_few_answers", "pack"):
+    for key in ("case", "tier", "alarm_tier", "ranking_tier", "ceiling", "nothing_told", "pack"):
         assert answer[key] == full[key], (number, key, answer[key], full[key])
     assert answer["contradictions"] == len(full["contradictions"])
     assert answer["alarms"] == [alarm["name"] for alarm in full["alarms"]]

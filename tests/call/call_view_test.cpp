@@ -63,7 +63,7 @@ TEST_F(CallView, TheUrgencyAloneIsReversed) {
 TEST_F(CallView, UrgencyAndOpenDangerStandOnEveryPage) {
   press(call_, "no\n");
   for (int page = 0; page < 4; ++page) {
-    EXPECT_TRUE(shows("Too few answers to say")) << screen();
+    EXPECT_TRUE(shows("Nothing told that says how soon")) << screen();
     EXPECT_TRUE(shows("may be \"See a vet now\"")) << screen();
     EXPECT_TRUE(shows("trouble breathing")) << screen();
     press(call_, "\t");

@@ -62,7 +62,7 @@ class Writer {
         "\nBy the tier at the end, screens of the interview:\n\n"
         "| tier | examples | median | nine in ten within | worst |\n|---|---|---|---|---|\n";
     for (auto& [tier, sample] : by_tier_)
-      out += sample.row(tier < pack_->tiers.size() ? pack_->tiers[tier].name : "too few answers");
+      out += sample.row(tier < pack_->tiers.size() ? pack_->tiers[tier].name : "nothing told");
     out +=
         "\n## Until nothing more is worth asking\n\n"
         "| what | examples | median | nine in ten within | worst |\n|---|---|---|---|---|\n";

@@ -20,7 +20,7 @@ Outcome rank(Tables const& tables, Assessment const& result, std::vector<double>
   Outcome out;
   out.first = static_cast<std::size_t>(std::max_element(mass.begin(), mass.end()) - mass.begin());
   out.tier = result.alarm_tier;
-  if (result.too_few_answers) return out;
+  if (result.nothing_told) return out;
   for (std::uint32_t tier = 0; tier < pack.tiers.size(); ++tier) {
     double chance = 0;
     for (std::size_t i = 0; i < mass.size(); ++i)

@@ -43,7 +43,8 @@ TEST(Properties, TheEngineEqualsTheSlowEvaluator) {
         std::mt19937 random(seed);
         for (int i = 0; i < cases_each; ++i) {
           SCOPED_TRACE(fmt::format("pack seed {}, case {}", seed, i));
-          auto const dog = random_case(*pack, random);
+          auto dog = random_case(*pack, random);
+          if (i % 2 == 0) add_complaint(*pack, dog, random);
           auto const fast = assessor.assess(dog);
           auto const slow = evaluate_slowly(*pack, dog);
           for (auto const& ranked : fast.ranking)
@@ -51,7 +52,7 @@ TEST(Properties, TheEngineEqualsTheSlowEvaluator) {
                         static_cast<double>(
                             slow.posterior.at(ranked.cause ? (*pack)[*ranked.cause].name : "")),
                         1e-12);
-          EXPECT_EQ(fast.counted_answers, slow.counted_answers);
+          EXPECT_EQ(fast.told_signs, slow.told_signs);
           EXPECT_EQ(tier_index(fast.alarm_tier), slow.alarm_tier);
           if (slow.nearest_threshold > 1e-9L) {
             EXPECT_EQ(tier_index(fast.ranking_tier), slow.ranking_tier);
@@ -101,7 +102,8 @@ TEST(Properties, AJudgementIsWhatTheReasonsAddUpToWhateverWasJudgedBefore) {
                      std::mt19937 random(seed);
                      for (int i = 0; i < cases_each; ++i) {
                        SCOPED_TRACE(fmt::format("pack seed {}, case {}", seed, i));
-                       auto const dog = random_case(*pack, random);
+                       auto dog = random_case(*pack, random);
+                       if (i % 2 == 0) add_complaint(*pack, dog, random);
                        auto const judged = assessor.judge(dog);
                        EXPECT_EQ(judged.posteriors, Assessor(tables).judge(dog).posteriors);
                        expect_what_the_reasons_add_up_to(tables, judged, assessor.assess(dog));
@@ -161,6 +163,104 @@ TEST(Properties, WeightsBeyondTheNumbersOfTheMachineAreWeighed) {
   }
 }
 
+// Of the answers that a case of the pack may have, those that tell of nothing: no to all that has a
+// no, and what the dog is.
+Case plain_no(Pack const& pack, std::mt19937& random) {
+  Case out;
+  for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
+    SignId const sign{i};
+    if (sign == dog_sign::breed && pack.breeds.breeds.empty()) continue;
+    if (std::uniform_int_distribution(0, 3)(random) == 0) continue;
+    auto const kind = pack[sign].kind;
+    if (pack[sign].of_the_dog)
+      out.answers.emplace_back(sign, random_answer(pack, sign, random));
+    else if (kind == AnswerKind::yes_or_no)
+      out.answers.emplace_back(sign, false);
+    else if (kind == AnswerKind::sites)
+      out.answers.emplace_back(sign, Findings{false, true, {}, {}});
+    else if (kind == AnswerKind::steps)
+      out.answers.emplace_back(sign, Choice{0});
+    else
+      out.cannot_tell.push_back(sign);
+  }
+  return out;
+}
+
+TEST(Properties, WithNothingToldOnlyAlarmsSetATier) {
+  auto const check = [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+    Tables const tables(pack);
+    Assessor assessor(tables);
+    std::mt19937 random(seed);
+    for (int i = 0; i < cases_each; ++i) {
+      auto const result = assessor.assess(plain_no(*pack, random));
+      EXPECT_TRUE(result.nothing_told) << "pack seed " << seed;
+      EXPECT_FALSE(result.ranking_tier) << "pack seed " << seed;
+      EXPECT_EQ(result.tier, result.alarm_tier) << "pack seed " << seed;
+    }
+  };
+  for_random_packs(Alarms::on_purpose, 5500, 100, check);
+  auto const shipped = shipped_pack();
+  check(shipped, 0);
+  // Each sign of the shipped pack, answered no and nothing else.
+  Tables const tables(shipped);
+  Assessor assessor(tables);
+  for (std::uint32_t i = dog_sign::count; i < shipped->signs.size(); ++i) {
+    Case dog;
+    auto const kind = shipped->signs[i].kind;
+    if (kind == AnswerKind::yes_or_no) dog.answers.emplace_back(SignId{i}, false);
+    if (kind == AnswerKind::sites)
+      dog.answers.emplace_back(SignId{i}, Findings{false, true, {}, {}});
+    if (kind == AnswerKind::steps) dog.answers.emplace_back(SignId{i}, Choice{0});
+    EXPECT_FALSE(assessor.assess(dog).tier) << shipped->signs[i].name;
+  }
+}
+
+TEST(Properties, EachSignToldAloneIsEnoughForATier) {
+  auto const pack = shipped_pack();
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  for (std::uint32_t i = dog_sign::count; i < pack->signs.size(); ++i) {
+    Case dog;
+    auto const kind = pack->signs[i].kind;
+    if (kind == AnswerKind::yes_or_no) dog.answers.emplace_back(SignId{i}, true);
+    if (kind == AnswerKind::sites)
+      dog.answers.emplace_back(SignId{i}, Findings{true, false, {}, {}});
+    if (kind == AnswerKind::steps) dog.answers.emplace_back(SignId{i}, Choice{1});
+    if (dog.answers.empty()) continue;
+    EXPECT_TRUE(assessor.assess(dog).tier) << pack->signs[i].name;
+  }
+}
+
+// What was not mentioned moves the ranking and nothing else.
+TEST(Properties, SilenceMovesTheRankingAlone) {
+  int moved = 0;
+  for_random_packs(Alarms::on_purpose, 6600, 100,
+                   [&](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+                     Tables const tables(pack);
+                     Tables const deaf(pack, Silence::ignored);
+                     Assessor assessor(tables);
+                     Assessor deaf_assessor(deaf);
+                     std::mt19937 random(seed);
+                     for (int i = 0; i < cases_each; ++i) {
+                       SCOPED_TRACE(fmt::format("pack seed {}, case {}", seed, i));
+                       auto dog = random_case(*pack, random);
+                       add_complaint(*pack, dog, random);
+                       auto const with = assessor.judge(dog);
+                       auto const without = deaf_assessor.judge(dog);
+                       EXPECT_EQ(with.by_answers.empty() ? with.posteriors : with.by_answers,
+                                 without.posteriors);
+                       EXPECT_EQ(with.tier, without.tier);
+                       EXPECT_EQ(with.ranking_tier, without.ranking_tier);
+                       EXPECT_EQ(with.ceiling, without.ceiling);
+                       EXPECT_EQ(with.fired, without.fired);
+                       moved += with.posteriors != without.posteriors ? 1 : 0;
+                       dog.came_for.clear();
+                       EXPECT_EQ(assessor.judge(dog).posteriors, without.posteriors);
+                     }
+                   });
+  EXPECT_GT(moved, 500) << "too little was left unsaid";
+}
+
 TEST(Properties, PosteriorsSumToOne) {
   for_random_packs(
       Alarms::on_purpose, 2000, 100, [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
@@ -182,8 +282,7 @@ bool same(Assessment const& a, Assessment const& b) {
                                          return x.cause == y.cause && x.posterior == y.posterior;
                                        });
   return same_ranking && a.tier == b.tier && a.ceiling == b.ceiling &&
-         a.counted_answers == b.counted_answers &&
-         a.contradictions.size() == b.contradictions.size();
+         a.told_signs == b.told_signs && a.contradictions.size() == b.contradictions.size();
 }
 
 TEST(Properties, TheOrderOfAnswersNeverMatters) {

@@ -35,9 +35,12 @@ void for_random_cases(unsigned first_seed, unsigned packs, int cases, Check cons
     Tables const tables(pack);
     Assessor assessor(tables);
     std::mt19937 random(seed);
+    std::mt19937 complaints(seed);
     for (int i = 0; i < cases; ++i) {
       SCOPED_TRACE(fmt::format("pack seed {}, case {}", seed, i));
-      check(*pack, tables, assessor, random_case(*pack, random));
+      auto dog = random_case(*pack, random);
+      if (i % 2 == 0) add_complaint(*pack, dog, complaints);
+      check(*pack, tables, assessor, dog);
       if (testing::Test::HasFailure()) return;
     }
   }
@@ -60,8 +63,9 @@ TEST(ExplainProperties, ShownWeightsWithTheBaseGiveThePosteriorShown) {
                          shared += weight.share < 1 ? 1 : 0;
                          EXPECT_EQ(weight.share < 1, weight.stronger.has_value());
                          EXPECT_FALSE(weight.behind.empty());
+                         // What nobody mentioned weighs, and is not known.
                          for (auto const sign : weight.behind)
-                           EXPECT_NE(result.find(sign), nullptr);
+                           EXPECT_EQ(result.find(sign) == nullptr, weight.truth == Truth::unknown);
                        }
                        scores.push_back(score);
                        posteriors.push_back(why.numbers.posterior);
@@ -213,7 +217,7 @@ struct BruteForce {
     std::tuple const outcome{std::move(signs), after.tier, after.ranking.front().cause};
     if (after.tier && (!before.tier || *after.tier < *before.tier)) higher.insert(outcome);
     if (after.tier && before.tier && *after.tier > *before.tier) lower.insert(outcome);
-    if (!before.too_few_answers && after.ranking.front().cause != before.ranking.front().cause)
+    if (!before.nothing_told && after.ranking.front().cause != before.ranking.front().cause)
       first.insert(outcome);
   }
 };
@@ -246,11 +250,20 @@ TEST(ExplainProperties, BitsThatAreExpectedAreTheMutualInformation) {
         std::vector<long double> chance(pack.causes.size());
         for (auto const& ranked : result.ranking)
           if (ranked.cause) chance[index(*ranked.cause)] = ranked.posterior;
+        // Of a sign that nobody mentioned, as often as it is there all the same.
         auto const frequency = [&](Rule const& rule, std::size_t cause) {
           auto share = rule.usual.front();
           for (auto const& entry : rule.entries)
             if (index(entry.cause) == cause) share = entry.frequencies.front();
-          return static_cast<long double>(std::clamp(share, pack.hold_low, pack.hold_high));
+          auto const p = static_cast<long double>(std::clamp(share, pack.hold_low, pack.hold_high));
+          bool const is_silent = std::any_of(
+              result.rules.begin(), result.rules.end(), [&](RuleOutcome const& outcome) {
+                return &pack[outcome.rule] == &rule && outcome.truth == Truth::unknown &&
+                       outcome.contribution_count > 0;
+              });
+          if (!is_silent) return p;
+          auto const m = static_cast<long double>(*pack[rule.condition->test.sign].mentioned);
+          return p * (1 - m) / (1 - m * p);
         };
         for (auto const& open : explain_cause(tables, result, CauseId{0}).open) {
           auto const& rule = pack[open.rule];

@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <vector>
 
+#include "model/told.hpp"
 #include "support/small_pack.hpp"
 
 namespace flinch::test {
@@ -17,7 +19,7 @@ constexpr int causes = 5;
 
 class Writer {
  public:
-  Writer(unsigned seed, Alarms alarms) : random_(seed), alarms_(alarms) {}
+  Writer(unsigned seed, Alarms alarms) : random_(seed), silence_(seed), alarms_(alarms) {}
 
   std::string write() {
     out_ = preamble;
@@ -47,6 +49,9 @@ class Writer {
   void sign(std::string const& name, std::string const& clauses) {
     out_ += fmt::format("sign {} \"{}\"\n  ask \"?\"\n  seen by anyone\n{}", name, name, clauses);
   }
+  std::string mentioned() {
+    return fmt::format("  mentioned {}%\n", std::uniform_int_distribution(0, 100)(silence_));
+  }
   void signs() {
     for (int i = 0; i < yes_signs; ++i) {
       std::string clauses = "  answer yes or no\n";
@@ -54,11 +59,13 @@ class Writer {
       if (i == 2) clauses += "  part of y1\n";
       if (i == 3) clauses += "  applies if x0 at least less\n";
       if (i == 4) clauses += "  part of y3\n";
+      if (i % 2 == 0) clauses += mentioned();
       sign(fmt::format("y{}", i), clauses);
     }
-    for (int i = 0; i < site_signs; ++i) sign(fmt::format("s{}", i), "  answer sites\n");
+    for (int i = 0; i < site_signs; ++i)
+      sign(fmt::format("s{}", i), "  answer sites\n" + mentioned());
     for (int i = 0; i < step_signs; ++i)
-      sign(fmt::format("x{}", i), "  answer steps normal, less, nothing, worse\n");
+      sign(fmt::format("x{}", i), "  answer steps normal, less, nothing, worse\n" + mentioned());
     sign("o0", "  answer one of pink, pale, red\n");
     sign("n0", "  answer number in C from 30 to 44\n");
   }
@@ -147,6 +154,7 @@ class Writer {
   }
 
   std::mt19937 random_;
+  std::mt19937 silence_;  ///< apart, so that what is mentioned changes nothing else
   Alarms alarms_;
   std::string out_;
 };
@@ -196,6 +204,14 @@ Case random_case(Pack const& pack, std::mt19937& random) {
     if (dice >= 5) out.answers.emplace_back(sign, random_answer(pack, sign, random));
   }
   return out;
+}
+
+void add_complaint(Pack const& pack, Case& dog, std::mt19937& random) {
+  Told const is_told(pack);
+  for (auto const& [sign, answer] : dog.answers)
+    if (is_told(sign, answer) && std::uniform_int_distribution(0, 2)(random) == 0)
+      dog.came_for.push_back(sign);
+  std::shuffle(dog.came_for.begin(), dog.came_for.end(), random);
 }
 
 }  // namespace flinch::test

@@ -21,4 +21,7 @@ enum class Alarms : bool { sound, on_purpose };
 /// A random answer to a sign; sites answers may hold clear sites as well.
 [[nodiscard]] Answer random_answer(Pack const& pack, SignId sign, std::mt19937& random);
 
+/// Makes some of what is told the complaint; of most cases that tell something.
+void add_complaint(Pack const& pack, Case& dog, std::mt19937& random);
+
 }  // namespace flinch::test

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <set>
 
 namespace flinch::test {
@@ -128,6 +127,36 @@ Answers close(Pack const& pack, Case const& dog) {
   return answers;
 }
 
+// Whether an answer brings a condition nearer to holding by some test on its sign: one that holds
+// and is wanted, or one that fails under a `not`.
+bool serves(Pack const& pack, Condition const& c, SignId sign, Answer const& answer, bool wanted) {
+  if (c.kind == Condition::Kind::test)
+    return c.test.sign == sign && test_truth(pack, c.test, {{sign, answer}}) == (wanted ? 1 : -1);
+  if (c.kind == Condition::Kind::meaning)
+    return serves(pack, pack.means[index(c.meaning)].condition, sign, answer, wanted);
+  bool const wanted_below = wanted != (c.kind == Condition::Kind::negation);
+  return std::any_of(c.parts.begin(), c.parts.end(), [&](Condition const& part) {
+    return serves(pack, part, sign, answer, wanted_below);
+  });
+}
+
+// Whether an answer tells of something that is there, as docs/ranking.md has it.
+bool tells(Pack const& pack, SignId sign, Answer const& answer) {
+  auto const& s = pack[sign];
+  if (s.of_the_dog) return false;
+  if (std::holds_alternative<bool>(answer)) return std::get<bool>(answer);
+  if (std::holds_alternative<Findings>(answer)) return std::get<Findings>(answer).found_somewhere;
+  if (s.kind == AnswerKind::steps) return std::get<Choice>(answer).index > 0;
+  for (auto const& care : pack.care)
+    if (care.taken == sign && std::get<double>(answer) > 0) return true;
+  bool out = false;
+  for (auto const& rule : pack.rules)
+    out = out || (rule.condition && serves(pack, *rule.condition, sign, answer, true));
+  for (auto const& alarm : pack.alarms)
+    out = out || serves(pack, alarm.condition, sign, answer, true);
+  return out;
+}
+
 std::optional<std::size_t> urgent(std::optional<std::size_t> a, std::optional<std::size_t> b) {
   if (!a) return b;
   if (!b) return a;
@@ -145,9 +174,23 @@ std::map<SignId, Answer> slow_consequences(Pack const& pack, Case const& dog) {
   return close(pack, dog);
 }
 
-SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
-  SlowResult out;
-  auto const answers = close(pack, dog);
+namespace {
+
+struct Masses {
+  std::vector<long double> mass;  ///< of each cause
+  long double total = 0;          ///< with none of the listed
+};
+
+// Whether the rule asks for no more than that the sign is there.
+bool is_presence(Rule const& rule) {
+  if (!rule.condition || rule.condition->kind != Condition::Kind::test) return false;
+  auto const& test = rule.condition->test;
+  return test.kind == Test::Kind::holds ||
+         (test.kind == Test::Kind::at_least && test.values.at(0) == 1);
+}
+
+// Base times evidence; `silent` are the signs that nobody asked for or told of.
+Masses weigh(Pack const& pack, Answers const& answers, std::set<SignId> const& silent) {
   auto const hold = [&](double frequency) {
     return static_cast<long double>(std::min(std::max(frequency, pack.hold_low), pack.hold_high));
   };
@@ -164,6 +207,10 @@ SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
         auto const truth = truth_of(pack, *rule.condition, answers);
         if (truth == 1) weights[key] = std::log(p / u);
         if (truth == -1) weights[key] = std::log((1 - p) / (1 - u));
+        if (is_presence(rule) && silent.count(rule.condition->test.sign) != 0) {
+          auto const m = static_cast<long double>(*pack[rule.condition->test.sign].mentioned);
+          weights[key] = std::log((1 - m * p) / (1 - m * u));
+        }
         continue;
       }
       for (std::size_t band = 0; band < rule.bands.size(); ++band)
@@ -188,35 +235,36 @@ SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
         }
       }
 
-  long double total = pack.unlisted;
-  std::vector<long double> mass;
+  Masses out{{}, pack.unlisted};
   for (std::size_t cause = 0; cause < pack.causes.size(); ++cause) {
     long double weight = pack.causes[cause].base;
     for (auto const& [key, w] : weights)
       if (key.first == cause) weight *= std::exp(w);
-    mass.push_back(weight);
-    total += weight;
+    out.mass.push_back(weight);
+    out.total += weight;
   }
-  for (std::size_t cause = 0; cause < pack.causes.size(); ++cause)
-    out.posterior[pack.causes[cause].name] = mass[cause] / total;
-  out.posterior[""] = pack.unlisted / total;
+  return out;
+}
 
-  for (auto const& given : dog.answers) {
-    auto const sign = given.first;
-    auto const& answer = given.second;
-    bool const overridden = answer == Answer(false) && answers.at(sign) == Answer(true);
-    bool used = false;
-    std::function<void(Condition const&)> const look = [&](Condition const& c) {
-      if (c.kind == Condition::Kind::test && c.test.sign == sign) used = true;
-      if (c.kind == Condition::Kind::meaning) look(pack.means[index(c.meaning)].condition);
-      for (auto const& part : c.parts) look(part);
-    };
-    for (auto const& rule : pack.rules) {
-      if (rule.condition) look(*rule.condition);
-      if (!rule.condition && rule.over == sign) used = true;
-    }
-    if (used && !overridden && !pack[sign].of_the_dog) ++out.counted_answers;
-  }
+}  // namespace
+
+SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
+  SlowResult out;
+  auto const answers = close(pack, dog);
+  auto const [mass, total] = weigh(pack, answers, {});
+
+  // What was not mentioned bears on the ranking alone.
+  std::set<SignId> silent;
+  for (std::uint32_t i = 0; i < pack.signs.size() && !dog.came_for.empty(); ++i)
+    if (pack.signs[i].mentioned && answers.count(SignId{i}) == 0) silent.insert(SignId{i});
+  for (auto const sign : dog.cannot_tell) silent.erase(sign);
+  auto const ranked = weigh(pack, answers, silent);
+  for (std::size_t cause = 0; cause < pack.causes.size(); ++cause)
+    out.posterior[pack.causes[cause].name] = ranked.mass[cause] / ranked.total;
+  out.posterior[""] = pack.unlisted / ranked.total;
+
+  for (auto const& [sign, answer] : dog.answers)
+    if (tells(pack, sign, answer)) ++out.told_signs;
 
   for (std::size_t tier = 0; tier < pack.tiers.size(); ++tier) {
     long double chance = 0;
@@ -225,8 +273,7 @@ SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
     auto const& harm = pack.tiers[tier].harm;
     auto const threshold = harm ? 1.0L / (1.0L + static_cast<long double>(*harm)) : 0.0L;
     if (harm) out.nearest_threshold = std::min(out.nearest_threshold, std::abs(chance - threshold));
-    if (chance >= threshold && !out.ranking_tier && out.counted_answers >= pack.needs_answers)
-      out.ranking_tier = tier;
+    if (chance >= threshold && !out.ranking_tier && out.told_signs > 0) out.ranking_tier = tier;
   }
   std::optional<std::size_t> possible;
   for (auto const& alarm : pack.alarms) {

@@ -17,7 +17,7 @@ struct SlowResult {
   std::optional<std::size_t> alarm_tier;         ///< index of the tier
   std::optional<std::size_t> ranking_tier;
   std::optional<std::size_t> ceiling;
-  std::size_t counted_answers = 0;
+  std::size_t told_signs = 0;  ///< signs whose given answer tells of something that is there
   /// How near the nearest tier's probability came to its threshold: rounding may decide there.
   long double nearest_threshold = 1;
 };

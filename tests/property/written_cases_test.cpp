@@ -89,6 +89,7 @@ std::string json_line(Pack const& pack, Case const& dog, std::mt19937& random) {
     section(sign)[pack[sign].name] =
         answer_json(pack, pack[sign], answer, std::bernoulli_distribution()(random));
   for (auto const sign : dog.cannot_tell) section(sign)[pack[sign].name] = "can't tell";
+  for (auto const sign : dog.came_for) out["came for"].push_back(pack[sign].name);
   return out.dump();
 }
 
@@ -100,6 +101,7 @@ TEST(Properties, ALineOfJsonReadsAsTheSameCaseAsYaml) {
   for (int i = 0; i < 400; ++i) {
     auto dog = random_case(*pack, random);
     drop_misplaced(*pack, dog);
+    add_complaint(*pack, dog, random);
     answers += dog.answers.size();
     dog.name = random_text(random);
     dog.note = random_text(random);

@@ -71,7 +71,7 @@ std::string rule_of(Column const& column) {
 std::shared_ptr<Pack const> weather_pack(std::vector<Column> const& columns) {
   std::string text =
       "pack weather \"Weather\"\n  unlisted 0.0000000001%\n  hold 0.0000000001% to 99.9999999999%\n"
-      "  needs 0 answers\nsource judgement\n  text \"x\"\n  grade judgement\n"
+      "source judgement\n  text \"x\"\n  grade judgement\n"
       "tier now \"Now\"\n  within 1 hour\n  harm 19\n  say \"x\"\n"
       "tier watch \"Watch\"\n  within 1 day\n  say \"x\"\n"
       "cause played \"Played\"\n  base 9 per 14\n  see watch\n  because \"x\"\n  cite judgement\n"
@@ -101,7 +101,7 @@ TEST(Information, GainsOnTheWeatherData) {
 // A rule with one frequency, by the same counts: humidity is high, or not.
 TEST(Information, APlainRuleTellsAsMuchAsItsTwoBands) {
   auto text = std::string(
-      "pack weather \"Weather\"\n  unlisted 0.0000000001%\n  needs 0 answers\n"
+      "pack weather \"Weather\"\n  unlisted 0.0000000001%\n"
       "source judgement\n  text \"x\"\n  grade judgement\n"
       "tier now \"Now\"\n  within 1 hour\n  harm 19\n  say \"x\"\n"
       "tier watch \"Watch\"\n  within 1 day\n  say \"x\"\n"

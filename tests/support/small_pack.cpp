@@ -9,7 +9,6 @@ namespace flinch::test {
 char const* const preamble = R"(pack small "Small"
   species dog
   unlisted 100 per 1000
-  needs 1 answers
 source judgement
   text "Judgement"
   grade judgement

@@ -136,20 +136,68 @@ TEST(Tiers, TheThresholdIsReachedAtExactlyOneOverOnePlusHarm) {
   EXPECT_FALSE(result.alarm_tier);
 }
 
-TEST(Tiers, WithTooFewAnswersTheBaseRatesSayNothing) {
-  auto const pack = pack_of(words + rule("r", "a", "  usual 10%\n  in mild 20%\n"));
-  auto const result = assess(pack, "dog: {age: 3 years, sex: male}\nanswers:\n  b: yes\n");
-  EXPECT_TRUE(result.too_few_answers);
-  EXPECT_FALSE(result.tier);
-  EXPECT_EQ(result.counted_answers, 0U)
-      << "no rule hangs on b, and the dog's own facts do not count";
+TEST(Tiers, OneSignToldIsEnoughAndGivesTheLowestAtLeast) {
+  auto const pack = pack_of(words + rule("r", "a", "  usual 10%\n  in grave 60%\n"));
+  auto const result = assess(pack, "answers:\n  a: no\n  b: yes\n");
+  EXPECT_EQ(result.told_signs, 1U) << "no rule hangs on b, and yet it is there";
+  EXPECT_EQ(result.tier, TierId{static_cast<std::uint32_t>(pack->tiers.size() - 1)});
 }
 
-TEST(Tiers, AnAlarmSetsItsTierEvenWithTooFewAnswers) {
-  auto const pack = pack_of(words + alarm("x", "b", "soon"));
-  auto const result = assess(pack, "answers:\n  b: yes\n");
+TEST(Tiers, WithNothingToldTheBaseRatesSayNothing) {
+  auto const pack = pack_of(words + rule("r", "a", "  usual 10%\n  in grave 20%\n"));
+  for (auto const* answers :
+       {"answers:\n", "dog: {age: 3 years, sex: male}\nanswers:\n  a: can't tell\n",
+        "answers:\n  a: no\n  b: no\n"}) {
+    auto const result = assess(pack, answers);
+    EXPECT_TRUE(result.nothing_told) << answers;
+    EXPECT_FALSE(result.tier) << answers;
+    EXPECT_EQ(result.told_signs, 0U) << answers;
+  }
+}
+
+TEST(Tiers, AnAlarmSetsItsTierEvenWithNothingTold) {
+  auto const pack = pack_of(words + alarm("x", "age over 10 years", "soon"));
+  auto const result = assess(pack, "dog: {age: 12 years}\nanswers:\n");
   EXPECT_EQ(tier_name(*pack, result.tier), "soon");
-  EXPECT_TRUE(result.too_few_answers);
+  EXPECT_TRUE(result.nothing_told);
+}
+
+std::string const mentioned_sign =
+    "sign limp \"limp\"\n  ask \"?\"\n  answer sites\n  seen by anyone\n  mentioned 80%\n";
+
+TEST(Silence, ASignThatIsUsuallyMentionedWeighsALittleWhenItIsNot) {
+  auto const pack =
+      pack_of(words + mentioned_sign + rule("r", "limp", "  usual 20%\n  in mild 70%\n") +
+              rule("placed", "limp at elbow", "  usual 5%\n  in mild 50%\n"));
+  auto const evidence = [&](char const* yaml) {
+    for (auto const& ranked : assess(pack, yaml).ranking)
+      if (ranked.cause && (*pack)[*ranked.cause].name == "mild") return ranked.evidence;
+    return 0.0;
+  };
+  // ln((1 - 0.8 * 0.7) / (1 - 0.8 * 0.2)), from the first rule alone.
+  EXPECT_NEAR(evidence("came for: [b]\nanswers: {b: yes}"), std::log(0.44 / 0.84), 1e-12);
+  EXPECT_EQ(evidence("answers: {b: yes}"), 0) << "no complaint is known";
+  EXPECT_EQ(evidence("came for: [b]\nanswers: {b: yes, limp: can't tell}"), 0) << "it was asked";
+  EXPECT_NEAR(evidence("came for: [b]\nanswers: {b: yes, limp: yes}"), std::log(0.7 / 0.2), 1e-12);
+}
+
+TEST(Silence, ForAlarmsAndTiersWhatWasNotMentionedStaysUnknown) {
+  auto const pack = pack_of(words + mentioned_sign + alarm("x", "limp and b", "soon") +
+                            rule("r", "limp", "  usual 20%\n  in grave 99%\n"));
+  auto const result = assess(pack, "came for: [b]\nanswers: {b: yes}");
+  EXPECT_LT(posterior(*pack, result, "grave"), 0.02);
+  EXPECT_DOUBLE_EQ(result.tiers.front().probability, 0.05);
+  EXPECT_EQ(tier_name(*pack, result.tier), "now") << "1/20 is enough, and silence takes none of it";
+  ASSERT_EQ(result.alarms.size(), 1U);
+  EXPECT_EQ(result.alarms.front().truth, Truth::unknown);
+}
+
+TEST(Silence, TablesThatIgnoreItRankByTheAnswersAlone) {
+  auto const pack =
+      pack_of(words + mentioned_sign + rule("r", "limp", "  usual 20%\n  in mild 70%\n"));
+  auto const dog = test::case_of(*pack, "came for: [b]\nanswers: {b: yes}");
+  Tables const deaf(pack, Silence::ignored);
+  EXPECT_DOUBLE_EQ(posterior(*pack, Assessor(deaf).assess(dog), "mild"), 0.45);
 }
 
 TEST(Tiers, TheCeilingIsTheHighestThatUnknownAnswersLeaveOpen) {

@@ -286,5 +286,84 @@ TEST(Coverage, CountsTheDogsThatSetOffEachRuleAndAlarm) {
   EXPECT_TRUE(coverage.silent_alarms().empty());
 }
 
+std::string pairs(std::string_view code, std::string const& rest) {
+  return messages(proof_of(rest).pairs, code);
+}
+
+TEST(Proofread, APartMoreFrequentThanItsWholeIsImpossible) {
+  auto const signs = two_causes + sign("whole") + sign("part", "yes or no\n  part of whole");
+  EXPECT_EQ(pairs("impossible-pair", signs + rule("w", "if whole", "10%", "sprain 30%") +
+                                         rule("p", "if part", "5%", "sprain 40%, strain 8%")),
+            "in `sprain` rule `p` 40%, more than rule `w` 30%");
+  EXPECT_EQ(pairs("impossible-pair", signs + rule("w", "if whole", "10%", "sprain 30%") +
+                                         rule("p", "if part", "5%", "strain 12%")),
+            "in `strain` rule `p` 12%, more than rule `w` 10% (its usual)");
+  EXPECT_EQ(pairs("impossible-pair", signs + rule("w", "if whole", "10%", "sprain 30%") +
+                                         rule("p", "if part", "20%", "sprain 30%")),
+            "usually rule `p` 20%, more than rule `w` 10%");
+}
+
+TEST(Proofread, BothTogetherMoreFrequentThanOneIsImpossible) {
+  auto const signs = two_causes + sign("a") + sign("b");
+  EXPECT_EQ(pairs("impossible-pair", signs + rule("one", "if a", "10%", "sprain 30%") +
+                                         rule("both", "if a and b", "5%", "sprain 50%")),
+            "in `sprain` rule `both` 50%, more than rule `one` 30%");
+  EXPECT_EQ(pairs("impossible-pair", signs + rule("one", "if a", "10%", "sprain 30%") +
+                                         rule("both", "if a or b", "20%", "sprain 50%")),
+            "");
+}
+
+TEST(Proofread, AnswersThatExcludeEachOtherShareAWhole) {
+  auto const sudden = rule("s", "if onset is sudden", "40%", "sprain 90%");
+  auto const two = two_causes + sign("onset", "one of sudden, gradual") + sudden;
+  EXPECT_EQ(pairs("impossible-pair", two + rule("g", "if onset is gradual", "60%", "sprain 10%")),
+            "");
+  EXPECT_EQ(pairs("impossible-pair", two + rule("g", "if onset is gradual", "60%", "sprain 20%")),
+            "in `sprain` rule `s` 90%, beside rule `g` 20%");
+  EXPECT_EQ(pairs("impossible-pair", two + rule("g", "if onset is gradual", "50%", "strain 60%")),
+            "usually rule `s` 40%, beside rule `g` 50%; "
+            "in `sprain` rule `s` 90%, beside rule `g` 50% (its usual)");
+  auto const three = two_causes + sign("onset", "one of sudden, gradual, unclear") + sudden;
+  EXPECT_EQ(pairs("impossible-pair", three + rule("g", "if onset is gradual", "50%", "sprain 5%")),
+            "");
+  EXPECT_EQ(pairs("impossible-pair", three + rule("g", "if onset is gradual", "50%", "sprain 30%")),
+            "in `sprain` rule `s` 90%, beside rule `g` 30%");
+}
+
+TEST(Proofread, SilenceOnACompetingCauseIsListedHeaviestFirst) {
+  auto const text = two_causes + cause("rare", 1) + sign("a") + sign("b") +
+                    rule("light", "if b", "10%", "sprain 40%") +
+                    rule("heavy", "if a", "1%", "strain 60%, rare 50%") +
+                    rule("faint", "if b", "10%", "strain 12%") +
+                    "example both\n  yes a, b\n  expect not first rare\n";
+  EXPECT_EQ(pairs("silent-pair", text),
+            "rule `heavy` speaks for `strain` (+17.8 dB) and is silent on `sprain`; "
+            "rule `light` speaks for `sprain` (+6.0 dB) and is silent on `strain`; "
+            "rule `light` speaks for `sprain` (+6.0 dB) and is silent on `rare`");
+  EXPECT_EQ(pairs("silent-pair", two_causes + sign("a") + rule("r", "if a", "1%", "strain 60%")),
+            "")
+      << "no example has the two compete";
+}
+
+TEST(Proofread, APairMayBeAccepted) {
+  auto const proof =
+      proof_of(two_causes + sign("a") +
+               rule("r", "if a", "1%", "strain 60%", "  accept silent-pair \"by coincidence\"\n") +
+               "example one\n  yes a\n  expect first strain\n");
+  EXPECT_EQ(messages(proof.pairs, "silent-pair"), "");
+  EXPECT_EQ(messages(proof.warnings, "unused-accept"), "");
+  ASSERT_EQ(proof.accepted.size(), 1U);
+  EXPECT_EQ(proof.accepted.front().reason, "by coincidence");
+}
+
+TEST(Proofread, AnAnswerThatNothingTellsFromAnotherIsRemarkedOn) {
+  auto const gums = two_causes + sign("gums", "one of pink, pale, mottled");
+  EXPECT_EQ(remarks("unused-answer", gums + rule("r", "if gums is pale", "10%", "sprain 30%")),
+            "nothing tells the answer `mottled` to the sign `gums` from `pink`");
+  EXPECT_EQ(
+      remarks("unused-answer", gums + rule("r", "if gums is pale or mottled", "10%", "sprain 30%")),
+      "");
+}
+
 }  // namespace
 }  // namespace flinch

@@ -71,6 +71,28 @@ TEST(ReadCase, ReadsEachKindOfAnswer) {
             Answer(Findings{true, false, {left_elbow}, {belly}}));
 }
 
+TEST(ReadCase, WhatItCameForIsKeptInOrder) {
+  SourceSet sources;
+  auto const file = sources.add("case.yaml",
+                                "came for: [appetite, lame, tender]\n"
+                                "answers: {lame: yes, tender: yes, appetite: nothing}\n");
+  auto const read = read_case(sources, file, *pack());
+  ASSERT_TRUE(read);
+  std::vector<SignId> const wanted = {*pack()->find_sign("appetite"), *pack()->find_sign("lame"),
+                                      *pack()->find_sign("tender")};
+  EXPECT_EQ(read.value->came_for, wanted);
+}
+
+TEST(ReadCase, OnlyWhatIsThereCanBeWhatItCameFor) {
+  EXPECT_EQ(mistakes("came for: [lame]\nanswers: {lame: no}"), "case-complaint");
+  EXPECT_EQ(mistakes("came for: [lame]\nanswers: {lame: can't tell}"), "case-complaint");
+  EXPECT_EQ(mistakes("came for: [lame]"), "case-complaint");
+  EXPECT_EQ(mistakes("came for: [appetite]\nanswers: {appetite: normal}"), "case-complaint");
+  EXPECT_EQ(mistakes("came for: [age]\ndog: {age: 3 years}"), "case-complaint");
+  EXPECT_EQ(mistakes("came for: [lame, lame]\nanswers: {lame: yes}"), "case-complaint");
+  EXPECT_EQ(mistakes("came for: lame\nanswers: {lame: yes}"), "case-shape");
+}
+
 TEST(ReadCase, ConvertsUnits) {
   EXPECT_NEAR(std::get<double>(answer("fever: 103.1 F")), 39.5, 1e-9);
   EXPECT_EQ(answer("fever: 39.8 \xC2\xB0"

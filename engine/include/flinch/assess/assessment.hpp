@@ -41,7 +41,9 @@ struct Known {
 struct RuleOutcome {
   RuleId rule{};
   Truth truth = Truth::unknown;  ///< for `over` rules: yes when the band is known
-  std::uint32_t band = 0;        ///< for `over` rules; for others 0 when true, 1 when false
+  /// For `over` rules; for others 0 when true, 1 when false or unknown, and where it is unknown and
+  /// yet weighs, since nobody mentioned its sign, `Tables::band_not_mentioned`.
+  std::uint32_t band = 0;
   std::uint32_t first_contribution = 0;
   std::uint32_t contribution_count = 0;
 };
@@ -50,7 +52,7 @@ struct RuleOutcome {
 struct Contribution {
   RuleId rule{};
   CauseId cause{};
-  double weight = 0;  ///< ln(p/u) or ln((1-p)/(1-u)), as if it stood alone
+  double weight = 0;  ///< see `Tables::weight`; as if it stood alone
   double share = 1;   ///< what was left of it in its overlap
   [[nodiscard]] double counted() const { return weight * share; }
 };
@@ -60,6 +62,7 @@ struct Ranked {
   double prior = 0;
   double evidence = 0;  ///< sum of the counted weights, in natural logarithms
   double posterior = 0;
+  double by_answers = 0;  ///< the same without what was not mentioned: the tiers go by it
 };
 
 struct AlarmOutcome {
@@ -77,11 +80,11 @@ struct Assessment {
   std::vector<AlarmOutcome> alarms;         ///< those that known answers bear on, in pack order
   std::vector<Exposure> exposures;          ///< what it has taken, in pack order
   std::vector<TierChance> tiers;            ///< one a tier
-  std::uint32_t counted_answers = 0;        ///< given answers on which some rule hangs
-  bool too_few_answers = false;             ///< to read a tier from the ranking
+  std::uint32_t told_signs = 0;             ///< given answers that tell of something that is there
+  bool nothing_told = true;                 ///< no such answer: then the ranking says nothing
   std::optional<TierId> alarm_tier;         ///< highest of the alarms that fired and of `exposures`
-  std::optional<TierId>
-      ranking_tier;            ///< highest whose threshold is reached; none with too few answers
+  /// Highest whose threshold is reached, and so the lowest at least; none with nothing told.
+  std::optional<TierId> ranking_tier;
   std::optional<TierId> tier;  ///< the higher of both; none when nothing can be said
   /// The highest tier that an alarm, or something taken, may still ask for, whatever the unknown
   /// answers are.

@@ -26,7 +26,8 @@ struct Contradiction {
 
 /// One tier seen from the ranking.
 struct TierChance {
-  double probability = 0;           ///< of a cause that needs this tier or a higher one
+  /// Of a cause that needs this tier or a higher one, by the answers alone.
+  double probability = 0;
   std::optional<double> threshold;  ///< 1 / (1 + harm)
   bool is_reached = false;
 };
@@ -35,14 +36,16 @@ struct Judgement {
   std::vector<Contradiction> contradictions;
   /// Probability of each cause of the pack; last, of none of them.
   std::vector<double> posteriors;
-  std::vector<AlarmId> fired;         ///< alarms whose condition holds, in pack order
-  std::vector<Exposure> exposures;    ///< what it has taken, in pack order
-  std::vector<TierChance> tiers;      ///< one a tier
-  std::uint32_t counted_answers = 0;  ///< given answers on which some rule hangs
-  bool too_few_answers = false;       ///< to read a tier from the ranking
-  std::optional<TierId> alarm_tier;   ///< highest of the alarms that fired and of `exposures`
-  std::optional<TierId>
-      ranking_tier;            ///< highest whose threshold is reached; none with too few answers
+  /// The same by the answers alone, which the tiers go by; empty where silence says nothing.
+  std::vector<double> by_answers;
+  std::vector<AlarmId> fired;        ///< alarms whose condition holds, in pack order
+  std::vector<Exposure> exposures;   ///< what it has taken, in pack order
+  std::vector<TierChance> tiers;     ///< one a tier
+  std::uint32_t told_signs = 0;      ///< given answers that tell of something that is there
+  bool nothing_told = true;          ///< no such answer: then the ranking says nothing
+  std::optional<TierId> alarm_tier;  ///< highest of the alarms that fired and of `exposures`
+  /// Highest whose threshold is reached, and so the lowest at least; none with nothing told.
+  std::optional<TierId> ranking_tier;
   std::optional<TierId> tier;  ///< the higher of both; none when nothing can be said
   /// The highest tier that an alarm, or something taken, may still ask for, whatever the unknown
   /// answers are.

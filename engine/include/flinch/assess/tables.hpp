@@ -17,13 +17,18 @@ namespace flinch {
 class Cells;
 class Clusters;
 class Inputs;
+class Told;
 
 /// Whose condition a program is.
 enum class RootKind : std::uint8_t { rule, alarm, applies, taken };
 
+/// Whether a sign that keepers usually tell of, and that was neither told nor asked, weighs a
+/// little.
+enum class Silence : std::uint8_t { counts, ignored };
+
 class Tables {
  public:
-  explicit Tables(std::shared_ptr<Pack const> pack);
+  explicit Tables(std::shared_ptr<Pack const> pack, Silence silence = Silence::counts);
 
   [[nodiscard]] Pack const& pack() const { return *pack_; }
 
@@ -66,6 +71,15 @@ class Tables {
     CauseId cause{};
     std::uint32_t first_weight = 0;
   };
+
+  /// A rule whose condition is that a sign of those that keepers mention is there: what it says of
+  /// a cause when nobody mentions the sign is its third weight, ln((1 - m p) / (1 - m u)).
+  struct Unmentioned {
+    RuleId rule{};
+    SignId sign{};
+    double mentioned = 0;
+  };
+  static constexpr std::uint32_t band_not_mentioned = 2;
 
   /// A care statement with `taken`.
   struct Substance {
@@ -111,10 +125,13 @@ class Tables {
     auto const& written = (*pack_)[rule];
     return written.condition ? 2U : static_cast<std::uint32_t>(written.bands.size());
   }
-  /// ln(p/u) of an entry in the outcome `band` (for `if` rules: 0 true, 1 false).
+  /// ln(p/u) of an entry in the outcome `band` (for `if` rules: 0 true, 1 false, and of those among
+  /// `unmentioned` 2 not mentioned).
   [[nodiscard]] double weight(Entry const& entry, std::uint32_t band) const {
     return weights_[entry.first_weight + band];
   }
+  /// In the order of the pack; none when silence is ignored.
+  [[nodiscard]] std::span<Unmentioned const> unmentioned() const { return unmentioned_; }
   [[nodiscard]] bool in_group(std::uint32_t group, std::uint32_t breed) const {
     return group_bits_[group][breed];
   }
@@ -147,9 +164,8 @@ class Tables {
   [[nodiscard]] TierId tier_of(AlarmId alarm) const { return alarm_tiers_[index(alarm)]; }
   /// Of each tier: see `Tier::threshold`.
   [[nodiscard]] std::span<std::optional<double> const> thresholds() const { return thresholds_; }
-  /// Whether an answer to the sign counts towards "enough": it was asked, and some rule hangs on
-  /// it.
-  [[nodiscard]] bool is_counted(SignId sign) const { return is_counted_[index(sign)]; }
+  /// Whether an answer tells of something that is there: one such is enough for a tier.
+  [[nodiscard]] bool is_told(SignId sign, Answer const& answer) const;
   /// Answers cut into cells, what conditions hang on, and rules put into clusters: for the assessor
   /// alone.
   [[nodiscard]] Cells const& cells() const { return *cells_; }
@@ -172,6 +188,7 @@ class Tables {
   void add_substances();
   void index_signs();
   void set_tiers();
+  void find_unmentioned();
   void weigh_rules();
   void set_priors();
   void cover_sites();
@@ -189,6 +206,7 @@ class Tables {
   std::vector<Entry> entries_;
   std::vector<std::uint32_t> entry_rows_;
   std::vector<double> weights_;
+  std::vector<Unmentioned> unmentioned_;
   std::vector<std::int32_t> overlap_of_rule_;
   std::vector<double> priors_, log_priors_;
   std::vector<std::uint32_t> alarms_by_tier_;
@@ -199,7 +217,7 @@ class Tables {
   std::vector<std::uint32_t> tier_rows_;
   std::vector<TierId> alarm_tiers_;
   std::vector<std::optional<double>> thresholds_;
-  std::vector<bool> is_counted_;
+  std::shared_ptr<Told const> told_;
   std::vector<std::vector<bool>> group_bits_;
   std::vector<bool> site_bits_;
   std::size_t deepest_stack_ = 0;

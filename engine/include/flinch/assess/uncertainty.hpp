@@ -48,7 +48,7 @@ class Uncertainty {
 
   /// Of the posterior; none: none of the listed causes.
   [[nodiscard]] Interval chance(std::optional<CauseId> cause) const;
-  /// Of the chance of a cause that needs this tier or a higher one.
+  /// Of the chance of a cause that needs this tier or a higher one, by the answers alone.
   [[nodiscard]] Interval tier_chance(TierId tier) const;
   /// Whether that chance could lie on the other side of the tier's threshold; never for a tier
   /// without one.
@@ -65,8 +65,8 @@ class Uncertainty {
  private:
   [[nodiscard]] std::size_t place(std::optional<CauseId> cause) const;
   template <class SlopeOf>
-  [[nodiscard]] double variance(SlopeOf const& slope_of) const;
-  [[nodiscard]] Interval share(std::vector<bool> const& inside) const;
+  [[nodiscard]] double variance(SlopeOf const& slope_of, Silence silence) const;
+  [[nodiscard]] Interval share(std::vector<bool> const& inside, Silence silence) const;
 
   /// The variance of the logarithm of one figure, and the place of its cause.
   struct Figure {
@@ -79,12 +79,14 @@ class Uncertainty {
     std::size_t first = 0;
     std::size_t count = 0;
     double usual_variance = 0;
+    bool is_silent = false;  ///< weighs because nobody mentioned its sign
   };
   Tables const& tables_;
   Assessment const& result_;
   std::vector<Figure> figures_;
   std::vector<SettledRule> rules_;
   std::vector<double> posteriors_;  ///< of each cause; past the last: none of the listed
+  std::vector<double> by_answers_;  ///< the same without what was not mentioned
   double base_variance_ = 0;        ///< of the logarithm of a base rate
 };
 

@@ -22,11 +22,10 @@ struct Difference {
     alarm,  ///< fires (1) in one pack, not (0) in the other
     rule,   ///< its counted weight for `cause`, in natural logarithms; 0 where it says nothing
     base,   ///< ln of the prior probability of `cause`; both packs list it
-    harm,   ///< threshold of the tier `name`; 0 where there is none
-    needs   ///< answers needed before the ranking sets a tier
+    harm    ///< threshold of the tier `name`; 0 where there is none
   };
   Kind kind{};
-  std::string name;   ///< of the alarm, rule, cause or tier; empty for `needs`
+  std::string name;   ///< of the alarm, rule, cause or tier
   std::string title;  ///< its words, of the newer pack where it has it
   std::string cause;  ///< for `rule`: the name of the cause
   double before = 0;

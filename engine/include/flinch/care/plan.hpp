@@ -25,16 +25,16 @@ enum class Advice : std::uint8_t { offered, ask_vet, ask_first, withheld };
 
 /// Why a gate is not open.
 enum class GateKind : std::uint8_t {
-  never,              ///< a `never if`
-  ask_vet,            ///< an `ask vet if`
-  stop,               ///< a `stop if` that is true already
-  leave_now,          ///< at the top tier only first aid: the rest would delay
-  seen_first,         ///< to be seen within a day: what is not `while waiting` waits for that
-  by_mouth_now,       ///< nothing by mouth at the top tier
-  by_mouth_surgery,   ///< seen within a day: an anaesthetic may be needed
-  by_mouth_too_few,   ///< nothing by mouth while too little is known to say how soon
-  by_mouth_may_rise,  ///< danger signs are open that could still reach the top tier
-  dose                ///< the dose cannot be computed, see `refusal`
+  never,                  ///< a `never if`
+  ask_vet,                ///< an `ask vet if`
+  stop,                   ///< a `stop if` that is true already
+  leave_now,              ///< at the top tier only first aid: the rest would delay
+  seen_first,             ///< to be seen within a day: what is not `while waiting` waits for that
+  by_mouth_now,           ///< nothing by mouth at the top tier
+  by_mouth_surgery,       ///< seen within a day: an anaesthetic may be needed
+  by_mouth_nothing_told,  ///< nothing by mouth while nothing was told that says how soon
+  by_mouth_may_rise,      ///< danger signs are open that could still reach the top tier
+  dose                    ///< the dose cannot be computed, see `refusal`
 };
 
 struct ClosedGate {

@@ -3,6 +3,7 @@
 //
 //   name: Bramble
 //   dog: {species: dog, age: 11 years, weight: 68 lb, breed: labrador, sex: male, neutered: yes}
+//   came for: [stiff_after_rest]
 //   answers:
 //     stiff_after_rest: yes
 //     tender: [left elbow, right elbow]

@@ -12,7 +12,8 @@ namespace flinch {
 /// The case in the format of docs/cases.md: `read_case` of it with the same pack gives an equal
 /// case. Answers stand in the order of the pack's signs. Free text is quoted on one line, with
 /// control characters and changes of writing direction as escapes; bytes that are not UTF-8 become
-/// U+FFFD. Findings that say nothing (neither found nor clear) are left out: they are unknown.
+/// U+FFFD. What the dog came for and is not told any more is left out. Findings that say nothing
+/// (neither found nor clear) are left out: they are unknown.
 [[nodiscard]] std::string write_case(Case const& dog, Pack const& pack);
 
 }  // namespace flinch

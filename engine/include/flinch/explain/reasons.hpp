@@ -29,8 +29,8 @@ struct Reason {
 /// The rules that counted for or against a cause, strongest first.
 [[nodiscard]] std::vector<Reason> reasons(Assessment const& result, CauseId cause);
 
-/// What was seen, in the words of the rule: "Dry retching", "not: Dry retching", "Age: over 7
-/// years".
+/// What was seen, in the words of the rule: "Dry retching", "not: Dry retching", "not mentioned:
+/// Dry retching", "Age: over 7 years".
 [[nodiscard]] std::string reason_text(Pack const& pack, Reason const& reason);
 
 /// Its title; "None of the listed causes".
@@ -39,7 +39,7 @@ struct Reason {
 /// " (not pain)" to stand behind the title of a cause that only looks like pain, else nothing.
 [[nodiscard]] std::string not_pain_mark(Pack const& pack, std::optional<CauseId> cause);
 
-/// Its title; "Too few answers to say".
+/// Its title; "Nothing told that says how soon".
 [[nodiscard]] std::string title_of(Pack const& pack, std::optional<TierId> tier);
 
 /// "no", "unknown" or "yes".

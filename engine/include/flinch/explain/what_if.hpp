@@ -56,7 +56,7 @@ struct ChangeSet {
 struct SmallestChanges {
   std::vector<ChangeSet> higher_tier;
   std::vector<ChangeSet> lower_tier;
-  std::vector<ChangeSet> other_first;  ///< none are looked for with too few answers to rank
+  std::vector<ChangeSet> other_first;  ///< none are looked for with nothing told
 };
 
 /// The changes of one answer (of two where no single one does it) that would raise the tier, lower

@@ -50,6 +50,9 @@ struct Case {
   /// Asked, and nobody could tell: unknown, and not asked again.
   std::vector<SignId> cannot_tell;
   std::optional<CaseOutcome> outcome{};  ///< of a closed case
+  /// The complaint: the signs that were told unasked, in the order in which they were. Each is
+  /// answered, and told (see `Tables::is_told`).
+  std::vector<SignId> came_for{};
   friend bool operator==(Case const&, Case const&) = default;
 };
 

@@ -46,6 +46,14 @@ struct Test {
   friend bool operator==(Test const&, Test const&) = default;
 };
 
+/// Whether a number lies in the range of a test `in_range`, or of what was made of one.
+template <class Range>
+[[nodiscard]] constexpr bool lies_within(Range const& range, double value) {
+  bool const is_above = range.low_included ? value >= range.low : value > range.low;
+  bool const is_below = range.high_included ? value <= range.high : value < range.high;
+  return is_above && is_below;
+}
+
 struct Condition {
   enum class Kind : std::uint8_t { test, meaning, negation, all, any, count };
   Kind kind = Kind::test;

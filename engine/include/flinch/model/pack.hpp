@@ -87,6 +87,8 @@ struct Sign {
   std::optional<SignId> part_of;
   std::optional<Condition> applies_if;
   std::vector<std::string> also_said;  ///< words that mean the sign; those of a value stand there
+  /// Share of keepers who tell of it unasked when it is there.
+  std::optional<double> mentioned{};
   Place at;
 };
 
@@ -242,7 +244,6 @@ struct Pack {
   double unlisted = 0;
   double hold_low = 0.005;
   double hold_high = 0.995;
-  std::uint32_t needs_answers = 3;
   std::vector<Reference> sources;
   std::vector<Tier> tiers;
   std::vector<Site> sites;

@@ -31,8 +31,14 @@ struct AcceptedWarning {
   std::string reason;
 };
 
+/// From here on a rule speaks clearly: the word "clearly" of docs/packs.md.
+inline constexpr double clear_decibans = 5;
+
 struct Proof {
-  std::vector<Diagnostic> warnings;       ///< in source order
+  std::vector<Diagnostic> warnings;  ///< in source order
+  /// Pairs of figures that do not go together: those that are impossible, in source order; then the
+  /// silent ones, the heaviest first. They are worked off, and stand apart from the warnings.
+  std::vector<Diagnostic> pairs;
   std::vector<AcceptedWarning> accepted;  ///< in source order
 };
 

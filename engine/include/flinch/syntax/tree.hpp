@@ -153,7 +153,6 @@ struct PackHead : Head {
   std::optional<Text> breed_table;
   std::optional<Frequency> unlisted;
   std::optional<Hold> hold;
-  std::optional<Number> needs;
   friend bool operator==(PackHead const&, PackHead const&) = default;
 };
 
@@ -242,6 +241,7 @@ struct Sign : Head {
   std::optional<Name> part_of;
   std::optional<Condition> applies_if;
   std::vector<Said> also_said;
+  std::optional<Frequency> mentioned;
   friend bool operator==(Sign const&, Sign const&) = default;
 };
 
@@ -400,7 +400,7 @@ struct Promise {
     ceiling,
     alarm,
     not_alarm,
-    too_few
+    nothing_told
   };
   Kind kind{};
   Name name;    ///< the cause, tier or alarm
