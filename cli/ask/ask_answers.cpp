@@ -205,12 +205,14 @@ bool AskSession::show_walk(SignId sign, std::string const& line) {
 void AskSession::set(SignId sign, Answer answer) {
   auto& dog = now_.dog;
   std::erase(dog.cannot_tell, sign);
+  if (!tables_.is_told(sign, answer)) std::erase(dog.came_for, sign);
   std::erase_if(dog.answers, [&](auto const& a) { return a.first == sign; });
   dog.answers.emplace_back(sign, std::move(answer));
 }
 
 void AskSession::set_cannot_tell(SignId sign) {
   std::erase_if(now_.dog.answers, [&](auto const& a) { return a.first == sign; });
+  std::erase(now_.dog.came_for, sign);
   now_.dog.cannot_tell.push_back(sign);
 }
 

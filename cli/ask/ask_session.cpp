@@ -340,6 +340,7 @@ AskSession::Done AskSession::take_back_one() {
         wanted <= answers.size() ? answers[wanted - 1].first : untold[wanted - 1 - answers.size()];
     std::erase_if(now_.dog.answers, [&](auto const& one) { return one.first == sign; });
     std::erase(now_.dog.cannot_tell, sign);
+    std::erase(now_.dog.came_for, sign);
     last_noted_ = pack_[sign].label + " taken back";
     has_taken_back_ = true;
     remark(fmt::format("Taken back: {}.", pack_[sign].label));

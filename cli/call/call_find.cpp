@@ -167,6 +167,8 @@ void CallModel::find_by_key(Key const& key) {
 // What the words are of that was found, by its number or by the same words.
 void CallModel::take_found(std::size_t at) {
   auto const found = state_.found[at];
+  // What the caller tells before anything was asked is what the dog came for.
+  is_told_unasked_ = !is_complaint_over_;
   if (found.is_turned) {
     begin_choice(found.sign);
     state_.message = "The words can be read two ways: press the number of what is so";

@@ -102,6 +102,7 @@ void CallModel::report_trouble(std::string message) {
 
 void CallModel::reassess() {
   auto const before = state_.result.tier;
+  if (answering_ != Answering::elsewhere) is_complaint_over_ = true;
   state_.result = assessor_.assess(state_.dog);
   // Where something is that was found is typed as soon as it is marked, and can be added any time.
   std::vector<SignId> not_asked(dogs_own.begin(), dogs_own.end());
@@ -153,6 +154,7 @@ void CallModel::go_on_asking() {
   state_.line = 0;
   state_.is_picked = false;
   chosen_from_.reset();
+  is_told_unasked_ = false;
   if (!state_.outlook.screen) return;
   auto const& questions = state_.outlook.screen->questions;
   auto const open = std::find_if(questions.begin(), questions.end(),
@@ -189,11 +191,18 @@ void CallModel::undo() {
 void CallModel::forget(SignId sign) {
   std::erase_if(state_.dog.answers, [&](auto const& one) { return one.first == sign; });
   std::erase(state_.dog.cannot_tell, sign);
+  std::erase(state_.dog.came_for, sign);
 }
 
 // Answers and what could not be told are kept in the order of the signs, as a case that is read.
 void CallModel::set(SignId sign, std::optional<Answer> answer) {
+  bool const is_told = answer && tables_.is_told(sign, *answer);
+  bool const was_told = std::find(state_.dog.came_for.begin(), state_.dog.came_for.end(), sign) !=
+                        state_.dog.came_for.end();
+  auto const complaint = state_.dog.came_for;
   forget(sign);
+  if (is_told && was_told) state_.dog.came_for = complaint;
+  if (is_told && !was_told && is_told_unasked_) state_.dog.came_for.push_back(sign);
   if (!answer) {
     auto& unknown = state_.dog.cannot_tell;
     unknown.insert(std::lower_bound(unknown.begin(), unknown.end(), sign), sign);

@@ -225,6 +225,8 @@ class CallModel {
   Answering answering_ = Answering::elsewhere;
   std::optional<TierId> promised_;     ///< the highest told since a fall was last seen
   std::optional<SignId> chosen_from_;  ///< whose choices the search took the place of
+  bool is_told_unasked_ = false;       ///< the answer that comes is to what was searched for
+  bool is_complaint_over_ = false;     ///< a list has been answered: what is told now was asked for
   bool is_none_pending_ = false;       ///< 0 once more says no to what is still open
   bool was_none_pending_ = false;      ///< when the present key was pressed
   bool is_field_begun_ = false;        ///< letters of the field being edited are in the case

@@ -34,8 +34,7 @@ class TellingChanges {
     for (std::uint32_t i = 0; i < pack_.signs.size(); ++i) {
       SignId const sign{i};
       auto const& s = pack_[sign];
-      bool const has_say = !leaves_[i].empty() || has_family(sign);
-      if (s.of_the_dog || !has_say) continue;
+      if (s.of_the_dog) continue;
       told_.clear();
       if (auto const* present = answer_to(sign)) told_.push_back(truths(sign, *present));
       offer_all(sign);
@@ -56,12 +55,14 @@ class TellingChanges {
     return nullptr;
   }
 
+  // Of the tests on the sign; and, since that alone can set a tier, whether it is told.
   [[nodiscard]] Truths truths(SignId sign, Answer const& answer) const {
     Truths out;
     for (auto const* leaf : leaves_[index(sign)]) out.push_back(leaf_truth(tables_, *leaf, answer));
     // No condition need name it: a yes to a part answers the whole, a no to the whole its parts.
     if (has_family(sign))
       out.push_back(says_yes(answer) ? Truth::yes : says_no(answer) ? Truth::no : Truth::unknown);
+    out.push_back(truth(tables_.is_told(sign, answer)));
     return out;
   }
 

@@ -16,8 +16,9 @@ constexpr double same_stem = 0.8;
 constexpr double beginning = 0.5;  // and a little more, the more of the word was typed
 constexpr double misspelt = 0.2;
 
-// What decides the order, each more than all below it together.
+// What decides the order: judgements, in the order in which they tell.
 constexpr double whole_thought = 1000;  // all that was typed fits one phrase
+constexpr double most_of_a_thought = 500;
 constexpr double asked_for = 800;
 constexpr double exact_words = 400;
 constexpr double everyday_words = 200;
@@ -34,17 +35,18 @@ constexpr std::size_t shortest_stemmed = 4;
 constexpr std::size_t typed_bytes = 400;
 
 // Who it is about: they make no difference.
-constexpr std::array<std::string_view, 24> small_words = {
-    "a",   "an", "the", "dog", "dogs", "has", "been", "he",  "her",  "hes", "hers", "him",
-    "his", "i",  "is",  "it",  "its",  "my",  "our",  "she", "shes", "are", "was",  "were"};
+constexpr std::array<std::string_view, 29> small_words = {
+    "a",      "an",      "and", "are", "been",    "dog",  "dogs", "has", "he",  "her",
+    "hers",   "herself", "hes", "him", "himself", "his",  "i",    "is",  "it",  "its",
+    "itself", "my",      "or",  "our", "she",     "shes", "the",  "was", "were"};
 // They colour what is said, and tell nothing by themselves.
-constexpr std::array<std::string_view, 53> fillers = {
-    "all",    "again", "always", "and",     "at",   "away",    "bad",   "bit",      "but",
-    "day",    "days",  "feels",  "for",     "gets", "getting", "goes",  "going",    "gone",
-    "got",    "had",   "have",   "hours",   "in",   "just",    "keep",  "keeps",    "left",
-    "little", "look",  "looks",  "looking", "lots", "now",     "of",    "on",       "or",
-    "poor",   "quite", "really", "right",   "seem", "seems",   "since", "so",       "still",
-    "that",   "to",    "today",  "too",     "very", "while",   "with",  "yesterday"};
+constexpr std::array<std::string_view, 51> fillers = {
+    "again",  "all",     "always", "at",    "away",    "bad",      "bit",   "but",  "day",
+    "days",   "feels",   "for",    "gets",  "getting", "goes",     "going", "gone", "got",
+    "had",    "have",    "hours",  "in",    "just",    "keep",     "keeps", "left", "little",
+    "look",   "looking", "looks",  "lots",  "now",     "of",       "on",    "poor", "quite",
+    "really", "right",   "seem",   "seems", "since",   "so",       "still", "that", "to",
+    "today",  "too",     "very",   "while", "with",    "yesterday"};
 constexpr std::array<std::string_view, 21> denying_words = {
     "no",   "not",     "never",   "without", "isnt",   "arent",  "doesnt",
     "dont", "didnt",   "wasnt",   "hasnt",   "havent", "cant",   "cannot",
@@ -58,7 +60,7 @@ bool is_among(std::string_view word, std::array<std::string_view, Size> const& w
 // The word without a common ending, if enough is left to mean something.
 std::string_view stem(std::string_view word) {
   constexpr std::size_t shortest = 3;
-  for (std::string_view const ending : {"ing", "es", "ed", "s", "y", "e"})
+  for (std::string_view const ending : {"ied", "ies", "ing", "es", "ed", "s", "y", "e"})
     if (word.ends_with(ending) && word.size() >= ending.size() + shortest)
       return word.substr(0, word.size() - ending.size());
   return word;
@@ -252,10 +254,13 @@ SignSearch::Fitting SignSearch::fit_to(Phrase const& phrase, std::vector<TypedWo
   out.is_most = phrase.is_everyday && telling >= words_for_most && fitting >= most_of_it * all;
   out.is_turned = !out.is_exact && says_no != phrase.says_no;
   if (fitting == 0 && !out.is_whole) return out;
-  out.score = (out.is_whole ? whole_thought : 0) + (is_asked ? asked_for : 0) +
-              (out.is_exact ? exact_words : 0) + (phrase.is_everyday ? everyday_words : 0) +
-              fit_of_the_worst_word * worst + (out.is_turned ? 0 : same_polarity) +
-              share_of_the_phrase * covered + (is_danger_[phrase.sign] ? danger : 0);
+  out.score = (out.is_whole  ? whole_thought
+               : out.is_most ? most_of_a_thought
+                             : 0) +
+              (is_asked ? asked_for : 0) + (out.is_exact ? exact_words : 0) +
+              (phrase.is_everyday ? everyday_words : 0) + fit_of_the_worst_word * worst +
+              (out.is_turned ? 0 : same_polarity) + share_of_the_phrase * covered +
+              (is_danger_[phrase.sign] ? danger : 0);
   return out;
 }
 

@@ -174,6 +174,19 @@ TEST(CallModel, OtherWordsAtAChoiceChooseNothing) {
   }
 }
 
+TEST(CallModel, TheFirstMarksAreWhatTheDogCameFor) {
+  Desk desk;
+  press(desk.call, "limp1bloated\n");
+  auto const lame = *desk.call.pack().find_sign("lame");
+  auto const swollen = *desk.call.pack().find_sign("belly_swollen");
+  EXPECT_EQ(desk.call.state().dog.came_for, (std::vector<SignId>{lame, swollen}));
+  press(desk.call, "limping0");
+  EXPECT_EQ(desk.call.state().dog.came_for, std::vector<SignId>{swollen}) << "taken back";
+  press(desk.call, "no\nnot eating\n");
+  EXPECT_EQ(desk.answer("off_food"), "yes");
+  EXPECT_EQ(desk.call.state().dog.came_for, std::vector<SignId>{swollen}) << "told when asked";
+}
+
 TEST(CallModel, WordsThatDenyAskWhichIsSo) {
   Desk desk;
   press(desk.call, "not bloated1");

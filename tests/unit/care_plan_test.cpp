@@ -102,6 +102,9 @@ Planned planned(std::string const& statements, std::string const& yaml,
 constexpr char const* settled =
     "dog: {species: dog, weight: 10 kg}\nanswers: {a: no, b: no, c: no, danger: no}";
 
+constexpr char const* settled_and_told =
+    "dog: {species: dog, weight: 10 kg}\nanswers: {a: no, b: no, c: yes, danger: no}";
+
 // Decided here, so that no page leaves out what another tells.
 TEST(CareWarnings, TheSameAreToldOnEveryPage) {
   auto const statements =
@@ -209,12 +212,12 @@ TEST(CareMouth, NothingByMouthWhileTooLittleIsKnown) {
 }
 
 TEST(CareMouth, WhileDangerSignsAreOpenTheyAreAskedFirst) {
-  EXPECT_EQ(mouth_gate("dog: {species: dog, weight: 10 kg}\nanswers: {a: no, b: no, c: no}"),
+  EXPECT_EQ(mouth_gate("dog: {species: dog, weight: 10 kg}\nanswers: {a: no, b: no, c: yes}"),
             GateKind::by_mouth_may_rise);
 }
 
 TEST(CareMouth, OpenWhenAllIsKnownToBeWell) {
-  auto const out = planned(care("m", "  give 1 mg per kg by mouth\n"), settled);
+  auto const out = planned(care("m", "  give 1 mg per kg by mouth\n"), settled_and_told);
   EXPECT_EQ(out.find("m")->advice, Advice::offered);
   EXPECT_FALSE(out.plan.mouth);
 }
@@ -381,7 +384,7 @@ TEST(CareWithinADay, WhatIsNotForTheWaitWaits) {
   EXPECT_EQ(today.find("w")->advice, Advice::withheld);
   for (auto const* name : {"n", "o", "v", "p", "f"})
     EXPECT_EQ(today.find(name)->advice, Advice::offered) << name;
-  auto const well = planned_by(pack, settled);
+  auto const well = planned_by(pack, settled_and_told);
   for (auto const* name : {"m", "n", "o", "w", "v", "p"})
     EXPECT_EQ(well.find(name)->advice, Advice::offered) << name;
   EXPECT_EQ(well.find("f"), nullptr) << "no fast where food may go on";

@@ -140,7 +140,7 @@ TEST(Explain, SmallestChangesComeHighestFirstThenEasiest) {
 }
 
 TEST(Explain, SmallestChangesTellSitesThatOneConditionAsksForTogether) {
-  Fixture f("answers: {limp: no}");
+  Fixture f("answers: {limp: no, pale: yes}");
   auto const found = smallest_changes(f.tables, f.assessor, f.dog, 100);
   bool is_found = false;
   for (auto const& set : found.other_first)

@@ -132,7 +132,7 @@ TEST(SignSearch, ShippedPackKnowsWhatCallersSay) {
            {"limping", "lame"},
            {"holding her leg up", "carries_leg"},
            {"hopping on three legs", "carries_leg"},
-           {"back legs gone", "cannot_walk"},
+           {"back legs gone", "hindlegs_failing"},
            {"wobbly back legs", "hindlegs_failing"},
            {"shivering", "trembling"},
            {"yelps", "cries_out"},
