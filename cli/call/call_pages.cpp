@@ -32,7 +32,8 @@ std::string asking_heading(CallModel const& call) {
   auto const& state = call.state();
   if (state.outlook.screen->kind == Screen::Kind::dog)
     return "FIRST, BEFORE THE URGENCY MAY REST ON LIKELIHOOD";
-  if (state.result.tier && index(*state.result.tier) == 0)
+  bool const is_firm = !call.rests_on_likelihood() || call.unasked_ground().empty();
+  if (state.result.tier && index(*state.result.tier) == 0 && is_firm)
     return "ENOUGH: GIVE THE ADVICE NOW (!). If they stay on the line:";
   auto const open = call.open_danger().size();
   if (state.outlook.screen->kind == Screen::Kind::danger)
