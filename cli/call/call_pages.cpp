@@ -112,7 +112,11 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   auto const& state = call.state();
   auto const& sign = call.pack()[id];
   lines.blank();
-  lines.paragraph(sign.ask, 0, "SAY    ", Weight::bold);
+  auto const say = id == dog_sign::sex
+                       ? std::string("Male or female, and neutered? (type \"male neutered\")")
+                   : sign.of_the_dog ? fmt::format("What is its {}?", sign.label)
+                                     : sign.ask;
+  lines.paragraph(say, 0, "SAY    ", Weight::bold);
   if (!sign.help.empty()) lines.paragraph(sign.help, 0, "CHECK  ");
   if (state.activity != Activity::asking) return;
   auto const& question = state.outlook.screen->questions[state.line];
