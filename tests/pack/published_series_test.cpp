@@ -1,5 +1,5 @@
-// A dog with the typical signs of a published series ranks the disorder first or second. That the pack
-// stores the figures as published is tested by counted_figures.py.
+// A dog with the typical signs of a published series ranks the disorder first or second. That the
+// pack stores the figures as published is tested by counted_figures.py.
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
