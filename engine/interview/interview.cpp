@@ -251,7 +251,7 @@ std::vector<Question> Interview::danger_questions(Assessment const& result) {
   auto const reaches_by_part = [&](Question const& q) {
     auto const own = std::find_if(open_.begin(), open_.end(),
                                   [&](OpenQuestion const& open) { return open.sign == q.sign; });
-    return own == open_.end() || own->alone_reaches != q.alone_reaches;
+    return own == open_.end() || own->itself_reaches != q.alone_reaches;
   };
   auto const rank = [&](Question const& q) {
     return std::tuple(q.waits, q.waits ? q.could_reach : q.alone_reaches, is_left_over(q),
