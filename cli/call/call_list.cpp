@@ -22,6 +22,7 @@ bool CallModel::is_list_kept(std::vector<Question> const& first) const {
   auto const is_open = [&](Question const& q) { return !is_settled(q.sign); };
   if (std::none_of(questions.begin(), questions.end(), is_open)) return false;
   if (answering_ == Answering::a_number) return true;
+  if (rests_on_likelihood() && !unasked_ground().empty()) return false;
   // Line by line it stays at the top tier, whose advice is what comes next. Otherwise, and when the
   // caller speaks of something else, it stays while it can still matter.
   if (answering_ == Answering::the_line && state_.result.tier == TierId{0}) return true;

@@ -33,7 +33,8 @@ std::string asking_heading(CallModel const& call) {
   auto const& state = call.state();
   if (state.outlook.screen->kind == Screen::Kind::dog)
     return "FIRST, BEFORE THE URGENCY MAY REST ON LIKELIHOOD";
-  if (state.result.tier && index(*state.result.tier) == 0)
+  bool const is_firm = !call.rests_on_likelihood() || call.unasked_ground().empty();
+  if (state.result.tier && index(*state.result.tier) == 0 && is_firm)
     return "ENOUGH: GIVE THE ADVICE NOW (!). If they stay on the line:";
   auto const open = call.open_danger().size();
   if (state.outlook.screen->kind == Screen::Kind::danger)
@@ -116,7 +117,11 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   auto const& state = call.state();
   auto const& sign = call.pack()[id];
   lines.blank();
-  lines.paragraph(sign.ask, 0, "SAY    ", Weight::bold);
+  auto const say = id == dog_sign::sex
+                       ? std::string("Male or female, and neutered? (type \"male neutered\")")
+                   : sign.of_the_dog ? fmt::format("What is its {}?", sign.label)
+                                     : sign.ask;
+  lines.paragraph(say, 0, "SAY    ", Weight::bold);
   if (!sign.help.empty()) lines.paragraph(sign.help, 0, "CHECK  ");
   if (state.activity != Activity::asking) return;
   auto const& question = state.outlook.screen->questions[state.line];

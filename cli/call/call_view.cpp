@@ -58,6 +58,7 @@ std::string why(CallModel const& call, std::size_t room) {
     if (shown == 1 || display_width(text) <= room) return text;
   }
   if (!result.tier) return "no alarm so far. Unknown is not no.";
+  if (call.rests_on_likelihood() && !call.unasked_ground().empty()) return "no alarm asks for it.";
   return "how likely causes are, on these answers. No alarm asks for it.";
 }
 
@@ -69,7 +70,7 @@ std::string ground(CallModel const& call) {
   if (open.empty()) return "LIKELIHOOD: ";
   std::string names;
   for (auto const sign : open) names += (names.empty() ? "" : " and ") + call.pack()[sign].label;
-  return fmt::format("LIKELIHOOD, not firm before {} told: ",
+  return fmt::format("LIKELIHOOD, not firm before {} told; ",
                      names + (open.size() > 1 ? " are" : " is"));
 }
 

@@ -47,7 +47,8 @@ class Questions {
     }
     auto const rank = [&](OpenQuestion const& q) {
       auto const alone = q.alone_reaches ? index(*q.alone_reaches) : pack_.tiers.size();
-      return std::tuple(q.could_reach, q.could_not_tell, alone, pack_[q.sign].seen_by,
+      return std::tuple(q.could_reach, q.could_not_tell, alone, q.itself_reaches != q.alone_reaches,
+                        pack_[q.sign].seen_by,
                         -static_cast<std::int64_t>(q.alarms.size() + q.taken.size()));
     };
     std::stable_sort(out.begin(), out.end(), [&](OpenQuestion const& a, OpenQuestion const& b) {
@@ -64,6 +65,8 @@ class Questions {
     question.could_reach = is_new ? see : std::min(question.could_reach, see);
     question.sign = asked;
     if (is_decisive) question.alone_reaches = std::min(question.alone_reaches.value_or(see), see);
+    if (is_decisive && asked == sign)
+      question.itself_reaches = std::min(question.itself_reaches.value_or(see), see);
     return question;
   }
 

@@ -152,8 +152,12 @@ Entry read_places(Pack const& pack, SignId sign, std::string_view typed, Side wa
   auto const text = joined(entry_words(typed));
   if (is_one_of(text, nowhere_words)) return answered(Findings{false, true, {}, {}});
   if (is_one_of(text, somewhere_words)) return answered(Findings{true, false, {}, {}});
-  if (auto const yes = read_yes_or_no(typed)) return answered(Findings{*yes, !*yes, {}, {}});
-  return read_sites(pack, sign, typed, walk_side);
+  auto const yes = read_yes_or_no(typed);
+  if (!yes) return read_sites(pack, sign, typed, walk_side);
+  // "Yes, the left hind" says where as well; "yes, she struggles" does not.
+  if (*yes)
+    if (auto places = read_sites(pack, sign, typed, walk_side); places.answer) return places;
+  return answered(Findings{*yes, !*yes, {}, {}});
 }
 
 }  // namespace

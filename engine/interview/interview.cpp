@@ -246,8 +246,16 @@ std::vector<Question> Interview::danger_questions(Assessment const& result) {
     return whole && result.find(*whole) == nullptr;
   };
   for (auto& question : out) question.waits = !question.alone_reaches || is_left_over(question);
+  // What itself reaches the tier stands before a whole of which only a part would: life threats
+  // first.
+  auto const reaches_by_part = [&](Question const& q) {
+    auto const own = std::find_if(open_.begin(), open_.end(),
+                                  [&](OpenQuestion const& open) { return open.sign == q.sign; });
+    return own == open_.end() || own->itself_reaches != q.alone_reaches;
+  };
   auto const rank = [&](Question const& q) {
-    return std::tuple(q.waits, q.waits ? q.could_reach : q.alone_reaches, is_left_over(q));
+    return std::tuple(q.waits, q.waits ? q.could_reach : q.alone_reaches, is_left_over(q),
+                      !q.waits && reaches_by_part(q));
   };
   std::stable_sort(out.begin(), out.end(),
                    [&](Question const& a, Question const& b) { return rank(a) < rank(b); });

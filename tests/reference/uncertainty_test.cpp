@@ -49,11 +49,10 @@ double variance(Interval const& interval) {
   return deviation * deviation;
 }
 
-// Two base rates, each as if counted in 4 dogs. trigamma(9/2) = pi^2/2 - 4(1 + 1/9 + 1/25 + 1/49):
+// Two base rates, each as if counted in 2 dogs. trigamma(5/2) = pi^2/2 - 4(1 + 1/9):
 // Abramowitz M, Stegun IA (1964) Handbook of Mathematical Functions, 6.4.4 and 6.4.6 (from memory).
 double of_bases() {
-  auto const one =
-      std::numbers::pi * std::numbers::pi / 2 - 4 * (1 + 1.0 / 9 + 1.0 / 25 + 1.0 / 49);
+  auto const one = std::numbers::pi * std::numbers::pi / 2 - 4 * (1 + 1.0 / 9);
   return 2 * one;
 }
 
@@ -99,19 +98,19 @@ TEST(UncertaintyReference, DrawsInRFallWithinTheInterval) {
     char const* of_usual;  // how R turns a draw into the frequency of the answer
   };
   for (auto const& [answer, of] : {Row{"yes", "x"}, Row{"no", "1 - x"}}) {
-    // 20% judged: the rarer answer in 4 dogs, so 4 of 20.
+    // 20% judged: the rarer answer in 2 dogs, so 2 of 10.
     auto const script = fmt::format(
-        "set.seed(1); n <- 400000; f <- function(x) log({}); b <- function() log(rgamma(n, 4.5) / "
-        "4);"
-        "q <- quantile(f(rbeta(n, 28.5, 12.5)) - f(rbeta(n, 4.5, 16.5)) + b() - b(),"
+        "set.seed(1); n <- 400000; f <- function(x) log({}); b <- function() log(rgamma(n, 2.5) / "
+        "2);"
+        "q <- quantile(f(rbeta(n, 28.5, 12.5)) - f(rbeta(n, 2.5, 8.5)) + b() - b(),"
         "c(0.025, 0.975)); cat(q)",
         of);
     auto const ends = words(output_of(fmt::format("{} --vanilla -e '{}'", FLINCH_RSCRIPT, script)));
     ASSERT_EQ(ends.size(), 2U) << "R did not answer";
     auto const ours = of_the_ratio(pack, fmt::format("answers: {{found: {}}}", answer));
-    // Sums of logarithms are taken as normal: the ends shift a little.
-    EXPECT_NEAR(ours.low, std::stod(ends[0]), 0.06) << answer;
-    EXPECT_NEAR(ours.high, std::stod(ends[1]), 0.06) << answer;
+    // Sums of logarithms are taken as normal: the ends shift by a tenth or so.
+    EXPECT_NEAR(ours.low, std::stod(ends[0]), 0.13) << answer;
+    EXPECT_NEAR(ours.high, std::stod(ends[1]), 0.13) << answer;
   }
 }
 

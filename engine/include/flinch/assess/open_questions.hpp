@@ -19,6 +19,9 @@ struct OpenQuestion {
   /// The highest tier, above the present one, that its answer alone could bring about; none when
   /// it could do so only together with other answers.
   std::optional<TierId> alone_reaches;
+  /// The same, a yes to its parts left aside: life threats are asked for before wholes that lead to
+  /// one.
+  std::optional<TierId> itself_reaches;
 };
 
 /// Highest tier first; then those that alone could reach the highest; then those that anyone can
