@@ -148,9 +148,12 @@ class ReportPage {
                                 taken_text(pack_, exposure), harm_text(pack_, result_, exposure),
                                 pack_.care[exposure.care].because));
     }
-    auto out = items.empty() ? paragraph("No alarm has fired.") : list(items);
-    if (result_.nothing_told)
-      return out + paragraph("The ranking sets no tier: no sign was told.") + contradictions();
+    return (items.empty() ? paragraph("No alarm has fired.") : list(items)) + by_ranking(why) +
+           contradictions();
+  }
+
+  [[nodiscard]] std::string by_ranking(TierExplanation const& why) const {
+    if (result_.nothing_told) return paragraph("The ranking sets no tier: no sign was told.");
     Uncertainty const uncertainty(reviewed_.tables, result_);
     std::vector<std::vector<std::string>> rows;
     for (auto const& reason : why.tiers) {
@@ -163,15 +166,13 @@ class ReportPage {
                       chance_range(uncertainty.tier_chance(reason.tier)),
                       per_cent(*reason.chance.threshold), escaped(causes)});
     }
-    return out +
-           table("By the ranking",
+    return table("By the ranking",
                  {{"needs"},
                   {"chance", true},
                   {"the figures allow", true},
                   {"enough from", true},
                   {"most of it"}},
-                 rows, Narrow::stacks) +
-           contradictions();
+                 rows, Narrow::stacks);
   }
 
   [[nodiscard]] static std::string how_far_reached(TierReason const& reason,

@@ -272,7 +272,10 @@ class Completer {
         Fixed{"care", "slims by", NameKind::sign}, Fixed{"example", "yes", NameKind::sign},
         Fixed{"example", "no", NameKind::sign},    Fixed{"example", "unknown", NameKind::sign},
     };
-    if (statement == "care" && phrase == "for") return causes();
+    if (statement == "care" && phrase == "for") {
+      if (context_.before.empty()) word("clinician");
+      return causes();
+    }
     if (statement == "sign" && phrase == "alone see") return floor();
     for (auto const& one : fixed)
       if (phrase == one.phrase && (one.statement.empty() || statement == one.statement))
@@ -325,11 +328,19 @@ Completions complete(PackView const& view, std::string_view text, std::size_t of
   Completions out;
   out.begin = offset;
   while (out.begin > 0 && is_word_part(text[out.begin - 1])) --out.begin;
-  // `also sa` is the beginning of a clause's words.
+  // `also sa` is the beginning of a clause's words; `for cl` may be that of a name behind `for`.
   auto const line = text.rfind('\n', offset == 0 ? 0 : offset - 1) + 1;  // 0 in the first line
   auto const first = std::min(text.find_first_not_of(" \t", line), offset);
-  if (first > line && begins_phrase(text.substr(first, offset - first))) out.begin = first;
-  auto const context = context_at(text.substr(0, out.begin));
+  auto context = context_at(text.substr(0, out.begin));
+  auto const typed = text.substr(first, offset - first);
+  auto const phrase = context && context->statement != nullptr
+                          ? phrase_of(*context->statement, typed)
+                          : std::string_view();
+  bool const is_behind_a_phrase = !phrase.empty() && phrase.size() < typed.size();
+  if (first > line && begins_phrase(typed) && !is_behind_a_phrase) {
+    out.begin = first;
+    context = context_at(text.substr(0, out.begin));
+  }
   if (!context) return out;
   Completer completer(view, *context);
   completer.complete();

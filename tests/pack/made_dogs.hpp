@@ -9,6 +9,7 @@
 #include <stdexcept>
 
 #include "flinch/model/pack.hpp"
+#include "model/told.hpp"
 
 namespace flinch::test {
 
@@ -113,12 +114,18 @@ class Author {
 // A well dog of whom everything was asked; she may bear pups, so that every question applies.
 inline Answers well_dog(Pack const& pack) {
   Answers out;
+  Told const tells(pack);
   for (std::uint32_t i = dog_sign::count; i < pack.signs.size(); ++i) {
     auto const& sign = pack.signs[i];
     if (sign.kind == AnswerKind::yes_or_no) out[SignId{i}] = false;
     if (sign.kind == AnswerKind::sites) out[SignId{i}] = Findings{false, true, {}, {}};
-    if (sign.kind == AnswerKind::steps || sign.kind == AnswerKind::one_of)
-      out[SignId{i}] = Choice{0};
+    // The first that tells of nothing; a choice without one ("which poison") is left unanswered.
+    if (sign.kind != AnswerKind::steps && sign.kind != AnswerKind::one_of) continue;
+    for (std::uint32_t value = 0; value < sign.values.size(); ++value)
+      if (!tells(SignId{i}, Choice{value})) {
+        out[SignId{i}] = Choice{value};
+        break;
+      }
   }
   out[dog_sign::age] = 5.0;
   out[dog_sign::weight] = 20.0;
@@ -128,6 +135,8 @@ inline Answers well_dog(Pack const& pack) {
   out[*pack.find_sign("heart_rate")] = 90.0;
   out[*pack.find_sign("breathing_rate")] = 20.0;
   out[*pack.find_sign("capillary_refill")] = 1.5;
+  out[*pack.find_sign("red_cells")] = 45.0;
+  out[*pack.find_sign("eye_pressure")] = 15.0;
   out[*pack.find_sign("onset")] = Choice{1};
   out[*pack.find_sign("duration")] = Choice{3};
   return out;

@@ -109,7 +109,8 @@ def check_page(path):
             for ringed in re.findall(r"Rings: ([^.]+)", said):
                 for site in ringed.split(", "):
                     assert f"{site}: checked and clear of" in beside, f"{path}: {site}"
-    assert not re.search(r"[0-9]e[+-]?[0-9]", " ".join(reader.texts)), f"{path}: a power of ten"
+    spoken = re.sub(r"https?://\S+", "", " ".join(reader.texts))  # an address may spell anything
+    assert not re.search(r"[0-9]e[+-]?[0-9]", spoken), f"{path}: a power of ten"
     return reader, " ".join(reader.texts)
 
 
@@ -184,7 +185,7 @@ assert (reused / "cause" / "folder.html").is_dir()
 assert all((reused / name).read_bytes() == kept_bytes for name, kept_bytes in theirs.items())
 again = subprocess.run([program, "describe", "--html", reused, "--pack", evil], check=True, capture_output=True, text=True)
 assert "removed" not in again.stdout, again.stdout
-for sample in ("index.html", "cause/elbow_arthritis.html", "rule/age_legs.html", "sign/tender.html",
+for sample in ("index.html", "cause/elbow_arthritis.html", "rule/age.html", "sign/tender.html",
                "alarm/bloat.html", "source/hess1998.html"):
     shutil.copy(pack / sample, folder / ("pack-" + sample.replace("/", "-")))
 

@@ -95,10 +95,9 @@ TEST(ReportPage, TellsTheKeeperFirstWhatToDoThenWhatToWatch) {
 TEST(ReportPage, ListsNoSupplementThatMayNotBeGivenYet) {
   auto const pages = pages_of(
       "dog: {age: 10 years, weight: 32 kg, breed: labrador}\n"
-      "answers: {stiff_after_rest: yes, worse_after_exercise: yes, getting_worse: yes, "
-      "known_arthritis: yes, tender: [left "
-      "elbow]}");
-  EXPECT_TRUE(holds(part(pages.keeper, "until"), "Danger signs are still open"));
+      "answers: {stiff_after_rest: yes, worse_after_exercise: yes, known_arthritis: yes, "
+      "tender: [left elbow]}");
+  EXPECT_TRUE(holds(part(pages.keeper, "until"), "until the danger signs that are still open"));
   EXPECT_FALSE(holds(pages.keeper, "Flax oil"));
   EXPECT_TRUE(holds(part(pages.clinic, "until"), "Flax oil"));
 }
@@ -144,7 +143,6 @@ TEST(ReportPage, SaysOfWhichSignAPlaceIsClearAndDrawsNoRingAtAFoundOne) {
 
 TEST(ReportPage, TellsClashingAnswersHoweverFewThereAre) {
   auto const pages = pages_of("answers: {hindlegs_failing: no, drags_toes: yes}");
-  ASSERT_TRUE(holds(pages.clinic, "no sign was told"));
   for (auto const& page : {pages.keeper, pages.clinic})
     EXPECT_TRUE(holds(page, "Answers that clash"));
 }

@@ -10,6 +10,7 @@
 namespace flinch {
 namespace {
 
+using test::dose_of;
 using test::given;
 using test::kg_per_lb;
 
@@ -50,15 +51,17 @@ TEST(DosesOfPractice, ValerianTinctureTenthOfAMlPerTenPounds) {
 }
 TEST(DosesOfPractice, AspirinAQuarterTabletForTenPounds) {
   // 325 mg for 40 lb: 17.9 mg/kg, within the textbook's 10 to 20.
-  auto const tablets = [](double lb) {
-    return given("give 17.9128 mg per kg by mouth\n  form tablet 325 mg in quarters",
-                 lb * kg_per_lb)
-        .portions.at(0)
-        .count;
+  std::string const practice = "give 17.9128 mg per kg by mouth\n  form tablet 325 mg in quarters";
+  auto const tablets = [&](double lb) {
+    return given(practice, lb * kg_per_lb).portions.at(0).count;
   };
   EXPECT_DOUBLE_EQ(tablets(10), 0.25);
   EXPECT_DOUBLE_EQ(tablets(40), 1);
-  EXPECT_DOUBLE_EQ(tablets(39.9), 0.75);
+  // Less than nine tenths of the amount is no dose, and more is never given: a whole tablet serves
+  // up to 44.4 lb, and just under 40 lb, where three quarters would be left, nothing does.
+  EXPECT_DOUBLE_EQ(tablets(44.4), 1);
+  for (double const lb : {39.9, 44.5})
+    EXPECT_TRUE(std::holds_alternative<DoseRefusal>(dose_of(practice, lb * kg_per_lb))) << lb;
 }
 
 struct WeightAndValue {

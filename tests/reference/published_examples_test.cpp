@@ -16,8 +16,7 @@ namespace {
 std::shared_ptr<Pack const> test_pack(double prior, double sensitivity, double false_positive,
                                       double harm = 19) {
   auto const text = fmt::format(
-      "pack one \"One disease\"\n  unlisted {:.17f}%\n  hold 0.0001% to 99.9999%\n  needs 0 "
-      "answers\n"
+      "pack one \"One disease\"\n  unlisted {:.17f}%\n  hold 0.0001% to 99.9999%\n"
       "source judgement\n  text \"x\"\n"
       "tier now \"Now\"\n  within 1 hour\n  harm {}\n  say \"x\"\ntier watch \"Watch\"\n  within 1 "
       "day\n  say \"x\"\n"

@@ -20,7 +20,7 @@ QUESTIONS = (
     ["--tier"],
     ["--cause", "hip_arthritis"],
     ["--rule", "stiff_after_rest"],
-    ["--rule", "age_legs"],
+    ["--rule", "age"],
     ["--rule", "bloat"],
     ["--between", "elbow_arthritis", "twisted stomach"],
     ["--between", "hip_arthritis", "none"],

@@ -68,7 +68,12 @@ TEST(Completion, OffersTheNamesThatAClauseTakes) {
   EXPECT_FALSE(has(offered("sign x\n  answer one of red, blue\n  alone see now if |"), "pink"));
   EXPECT_EQ(offered("family f: |"), Names{"c1"});
   EXPECT_EQ(offered("family f: c1, c1\nrule r\n  in |"), (Names{"c1", "f"}));
-  EXPECT_EQ(offered("family f: c1, c1\ncare c\n  for |"), Names{"c1"});
+  EXPECT_EQ(offered("family f: c1, c1\ncare c\n  for |"), (Names{"clinician", "c1"}));
+  EXPECT_EQ(offered("care c\n  for cl|"), (Names{"clinician", "c1"})) << "the rest of a clause";
+  EXPECT_EQ(offered("care c\n  for c1, |"), Names{"c1"});
+  std::size_t begin = 0;
+  EXPECT_TRUE(has(offered("care c\n  ask |", &begin), "ask vet if"));
+  EXPECT_EQ(begin, 9U) << "`ask` is a clause of a sign, not of care";
   EXPECT_EQ(offered("example e\n  expect alarm |"), Names{"a1"});
   EXPECT_EQ(offered("rule r\n  over gums: |"), (Names{"under", "over", "pink", "pale"}));
 }
