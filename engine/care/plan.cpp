@@ -107,9 +107,12 @@ class Planner {
     } else if (!plan_.tier || result_.nothing_told) {
       plan_.mouth = ClosedGate{GateKind::by_mouth_nothing_told, Truth::yes, "", {}, {}};
     } else if (result_.ceiling == top) {
-      plan_.mouth = ClosedGate{GateKind::by_mouth_may_rise, Truth::unknown, "", {}, {}};
+      // What only a clinic can measure (blood cells, pressure in the eye) is not left open at home.
+      ClosedGate gate{GateKind::by_mouth_may_rise, Truth::unknown, "", {}, {}};
       for (auto const& question : open_questions(tables_, result_))
-        if (question.could_reach == top) plan_.mouth->signs.push_back(question.sign);
+        if (question.could_reach == top && pack_[question.sign].seen_by != SeenBy::clinic)
+          gate.signs.push_back(question.sign);
+      if (!gate.signs.empty()) plan_.mouth = gate;
     }
   }
 
