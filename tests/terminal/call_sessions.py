@@ -90,7 +90,7 @@ hurried(["no", "\r"], ["collapsed: no"])
 for words in ("big bell", "weak", "left", "nsaid", "nauseous", "yorkie"):
     hurried([words, "\r", "\r"], [], "hurried-weak" if words == "weak" else None)
 hurried(["1", "0"], ["collapsed: yes"], "hurried-ten")
-hurried(["not limping", "1"], [], "hurried-not-limping")
+hurried(["not drooling", "1"], [], "hurried-not-drooling")
 hurried(["\t", "Jo!"], [])
 
 # A tier that was told stands until its fall has been seen.

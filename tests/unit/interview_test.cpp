@@ -98,7 +98,7 @@ alarm lower "Lower"
 
 class InterviewTest : public testing::Test {
  protected:
-  // "danger: trouble collapsed", after these answers.
+  // "danger: collapsed trouble", after these answers.
   std::string next(Audience audience, std::string const& yaml,
                    std::vector<std::string> const& skipped = {}, InterviewLimits limits = {}) {
     Interview interview(tables_, audience, limits);
@@ -136,8 +136,8 @@ TEST_F(InterviewTest, TheDogComesFirstWhereItMatters) {
   EXPECT_EQ(outlook_.dog_left, 1U);
 }
 
-TEST_F(InterviewTest, ThenDangersOfTheHighestTierWholesBeforeParts) {
-  EXPECT_EQ(next(Audience::keeper, "dog: {sex: male}"), "danger: trouble collapsed");
+TEST_F(InterviewTest, ThenDangersOfTheHighestTierThemselvesBeforeWholesOfOne) {
+  EXPECT_EQ(next(Audience::keeper, "dog: {sex: male}"), "danger: collapsed trouble");
   EXPECT_EQ(next(Audience::keeper, "{dog: {sex: male}, answers: {trouble: yes, collapsed: no}}"),
             "danger: part");
   EXPECT_EQ(outlook_.screen->questions[0].could_reach, TierId{0});
@@ -162,7 +162,7 @@ TEST_F(InterviewTest, ThePlaceOfAFindingIsAskedForFirst) {
   EXPECT_EQ(next(Audience::handler, found, {"wound"}), "danger: collapsed");
   EXPECT_EQ(next(Audience::keeper, found), "danger: collapsed") << "a keeper cannot look";
   EXPECT_EQ(next(Audience::handler, "{dog: {sex: male}, answers: {wound: {found: [left elbow]}}}"),
-            "danger: trouble collapsed");
+            "danger: collapsed trouble");
 }
 
 // A place that no condition names is not asked for; one that cannot raise the tier waits for what
