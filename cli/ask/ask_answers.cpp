@@ -55,11 +55,24 @@ void AskSession::save_part(Screen const& screen) {
   auto const before = now_.dog;
   for (auto const i : part_->yes) {
     auto const sign = screen.questions[i].sign;
-    bool const is_by_sites = pack_[sign].kind == AnswerKind::sites;
-    set(sign, is_by_sites ? Answer(Findings{true, false, {}, {}}) : Answer(true));
+    set(sign, plain_answer(pack_[sign], true));
   }
   save();
   now_.dog = before;
+}
+
+// What was said of a list that is left half answered stands; the rest of it stays open.
+void AskSession::keep_part(Screen const& screen) {
+  if (!part_) return;
+  keep_state();
+  for (auto const i : part_->yes) {
+    auto const sign = screen.questions[i].sign;
+    set(sign, plain_answer(pack_[sign], true));
+  }
+  for (auto const i : part_->cannot_tell) set_cannot_tell(screen.questions[i].sign);
+  part_.reset();
+  result_ = assessor_.assess(now_.dog);
+  save();
 }
 
 std::string AskSession::left_out_text(Screen const& screen, bool is_untold) const {

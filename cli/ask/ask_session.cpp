@@ -13,9 +13,18 @@
 #include "assess/assess_text.hpp"
 #include "files/read_bytes.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/interview/sign_search.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
+
+namespace {
+
+bool leaves_the_question(Key key) {
+  return key != Key::why && key != Key::how && key != Key::keys && key != Key::more;
+}
+
+}  // namespace
 
 AskSession::AskSession(Tables const& tables, Audience audience, Journal& journal, Date today,
                        std::istream& in, Echo echo, Session const& session)
@@ -208,9 +217,13 @@ AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook,
       question_text(pack_, screen, session_.look));
   for (;;) {
     auto const line = read_line();
-    if (!line) return After::end;
+    if (!line) {
+      keep_part(screen);
+      return After::end;
+    }
     if (take(screen, *line)) return After::go_on;
     if (auto const key = read_key(*line)) {
+      if (leaves_the_question(*key)) keep_part(screen);
       auto const done = press(*key, screen);
       if (done == Done::again) return After::go_on;
       if (done != Done::no) return done == Done::end ? After::end : After::go_on;
@@ -229,7 +242,9 @@ AskSession::After AskSession::ask_clear() {
   for (;;) {
     auto const line = read_line();
     if (!line) return After::end;
-    auto const yes = read_yes_or_no(*line);
+    auto yes = read_yes_or_no(*line);
+    // "Yes, but" is no word that all the others are free of it.
+    if (yes == true && folded_words(*line).size() > 1) yes.reset();
     if (yes || means_cannot_tell(*line)) {
       keep_state();
       now_.clear_wanted.reset();

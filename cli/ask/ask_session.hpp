@@ -66,6 +66,7 @@ class AskSession {
   [[nodiscard]] bool take_list(Screen const& screen, std::string const& line);
   void take_reply(Screen const& screen, ListReply const& reply);
   void save_part(Screen const& screen);
+  void keep_part(Screen const& screen);
   [[nodiscard]] std::string left_out_text(Screen const& screen, bool is_untold) const;
   void note(std::string const& what);
   [[nodiscard]] bool take_sex(Screen const& screen, std::string const& line);

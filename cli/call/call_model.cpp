@@ -139,8 +139,8 @@ void CallModel::reassess() {
       question.alone_reaches = hangs ? open->alone_reaches : std::nullopt;
     }
   }
-  tell_change_of_urgency(before);
   keep_promise(before);
+  tell_change_of_urgency(before);
   state_.line =
       std::min(state_.line, state_.outlook.screen ? state_.outlook.screen->questions.size() - 1
                                                   : std::size_t{0});

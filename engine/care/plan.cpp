@@ -145,8 +145,9 @@ class Planner {
     auto& list = !care.avoid.empty()   ? plan_.avoid
                  : !care.watch.empty() ? plan_.watch
                                        : plan_.measures;
+    bool const stands = out.advice != Advice::withheld;
     list.push_back(std::move(out));
-    if (is_fast) plan_.fast = plan_.avoid.size() - 1;
+    if (is_fast && stands) plan_.fast = plan_.avoid.size() - 1;
   }
 
   [[nodiscard]] bool is_fasted() const {

@@ -122,7 +122,7 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
         break;
       }
       case Kind::nothing_told:
-        expect(result.nothing_told, promise, fmt::format("{} answers counted", result.told_signs));
+        expect(result.nothing_told, promise, fmt::format("signs told: {}", result.told_signs));
         break;
     }
   }

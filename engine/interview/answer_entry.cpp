@@ -244,6 +244,8 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
     words.emplace_back((*both)[2]);
   }
   for (auto const& word : words) {
+    // "Not a male" says nothing that may be written down.
+    if (is_denied && (is_one_of(word, male) || is_one_of(word, female))) is_clear = false;
     if (is_one_of(word, male))
       set(out.sex, value("male"));
     else if (is_one_of(word, female))

@@ -419,7 +419,7 @@ TEST(CareMouth, OfSeveralFastsTheFirstThatIsKnownToFitIsTold) {
   EXPECT_EQ(told("danger: yes, b: no"), "meal");
   EXPECT_EQ(told("danger: yes"), "meal") << "unknown takes no water away";
   EXPECT_EQ(told("danger: no, a: no, b: yes, c: no"), "") << "no fast where no visit is near";
-  EXPECT_EQ(told("danger: no"), "") << "too few answers are no reason to fast";
+  EXPECT_EQ(told("danger: no"), "") << "nothing told is no reason to fast";
 }
 
 TEST(CareQuestions, AKeeperIsAskedForNoTestThatOnlyAClinicCanDo) {
