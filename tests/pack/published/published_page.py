@@ -35,7 +35,7 @@ def line(entry, answers, known):
     """One line for `flinch batch`; a sign that the pack does not know is an error, not a silence."""
     out = {}
     for sign, answer in answers.items():
-        if known[sign] != "sites" and not known[sign].startswith("sites"):
+        if known[sign] != "sites":
             answer = plain(answer)
         if answer is not None:
             out[sign] = answer if isinstance(answer, (bool, list, dict)) else str(answer)
