@@ -12,6 +12,12 @@ namespace {
 
 using cli::Activity;
 
+#ifdef FLINCH_SANITIZED
+constexpr std::size_t step = 12;  // slow, and only memory faults are looked for
+#else
+constexpr std::size_t step = 1;
+#endif
+
 std::string plain(std::string_view words) {
   std::string out;
   for (auto const& word : folded_words(words)) out += word + " ";
@@ -100,7 +106,7 @@ TEST(SaidIsRecorded, EveryWordOfThePackInEveryStateOfTheScreen) {
     if (start.keys == "3") press(call, start.keys);
     auto const all = all_words(*pack);
     // Every word where nothing has been said yet, each third in the other states.
-    for (std::size_t i = 0; i < all.size(); i += start.keys.empty() ? 1 : 3) {
+    for (std::size_t i = 0; i < all.size(); i += step * (start.keys.empty() ? 1 : 3)) {
       auto const& said = all[i];
       if (start.keys.size() > 1) {
         press(call, start.keys);
@@ -140,8 +146,8 @@ TEST(SaidIsRecorded, EveryWordOfThePackInEveryStateOfTheScreen) {
       press(call, "\x1b\n");
     }
   }
-  EXPECT_GT(by_enter, 1500U);
-  EXPECT_GT(by_number, 10U);
+  EXPECT_GT(by_enter, 1500U / step);
+  EXPECT_GT(by_number, 10U / step);
   EXPECT_LT(lost, (by_enter + by_number) / 50) << "words that do not find their own sign";
 }
 
