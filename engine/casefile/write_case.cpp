@@ -33,15 +33,6 @@ bool acts_on_a_screen(char32_t c) {
          (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0xFEFF;
 }
 
-char32_t code_point(std::string_view character) {
-  auto const lead = static_cast<unsigned char>(character[0]);
-  if (character.size() == 1) return lead;
-  char32_t point = lead & (0xFFU >> (character.size() + 1));
-  for (auto const c : character.substr(1))
-    point = (point << 6U) | (static_cast<unsigned char>(c) & 0x3FU);
-  return point;
-}
-
 std::string quoted(std::string_view text) {
   constexpr std::string_view replacement = "\xEF\xBF\xBD";
   std::string out = "\"";
@@ -52,7 +43,7 @@ std::string quoted(std::string_view text) {
       auto end = at + 1;
       while (end < bad && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) ++end;
       auto const character = text.substr(at, end - at);
-      auto const point = code_point(character);
+      auto const point = first_code_point(character);
       if (character == "\"" || character == "\\")
         out += '\\' + std::string(character);
       else if (character == "\n")

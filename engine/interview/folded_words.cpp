@@ -23,15 +23,6 @@ constexpr std::string_view base_letters =
     "ssttttttuuuuuuuu"
     "uuuuwwyyyzzzzzzs";
 
-char32_t decode(std::string_view character) {
-  auto const lead = static_cast<unsigned char>(character[0]);
-  if (character.size() == 1) return lead;
-  char32_t point = lead & (0xFFU >> (character.size() + 1));
-  for (auto const c : character.substr(1))
-    point = (point << 6U) | (static_cast<unsigned char>(c) & 0x3FU);
-  return point;
-}
-
 // What a code point adds to a word; a blank parts words.
 std::string folded(char32_t c, std::string_view character) {
   if (c == '\'' || c == 0x2019 || (c >= 0x300 && c < 0x370)) return "";
@@ -57,7 +48,7 @@ std::vector<std::string> folded_words(std::string_view text) {
       ++length;
     auto const character = text.substr(0, length);
     bool const is_sound = find_invalid_utf8(character) == std::string_view::npos;
-    auto const piece = is_sound ? folded(decode(character), character) : " ";
+    auto const piece = is_sound ? folded(first_code_point(character), character) : " ";
     if (piece != " ")
       words.back() += piece;
     else if (!words.back().empty())

@@ -86,4 +86,6 @@ std::size_t find_invalid_utf8(std::string_view text) {
   return std::string_view::npos;
 }
 
+char32_t first_code_point(std::string_view text) { return decode(text).point; }
+
 }  // namespace flinch

@@ -18,4 +18,7 @@ namespace flinch {
 /// The offset of the first byte that is not valid UTF-8, or `npos`.
 [[nodiscard]] std::size_t find_invalid_utf8(std::string_view text);
 
+/// The first code point of a text that is valid UTF-8 and not empty.
+[[nodiscard]] char32_t first_code_point(std::string_view text);
+
 }  // namespace flinch
