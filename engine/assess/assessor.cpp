@@ -73,10 +73,6 @@ T const* find_in_order(std::vector<T> const& all, Id T::*id, Id wanted) {
 
 }  // namespace
 
-Known const* Assessment::find(SignId sign) const {
-  return find_in_order(known, &Known::sign, sign);
-}
-
 RuleOutcome const* Assessment::find(RuleId rule) const {
   return find_in_order(rules, &RuleOutcome::rule, rule);
 }
@@ -117,10 +113,9 @@ Assessment Assessor::assess(Case const& dog) {
   auto const& tables = judge_->tables();
   Assessment out;
   out.judgement = judge_->judge(dog);
-  out.known = judge_->known().copied();
-  out.cannot_tell = judge_->known().untold(dog);
+  out.knowledge = judge_->known().copied(dog);
   auto const unmentioned = judge_->unmentioned();
-  for (auto const rule : touched_rules(tables, out.known, unmentioned)) {
+  for (auto const rule : touched_rules(tables, out.knowledge.known, unmentioned)) {
     bool const is_silent = std::binary_search(unmentioned.begin(), unmentioned.end(), rule);
     out.rules.push_back(is_silent ? not_told(tables, rule, out.contributions)
                                   : told(tables, rule, judge_->outcome(rule), out.contributions));

@@ -99,7 +99,7 @@ std::vector<Answer> fitting_answers(Tables const& tables, SignId sign, Answer co
   for (auto& answer : possible_answers(tables, sign, present, tests)) {
     if (out.size() == most) break;
     if (std::all_of(tests.begin(), tests.end(), [&](Wanted const& wanted) {
-          return leaf_truth(tables, Tables::leaf_of(wanted.test), answer) == wanted.truth;
+          return test_truth(tables, wanted.test, answer) == wanted.truth;
         }))
       out.push_back(std::move(answer));
   }

@@ -181,14 +181,9 @@ bool Worlds::holds(Condition const& c) const {
       return holds(pack_[c.meaning].condition);
     case Condition::Kind::negation:
       return !holds(c.parts.front());
-    case Condition::Kind::all:
-      return std::all_of(c.parts.begin(), c.parts.end(), part_holds);
-    case Condition::Kind::any:
-      return std::any_of(c.parts.begin(), c.parts.end(), part_holds);
-    case Condition::Kind::count:
-      return std::count_if(c.parts.begin(), c.parts.end(), part_holds) >= c.needed;
+    default:
+      return std::count_if(c.parts.begin(), c.parts.end(), part_holds) >= needed_parts(c);
   }
-  return false;
 }
 
 }  // namespace flinch
