@@ -164,7 +164,7 @@ class AssessmentJson {
     constexpr std::array origins = {"given",        "from_whole", "from_part",
                                     "inapplicable", "from_breed", "from_weight"};
     auto out = Json::array();
-    for (auto const& one : result_.known) {
+    for (auto const& one : result_.knowledge.known) {
       Json entry = {{"sign", pack_[one.sign].name},
                     {"answer", answer_text(pack_, one.sign, one.answer)},
                     {"origin", origins.at(static_cast<std::size_t>(one.origin))}};

@@ -229,7 +229,7 @@ class AssessmentText {
   // Answers that nobody gave, but that follow from those given: the first few of each kind.
   void settled() {
     std::map<std::pair<SignId, Origin>, std::vector<std::string>> by_cause;
-    for (auto const& known : result_.known) {
+    for (auto const& known : result_.knowledge.known) {
       if (known.origin == Origin::given) continue;
       auto const is_value =
           known.origin == Origin::from_breed || known.origin == Origin::from_weight;

@@ -106,7 +106,7 @@ void CallModel::reassess() {
   state_.result = assessor_.assess(state_.dog);
   // Where something is that was found is typed as soon as it is marked, and can be added any time.
   std::vector<SignId> not_asked(dogs_own.begin(), dogs_own.end());
-  for (auto const& known : state_.result.known)
+  for (auto const& known : state_.result.knowledge.known)
     if (lacks_place(known.sign)) not_asked.push_back(known.sign);
   auto list = std::move(state_.outlook.screen);
   state_.outlook = interview_.next(state_.result, not_asked);

@@ -255,12 +255,12 @@ class ReportPage {
 
   [[nodiscard]] std::string answers() const {
     std::vector<std::vector<std::string>> rows;
-    for (auto const& known : result_.known) {
+    for (auto const& known : result_.knowledge.known) {
       if (is_for_keeper_ && known.origin != Origin::given) continue;
       rows.push_back(
           {escaped(pack_[known.sign].label), escaped(said_text(pack_, result_, known.sign))});
     }
-    for (auto const sign : result_.cannot_tell)
+    for (auto const sign : result_.knowledge.cannot_tell)
       rows.push_back({escaped(pack_[sign].label), "could not be told"});
     if (rows.empty()) return paragraph("Nothing.");
     return table("Answers", {{"sign"}, {"answer"}}, rows);

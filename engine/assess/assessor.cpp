@@ -19,32 +19,6 @@ std::vector<RuleId> touched_rules(Tables const& tables, std::vector<Known> const
   return out;
 }
 
-// What the rule says, added to the contributions.
-RuleOutcome told(Tables const& tables, RuleId rule, std::uint32_t outcome,
-                 std::vector<Contribution>& contributions) {
-  bool const is_banded = tables.rule_root(rule).is_banded;
-  RuleOutcome out{rule, Truth::unknown, 0, static_cast<std::uint32_t>(contributions.size()), 0};
-  if (!is_banded) out.band = 1;
-  if (outcome == 0) return out;
-  out.band = outcome - 1;
-  out.truth = is_banded || out.band == 0 ? Truth::yes : Truth::no;
-  for (auto const& entry : tables.entries(rule))
-    contributions.push_back({rule, entry.cause, tables.weight(entry, out.band), 1});
-  out.contribution_count =
-      static_cast<std::uint32_t>(contributions.size()) - out.first_contribution;
-  return out;
-}
-
-// What it says because nobody mentioned its sign: it stays unknown, and weighs all the same.
-RuleOutcome not_told(Tables const& tables, RuleId rule, std::vector<Contribution>& contributions) {
-  auto const first = static_cast<std::uint32_t>(contributions.size());
-  for (auto const& entry : tables.entries(rule))
-    contributions.push_back(
-        {rule, entry.cause, tables.weight(entry, Tables::band_not_mentioned), 1});
-  return {rule, Truth::unknown, Tables::band_not_mentioned, first,
-          static_cast<std::uint32_t>(contributions.size()) - first};
-}
-
 std::vector<Ranked> ranking(Tables const& tables, Judgement const& judgement,
                             std::vector<Contribution> const& contributions) {
   auto const causes = tables.pack().causes.size();
@@ -72,10 +46,6 @@ T const* find_in_order(std::vector<T> const& all, Id T::*id, Id wanted) {
 }
 
 }  // namespace
-
-Known const* Assessment::find(SignId sign) const {
-  return find_in_order(known, &Known::sign, sign);
-}
 
 RuleOutcome const* Assessment::find(RuleId rule) const {
   return find_in_order(rules, &RuleOutcome::rule, rule);
@@ -117,15 +87,26 @@ Assessment Assessor::assess(Case const& dog) {
   auto const& tables = judge_->tables();
   Assessment out;
   out.judgement = judge_->judge(dog);
-  out.known = judge_->known().copied();
-  out.cannot_tell = judge_->known().untold(dog);
+  out.knowledge = judge_->known().copied(dog);
   auto const unmentioned = judge_->unmentioned();
-  for (auto const rule : touched_rules(tables, out.known, unmentioned)) {
+  std::vector<Decided> decided;
+  std::uint32_t first = 0;
+  for (auto const rule : touched_rules(tables, out.knowledge.known, unmentioned)) {
+    auto const outcome = judge_->outcome(rule);
+    bool const is_banded = tables.rule_root(rule).is_banded;
+    RuleOutcome one{rule, Truth::unknown, is_banded ? 0U : 1U, first, 0};
+    // What nobody mentioned stays unknown, and weighs all the same.
     bool const is_silent = std::binary_search(unmentioned.begin(), unmentioned.end(), rule);
-    out.rules.push_back(is_silent ? not_told(tables, rule, out.contributions)
-                                  : told(tables, rule, judge_->outcome(rule), out.contributions));
+    if (is_silent || outcome > 0) {
+      one.band = is_silent ? Tables::band_not_mentioned : outcome - 1;
+      if (!is_silent) one.truth = is_banded || one.band == 0 ? Truth::yes : Truth::no;
+      one.contribution_count = static_cast<std::uint32_t>(tables.entries(rule).size());
+      decided.push_back({rule, one.band});
+      first += one.contribution_count;
+    }
+    out.rules.push_back(one);
   }
-  judge_->share(out.contributions);
+  out.contributions = judge_->contributions(decided);
   out.ranking = ranking(tables, out.judgement, out.contributions);
   out.alarms.assign(judge_->alarms().begin(), judge_->alarms().end());
   std::sort(out.alarms.begin(), out.alarms.end(),

@@ -48,7 +48,6 @@ Assessor::Judge::Judge(Tables const& tables)
     : tables_(tables),
       known_(tables),
       effects_(tables),
-      shares_(tables),
       exponents_(tables.pack().causes.size() + 1),
       roots_(tables.root_count() + 1),
       clusters_(tables.clusters().size() + 1),
@@ -264,10 +263,7 @@ Swallowed Assessor::Judge::swallowed(Case const& dog) const {
   auto const signs = tables_.signs_of_taken();
   if (std::none_of(signs.begin(), signs.end(), [&](SignId sign) { return known_.knows(sign); }))
     return {{}, tables_.highest_of_taken()};
-  Assessment told;
-  told.known = known_.copied();
-  told.cannot_tell = known_.untold(dog);
-  return weigh_exposures(tables_, told);
+  return weigh_exposures(tables_, known_.copied(dog));
 }
 
 void Assessor::Judge::set_alarm_tier(Case const& dog) {

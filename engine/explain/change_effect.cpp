@@ -69,12 +69,13 @@ void EffectTaker::touch(SignId sign, std::vector<std::uint32_t>& touches) const 
 std::vector<std::uint32_t> EffectTaker::touches_of(SignId changed, Assessment const& after) const {
   std::vector<std::uint32_t> out;
   touch(changed, out);
-  auto a = before_.known.begin();
-  auto b = after.known.begin();
-  while (a != before_.known.end() || b != after.known.end()) {
-    if (b == after.known.end() || (a != before_.known.end() && a->sign < b->sign)) {
+  auto a = before_.knowledge.known.begin();
+  auto b = after.knowledge.known.begin();
+  while (a != before_.knowledge.known.end() || b != after.knowledge.known.end()) {
+    if (b == after.knowledge.known.end() ||
+        (a != before_.knowledge.known.end() && a->sign < b->sign)) {
       touch((a++)->sign, out);
-    } else if (a == before_.known.end() || b->sign < a->sign) {
+    } else if (a == before_.knowledge.known.end() || b->sign < a->sign) {
       touch((b++)->sign, out);
     } else {
       if (a->answer != b->answer) touch(a->sign, out);

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "explain/open_outcomes.hpp"
+#include "flinch/assess/evaluator.hpp"
 
 namespace flinch {
 namespace {
@@ -11,6 +12,7 @@ namespace {
 std::vector<RuleContrast> settled(Tables const& tables, Assessment const& result,
                                   std::optional<CauseId> first, std::optional<CauseId> second) {
   std::vector<RuleContrast> out;
+  Evaluator const evaluator(tables, result.knowledge);
   for (auto const& rule : result.rules) {
     RuleContrast one{rule.rule, rule.truth, rule.band, 0, 0, {}};
     for (auto const& c : result.contributions_of(rule)) {
@@ -18,7 +20,7 @@ std::vector<RuleContrast> settled(Tables const& tables, Assessment const& result
       if (c.cause == second) one.for_second = c.counted();
     }
     if (one.difference() == 0) continue;
-    one.behind = signs_behind(tables, result, rule.rule);
+    one.behind = evaluator.behind(tables.pack()[rule.rule]);
     out.push_back(std::move(one));
   }
   std::stable_sort(out.begin(), out.end(), [](RuleContrast const& a, RuleContrast const& b) {
@@ -42,6 +44,7 @@ Contrast contrast(Tables const& tables, Assessment const& result, std::optional<
   out.total = out.base_difference + result.ranked(first).evidence - result.ranked(second).evidence;
   out.rules = settled(tables, result, first, second);
   OpenOutcomes const outcomes(tables, result);
+  Evaluator const evaluator(tables, result.knowledge);
   for (std::uint32_t i = 0; i < tables.pack().rules.size(); ++i) {
     RuleId const rule{i};
     bool const is_named =
@@ -55,7 +58,7 @@ Contrast contrast(Tables const& tables, Assessment const& result, std::optional<
       one.most_for_second = std::max(one.most_for_second, -difference);
     }
     if (one.most_for_first == 0 && one.most_for_second == 0) continue;
-    one.signs = signs_behind(tables, result, rule);
+    one.signs = evaluator.behind(tables.pack()[rule]);
     out.open.push_back(std::move(one));
   }
   std::stable_sort(out.open.begin(), out.open.end(),

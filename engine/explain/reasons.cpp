@@ -153,8 +153,7 @@ std::string answer_text(Pack const& pack, SignId sign, Answer const& answer) {
 std::string said_text(Pack const& pack, Assessment const& result, SignId sign) {
   auto const* found = result.find(sign);
   if (found == nullptr) {
-    bool const was_asked =
-        std::binary_search(result.cannot_tell.begin(), result.cannot_tell.end(), sign);
+    bool const was_asked = result.knowledge.could_not_be_told(sign);
     return was_asked ? "could not be told" : "not known";
   }
   auto const& known = *found;

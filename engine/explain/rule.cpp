@@ -76,10 +76,11 @@ FoundWays verified_ways(Tables const& tables, Assessor& assessor, Case const& do
 RuleExplanation explain_rule(Tables const& tables, Assessor& assessor, Case const& dog, RuleId id) {
   auto const result = assessor.assess(dog);
   auto const& rule = tables.pack()[id];
+  Evaluator const evaluator(tables, result.knowledge);
   RuleExplanation out{id, result.truth(id), {}, {}, {}, {}};
-  for (auto const& band : rule.bands) out.bands.push_back(test_truth(tables, result, band.test));
+  for (auto const& band : rule.bands) out.bands.push_back(evaluator.truth(band.test));
   if (!rule.condition) return out;
-  out.condition = condition_tree(tables, result, *rule.condition);
+  out.condition = evaluator.tree(*rule.condition);
   if (out.truth == Truth::yes) return out;
   auto found = verified_ways(tables, assessor, dog, result, *out.condition,
                              [&](auto const& after) { return after.truth(id) == Truth::yes; });
@@ -91,7 +92,7 @@ RuleExplanation explain_rule(Tables const& tables, Assessor& assessor, Case cons
 AlarmExplanation explain_alarm(Tables const& tables, Assessor& assessor, Case const& dog,
                                AlarmId id) {
   auto const result = assessor.assess(dog);
-  auto tree = condition_tree(tables, result, tables.pack()[id].condition);
+  auto tree = Evaluator(tables, result.knowledge).tree(tables.pack()[id].condition);
   AlarmExplanation out{id, tree.truth, std::move(tree), {}, {}};
   if (out.truth == Truth::yes) return out;
   auto found = verified_ways(tables, assessor, dog, result, out.condition,

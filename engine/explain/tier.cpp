@@ -18,6 +18,7 @@ std::uint32_t count_open_alarms(Pack const& pack, Assessment const& result) {
 
 TierExplanation explain_tier(Tables const& tables, Assessment const& result) {
   auto const& pack = tables.pack();
+  Evaluator const evaluator(tables, result.knowledge);
   TierExplanation out;
   out.tier = result.judgement.tier;
   out.ceiling = result.judgement.ceiling;
@@ -26,9 +27,8 @@ TierExplanation explain_tier(Tables const& tables, Assessment const& result) {
       result.judgement.tier && result.judgement.ranking_tier == result.judgement.tier;
   out.open_alarms = count_open_alarms(pack, result);
   for (auto const alarm : result.judgement.fired) {
-    auto tree = condition_tree(tables, result, pack[alarm].condition);
-    auto behind = signs_behind(tree);
-    out.fired.push_back({alarm, std::move(tree), std::move(behind)});
+    auto const& condition = pack[alarm].condition;
+    out.fired.push_back({alarm, evaluator.tree(condition), evaluator.behind(condition)});
   }
   std::stable_sort(out.fired.begin(), out.fired.end(),
                    [&](FiredAlarm const& a, FiredAlarm const& b) {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "assess/evaluate.hpp"
+#include "flinch/assess/evaluator.hpp"
 
 namespace flinch {
 namespace {
@@ -76,42 +76,15 @@ std::span<Gain const> Gains::weigh(Assessment const& result) {
   return gains_;
 }
 
-void Gains::weigh_rule(RuleId rule, Assessment const& result) {
-  find_pending(tables_.rule_root(rule), result);
-  if (pending_.empty()) return;
+void Gains::weigh_rule(RuleId id, Assessment const& result) {
+  auto const& rule = tables_.pack()[id];
+  auto const pending = Evaluator(tables_, result.knowledge).behind(rule);
   auto const bits =
-      rule_bits(rule, result.judgement.posteriors) / static_cast<double>(pending_.size());
-  for (auto const sign : pending_) {
+      rule_bits(id, result.judgement.posteriors) / static_cast<double>(pending.size());
+  for (auto const sign : pending) {
     auto& gain = gains_[index(sign)];
-    if (!gain.rule || bits > gain.bits) gain = {bits, rule};
+    if (!gain.rule || bits > gain.bits) gain = {bits, id};
   }
-}
-
-// The unknown signs that can still change the condition: those under a part that is decided already
-// fall away. Each once.
-void Gains::find_pending(Tables::Root const& root, Assessment const& result) {
-  using Kind = Tables::Step::Kind;
-  pending_.clear();
-  parts_.clear();
-  for (auto const& step : tables_.steps(root)) {
-    if (step.kind == Kind::leaf) {
-      auto const& leaf = tables_.leaves()[step.detail];
-      auto const* known = result.find(leaf.sign);
-      auto const truth =
-          known == nullptr ? Truth::unknown : leaf_truth(tables_, leaf, known->answer);
-      parts_.push_back({truth, pending_.size()});
-      if (truth == Truth::unknown) pending_.push_back(leaf.sign);
-      continue;
-    }
-    auto const parts = std::span(parts_).last(step.parts);
-    auto const truth = joined_truth(step, parts, [](Part const& part) { return part.truth; });
-    auto const first = parts.front().first_pending;
-    parts_.resize(parts_.size() - step.parts);
-    parts_.push_back({truth, first});
-    if (truth != Truth::unknown) pending_.resize(first);
-  }
-  std::sort(pending_.begin(), pending_.end());
-  pending_.erase(std::unique(pending_.begin(), pending_.end()), pending_.end());
 }
 
 }  // namespace flinch

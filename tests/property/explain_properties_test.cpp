@@ -103,10 +103,11 @@ TEST(ExplainProperties, TreesHaveTheTruthThatTheAssessmentGave) {
         for (auto const& outcome : result.rules) {
           auto const& rule = pack[outcome.rule];
           if (!rule.condition) continue;
-          EXPECT_EQ(condition_tree(tables, result, *rule.condition).truth, outcome.truth);
+          EXPECT_EQ(Evaluator(tables, result.knowledge).truth(*rule.condition), outcome.truth);
         }
         for (auto const& alarm : result.alarms)
-          EXPECT_EQ(condition_tree(tables, result, pack[alarm.alarm].condition).truth, alarm.truth);
+          EXPECT_EQ(Evaluator(tables, result.knowledge).truth(pack[alarm.alarm].condition),
+                    alarm.truth);
         auto const tier = explain_tier(tables, result);
         EXPECT_EQ(tier.is_by_alarm || tier.is_by_ranking, result.judgement.tier.has_value());
         for (auto const& reason : tier.tiers) {
@@ -484,7 +485,7 @@ TEST(ExplainProperties, WaysToFireAreFoundWhereTryingEverythingFindsOne) {
           if (!pack.rules[r].condition || why.truth == Truth::yes) continue;
           SCOPED_TRACE(fmt::format("rule {}", r));
           check(pack, assessor, dog, *pack.rules[r].condition, why.ways, [&](auto const& after) {
-            return condition_tree(tables, after, *pack.rules[r].condition).truth == Truth::yes;
+            return Evaluator(tables, after.knowledge).truth(*pack.rules[r].condition) == Truth::yes;
           });
         }
         for (std::uint32_t a = 0; a < pack.alarms.size(); ++a) {
@@ -492,7 +493,7 @@ TEST(ExplainProperties, WaysToFireAreFoundWhereTryingEverythingFindsOne) {
           if (why.truth == Truth::yes) continue;
           SCOPED_TRACE(fmt::format("alarm {}", a));
           check(pack, assessor, dog, pack.alarms[a].condition, why.ways, [&](auto const& after) {
-            return condition_tree(tables, after, pack.alarms[a].condition).truth == Truth::yes;
+            return Evaluator(tables, after.knowledge).truth(pack.alarms[a].condition) == Truth::yes;
           });
         }
       });

@@ -380,7 +380,7 @@ TEST(Assessor, IsFreshForEachCase) {
   (void)reused.assess(first);
   auto const again = reused.assess(second);
   auto const fresh = Assessor(tables).assess(second);
-  EXPECT_EQ(again.known.size(), fresh.known.size());
+  EXPECT_EQ(again.knowledge.known.size(), fresh.knowledge.known.size());
   EXPECT_EQ(again.judgement.tier, fresh.judgement.tier);
   EXPECT_EQ(posterior(*pack, again, "grave"), posterior(*pack, fresh, "grave"));
 }

@@ -16,28 +16,12 @@
 
 #include "flinch/assess/exposure.hpp"
 #include "flinch/assess/judgement.hpp"
+#include "flinch/assess/knowledge.hpp"
 #include "flinch/assess/tables.hpp"
 #include "flinch/assess/truth.hpp"
 #include "flinch/model/case.hpp"
 
 namespace flinch {
-
-/// Where an answer comes from.
-enum class Origin : std::uint8_t {
-  given,         ///< in the case
-  from_whole,    ///< a no to the whole, `from`
-  from_part,     ///< a yes to a part, `from`
-  inapplicable,  ///< `applies if` is false, by `from`
-  from_breed,    ///< the size, by the breed
-  from_weight    ///< the size, by the weight of a grown dog
-};
-
-struct Known {
-  SignId sign{};
-  Answer answer;
-  Origin origin = Origin::given;
-  SignId from{};
-};
 
 /// A rule on which at least one known answer bears.
 struct RuleOutcome {
@@ -74,14 +58,14 @@ struct AlarmOutcome {
 
 struct Assessment {
   Judgement judgement;
-  std::vector<Known> known;                 ///< in the order of the signs
-  std::vector<SignId> cannot_tell;          ///< asked, and still unknown
+  Knowledge knowledge;
   std::vector<RuleOutcome> rules;           ///< in the order of the pack
   std::vector<Contribution> contributions;  ///< by rule
   std::vector<Ranked> ranking;              ///< most probable first, ties in the order of the pack
   std::vector<AlarmOutcome> alarms;         ///< those that known answers bear on, in pack order
 
-  [[nodiscard]] Known const* find(SignId sign) const;
+  /// Null: unknown.
+  [[nodiscard]] Known const* find(SignId sign) const { return knowledge.find(sign); }
   /// Null where no known answer bears on the rule.
   [[nodiscard]] RuleOutcome const* find(RuleId rule) const;
   /// Unknown where no known answer bears on it.
