@@ -105,6 +105,7 @@ class CareJson {
                 {"stop", std::move(stop)},
                 {"by_mouth", care.by_mouth},
                 {"for_clinician", care.for_clinician},
+                {"problem", care.problem},
                 {"grade", std::string(1, care.grade)},
                 {"because", care.because},
                 {"cites", cites(care)}};
