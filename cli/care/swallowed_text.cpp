@@ -20,8 +20,10 @@ void write_swallowed_already(CarePage const& on) {
   if (exposures.empty() && on.plan.taken_questions.empty()) return;
   auto& page = on.page;
   page.heading("ALREADY TAKEN");
-  page.paragraph("An estimate against the lowest published levels.");
-  for (auto const& exposure : exposures) {
+  page.paragraph(exposures.empty() ? "The clinic will ask:"
+                                   : "An estimate against the lowest published levels.");
+  for (std::size_t n = 0; n < exposures.size(); ++n) {
+    auto const& exposure = exposures[n];
     auto const& what = on.pack.care[exposure.care];
     page.paragraph(taken_text(on.pack, exposure) + ".", 2, page.bullet());
     if (exposure.reached.empty()) page.paragraph(harm_text(on.pack, on.result, exposure), 4, "- ");
@@ -29,8 +31,11 @@ void write_swallowed_already(CarePage const& on) {
       auto const& level = what.levels[i];
       page.paragraph((level.mg_per_kg > 0 ? "reached: " : "") + level_text(level), 4, "- ");
     }
-    page.paragraph(what.how, 4);
     if (!on.is_keeper()) page.paragraph(what.because, 4);
+    // What is done is told once for those that stand together and ask for the same.
+    bool const is_last =
+        n + 1 == exposures.size() || on.pack.care[exposures[n + 1].care].how != what.how;
+    if (is_last) page.paragraph(what.how, 4);
   }
   for (auto const sign : on.plan.taken_questions)
     page.paragraph(question_words(on.pack, sign), 2, "? ");

@@ -40,7 +40,10 @@ class Planner {
     for (auto const& substance : tables_.substances()) {
       auto const& care = pack_.care[substance.care];
       auto const* exposure = exposure_of(substance.care);
-      auto const is_this = exposure != nullptr ? exposure->is_this : may_be_this(care);
+      // Where no level sets a tier, what it may have been is no reason to ask how much.
+      auto const is_this = exposure != nullptr ? exposure->is_this
+                           : substance.see     ? may_be_this(care)
+                                               : std::nullopt;
       if (!is_this) {
         ask_which(care);
         continue;
@@ -71,14 +74,27 @@ class Planner {
     return std::nullopt;
   }
 
-  // That something was swallowed is known, and only a choice of which is open: that is asked.
+  // That something was swallowed is known, and a choice of which is open: that is asked.
   void ask_which(Care const& care) {
     if (!care.fit_if || truth_of(tables_, result_, *care.fit_if) != Truth::unknown) return;
     auto const open = signs_behind(tables_, result_, *care.fit_if);
-    bool const are_choices = std::all_of(open.begin(), open.end(), [&](SignId sign) {
-      return pack_[sign].kind == AnswerKind::one_of;
-    });
-    if (are_choices && !open.empty()) ask_of_taken(open.front());
+    auto const is_choice = [&](SignId sign) { return pack_[sign].kind == AnswerKind::one_of; };
+    auto const choice = std::find_if(open.begin(), open.end(), is_choice);
+    if (choice == open.end()) return;
+    if (std::all_of(open.begin(), open.end(), is_choice) || names_a_choice_made(*care.fit_if))
+      ask_of_taken(*choice);
+  }
+
+  // Whether one of the choices that the condition names has been made.
+  [[nodiscard]] bool names_a_choice_made(Condition const& condition) const {
+    if (condition.kind == Condition::Kind::meaning)
+      return names_a_choice_made(pack_[condition.meaning].condition);
+    if (condition.kind == Condition::Kind::test)
+      return pack_[condition.test.sign].kind == AnswerKind::one_of &&
+             truth_of(tables_, result_, condition) == Truth::yes;
+    return condition.kind != Condition::Kind::negation &&
+           std::any_of(condition.parts.begin(), condition.parts.end(),
+                       [&](Condition const& part) { return names_a_choice_made(part); });
   }
 
   void ask_of_taken(SignId sign) {
