@@ -68,7 +68,7 @@ TEST_F(PoisonLevels, AreTheLowestThatTheSourcesPrint) {
        }) {
     auto const& level = care(printed.care).levels.at(printed.level);
     EXPECT_LE(level.mg_per_kg, printed.mg_per_kg * 1.0001) << printed.care << ": never above";
-    EXPECT_NEAR(level.mg_per_kg, printed.mg_per_kg, 0.04 * printed.mg_per_kg) << printed.care;
+    EXPECT_NEAR(level.mg_per_kg, printed.mg_per_kg, 0.05 * printed.mg_per_kg) << printed.care;
   }
 }
 
