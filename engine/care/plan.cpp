@@ -78,10 +78,10 @@ class Planner {
   void ask_which(Care const& care) {
     if (!care.fit_if || truth_of(tables_, result_, *care.fit_if) != Truth::unknown) return;
     auto const open = signs_behind(tables_, result_, *care.fit_if);
-    auto const is_choice = [&](SignId sign) { return pack_[sign].kind == AnswerKind::one_of; };
-    auto const choice = std::find_if(open.begin(), open.end(), is_choice);
+    auto const is_one = [&](SignId sign) { return is_choice(sign); };
+    auto const choice = std::find_if(open.begin(), open.end(), is_one);
     if (choice == open.end()) return;
-    if (std::all_of(open.begin(), open.end(), is_choice) || names_a_choice_made(*care.fit_if))
+    if (std::all_of(open.begin(), open.end(), is_one) || names_a_choice_made(*care.fit_if))
       ask_of_taken(*choice);
   }
 
@@ -90,11 +90,15 @@ class Planner {
     if (condition.kind == Condition::Kind::meaning)
       return names_a_choice_made(pack_[condition.meaning].condition);
     if (condition.kind == Condition::Kind::test)
-      return pack_[condition.test.sign].kind == AnswerKind::one_of &&
-             truth_of(tables_, result_, condition) == Truth::yes;
+      return is_choice(condition.test.sign) && truth_of(tables_, result_, condition) == Truth::yes;
     return condition.kind != Condition::Kind::negation &&
            std::any_of(condition.parts.begin(), condition.parts.end(),
                        [&](Condition const& part) { return names_a_choice_made(part); });
+  }
+
+  [[nodiscard]] bool is_choice(SignId sign) const {
+    auto const kind = pack_[sign].kind;
+    return kind == AnswerKind::one_of || kind == AnswerKind::steps;
   }
 
   void ask_of_taken(SignId sign) {

@@ -31,7 +31,8 @@ sign drug "which drug"
   seen by anyone
 sign pill "which pill"
   ask "?"
-  answer one of none, red, blue
+  answer steps none, red, blue
+  applies if poison
   seen by anyone
 sign sweets_g "sweets"
   ask "?"
