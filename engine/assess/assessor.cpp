@@ -92,7 +92,7 @@ Assessment Assessor::assess(Case const& dog) {
     out.rules.push_back(is_silent ? not_told(tables, rule, out.contributions)
                                   : told(tables, rule, judge_->outcome(rule), out.contributions));
   }
-  OverlapShares(tables).set(out.contributions);
+  judge_->share(out.contributions);
   out.ranking = ranking(tables, judgement, out.contributions);
   out.alarms.assign(judge_->alarms().begin(), judge_->alarms().end());
   std::sort(out.alarms.begin(), out.alarms.end(),

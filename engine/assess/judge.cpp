@@ -48,6 +48,7 @@ Assessor::Judge::Judge(Tables const& tables)
     : tables_(tables),
       known_(tables),
       effects_(tables),
+      shares_(tables),
       exponents_(tables.pack().causes.size() + 1),
       roots_(tables.root_count() + 1),
       clusters_(tables.clusters().size() + 1),

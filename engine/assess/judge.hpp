@@ -25,6 +25,8 @@ class Assessor::Judge {
   [[nodiscard]] std::span<AlarmOutcome const> alarms() const { return alarms_; }
   /// The rules that weigh because nobody mentioned their sign, in the order of the pack.
   [[nodiscard]] std::span<RuleId const> unmentioned() const { return unmentioned_; }
+  /// Sets the shares of all that weighs.
+  void share(std::vector<Contribution>& contributions) { shares_.set(contributions); }
   /// As `root_outcome`.
   [[nodiscard]] std::uint32_t outcome(RuleId rule) { return known_.outcome(tables_.place(rule)); }
 
@@ -57,6 +59,7 @@ class Assessor::Judge {
   Tables const& tables_;
   KnownAnswers known_;
   Effects effects_;
+  OverlapShares shares_;
   Judgement out_;
   std::vector<AlarmOutcome> alarms_;
   // A weight is kept in out_.posteriors until all are normalised: a probability times 2 to the
