@@ -147,6 +147,12 @@ class CareText {
         cleared += (cleared.empty() ? "" : "; ") + care(measure.care).title;
     if (!cleared.empty())
       page_.paragraph("For the vet to clear: " + cleared + ".", 2, page_.bullet());
+    std::string asked_for;
+    for (auto const i : plan_.vet_may_ask_for)
+      asked_for += (asked_for.empty() ? "" : "; ") + pack_.care[i].title;
+    if (!asked_for.empty())
+      page_.paragraph("The vet may ask for, drawn up only at a word: " + asked_for + ".", 2,
+                      page_.bullet());
     page_.blank();
   }
 

@@ -138,7 +138,7 @@ class Planner {
 
   void look_at_measure(std::size_t i) {
     auto const& care = pack_.care[i];
-    if (care.for_clinician && plan_.audience != CareReader::clinician) return;
+    if (care.for_clinician && plan_.audience == CareReader::keeper) return;
     PlannedMeasure out;
     out.care = i;
     out.fits = fits(care);
@@ -162,6 +162,12 @@ class Planner {
     if (is_barred && out.dose && std::holds_alternative<GivenDose>(*out.dose)) out.dose.reset();
     std::stable_sort(out.gates.begin(), out.gates.end(),
                      [](auto const& a, auto const& b) { return advice_of(a) > advice_of(b); });
+    if (care.for_clinician && plan_.audience == CareReader::nurse) {
+      bool const is_injected = care.give && !care.by_mouth;
+      if (is_injected && out.fits == Truth::yes && out.advice != Advice::withheld)
+        plan_.vet_may_ask_for.push_back(i);
+      return;
+    }
     auto& list = !care.avoid.empty()   ? plan_.avoid
                  : !care.watch.empty() ? plan_.watch
                                        : plan_.measures;
