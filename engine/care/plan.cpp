@@ -164,7 +164,8 @@ class Planner {
                      [](auto const& a, auto const& b) { return advice_of(a) > advice_of(b); });
     if (care.for_clinician && plan_.audience == CareReader::nurse) {
       bool const is_injected = care.give && !care.by_mouth;
-      if (is_injected && out.fits == Truth::yes && out.advice != Advice::withheld)
+      if (plan_.is_seen_today && is_injected && out.fits == Truth::yes &&
+          out.advice != Advice::withheld)
         plan_.vet_may_ask_for.push_back(i);
       return;
     }
