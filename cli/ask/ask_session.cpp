@@ -103,10 +103,12 @@ Outlook AskSession::look_ahead() {
 AskSession::Told AskSession::note_tier(Outlook const& with_skipped) {
   std::vector<AlarmId> fired;
   for (auto const& outcome : result_.alarms)
-    if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == result_.tier)
+    if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == result_.judgement.tier)
       fired.push_back(outcome.alarm);
-  bool const rose = result_.tier && (!told_tier_ || *result_.tier < *told_tier_);
-  bool const fell = told_tier_ && (!result_.tier || *told_tier_ < *result_.tier);
+  bool const rose =
+      result_.judgement.tier && (!told_tier_ || *result_.judgement.tier < *told_tier_);
+  bool const fell =
+      told_tier_ && (!result_.judgement.tier || *told_tier_ < *result_.judgement.tier);
   if (rose) {
     say(tier_text(tables_, result_, with_skipped, session_.look));
   } else if (fell) {
@@ -116,7 +118,7 @@ AskSession::Told AskSession::note_tier(Outlook const& with_skipped) {
       if (std::find(told_alarms_.begin(), told_alarms_.end(), alarm) == told_alarms_.end())
         say(alarm_text(pack_[alarm], session_.look));
   }
-  told_tier_ = result_.tier;
+  told_tier_ = result_.judgement.tier;
   told_alarms_ = std::move(fired);
   // Who took an answer back knows what lowered it.
   if (fell && !std::exchange(has_taken_back_, false)) return Told::a_fall;
@@ -161,10 +163,11 @@ std::string AskSession::nothing_more_text(Outlook const& outlook,
                  "urgency, and none would change the ranking much."
                : "No question is left that you could answer.";
   auto const& said = with_skipped.several_answers_reach;
-  if (result_.ceiling && result_.ceiling != result_.tier && (!said || *result_.ceiling < *said))
+  if (result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier &&
+      (!said || *result_.judgement.ceiling < *said))
     text += fmt::format(
         " What could not be told, or needs other hands or a clinic, could still make it \"{}\".",
-        pack_[*result_.ceiling].title);
+        pack_[*result_.judgement.ceiling].title);
   return text;
 }
 

@@ -29,12 +29,12 @@ class AssessmentJson {
     out["caution"] =
         "Supports people who decide; does not diagnose. A licensed veterinarian and local rules "
         "decide.";
-    out["tier"] = tier(result_.tier);
-    out["alarm_tier"] = tier(result_.alarm_tier);
-    out["ranking_tier"] = tier(result_.ranking_tier);
-    out["ceiling"] = tier(result_.ceiling);
-    out["nothing_told"] = result_.nothing_told;
-    out["told_signs"] = result_.told_signs;
+    out["tier"] = tier(result_.judgement.tier);
+    out["alarm_tier"] = tier(result_.judgement.alarm_tier);
+    out["ranking_tier"] = tier(result_.judgement.ranking_tier);
+    out["ceiling"] = tier(result_.judgement.ceiling);
+    out["nothing_told"] = result_.judgement.nothing_told;
+    out["told_signs"] = result_.judgement.told_signs;
     out["tiers"] = tiers();
     out["alarms"] = alarms();
     out["taken"] = taken_json(pack_, result_);
@@ -54,8 +54,8 @@ class AssessmentJson {
   }
   [[nodiscard]] Json tiers() const {
     auto out = Json::array();
-    for (std::size_t i = 0; i < result_.tiers.size(); ++i) {
-      auto const& chance = result_.tiers[i];
+    for (std::size_t i = 0; i < result_.judgement.tiers.size(); ++i) {
+      auto const& chance = result_.judgement.tiers[i];
       Json one = {{"name", pack_.tiers[i].name},
                   {"title", pack_.tiers[i].title},
                   {"say", pack_.tiers[i].say},
@@ -139,7 +139,7 @@ class AssessmentJson {
   }
   [[nodiscard]] Json alike_with_first() const {
     auto out = Json::array();
-    if (result_.nothing_told) return out;
+    if (result_.judgement.nothing_told) return out;
     for (auto const cause : uncertainty_.alike_with_first())
       out.push_back(cause ? Json(pack_[*cause].name) : Json(nullptr));
     return out;
@@ -175,7 +175,7 @@ class AssessmentJson {
   }
   [[nodiscard]] Json contradictions() const {
     auto out = Json::array();
-    for (auto const& c : result_.contradictions)
+    for (auto const& c : result_.judgement.contradictions)
       out.push_back({{"kind", kind_text(c.kind)},
                      {"counted", pack_[c.counted].name},
                      {"against", pack_[c.against].name}});

@@ -59,7 +59,7 @@ class AssessmentText {
   void how_soon() {
     page_.heading("HOW SOON");
     auto const tiers = pack_.tiers.size();
-    if (!result_.tier) {
+    if (!result_.judgement.tier) {
       page_.line("  " + page_.marks(0, tiers) + "  " +
                  page_.strong(" Nothing told that says how soon "));
       page_.paragraph(
@@ -78,8 +78,8 @@ class AssessmentText {
   }
 
   void tier_numbers() {
-    for (std::size_t i = 0; i < result_.tiers.size(); ++i) {
-      auto const& tier = result_.tiers[i];
+    for (std::size_t i = 0; i < result_.judgement.tiers.size(); ++i) {
+      auto const& tier = result_.judgement.tiers[i];
       if (!tier.threshold) continue;
       page_.line(
           fmt::format("    {}  chance of a cause that needs it {:6.2f}%, enough from {:5.2f}%{}",
@@ -89,11 +89,12 @@ class AssessmentText {
   }
 
   void could_be_higher() {
-    if (result_.ceiling == result_.tier || !result_.ceiling) return;
+    if (result_.judgement.ceiling == result_.judgement.tier || !result_.judgement.ceiling) return;
     auto const questions = open_questions(tables_, result_);
     page_.heading("COULD BE HIGHER");
     page_.paragraph(fmt::format("Up to \"{}\" until these are answered; unknown is not no. {}.",
-                                pack_[*result_.ceiling].title, open_count_text(pack_, questions)));
+                                pack_[*result_.judgement.ceiling].title,
+                                open_count_text(pack_, questions)));
     for (std::size_t i = 0; i < std::min(questions.size(), questions_shown); ++i) {
       auto const& question = questions[i];
       auto const& sign = pack_[question.sign];
@@ -110,9 +111,9 @@ class AssessmentText {
   }
 
   void contradictions() {
-    if (result_.contradictions.empty()) return;
+    if (result_.judgement.contradictions.empty()) return;
     page_.heading("ANSWERS THAT CLASH (the more dangerous one was counted)");
-    for (auto const& c : result_.contradictions)
+    for (auto const& c : result_.judgement.contradictions)
       page_.paragraph(contradiction_text(pack_, c), 2, page_.bullet());
     page_.blank();
   }
@@ -128,13 +129,13 @@ class AssessmentText {
     }
     if (place.found.empty()) {
       constexpr double likely = 0.5;
-      bool const tells =
-          !result_.nothing_told && !place.regions.empty() && place.regions[0].probability >= likely;
+      bool const tells = !result_.judgement.nothing_told && !place.regions.empty() &&
+                         place.regions[0].probability >= likely;
       page_.paragraph(tells ? fmt::format("No place was named; the ranked causes point to the {}.",
                                           pack_[place.regions[0].region].title)
                             : "Not localised.");
     }
-    if (options_.numbers == Numbers::shown && !result_.nothing_told)
+    if (options_.numbers == Numbers::shown && !result_.judgement.nothing_told)
       for (auto const& region : place.regions)
         page_.line(fmt::format("    {}  {:6.2f}%", fitted(pack_[region.region].title, 20),
                                100 * region.probability));
@@ -143,7 +144,7 @@ class AssessmentText {
 
   void causes() {
     page_.heading("WHAT IT MAY BE");
-    if (result_.nothing_told) {
+    if (result_.judgement.nothing_told) {
       page_.paragraph("Nothing was told to rank causes by.");
       page_.blank();
       return;
@@ -208,7 +209,7 @@ class AssessmentText {
 
   // What to examine or test next, from the causes that stand highest, each step once.
   void next_steps() {
-    if (result_.nothing_told) return;
+    if (result_.judgement.nothing_told) return;
     constexpr std::size_t causes_asked = 3;
     constexpr double worth_a_test = 0.05;
     std::vector<std::string> steps;

@@ -101,7 +101,7 @@ void CallModel::report_trouble(std::string message) {
 }
 
 void CallModel::reassess() {
-  auto const before = state_.result.tier;
+  auto const before = state_.result.judgement.tier;
   if (answering_ != Answering::elsewhere) is_complaint_over_ = true;
   state_.result = assessor_.assess(state_.dog);
   // Where something is that was found is typed as soon as it is marked, and can be added any time.
@@ -270,11 +270,11 @@ void CallModel::begin(SignId sign) {
 }
 
 void CallModel::agree_to_ring_back() {
-  if (!state_.result.tier) {
+  if (!state_.result.judgement.tier) {
     report_trouble("No urgency yet, so no time: type one under Tab, ring back at");
     return;
   }
-  auto const time = clock_text(ring_back_time(pack()[*state_.result.tier], state_.now));
+  auto const time = clock_text(ring_back_time(pack()[*state_.result.judgement.tier], state_.now));
   remember("ring back at: " + time);
   state_.dog.ring_back_at = time;
 }

@@ -34,7 +34,7 @@ std::string asking_heading(CallModel const& call) {
   if (state.outlook.screen->kind == Screen::Kind::dog)
     return "FIRST, BEFORE THE URGENCY MAY REST ON LIKELIHOOD";
   bool const is_firm = !call.rests_on_likelihood() || call.unasked_ground().empty();
-  if (state.result.tier && index(*state.result.tier) == 0 && is_firm)
+  if (state.result.judgement.tier && index(*state.result.judgement.tier) == 0 && is_firm)
     return "ENOUGH: GIVE THE ADVICE NOW (!). If they stay on the line:";
   auto const open = call.open_danger().size();
   if (state.outlook.screen->kind == Screen::Kind::danger)
@@ -176,8 +176,9 @@ void draw_care(CallModel const& call, CallLines& lines) {
   auto const& result = call.state().result;
   auto const plan = plan_care(call.tables(), result, CareReader::nurse);
   bool const is_top = plan.tier == TierId{0};
-  if (!result.exposures.empty() || !plan.taken_questions.empty()) lines.heading("ALREADY TAKEN");
-  for (auto const& exposure : result.exposures)
+  if (!result.judgement.exposures.empty() || !plan.taken_questions.empty())
+    lines.heading("ALREADY TAKEN");
+  for (auto const& exposure : result.judgement.exposures)
     lines.paragraph(taken_text(pack, exposure) + "; " + harm_text(pack, result, exposure) + ".", 2,
                     lines.bullet());
   for (auto const sign : plan.taken_questions) lines.paragraph(question_words(pack, sign), 2, "? ");
@@ -213,7 +214,9 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
   auto const& pack = call.pack();
   auto const& agreed = state.dog.ring_back_at;
   auto const proposed =
-      state.result.tier ? clock_text(ring_back_time(pack[*state.result.tier], state.now)) : "";
+      state.result.judgement.tier
+          ? clock_text(ring_back_time(pack[*state.result.judgement.tier], state.now))
+          : "";
   if (!agreed.empty()) lines.paragraph("Agreed: " + agreed, 2, lines.bullet());
   if (proposed.empty())
     lines.paragraph("No urgency yet, so no time is proposed.", 2, lines.bullet());

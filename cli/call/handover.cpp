@@ -25,7 +25,9 @@ void join(std::string& list, std::string_view item, std::string_view between = "
   list += item;
 }
 
-bool is_top_tier(Assessment const& result) { return result.tier && index(*result.tier) == 0; }
+bool is_top_tier(Assessment const& result) {
+  return result.judgement.tier && index(*result.judgement.tier) == 0;
+}
 
 class Note {
  public:
@@ -55,11 +57,13 @@ class Note {
     if (!dog_.call_back.empty()) join(caller, "call back " + dog_.call_back);
     add(items, "Caller", caller);
     add(items, "Dog", dog_words());
-    bool const may_rise = result_.ceiling && result_.ceiling != result_.tier;
+    bool const may_rise =
+        result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier;
     add(items, "Urgency",
-        title_of(pack_, result_.tier) + (may_rise ? fmt::format("; not settled, could still be: {}",
-                                                                pack_[*result_.ceiling].title)
-                                                  : ""));
+        title_of(pack_, result_.judgement.tier) +
+            (may_rise ? fmt::format("; not settled, could still be: {}",
+                                    pack_[*result_.judgement.ceiling].title)
+                      : ""));
     add(items, "Seen", seen());
     return items;
   }
@@ -140,12 +144,12 @@ class Note {
       add(items, "Alarm",
           fmt::format("{} ({}). {}", alarm.title, pack_[alarm.see].title, alarm.because));
     }
-    for (auto const& exposure : result_.exposures)
+    for (auto const& exposure : result_.judgement.exposures)
       add(items, "Taken",
           fmt::format("{}; {} ({})", taken_text(pack_, exposure),
                       harm_text(pack_, result_, exposure),
                       exposure.see ? pack_[*exposure.see].title : "sets no urgency by itself"));
-    for (auto const& clash : result_.contradictions)
+    for (auto const& clash : result_.judgement.contradictions)
       add(items, "Answers clash",
           fmt::format("{} against {}; the more dangerous one was counted",
                       pack_[clash.counted].label, pack_[clash.against].label));
@@ -153,7 +157,8 @@ class Note {
     for (auto const& found : localise(tables_, result_).found)
       join(places, site_text(pack_, found.mark));
     add(items, "Where", places);
-    add(items, "May be", result_.nothing_told ? "Nothing was told to rank causes by." : may_be());
+    add(items, "May be",
+        result_.judgement.nothing_told ? "Nothing was told to rank causes by." : may_be());
     return items;
   }
 
@@ -174,7 +179,7 @@ class Note {
     // Whether it was read out is not known.
     for (auto const& sentence : advice.say) add(items, "For the caller", sentence);
     for (auto const& sentence : advice.never) add(items, "For the caller", sentence);
-    if (!result_.nothing_told) add(items, "For the vet", next_steps());
+    if (!result_.judgement.nothing_told) add(items, "For the vet", next_steps());
     add(items, "Ring back",
         dog_.ring_back_at.empty() ? "no time agreed" : "at " + dog_.ring_back_at);
     return items;
@@ -231,18 +236,18 @@ std::string const caution =
 AdviceToCaller advice_for(Tables const& tables, Assessment const& result) {
   auto const& pack = tables.pack();
   AdviceToCaller out;
-  if (result.tier) {
-    out.say.push_back(pack[*result.tier].say);
+  if (result.judgement.tier) {
+    out.say.push_back(pack[*result.judgement.tier].say);
     // Only what the alarms of this tier say: a lesser alarm's advice would soften it.
     for (auto const& one : result.alarms) {
       auto const& alarm = pack[one.alarm];
-      if (one.truth == Truth::yes && alarm.see == *result.tier && !alarm.say.empty() &&
+      if (one.truth == Truth::yes && alarm.see == *result.judgement.tier && !alarm.say.empty() &&
           std::find(out.say.begin(), out.say.end(), alarm.say) == out.say.end())
         out.say.push_back(alarm.say);
     }
-    for (auto const& exposure : result.exposures) {
+    for (auto const& exposure : result.judgement.exposures) {
       auto const& how = pack.care[exposure.care].how;
-      if (exposure.see == result.tier && !how.empty() &&
+      if (exposure.see == result.judgement.tier && !how.empty() &&
           std::find(out.say.begin(), out.say.end(), how) == out.say.end())
         out.say.push_back(how);
     }
@@ -254,7 +259,7 @@ AdviceToCaller advice_for(Tables const& tables, Assessment const& result) {
   out.never.emplace_back("Give no human painkillers: they can poison a dog.");
   if (is_top_tier(result))
     out.never.emplace_back("Give nothing by mouth: no food, no water, no medicine.");
-  else if (result.tier && pack[*result.tier].within_s <= day_s)
+  else if (result.judgement.tier && pack[*result.judgement.tier].within_s <= day_s)
     out.never.emplace_back(
         "Give no food and no medicine by mouth, unless it says so above, before the clinic has "
         "said so: "

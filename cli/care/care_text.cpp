@@ -76,7 +76,7 @@ class CareText {
     page_.line(fmt::format("  {}  {}", page_.marks(tiers - index(*plan_.tier), tiers),
                            page_.strong(" " + inert(tier.title) + " ")));
     page_.paragraph(tier.say);
-    for (auto const& exposure : result_.exposures)
+    for (auto const& exposure : result_.judgement.exposures)
       if (exposure.see == plan_.tier)
         page_.paragraph(fmt::format("{}; {}.", taken_text(pack_, exposure),
                                     harm_text(pack_, result_, exposure)),
@@ -88,9 +88,10 @@ class CareText {
       page_.paragraph(alarm.title + ". " + (is_told ? alarm.say : std::string()), 2,
                       page_.bullet());
     }
-    if (result_.ceiling && (!result_.tier || *result_.ceiling < *plan_.tier))
+    if (result_.judgement.ceiling &&
+        (!result_.judgement.tier || *result_.judgement.ceiling < *plan_.tier))
       page_.paragraph(fmt::format("Could be up to \"{}\": for what is open, flinch assess {}",
-                                  pack_[*result_.ceiling].title, inert(file_)));
+                                  pack_[*result_.judgement.ceiling].title, inert(file_)));
     page_.blank();
   }
 

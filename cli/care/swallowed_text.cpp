@@ -16,7 +16,7 @@ constexpr std::size_t danger_questions_shown = 4;
 }  // namespace
 
 void write_swallowed_already(CarePage const& on) {
-  auto const& exposures = on.result.exposures;
+  auto const& exposures = on.result.judgement.exposures;
   if (exposures.empty() && on.plan.taken_questions.empty()) return;
   auto& page = on.page;
   page.heading("ALREADY TAKEN");

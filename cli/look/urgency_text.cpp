@@ -28,28 +28,29 @@ bool suits_any_dog(Care const& care) { return !care.fit_if && care.causes.empty(
 void write_lesser(Pack const& pack, Assessment const& result, Wording wording, Page& page) {
   for (auto const& outcome : result.alarms) {
     auto const& alarm = pack[outcome.alarm];
-    if (outcome.truth == Truth::yes && alarm.see != *result.tier)
+    if (outcome.truth == Truth::yes && alarm.see != *result.judgement.tier)
       page.paragraph("Also: " + alarm_words(alarm, wording), 2, page.bullet());
   }
-  for (auto const& exposure : result.exposures)
-    if (exposure.see != result.tier)
+  for (auto const& exposure : result.judgement.exposures)
+    if (exposure.see != result.judgement.tier)
       page.paragraph(fmt::format("Also: {}; {}.", taken_text(pack, exposure),
                                  harm_text(pack, result, exposure)),
                      2, page.bullet());
 }
 
 void write_likely_causes(Pack const& pack, Assessment const& result, Page& page) {
-  if (result.ranking_tier != result.tier || !pack[*result.tier].harm) return;
+  if (result.judgement.ranking_tier != result.judgement.tier || !pack[*result.judgement.tier].harm)
+    return;
   std::string names;  // most of the probability first
   double sum = 0;
-  auto const enough = result.tiers[index(*result.tier)].probability / 2;
+  auto const enough = result.judgement.tiers[index(*result.judgement.tier)].probability / 2;
   for (auto const& ranked : result.ranking) {
-    if (!ranked.cause || pack[*ranked.cause].see > *result.tier) continue;
+    if (!ranked.cause || pack[*ranked.cause].see > *result.judgement.tier) continue;
     names += (names.empty() ? "" : ", ") + pack[*ranked.cause].title;
     sum += ranked.posterior;
     if (sum >= enough) break;
   }
-  bool const is_alone = result.alarm_tier != result.tier;
+  bool const is_alone = result.judgement.alarm_tier != result.judgement.tier;
   page.paragraph(
       fmt::format("{}ikely enough to matter: {}.",
                   is_alone ? "No alarm asks for this tier, likelihood does. L" : "L", names),
@@ -59,21 +60,22 @@ void write_likely_causes(Pack const& pack, Assessment const& result, Page& page)
 }  // namespace
 
 void write_tier(Pack const& pack, Assessment const& result, std::string_view before, Page& page) {
-  auto const& tier = pack[*result.tier];
+  auto const& tier = pack[*result.judgement.tier];
   auto const tiers = pack.tiers.size();
-  page.line(fmt::format("  {}  {}{}", page.marks(tiers - index(*result.tier), tiers), before,
-                        page.strong(" " + inert(tier.title) + " ")));
+  page.line(fmt::format("  {}  {}{}", page.marks(tiers - index(*result.judgement.tier), tiers),
+                        before, page.strong(" " + inert(tier.title) + " ")));
   page.paragraph(tier.say);
 }
 
 void write_findings(Pack const& pack, Assessment const& result, Wording wording, Causes causes,
                     Page& page) {
   for (auto const& outcome : result.alarms)
-    if (outcome.truth == Truth::yes && pack[outcome.alarm].see == *result.tier)
+    if (outcome.truth == Truth::yes && pack[outcome.alarm].see == *result.judgement.tier)
       write_alarm(pack[outcome.alarm], wording, page);
-  for (auto const& exposure : result.exposures)
-    if (exposure.see == result.tier) write_swallowed(pack, result, exposure, page);
-  bool const is_told = wording == Wording::in_brief && result.alarm_tier == result.tier;
+  for (auto const& exposure : result.judgement.exposures)
+    if (exposure.see == result.judgement.tier) write_swallowed(pack, result, exposure, page);
+  bool const is_told =
+      wording == Wording::in_brief && result.judgement.alarm_tier == result.judgement.tier;
   if (causes == Causes::named && !is_told) write_likely_causes(pack, result, page);
   write_lesser(pack, result, wording, page);
 }

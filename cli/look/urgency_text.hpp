@@ -13,7 +13,7 @@ namespace flinch::cli {
 enum class Wording : std::uint8_t { in_full, in_brief };
 
 /// The tier's marks and title, after `before` ("At least:", or nothing), and what it says to do.
-/// `result.tier` must be set.
+/// `result.judgement.tier` must be set.
 void write_tier(Pack const& pack, Assessment const& result, std::string_view before, Page& page);
 
 /// Whether the causes that set the tier are named, when the ranking did.

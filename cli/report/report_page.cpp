@@ -31,7 +31,7 @@ class ReportPage {
 
   std::string write(Paper paper, std::string const& written) {
     auto const name = reviewed_.dog.name.empty() ? std::string("A dog") : reviewed_.dog.name;
-    auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.tier));
+    auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.judgement.tier));
     auto body = "<header>\n" + heading(name, written) + "</header>\n<main>\n" + urgency();
     if (is_for_keeper_) {
       body += section("do", "What to do, and what not", what_to_do());
@@ -74,23 +74,23 @@ class ReportPage {
   // Words first; the filled marks repeat them for the eye.
   [[nodiscard]] std::string urgency() const {
     auto const all = pack_.tiers.size();
-    auto const filled = result_.tier ? all - index(*result_.tier) : 0;
+    auto const filled = result_.judgement.tier ? all - index(*result_.judgement.tier) : 0;
     std::string marks;
     for (std::size_t i = 0; i < all; ++i) marks += i < filled ? "\u25A0" : "\u25A1";
     auto out = fmt::format(
         "<section class=\"urgency\" aria-labelledby=\"urgency\">\n"
         "<p class=\"marks\" aria-hidden=\"true\">{}</p>\n<h2 id=\"urgency\" "
         "class=\"tier\">{}</h2>\n",
-        marks, escaped(title_of(pack_, result_.tier)));
-    if (result_.tier)
-      out += paragraph(pack_[*result_.tier].say);
+        marks, escaped(title_of(pack_, result_.judgement.tier)));
+    if (result_.judgement.tier)
+      out += paragraph(pack_[*result_.judgement.tier].say);
     else
       out += paragraph(
           "Too little is known to say how soon. That is no all-clear: answer more, or ring the "
           "clinic if in doubt.");
-    if (result_.ceiling != result_.tier && result_.ceiling)
+    if (result_.judgement.ceiling != result_.judgement.tier && result_.judgement.ceiling)
       out += paragraph(fmt::format("Not everything has been asked: it could still be \"{}\".",
-                                   pack_[*result_.ceiling].title));
+                                   pack_[*result_.judgement.ceiling].title));
     return out + "</section>\n";
   }
 
@@ -105,12 +105,12 @@ class ReportPage {
     for (auto const& outcome : result_.alarms) {
       auto const& alarm = pack_[outcome.alarm];
       // What a less urgent alarm says would soften what the tier says.
-      if (outcome.truth == Truth::yes && alarm.see == *result_.tier && !alarm.say.empty() &&
-          told.insert(alarm.say).second)
+      if (outcome.truth == Truth::yes && alarm.see == *result_.judgement.tier &&
+          !alarm.say.empty() && told.insert(alarm.say).second)
         items += item(alarm.say);
     }
-    for (auto const& exposure : result_.exposures)
-      if (exposure.see == result_.tier && exposure.see)
+    for (auto const& exposure : result_.judgement.exposures)
+      if (exposure.see == result_.judgement.tier && exposure.see)
         items +=
             item(fmt::format("{}; {}. {}", taken_text(pack_, exposure),
                              harm_text(pack_, result_, exposure), pack_.care[exposure.care].how));
@@ -125,7 +125,7 @@ class ReportPage {
 
   [[nodiscard]] std::string what_to_watch() const {
     auto items = item("The dog gets worse in any way.");
-    bool const is_on_the_way = result_.tier && index(*result_.tier) == 0;
+    bool const is_on_the_way = result_.judgement.tier && index(*result_.judgement.tier) == 0;
     if (is_on_the_way)
       items += item("Something happens on the way: ring the clinic as you travel.");
     return list(items + watch_on_page(reviewed_));
@@ -143,7 +143,7 @@ class ReportPage {
                                 alarm.title, alarm.because, told));
     }
     for (auto const i : why.taken) {
-      auto const& exposure = result_.exposures[i];
+      auto const& exposure = result_.judgement.exposures[i];
       items += item(fmt::format("Taken, {}: {}; {}. {}", pack_[*exposure.see].title,
                                 taken_text(pack_, exposure), harm_text(pack_, result_, exposure),
                                 pack_.care[exposure.care].because));
@@ -153,7 +153,8 @@ class ReportPage {
   }
 
   [[nodiscard]] std::string by_ranking(TierExplanation const& why) const {
-    if (result_.nothing_told) return paragraph("The ranking sets no tier: no sign was told.");
+    if (result_.judgement.nothing_told)
+      return paragraph("The ranking sets no tier: no sign was told.");
     Uncertainty const uncertainty(reviewed_.tables, result_);
     std::vector<std::vector<std::string>> rows;
     for (auto const& reason : why.tiers) {
@@ -184,7 +185,7 @@ class ReportPage {
 
   [[nodiscard]] std::string contradictions() const {
     std::string items;
-    for (auto const& c : result_.contradictions)
+    for (auto const& c : result_.judgement.contradictions)
       items += item(fmt::format("\"{}\" was counted, against \"{}\"", pack_[c.counted].label,
                                 pack_[c.against].label));
     if (items.empty()) return {};
@@ -217,7 +218,9 @@ class ReportPage {
     std::size_t asked = 0;
     for (auto const& ranked : result_.ranking) {
       if (!ranked.cause) continue;
-      if (result_.nothing_told || asked++ == causes_asked || ranked.posterior < worth_a_test) break;
+      if (result_.judgement.nothing_told || asked++ == causes_asked ||
+          ranked.posterior < worth_a_test)
+        break;
       for (auto const& next : pack_[*ranked.cause].next)
         if (told.insert(next).second) items += item(next);
     }
@@ -242,10 +245,11 @@ class ReportPage {
   [[nodiscard]] std::string changes() const {
     auto const found = smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.dog);
     auto out = paragraph("Where to look twice, because much hangs on it; the smallest changes:");
-    if (!result_.tier || index(*result_.tier) > 0)
+    if (!result_.judgement.tier || index(*result_.judgement.tier) > 0)
       out += change_sets("More urgent", found.higher_tier, false);
     out += change_sets("Less urgent", found.lower_tier, false);
-    if (!result_.nothing_told) out += change_sets("Another cause first", found.other_first, true);
+    if (!result_.judgement.nothing_told)
+      out += change_sets("Another cause first", found.other_first, true);
     return out;
   }
 
@@ -268,7 +272,7 @@ class ReportPage {
     std::size_t detailed = 0;
     for (auto const& ranked : result_.ranking) {
       if (!ranked.cause) continue;
-      if (result_.nothing_told || ++detailed > 3) break;
+      if (result_.judgement.nothing_told || ++detailed > 3) break;
       for (auto const source : pack_[*ranked.cause].cites) used.insert(source);
       for (auto const& reason : reasons(result_, *ranked.cause))
         for (auto const source : pack_[reason.rule].cites) used.insert(source);

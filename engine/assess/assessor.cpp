@@ -48,6 +48,7 @@ RuleOutcome not_told(Tables const& tables, RuleId rule, std::vector<Contribution
 std::vector<Ranked> ranking(Tables const& tables, Judgement const& judgement,
                             std::vector<Contribution> const& contributions) {
   auto const causes = tables.pack().causes.size();
+  auto const& by_answers = judgement.posteriors_by_answers();
   std::vector<double> evidence(causes + 1);
   for (auto const& contribution : contributions)
     evidence[index(contribution.cause)] += contribution.counted();
@@ -57,19 +58,52 @@ std::vector<Ranked> ranking(Tables const& tables, Judgement const& judgement,
   out.reserve(order.size());
   for (auto const i : order) {
     auto const cause = i < causes ? std::optional(CauseId{i}) : std::nullopt;
-    auto const& by_answers =
-        judgement.by_answers.empty() ? judgement.posteriors : judgement.by_answers;
     out.push_back({cause, tables.priors()[i], evidence[i], judgement.posteriors[i], by_answers[i]});
   }
   return out;
 }
 
+// In a list in the order of `id`; null where none has it.
+template <class T, class Id>
+T const* find_in_order(std::vector<T> const& all, Id T::*id, Id wanted) {
+  auto const found = std::lower_bound(all.begin(), all.end(), wanted,
+                                      [&](T const& one, Id other) { return one.*id < other; });
+  return found != all.end() && (*found).*id == wanted ? &*found : nullptr;
+}
+
 }  // namespace
 
 Known const* Assessment::find(SignId sign) const {
-  auto const found = std::lower_bound(known.begin(), known.end(), sign,
-                                      [](Known const& k, SignId s) { return k.sign < s; });
-  return found != known.end() && found->sign == sign ? &*found : nullptr;
+  return find_in_order(known, &Known::sign, sign);
+}
+
+RuleOutcome const* Assessment::find(RuleId rule) const {
+  return find_in_order(rules, &RuleOutcome::rule, rule);
+}
+
+Truth Assessment::truth(RuleId rule) const {
+  auto const* outcome = find(rule);
+  return outcome == nullptr ? Truth::unknown : outcome->truth;
+}
+
+Truth Assessment::truth(AlarmId alarm) const {
+  auto const* outcome = find_in_order(alarms, &AlarmOutcome::alarm, alarm);
+  return outcome == nullptr ? Truth::unknown : outcome->truth;
+}
+
+std::span<Contribution const> Assessment::contributions_of(RuleId rule) const {
+  auto const* outcome = find(rule);
+  return outcome == nullptr ? std::span<Contribution const>() : contributions_of(*outcome);
+}
+
+std::span<Contribution const> Assessment::contributions_of(RuleOutcome const& rule) const {
+  return std::span(contributions).subspan(rule.first_contribution, rule.contribution_count);
+}
+
+std::size_t Assessment::place(std::optional<CauseId> cause) const {
+  auto const at = std::find_if(ranking.begin(), ranking.end(),
+                               [&](Ranked const& one) { return one.cause == cause; });
+  return static_cast<std::size_t>(at - ranking.begin());
 }
 
 Assessor::Assessor(Tables const& tables) : judge_(std::make_unique<Judge>(tables)) {}
@@ -81,11 +115,10 @@ Judgement const& Assessor::judge(Case const& dog) { return judge_->judge(dog); }
 
 Assessment Assessor::assess(Case const& dog) {
   auto const& tables = judge_->tables();
-  auto const& judgement = judge_->judge(dog);
   Assessment out;
+  out.judgement = judge_->judge(dog);
   out.known = judge_->known().copied();
   out.cannot_tell = judge_->known().untold(dog);
-  out.contradictions = judgement.contradictions;
   auto const unmentioned = judge_->unmentioned();
   for (auto const rule : touched_rules(tables, out.known, unmentioned)) {
     bool const is_silent = std::binary_search(unmentioned.begin(), unmentioned.end(), rule);
@@ -93,18 +126,10 @@ Assessment Assessor::assess(Case const& dog) {
                                   : told(tables, rule, judge_->outcome(rule), out.contributions));
   }
   judge_->share(out.contributions);
-  out.ranking = ranking(tables, judgement, out.contributions);
+  out.ranking = ranking(tables, out.judgement, out.contributions);
   out.alarms.assign(judge_->alarms().begin(), judge_->alarms().end());
   std::sort(out.alarms.begin(), out.alarms.end(),
             [](AlarmOutcome const& a, AlarmOutcome const& b) { return a.alarm < b.alarm; });
-  out.exposures = judgement.exposures;
-  out.tiers = judgement.tiers;
-  out.told_signs = judgement.told_signs;
-  out.nothing_told = judgement.nothing_told;
-  out.alarm_tier = judgement.alarm_tier;
-  out.ranking_tier = judgement.ranking_tier;
-  out.tier = judgement.tier;
-  out.ceiling = judgement.ceiling;
   return out;
 }
 

@@ -44,7 +44,8 @@ class Scales {
     std::vector<OpenExposure> out;
     for (std::size_t i = 0; i < is_this_.size(); ++i) {
       auto const see = as_if_this(i);
-      if (is_this_[i] != Truth::unknown || !is_above(see, result_.tier) || counts(i, put(i)))
+      if (is_this_[i] != Truth::unknown || !is_above(see, result_.judgement.tier) ||
+          counts(i, put(i)))
         continue;
       auto const& substance = tables_.substances()[i];
       auto const& care = pack_.care[substance.care];

@@ -104,14 +104,11 @@ class Questions {
 
 std::vector<OpenQuestion> open_questions(Tables const& tables, Assessment const& result) {
   Questions questions(tables, result);
-  auto known_alarm = result.alarms.begin();
   for (std::uint32_t i = 0; i < tables.pack().alarms.size(); ++i) {
     AlarmId const id{i};
-    auto truth = Truth::unknown;
-    if (known_alarm != result.alarms.end() && known_alarm->alarm == id)
-      truth = (known_alarm++)->truth;
-    bool const would_raise = !result.tier || tables.pack()[id].see < *result.tier;
-    if (truth == Truth::unknown && would_raise) questions.add(id);
+    bool const would_raise =
+        !result.judgement.tier || tables.pack()[id].see < *result.judgement.tier;
+    if (result.truth(id) == Truth::unknown && would_raise) questions.add(id);
   }
   for (auto const& open : open_exposures(tables, result)) questions.add(open);
   return questions.take();

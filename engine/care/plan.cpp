@@ -23,7 +23,7 @@ class Planner {
   }
 
   CarePlan make() {
-    plan_.tier = result_.tier;
+    plan_.tier = result_.judgement.tier;
     plan_.is_seen_today = plan_.tier && pack_[*plan_.tier].within_s <= day_s;
     ask_about_taken();
     shut_mouth();
@@ -57,7 +57,7 @@ class Planner {
   }
 
   [[nodiscard]] Exposure const* exposure_of(std::size_t care) const {
-    for (auto const& exposure : result_.exposures)
+    for (auto const& exposure : result_.judgement.exposures)
       if (exposure.care == care) return &exposure;
     return nullptr;
   }
@@ -124,9 +124,9 @@ class Planner {
       plan_.mouth = ClosedGate{GateKind::by_mouth_now, Truth::yes, "", {}, {}};
     } else if (plan_.is_seen_today) {
       plan_.mouth = ClosedGate{GateKind::by_mouth_surgery, Truth::yes, "", {}, {}};
-    } else if (!plan_.tier || result_.nothing_told) {
+    } else if (!plan_.tier || result_.judgement.nothing_told) {
       plan_.mouth = ClosedGate{GateKind::by_mouth_nothing_told, Truth::yes, "", {}, {}};
-    } else if (result_.ceiling == top) {
+    } else if (result_.judgement.ceiling == top) {
       // What only a clinic can measure (blood cells, pressure in the eye) is not left open at home.
       ClosedGate gate{GateKind::by_mouth_may_rise, Truth::unknown, "", {}, {}};
       for (auto const& question : open_questions(tables_, result_))
@@ -226,13 +226,11 @@ class Planner {
   [[nodiscard]] Truth fits(Care const& care) const {
     auto out = care.fit_if ? truth_of(tables_, result_, *care.fit_if) : Truth::yes;
     if (care.causes.empty()) return out;
-    if (result_.nothing_told) return both(out, Truth::unknown);
-    bool const is_likely =
-        std::any_of(result_.ranking.begin(), result_.ranking.end(), [&](Ranked const& ranked) {
-          return ranked.cause && ranked.by_answers >= likely_enough &&
-                 std::find(care.causes.begin(), care.causes.end(), *ranked.cause) !=
-                     care.causes.end();
-        });
+    if (result_.judgement.nothing_told) return both(out, Truth::unknown);
+    auto const& chances = result_.judgement.posteriors_by_answers();
+    bool const is_likely = std::any_of(care.causes.begin(), care.causes.end(), [&](CauseId cause) {
+      return chances[index(cause)] >= likely_enough;
+    });
     return both(out, truth(is_likely));
   }
 

@@ -24,8 +24,7 @@ std::optional<RuleId> counted_in_full(Tables const& tables, Assessment const& re
 std::vector<RuleWeight> weights_of(Tables const& tables, Assessment const& result, CauseId cause) {
   std::vector<RuleWeight> out;
   for (auto const& rule : result.rules) {
-    for (std::uint32_t i = 0; i < rule.contribution_count; ++i) {
-      auto const& c = result.contributions[rule.first_contribution + i];
+    for (auto const& c : result.contributions_of(rule)) {
       if (c.cause != cause) continue;
       RuleWeight one{rule.rule, rule.truth,  rule.band,    c.weight,
                      c.share,   c.counted(), std::nullopt, signs_behind(tables, result, c.rule)};
@@ -73,16 +72,14 @@ CauseExplanation explain_cause(Tables const& tables, Assessment const& result,
                                std::optional<CauseId> cause) {
   CauseExplanation out;
   out.cause = cause;
-  auto const place = std::find_if(result.ranking.begin(), result.ranking.end(),
-                                  [&](Ranked const& r) { return r.cause == cause; });
   auto const log_prior = [&](Ranked const& ranked) {
     return tables.log_prior(ranked.cause ? index(*ranked.cause) : tables.pack().causes.size());
   };
   // One scale for all: taken from the first, whose posterior cannot be too small to have one.
   auto const& first = result.ranking.front();
-  out.rank = static_cast<std::size_t>(place - result.ranking.begin()) + 1;
-  out.numbers = *place;
-  out.log_prior = log_prior(*place);
+  out.rank = result.place(cause) + 1;
+  out.numbers = result.ranked(cause);
+  out.log_prior = log_prior(out.numbers);
   out.log_scale = log_prior(first) + first.evidence - std::log(first.posterior);
   if (cause) out.weights = weights_of(tables, result, *cause);
   out.open = open_rules(tables, result, cause);

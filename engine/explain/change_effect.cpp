@@ -31,9 +31,8 @@ std::vector<double> EffectTaker::evidence_of(Assessment const& result) const {
 
 std::vector<std::int32_t> EffectTaker::fired(Assessment const& result) const {
   std::vector<std::int32_t> out(tables_.pack().tiers.size());
-  for (auto const& alarm : result.alarms)
-    if (alarm.truth == Truth::yes) ++out[index(tables_.pack()[alarm.alarm].see)];
-  for (auto const& exposure : result.exposures)
+  for (auto const alarm : result.judgement.fired) ++out[index(tables_.pack()[alarm].see)];
+  for (auto const& exposure : result.judgement.exposures)
     if (exposure.see) ++out[index(*exposure.see)];
   return out;
 }
@@ -161,8 +160,8 @@ ChangeEffect EffectTaker::take(SignId changed, Assessment const& after) const {
                    [&](auto a, auto b) { return out.unscaled[a] > out.unscaled[b]; });
   out.alarms = fired(after);
   for (std::size_t i = 0; i < out.alarms.size(); ++i) out.alarms[i] -= alarms_[i];
-  out.told_signs =
-      static_cast<std::int32_t>(after.told_signs) - static_cast<std::int32_t>(before_.told_signs);
+  out.told_signs = static_cast<std::int32_t>(after.judgement.told_signs) -
+                   static_cast<std::int32_t>(before_.judgement.told_signs);
   out.contradicts = adds_contradiction(before_, after);
   out.touches = touches_of(changed, after);
   return out;

@@ -8,19 +8,12 @@
 namespace flinch {
 namespace {
 
-double evidence_of(Assessment const& result, std::optional<CauseId> cause) {
-  for (auto const& ranked : result.ranking)
-    if (ranked.cause == cause) return ranked.evidence;
-  return 0;
-}
-
 std::vector<RuleContrast> settled(Tables const& tables, Assessment const& result,
                                   std::optional<CauseId> first, std::optional<CauseId> second) {
   std::vector<RuleContrast> out;
   for (auto const& rule : result.rules) {
     RuleContrast one{rule.rule, rule.truth, rule.band, 0, 0, {}};
-    for (std::uint32_t i = 0; i < rule.contribution_count; ++i) {
-      auto const& c = result.contributions[rule.first_contribution + i];
+    for (auto const& c : result.contributions_of(rule)) {
       if (c.cause == first) one.for_first = c.counted();
       if (c.cause == second) one.for_second = c.counted();
     }
@@ -46,7 +39,7 @@ Contrast contrast(Tables const& tables, Assessment const& result, std::optional<
   out.first = first;
   out.second = second;
   out.base_difference = log_prior(tables, first) - log_prior(tables, second);
-  out.total = out.base_difference + evidence_of(result, first) - evidence_of(result, second);
+  out.total = out.base_difference + result.ranked(first).evidence - result.ranked(second).evidence;
   out.rules = settled(tables, result, first, second);
   OpenOutcomes const outcomes(tables, result);
   for (std::uint32_t i = 0; i < tables.pack().rules.size(); ++i) {

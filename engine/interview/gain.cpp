@@ -40,7 +40,6 @@ Gains::Gains(Tables const& tables) : tables_(tables) {
     add(rule.usual);
     for (auto const& entry : rule.entries) add(entry.frequencies);
   }
-  posteriors_.resize(pack.causes.size());
 }
 
 double Gains::rule_bits(RuleId rule, std::span<double const> posteriors) const {
@@ -69,15 +68,10 @@ double Gains::rule_bits(RuleId rule, std::span<double const> posteriors) const {
 
 std::span<Gain const> Gains::weigh(Assessment const& result) {
   auto const& pack = tables_.pack();
-  for (auto const& ranked : result.ranking)
-    if (ranked.cause) posteriors_[index(*ranked.cause)] = ranked.posterior;
   gains_.assign(pack.signs.size(), {});
-  auto touched = result.rules.begin();
   for (std::uint32_t i = 0; i < pack.rules.size(); ++i) {
     RuleId const rule{i};
-    auto truth = Truth::unknown;
-    if (touched != result.rules.end() && touched->rule == rule) truth = (touched++)->truth;
-    if (truth == Truth::unknown) weigh_rule(rule, result);
+    if (result.truth(rule) == Truth::unknown) weigh_rule(rule, result);
   }
   return gains_;
 }
@@ -85,7 +79,8 @@ std::span<Gain const> Gains::weigh(Assessment const& result) {
 void Gains::weigh_rule(RuleId rule, Assessment const& result) {
   find_pending(tables_.rule_root(rule), result);
   if (pending_.empty()) return;
-  auto const bits = rule_bits(rule, posteriors_) / static_cast<double>(pending_.size());
+  auto const bits =
+      rule_bits(rule, result.judgement.posteriors) / static_cast<double>(pending_.size());
   for (auto const sign : pending_) {
     auto& gain = gains_[index(sign)];
     if (!gain.rule || bits > gain.bits) gain = {bits, rule};

@@ -195,7 +195,7 @@ std::vector<Question> Interview::substance_questions(Assessment const& result) {
     if (!is_asked && may_ask(sign) && is_there_or_not(sign) && out.size() < limits_.lines_at_most)
       out.push_back({sign, 0, {}, exposure.see, {}, {exposure.care}});
   };
-  for (auto const& exposure : result.exposures) {
+  for (auto const& exposure : result.judgement.exposures) {
     if (exposure.is_this != Truth::unknown) continue;
     for (auto const& substance : tables_.substances()) {
       auto const& pack = tables_.pack();
@@ -213,7 +213,7 @@ std::vector<Question> Interview::substance_questions(Assessment const& result) {
 // asks for it.
 std::vector<Question> Interview::amount_questions(Assessment const& result) const {
   std::vector<Question> out;
-  for (auto const& exposure : result.exposures) {
+  for (auto const& exposure : result.judgement.exposures) {
     auto const amount = tables_.pack().care[exposure.care].taken;
     if (exposure.mg || !amount || !may_ask(*amount)) continue;
     if (!out.empty() && out.back().sign == *amount) continue;
@@ -363,7 +363,7 @@ Screen Interview::telling_screen(std::vector<Question> const& questions,
                                  Assessment const& result) const {
   auto const& first = questions.front();
   Screen out{Screen::Kind::telling, {first}};
-  bool const stands_alone = first.bits >= limits_.alone_bits && !result.nothing_told;
+  bool const stands_alone = first.bits >= limits_.alone_bits && !result.judgement.nothing_told;
   if (stands_alone || !is_there_or_not(first.sign)) return out;
   bool const is_worth_it = first.bits >= limits_.least_bits;
   for (auto const& question : questions) {

@@ -103,7 +103,7 @@ class LowThresholds {
   }
 
   void find() {
-    auto const bare = assessor_.assess({}).tiers;
+    auto const bare = assessor_.assess({}).judgement.tiers;
     highest_.resize(bare.size());
     try_dogs(0);
     // The last tier has no threshold: a dog stays there when nothing asks for more.
@@ -124,7 +124,7 @@ class LowThresholds {
   // Every dog that the rules tell apart, from the choice at `at` on.
   void try_dogs(std::size_t at) {
     if (at == choices_.size()) {
-      auto const tiers = assessor_.assess(dog_).tiers;
+      auto const tiers = assessor_.assess(dog_).judgement.tiers;
       for (std::size_t i = 0; i < tiers.size(); ++i)
         if (tiers[i].probability > highest_[i].chance.probability) highest_[i] = {tiers[i], dog_};
       return;

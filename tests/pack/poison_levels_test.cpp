@@ -29,8 +29,8 @@ class PoisonLevels : public ::testing::Test {
     Assessor assessor(tables);
     auto const result = assessor.assess(
         case_of(*pack, "dog: {species: dog, weight: 10 kg}\nanswers: {" + answers + "}"));
-    EXPECT_EQ(tier_name(*pack, result.tier), "now") << name;
-    for (auto const& exposure : result.exposures)
+    EXPECT_EQ(tier_name(*pack, result.judgement.tier), "now") << name;
+    for (auto const& exposure : result.judgement.exposures)
       if (pack->care[exposure.care].name == name) return exposure.reached.size();
     return 999;
   }

@@ -53,7 +53,7 @@ TEST(ReportPage, TellsTheKeeperOfEveryDogWhatCannotWait) {
         report_page({tables, assessor, example.dog, result}, Reader::keeper, Paper::a4, written);
     auto const watch = part(page, "watch");
     EXPECT_TRUE(holds(watch, "gets worse")) << example.name;
-    if (result.tier == TierId{0}) {
+    if (result.judgement.tier == TierId{0}) {
       // On the way nothing is waited for, so no list of lesser times stands there.
       EXPECT_TRUE(holds(watch, "do not wait for a change")) << example.name;
       EXPECT_FALSE(holds(watch, "book a visit")) << example.name;
@@ -177,7 +177,7 @@ TEST(ReportPage, SaysWhichCausesCannotBeToldFromTheFirst) {
   int unseen = 0;
   for (auto const& example : pack->examples) {
     auto const result = assessor.assess(example.dog);
-    if (result.nothing_told) continue;
+    if (result.judgement.nothing_told) continue;
     Uncertainty const uncertainty(tables, result);
     auto const causes = causes_in_short({tables, assessor, example.dog, result}, Reader::keeper, 3);
     std::vector<std::string> items;
@@ -222,7 +222,7 @@ TEST(ReportPage, DrawsHowFarTheFiguresAllowAChanceToBeOff) {
   std::size_t measured = 0;
   for (auto const& example : pack->examples) {
     auto const result = assessor.assess(example.dog);
-    if (result.nothing_told) continue;
+    if (result.judgement.nothing_told) continue;
     Uncertainty const uncertainty(tables, result);
     auto const causes = causes_in_short({tables, assessor, example.dog, result}, Reader::clinic, 5);
     std::regex const whisker("<path class=\"axis\" d=\"(.*)\"/>");

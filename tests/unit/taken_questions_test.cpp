@@ -100,7 +100,7 @@ Asked asked(std::string const& answers) {
   auto const plan = plan_care(tables, result, CareReader::keeper);
   Asked out;
   for (auto const sign : plan.taken_questions) out.questions.push_back((*pack)[sign].name);
-  for (auto const& exposure : result.exposures)
+  for (auto const& exposure : result.judgement.exposures)
     out.listed.push_back(pack->care[exposure.care].name);
   return out;
 }

@@ -2,7 +2,7 @@
 // What the dog has swallowed already, against the levels of the pack's `taken` statements. It sets
 // a tier like an alarm.
 //
-//   for (auto const& exposure : assessor.assess(dog).exposures) exposure.see ...
+//   for (auto const& exposure : assessor.assess(dog).judgement.exposures) exposure.see ...
 #include <cstddef>
 #include <optional>
 #include <vector>

@@ -75,7 +75,7 @@ struct CarePlan {
   /// For the nurse of a dog seen within the day: injections that fit and that nothing known bars.
   /// Their doses are the vet's.
   std::vector<std::size_t> vet_may_ask_for;
-  /// What is not known of what was swallowed: `Assessment::exposures` says what is.
+  /// What is not known of what was swallowed: `Judgement::exposures` says what is.
   std::vector<SignId> taken_questions;
   /// What must be asked before measures that fit can be offered, what most of them wait for first.
   /// Where a whole sign is unknown, the whole is asked. What opens the mouth is in `mouth`.

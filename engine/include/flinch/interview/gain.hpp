@@ -60,7 +60,6 @@ class Gains {
   std::vector<double> frequencies_;
   std::vector<double> entropies_;
   std::vector<Row> rows_;
-  std::vector<double> posteriors_;
   std::vector<Gain> gains_;
   std::vector<SignId> pending_;  ///< unknown signs on which a condition still hangs
   std::vector<Part> parts_;      ///< the stack of a program, and where the signs of each part start
