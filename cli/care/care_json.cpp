@@ -58,7 +58,8 @@ class CareJson {
     out["avoid"] = measures(plan_.avoid);
     out["watch"] = measures(plan_.watch);
     out["questions"] = questions();
-    out["for_examination"] = for_examination();
+    out["for_examination"] = names(plan_.for_examination);
+    out["vet_may_ask_for"] = names(plan_.vet_may_ask_for);
     out["look_again_seconds"] = plan_.look_again_s;
     return out;
   }
@@ -105,6 +106,7 @@ class CareJson {
                 {"stop", std::move(stop)},
                 {"by_mouth", care.by_mouth},
                 {"for_clinician", care.for_clinician},
+                {"problem", care.problem},
                 {"grade", std::string(1, care.grade)},
                 {"because", care.because},
                 {"cites", cites(care)}};
@@ -159,9 +161,9 @@ class CareJson {
     }
     return out;
   }
-  [[nodiscard]] Json for_examination() const {
+  [[nodiscard]] Json names(std::vector<std::size_t> const& measures) const {
     auto out = Json::array();
-    for (auto const care : plan_.for_examination) out.push_back(pack_.care[care].name);
+    for (auto const care : measures) out.push_back(pack_.care[care].name);
     return out;
   }
   [[nodiscard]] Json cites(Care const& care) const {

@@ -59,6 +59,24 @@ std::string held_words(GivenDose const& dose, Portion const& portion) {
   return out;
 }
 
+// The answers behind a gate; of what is not known the first few.
+std::string behind_words(Pack const& pack, Assessment const& result, ClosedGate const& gate) {
+  constexpr std::size_t open_shown = 4;
+  std::string known_words;
+  std::string open_words;
+  std::size_t open = 0;
+  for (auto const sign : gate.signs) {
+    auto const& label = pack[sign].label;
+    if (auto const* known = result.find(sign))
+      known_words +=
+          (known_words.empty() ? "" : "; ") + label + ": " + answer_text(pack, sign, known->answer);
+    else if (++open <= open_shown)
+      open_words += (open_words.empty() ? "not known: " : ", ") + label;
+  }
+  if (open > open_shown) open_words += fmt::format(" and {} more", open - open_shown);
+  return known_words + (known_words.empty() || open_words.empty() ? "" : "; ") + open_words;
+}
+
 }  // namespace
 
 std::string amount_words(double amount) {
@@ -122,14 +140,8 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
     case GateKind::stop:
       break;
   }
-  std::string behind;
-  for (auto const sign : gate.signs) {
-    auto const* known = result.find(sign);
-    if (!behind.empty()) behind += "; ";
-    behind += pack[sign].label + ": " +
-              (known == nullptr ? "not known" : answer_text(pack, sign, known->answer));
-  }
-  return gate.reason + (gate.reason.empty() ? "" : " ") + "(" + behind + ")";
+  return gate.reason + (gate.reason.empty() ? "" : " ") + "(" + behind_words(pack, result, gate) +
+         ")";
 }
 
 bool merely_waits(PlannedMeasure const& measure) {

@@ -59,7 +59,7 @@ class Scales {
 
  private:
   // Something was swallowed, nobody knows which it was nor how much: of those that it may be and
-  // that share an amount, the one that harms by least counts.
+  // that share an amount, the one that harms by least counts, if one of its levels sets a tier.
   void add_worst_that_it_may_be(Swallowed& out) const {
     std::vector<std::size_t> worst;
     auto const harms_by_less = [&](std::size_t a, std::size_t b) {
@@ -70,7 +70,7 @@ class Scales {
     };
     for (std::size_t i = 0; i < is_this_.size(); ++i) {
       auto const& substance = tables_.substances()[i];
-      if (is_this_[i] != Truth::unknown || amount(care_of(i)) || care_of(i).levels.empty() ||
+      if (is_this_[i] != Truth::unknown || amount(care_of(i)) || !as_if_this(i) ||
           !substance.root || is_another(i) || !is_something_swallowed(substance))
         continue;
       auto const its = std::find_if(worst.begin(), worst.end(), [&](std::size_t other) {

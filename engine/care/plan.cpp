@@ -41,7 +41,10 @@ class Planner {
     for (auto const& substance : tables_.substances()) {
       auto const& care = pack_.care[substance.care];
       auto const* exposure = exposure_of(substance.care);
-      auto const is_this = exposure != nullptr ? exposure->is_this : may_be_this(care);
+      // Where no level sets a tier, what it may have been is no reason to ask how much.
+      auto const is_this = exposure != nullptr ? exposure->is_this
+                           : substance.see     ? may_be_this(care)
+                                               : std::nullopt;
       if (!is_this) {
         ask_which(care);
         continue;
@@ -71,14 +74,31 @@ class Planner {
     return std::nullopt;
   }
 
-  // That something was swallowed is known, and only a choice of which is open: that is asked.
+  // That something was swallowed is known, and a choice of which is open: that is asked.
   void ask_which(Care const& care) {
     if (!care.fit_if || evaluator_.truth(*care.fit_if) != Truth::unknown) return;
     auto const open = evaluator_.behind(*care.fit_if);
-    bool const are_choices = std::all_of(open.begin(), open.end(), [&](SignId sign) {
-      return pack_[sign].kind == AnswerKind::one_of;
-    });
-    if (are_choices && !open.empty()) ask_of_taken(open.front());
+    auto const is_one = [&](SignId sign) { return is_choice(sign); };
+    auto const choice = std::find_if(open.begin(), open.end(), is_one);
+    if (choice == open.end()) return;
+    if (std::all_of(open.begin(), open.end(), is_one) || names_a_choice_made(*care.fit_if))
+      ask_of_taken(*choice);
+  }
+
+  // Whether one of the choices that the condition names has been made.
+  [[nodiscard]] bool names_a_choice_made(Condition const& condition) const {
+    if (condition.kind == Condition::Kind::meaning)
+      return names_a_choice_made(pack_[condition.meaning].condition);
+    if (condition.kind == Condition::Kind::test)
+      return is_choice(condition.test.sign) && evaluator_.truth(condition) == Truth::yes;
+    return condition.kind != Condition::Kind::negation &&
+           std::any_of(condition.parts.begin(), condition.parts.end(),
+                       [&](Condition const& part) { return names_a_choice_made(part); });
+  }
+
+  [[nodiscard]] bool is_choice(SignId sign) const {
+    auto const kind = pack_[sign].kind;
+    return kind == AnswerKind::one_of || kind == AnswerKind::steps;
   }
 
   void ask_of_taken(SignId sign) {
@@ -111,7 +131,7 @@ class Planner {
 
   void look_at_measure(std::size_t i) {
     auto const& care = pack_.care[i];
-    if (care.for_clinician && plan_.audience != CareReader::clinician) return;
+    if (care.for_clinician && plan_.audience == CareReader::keeper) return;
     PlannedMeasure out;
     out.care = i;
     out.fits = fits(care);
@@ -135,6 +155,13 @@ class Planner {
     if (is_barred && out.dose && std::holds_alternative<GivenDose>(*out.dose)) out.dose.reset();
     std::stable_sort(out.gates.begin(), out.gates.end(),
                      [](auto const& a, auto const& b) { return advice_of(a) > advice_of(b); });
+    if (care.for_clinician && plan_.audience == CareReader::nurse) {
+      bool const is_injected = care.give && !care.by_mouth;
+      if (plan_.is_seen_today && is_injected && out.fits == Truth::yes &&
+          out.advice != Advice::withheld)
+        plan_.vet_may_ask_for.push_back(i);
+      return;
+    }
     auto& list = !care.avoid.empty()   ? plan_.avoid
                  : !care.watch.empty() ? plan_.watch
                                        : plan_.measures;

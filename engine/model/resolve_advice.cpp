@@ -94,6 +94,7 @@ void Resolver::care() {
     out.at_most = c.at_most;
     out.forms = c.forms;
     out.for_clinician = c.for_clinician;
+    out.problem = c.problem ? c.problem->text : "";
     out.at = c.name.at;
     out.avoid = c.avoid ? c.avoid->text : "";
     out.watch = c.watch ? c.watch->text : "";

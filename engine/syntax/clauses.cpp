@@ -40,6 +40,13 @@ bool mark(Stretch const& stretch, Report& report, T& statement) {
   return grammar::nothing(stretch, report);
 }
 
+// Words that stand alone, or with a text behind them.
+template <auto flag, auto member, class T>
+bool mark_and_fill(Stretch const& stretch, Report& report, T& statement) {
+  statement.*flag = true;
+  return grammar::text_or_nothing(stretch, report, statement.*member);
+}
+
 using namespace grammar;
 
 // Every statement has this clause; those that are whole without clauses have no other.
@@ -135,7 +142,7 @@ constexpr std::array care_clauses = {
     Clause<Care>{"level", append<level, &Care::levels>, Often::repeatedly},
     Clause<Care>{"at most", fill<quantity, &Care::at_most>},
     Clause<Care>{"form", append<form, &Care::forms>, Often::repeatedly},
-    Clause<Care>{"for clinician", mark<&Care::for_clinician>},
+    Clause<Care>{"for clinician", mark_and_fill<&Care::for_clinician, &Care::problem>},
     Clause<Care>{"for", append_all<names, &Care::causes>, Often::repeatedly},
     Clause<Care>{"fit if", fill<condition, &Care::fit_if>, Often::once, Content::condition},
     Clause<Care>{"never if", append<gate, &Care::never_if>, Often::repeatedly, Content::condition},

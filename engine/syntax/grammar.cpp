@@ -466,6 +466,12 @@ std::optional<Finding> clear(Stretch const& s, Report& r) {
 std::optional<std::vector<Promise>> promises(Stretch const& s, Report& r) {
   return read<std::vector<Promise>, std::vector<shapes::Promise>>(syntax::promises, s, r);
 }
+bool text_or_nothing(Stretch const& s, Report& r, std::optional<Text>& out) {
+  Tokens tokens;
+  if (!run(x3::repeat(0, 1)[a_text], tokens, s, r)) return false;
+  if (!tokens.empty()) out = Lowering(s, r).text(tokens.front());
+  return true;
+}
 bool nothing(Stretch const& s, Report& r) { return run(x3::eps, x3::unused, s, r); }
 
 }  // namespace grammar

@@ -53,6 +53,8 @@ std::optional<std::vector<Setting>> settings(Stretch const&, Report&);
 std::optional<Finding> found(Stretch const&, Report&);
 std::optional<Finding> clear(Stretch const&, Report&);
 std::optional<std::vector<Promise>> promises(Stretch const&, Report&);
+/// A text, or nothing; `out` is left as it is where there is none.
+bool text_or_nothing(Stretch const&, Report&, std::optional<Text>& out);
 /// Nothing may follow the clause's own words.
 bool nothing(Stretch const&, Report&);
 

@@ -359,7 +359,10 @@ struct PrintStatement {
   }
   std::string operator()(Care const& s) const {
     Lines out("care", s);
-    out.word("for clinician", s.for_clinician);
+    if (s.problem)
+      out.text("for clinician", s.problem);
+    else
+      out.word("for clinician", s.for_clinician);
     out.line("for", list(s.causes));
     out.shown("give", s.give);
     out.word("by mouth", s.by_mouth);

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <span>
 
 #include "flinch/interview/sign_search.hpp"
 #include "pack/shipped_pack.hpp"
@@ -9,11 +10,25 @@
 namespace flinch::test {
 namespace {
 
+struct Said {
+  char const* words;
+  char const* sign;
+};
+
+void expect_found(std::span<Said const> said) {
+  auto const pack = shipped_pack();
+  SignSearch const search(*pack);
+  for (auto const& one : said) {
+    auto const wanted = pack->find_sign(one.sign);
+    ASSERT_TRUE(wanted) << one.sign;
+    auto const found = search.find(one.words, 3);
+    EXPECT_TRUE(std::any_of(found.begin(), found.end(), [&](FoundSign const& sign) {
+      return sign.sign == *wanted;
+    })) << one.words;
+  }
+}
+
 TEST(SearchWords, EverydayWordsForLifeThreatsFindThemAmongTheFirstThree) {
-  struct Said {
-    char const* words;
-    char const* sign;
-  };
   constexpr Said said[] = {
       {"unconscious", "collapsed"},
       {"lifeless", "collapsed"},
@@ -49,16 +64,40 @@ TEST(SearchWords, EverydayWordsForLifeThreatsFindThemAmongTheFirstThree) {
       {"pot-bellied", "belly_swollen"},
       {"eye popped out", "eye_out"},
   };
-  auto const pack = shipped_pack();
-  SignSearch const search(*pack);
-  for (auto const& one : said) {
-    auto const wanted = pack->find_sign(one.sign);
-    ASSERT_TRUE(wanted) << one.sign;
-    auto const found = search.find(one.words, 3);
-    EXPECT_TRUE(std::any_of(found.begin(), found.end(), [&](FoundSign const& sign) {
-      return sign.sign == *wanted;
-    })) << one.words;
-  }
+  expect_found(said);
+}
+
+// By what it is called in the street and on the packet.
+TEST(SearchWords, NamesOfMedicinesAndDrugsFindTheQuestionThatSetsTheTier) {
+  constexpr Said said[] = {
+      {"metoprolol", "ate_human_medicine"},
+      {"beta blocker", "ate_human_medicine"},
+      {"Norvasc", "ate_human_medicine"},
+      {"amlodipine", "ate_human_medicine"},
+      {"lisinopril", "ate_human_medicine"},
+      {"ramipril", "ate_human_medicine"},
+      {"Zoloft", "ate_human_medicine"},
+      {"antidepressants", "ate_human_medicine"},
+      {"Prozac", "ate_human_medicine"},
+      {"venlafaxine", "ate_human_medicine"},
+      {"Cymbalta", "ate_human_medicine"},
+      {"amitriptyline", "ate_human_medicine"},
+      {"Adderall", "ate_human_medicine"},
+      {"Ritalin", "ate_human_medicine"},
+      {"Vyvanse", "ate_human_medicine"},
+      {"baclofen", "ate_human_medicine"},
+      {"blood pressure tablets", "ate_human_medicine"},
+      {"cigarettes", "ate_nicotine"},
+      {"vape", "ate_nicotine"},
+      {"snus", "ate_nicotine"},
+      {"nicotine gum", "ate_nicotine"},
+      {"weed", "ate_cannabis"},
+      {"edible", "ate_cannabis"},
+      {"THC", "ate_cannabis"},
+      {"marijuana", "ate_cannabis"},
+      {"hash brownie", "ate_cannabis"},
+  };
+  expect_found(said);
 }
 
 }  // namespace

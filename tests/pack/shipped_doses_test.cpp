@@ -128,6 +128,31 @@ TEST_F(ShippedDoses, OpioidsStayWithinTheManualsDoses) {
   EXPECT_EQ(fentanyl.unit, "ug");
   EXPECT_NEAR(fentanyl.high, 50, 1e-9) << "2 to 10 ug per kg in the manual";
 }
+// Varney 2022: 40 mg of the usual powder hold 10 mg of collagen.
+TEST_F(ShippedDoses, CollagenIsCountedAsTheLabelCountsIt) {
+  auto const given = std::get<GivenDose>(computed(care("collagen_two"), 20));
+  EXPECT_DOUBLE_EQ(given.amount, 40);
+  EXPECT_EQ(given.unit, "mg");
+  EXPECT_NE(care("collagen_two").how.find("10 mg of collagen"), std::string::npos);
+}
+// EU leaflet and Canadian label of grapiprant (20 and 60 mg are scored, 100 is not), EU summary of
+// firocoxib (quarters), labels of robenacoxib (not split).
+TEST_F(ShippedDoses, TabletsAreSplitOnlyAsTheirLabelsSay) {
+  auto const splits = [&](char const* name, double mg) {
+    for (auto const& form : care(name).forms)
+      if (form.strength.value == mg) return form.splits;
+    throw std::runtime_error("no such tablet");
+  };
+  EXPECT_EQ(splits("grapiprant_check", 20), syntax::Splits::halves);
+  EXPECT_EQ(splits("grapiprant_check", 60), syntax::Splits::halves);
+  EXPECT_EQ(splits("grapiprant_check", 100), syntax::Splits::whole);
+  EXPECT_EQ(splits("firocoxib_check", 57), syntax::Splits::quarters);
+  for (double const mg : {5.0, 10.0, 20.0, 40.0})
+    EXPECT_EQ(splits("robenacoxib_check", mg), syntax::Splits::whole);
+  for (auto const* name : {"grapiprant_check", "robenacoxib_check", "firocoxib_check"})
+    EXPECT_NE(care(name).how.find("food"), std::string::npos) << name << ": with or without";
+  EXPECT_NE(care("grapiprant_check").how.find("empty stomach"), std::string::npos);
+}
 TEST_F(ShippedDoses, HeldPressureThirtyToSixtySeconds) {
   for (auto const* name : {"held_pressure", "acupressure"}) {
     auto const given = std::get<GivenDose>(computed(care(name), 20));

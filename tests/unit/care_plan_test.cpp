@@ -190,6 +190,24 @@ TEST(CareGates, TheClinicianAloneSeesCrossChecks) {
   EXPECT_NE(planned(statements, settled, CareReader::clinician).find("m"), nullptr);
 }
 
+// To have the cupboard open, not to draw up: no dose is among what the nurse gets.
+TEST(CareGates, TheNurseHearsWhichInjectionsTheVetMayAskFor) {
+  auto const statements =
+      care("m", "  for clinician\n  give 1 mg per kg by injection\n") +
+      care("n", "  for clinician\n  give 1 mg per kg by injection\n  never if c \"x\"\n") +
+      care("o", "  for clinician\n  give 1 mg per kg by mouth\n");
+  auto const* in_danger =
+      "dog: {species: dog, weight: 10 kg}\nanswers: {a: no, b: no, c: yes, danger: yes}";
+  auto const nurse = planned(statements, in_danger, CareReader::nurse);
+  ASSERT_EQ(nurse.plan.vet_may_ask_for.size(), 1U);
+  EXPECT_EQ(nurse.pack->care[nurse.plan.vet_may_ask_for[0]].name, "m");
+  EXPECT_EQ(nurse.find("m"), nullptr);
+  for (auto const reader : {CareReader::keeper, CareReader::clinician})
+    EXPECT_TRUE(planned(statements, in_danger, reader).plan.vet_may_ask_for.empty());
+  EXPECT_TRUE(planned(statements, settled_and_told, CareReader::nurse).plan.vet_may_ask_for.empty())
+      << "nothing is in a hurry";
+}
+
 GateKind mouth_gate(std::string const& yaml) {
   auto const out = planned(care("m", "  first aid\n  give 1 mg per kg by mouth\n") +
                                care("n", "  first aid\n  how \"x\"\n") +

@@ -44,6 +44,14 @@ TEST(Print, EveryStatementKeepsWhatItAccepts) {
   }
 }
 
+TEST(Print, AClinicianMayReadAMeasureUnderAProblem) {
+  for (auto const* text :
+       {"care c\n  for clinician\n", "care c\n  for clinician \"Acute pain\"\n"}) {
+    EXPECT_EQ(print(parsed(text)), text);
+    EXPECT_EQ(parsed(print(parsed(text))), parsed(text));
+  }
+}
+
 TEST(Print, ParenthesesStandWhereAndMeetsOr) {
   auto const condition = [](std::string const& text) {
     auto const tree = parsed("means m: " + text);

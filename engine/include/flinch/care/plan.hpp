@@ -72,6 +72,9 @@ struct CarePlan {
   /// in `avoid`; none where food goes on as usual.
   std::optional<std::size_t> fast;
   std::vector<PlannedMeasure> watch;  ///< what means "ring again"
+  /// For the nurse of a dog seen within the day: injections that fit and that nothing known bars.
+  /// Their doses are the vet's.
+  std::vector<std::size_t> vet_may_ask_for;
   /// What is not known of what was swallowed: `Judgement::exposures` says what is.
   std::vector<SignId> taken_questions;
   /// What must be asked before measures that fit can be offered, what most of them wait for first.

@@ -215,6 +215,7 @@ struct Care {
   std::optional<syntax::Quantity> at_most;
   std::vector<syntax::Form> forms;
   bool for_clinician = false;
+  std::string problem;  ///< the heading under which the clinician reads it; may be empty
   std::vector<CauseId> causes;
   std::optional<Condition> fit_if;
   std::vector<CareGate> never_if;

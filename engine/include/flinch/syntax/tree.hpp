@@ -382,7 +382,8 @@ struct Care : Head {
   std::optional<Quantity> at_most;
   std::vector<Form> forms;
   bool for_clinician = false;
-  std::vector<Name> causes;  ///< what it is for
+  std::optional<Text> problem;  ///< the heading under which the clinician reads it
+  std::vector<Name> causes;     ///< what it is for
   std::optional<Condition> fit_if;
   std::vector<Gate> never_if;
   std::vector<Gate> ask_vet_if;

@@ -1,0 +1,27 @@
+#pragma once
+// What the parts of a care page share: of whom and for whom it is written, and where.
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+#include "flinch/care/plan.hpp"
+#include "look/page.hpp"
+
+namespace flinch::cli {
+
+struct CarePage {
+  Pack const& pack;
+  Assessment const& result;
+  CarePlan const& plan;
+  std::string_view file;  ///< the case's, for the commands that the page names
+  Page& page;
+
+  [[nodiscard]] Care const& care(PlannedMeasure const& measure) const {
+    return pack.care[measure.care];
+  }
+  [[nodiscard]] bool is_keeper() const { return plan.audience == CareReader::keeper; }
+  [[nodiscard]] bool is_clinician() const { return plan.audience == CareReader::clinician; }
+  [[nodiscard]] bool is_top() const { return plan.tier == TierId{0}; }
+};
+
+}  // namespace flinch::cli

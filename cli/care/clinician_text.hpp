@@ -1,0 +1,10 @@
+#pragma once
+// What the clinician reads: by problem, what fits this dog, and what it may not have.
+#include "care/care_page.hpp"
+
+namespace flinch::cli {
+
+/// Nothing for other readers.
+void write_for_clinician(CarePage const& on);
+
+}  // namespace flinch::cli

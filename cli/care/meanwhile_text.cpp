@@ -1,0 +1,133 @@
+#include "care/meanwhile_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "care/care_words.hpp"
+#include "care/measure_text.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::size_t questions_shown = 8;
+
+void add(std::string& titles, std::string_view title) {
+  titles += (titles.empty() ? "" : "; ");
+  titles += title;
+}
+
+}  // namespace
+
+void write_not_to_do(CarePage const& on) {
+  auto const told = warnings_to_tell(on.pack, on.plan);
+  auto const others = may_not_words(on.pack, on.plan, told);
+  if (told.apply.empty() && others.empty()) return;
+  auto& page = on.page;
+  page.heading("DO NOT");
+  for (auto const i : told.apply) {
+    auto const& warning = on.plan.avoid[i];
+    auto const& what = on.care(warning);
+    page.paragraph(fmt::format("{}: {} {}", what.title, what.avoid, what.because), 2,
+                   page.bullet());
+    for (auto const& gate : warning.gates)
+      if (gate.kind == GateKind::ask_vet && gate.truth == Truth::yes)
+        page.paragraph("But ask: " + gate_words(on.pack, on.result, gate), 4);
+  }
+  if (!others.empty()) page.paragraph(others, 2, page.bullet());
+  page.blank();
+}
+
+void write_to_do(CarePage const& on, std::vector<std::string> const& further) {
+  auto& page = on.page;
+  page.heading(on.is_top() ? "WHAT YOU CAN DO ON THE WAY" : "WHAT YOU CAN DO IN THE NEXT 24 HOURS");
+  bool has_any = false;
+  for (auto const& measure : on.plan.measures) {
+    auto const& what = on.care(measure);
+    if (what.for_clinician || measure.advice != Advice::offered || measure.fits != Truth::yes)
+      continue;
+    has_any = true;
+    page.paragraph(fmt::format("{} [{}]", what.title, grade_words(what.grade)), 2, page.bullet());
+    write_details(on, measure);
+  }
+  for (auto const& say : further) page.paragraph(say, 2, page.bullet());
+  if (on.is_top())
+    page.paragraph("All else would delay and waits until it has been seen.", 2, page.bullet());
+  if (!has_any && !on.is_top()) page.paragraph("Nothing more than to keep it quiet and watch.");
+  if (on.plan.is_seen_today && !on.is_top())
+    page.paragraph("Exercise, massage, packs and slimming wait until it has been seen.", 2,
+                   page.bullet());
+  page.blank();
+}
+
+void write_ask_first(CarePage const& on) {
+  std::string waiting;
+  std::string examined;
+  auto const& handed = on.plan.for_examination;
+  for (auto const& measure : on.plan.measures) {
+    auto const& what = on.care(measure);
+    if (measure.advice != Advice::ask_first || measure.fits != Truth::yes || what.for_clinician)
+      continue;
+    bool const is_handed = std::find(handed.begin(), handed.end(), measure.care) != handed.end();
+    add(is_handed ? examined : waiting, what.title);
+  }
+  // A keeper who must leave now is asked nothing that only a measure waits for.
+  if ((waiting.empty() && examined.empty()) || (on.is_top() && on.is_keeper())) return;
+  auto& page = on.page;
+  page.heading("ASK FIRST");
+  if (!examined.empty())
+    page.paragraph("A vet examines it before any of these; do not test it yourself: " + examined +
+                   ".");
+  if (!waiting.empty()) {
+    page.paragraph("Not before these are answered; unknown is not no:");
+    page.paragraph(waiting + ".");
+  }
+  auto const& questions = on.plan.questions;
+  for (std::size_t i = 0; i < std::min(questions.size(), questions_shown); ++i)
+    page.paragraph(question_words(on.pack, questions[i].sign), 2, "? ");
+  if (questions.size() > questions_shown)
+    page.paragraph(fmt::format("... and {} more questions", questions.size() - questions_shown));
+  page.blank();
+}
+
+void write_advised(CarePage const& on, Advice advice, std::string_view heading) {
+  auto& page = on.page;
+  bool has_heading = false;
+  for (auto const& measure : on.plan.measures) {
+    auto const& what = on.care(measure);
+    if (measure.advice != advice || measure.fits != Truth::yes || what.for_clinician) continue;
+    if (merely_waits(measure)) continue;
+    // What only keeps the dog at ease and has had to end is told under what not to do.
+    if (what.while_waiting && measure.gates.front().kind == GateKind::stop) continue;
+    if (!has_heading) page.heading(heading);
+    has_heading = true;
+    page.paragraph(what.title, 2, page.bullet());
+    for (auto const& gate : measure.gates)
+      if (gate.kind != GateKind::leave_now && gate.kind != GateKind::seen_first &&
+          (advice == Advice::ask_vet || gate.truth == Truth::yes))
+        page.paragraph(gate_words(on.pack, on.result, gate), 4, "- ");
+    if (!on.is_keeper() && advice == Advice::ask_vet) write_details(on, measure);
+  }
+  if (has_heading) page.blank();
+}
+
+void write_ring_again(CarePage const& on) {
+  auto& page = on.page;
+  if (on.is_top()) {
+    page.heading("RING AGAIN");
+    page.paragraph("Something changes on the way: ring the clinic while you travel.", 2,
+                   page.bullet());
+    page.blank();
+    return;
+  }
+  bool has_heading = false;
+  for (auto const& one : on.plan.watch) {
+    if (one.fits != Truth::yes || one.advice == Advice::withheld) continue;
+    if (!has_heading) page.heading("RING AGAIN");
+    has_heading = true;
+    page.paragraph(on.care(one).title + ": " + on.care(one).watch, 2, page.bullet());
+  }
+  if (has_heading) page.blank();
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,60 @@
+#include "care/swallowed_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "care/care_words.hpp"
+#include "flinch/explain/taken.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::size_t danger_questions_shown = 4;
+
+}  // namespace
+
+void write_swallowed_already(CarePage const& on) {
+  auto const& exposures = on.result.judgement.exposures;
+  if (exposures.empty() && on.plan.taken_questions.empty()) return;
+  auto& page = on.page;
+  page.heading("ALREADY TAKEN");
+  page.paragraph(exposures.empty() ? "The clinic will ask:"
+                                   : "An estimate against the lowest published levels.");
+  for (std::size_t n = 0; n < exposures.size(); ++n) {
+    auto const& exposure = exposures[n];
+    auto const& what = on.pack.care[exposure.care];
+    page.paragraph(taken_text(on.pack, exposure) + ".", 2, page.bullet());
+    if (exposure.reached.empty()) page.paragraph(harm_text(on.pack, on.result, exposure), 4, "- ");
+    for (auto const i : exposure.reached) {
+      auto const& level = what.levels[i];
+      page.paragraph((level.mg_per_kg > 0 ? "reached: " : "") + level_text(level), 4, "- ");
+    }
+    if (!on.is_keeper()) page.paragraph(what.because, 4);
+    // What is done is told once for those that stand together and ask for the same.
+    bool const is_last =
+        n + 1 == exposures.size() || on.pack.care[exposures[n + 1].care].how != what.how;
+    if (is_last) page.paragraph(what.how, 4);
+  }
+  for (auto const sign : on.plan.taken_questions)
+    page.paragraph(question_words(on.pack, sign), 2, "? ");
+  page.blank();
+}
+
+void write_mouth(CarePage const& on) {
+  if (!on.plan.mouth) return;
+  auto& page = on.page;
+  bool const is_yet = on.plan.mouth->truth != Truth::yes;
+  page.heading(is_yet ? "NO SUPPLEMENTS AND NO MEDICINES YET" : "FOOD, WATER, MEDICINES");
+  page.paragraph(mouth_words(on.pack, on.result, on.plan));
+  auto const& signs = on.plan.mouth->signs;
+  for (std::size_t i = 0; i < std::min(signs.size(), danger_questions_shown); ++i)
+    page.paragraph(question_words(on.pack, signs[i]), 2, "? ");
+  if (signs.size() > danger_questions_shown)
+    page.paragraph(fmt::format("... and {} more: flinch assess {}",
+                               signs.size() - danger_questions_shown, inert(on.file)));
+  page.blank();
+}
+
+}  // namespace flinch::cli
