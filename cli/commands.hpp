@@ -28,8 +28,8 @@ struct AssessOptions {
 
 struct AskOptions {
   std::string pack;
-  std::string audience = "keeper";  ///< keeper, nurse, handler or clinician
-  std::string save;                 ///< the case file to write and to go on from; empty: none
+  std::string reader = "keeper";  ///< keeper, nurse, handler or clinician
+  std::string save;               ///< the case file to write and to go on from; empty: none
 };
 /// Reads answers from standard input.
 [[nodiscard]] Status ask(AskOptions const& options, Session const& session);
@@ -76,8 +76,8 @@ struct DescribeOptions {
 [[nodiscard]] Status describe_pack(DescribeOptions const& options, Session const& session);
 struct CareOptions {
   std::string pack;
-  std::string file;  ///< a case in YAML; `-` is standard input
-  std::string audience = "keeper";
+  std::string file;               ///< a case in YAML; `-` is standard input
+  std::string reader = "keeper";  ///< keeper, nurse or clinician
   bool json = false;
 };
 [[nodiscard]] Status care(CareOptions const& options, Session const& session);

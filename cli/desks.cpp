@@ -26,7 +26,7 @@ void add_assess(CLI::App& app, AssessOptions& options, Session const& session, S
 
 void add_ask(CLI::App& app, AskOptions& options, Session const& session, Status& status) {
   auto* command = app.add_subcommand("ask", "Ask questions, one at a time, and assess the dog");
-  command->add_option("--for", options.audience, "Who answers, and so what can be asked")
+  command->add_option("--for", options.reader, "Who answers, and so what can be asked")
       ->type_name("WHO")
       ->check(CLI::IsMember({"keeper", "nurse", "handler", "clinician"}))
       ->capture_default_str();
@@ -63,7 +63,7 @@ void add_care(CLI::App& app, CareOptions& options, Session const& session, Statu
   auto* command = app.add_subcommand(
       "care", "Until the dog is seen: what to do, what not, doses, what to watch for");
   command->add_option("case", options.file, case_help)->required()->type_name("CASE");
-  command->add_option("--for", options.audience, "Who reads it: keeper, nurse, clinician")
+  command->add_option("--for", options.reader, "Who reads it: keeper, nurse, clinician")
       ->type_name("WHO")
       ->check(CLI::IsMember({"keeper", "nurse", "clinician"}))
       ->capture_default_str();

@@ -11,6 +11,7 @@
 #include "files/clock.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/text/display.hpp"
+#include "look/reader_name.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -20,13 +21,6 @@ Date today() {
   std::tm parts{};
   localtime_r(&now, &parts);
   return {parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday};
-}
-
-Audience audience_of(std::string const& name) {
-  return name == "nurse"       ? Audience::nurse
-         : name == "handler"   ? Audience::handler
-         : name == "clinician" ? Audience::clinician
-                               : Audience::keeper;
 }
 
 }  // namespace
@@ -60,7 +54,7 @@ Status ask(AskOptions const& options, Session const& session) {
     session.out << fmt::format("Going on with {}, after {} answer{}.\n", inert(options.save), count,
                                count == 1 ? "" : "s");
   }
-  AskSession interview(tables, audience_of(options.audience), *desk.journal, today(), std::cin,
+  AskSession interview(tables, reader_named(options.reader), *desk.journal, today(), std::cin,
                        is_terminal ? Echo::by_terminal : Echo::by_us, session);
   auto const ended = interview.run(desk.dog);
   auto const status = end_desk(desk, ended.dog, !ended.is_saved, *pack, session);

@@ -78,24 +78,28 @@ std::string standing_text(Pack const& pack, Assessment const& result, Outlook co
 
 std::string tier_text(Tables const& tables, Assessment const& result, Outlook const& with_skipped,
                       Look const& look) {
-  auto const& pack = tables.pack();
+  auto const told = tell(tables, result, Reader::keeper);
   Page page(look);
-  write_tier(pack, result, before_tier(result, with_skipped), page);
+  write_tier(tables.pack(), told.urgency, before_tier(result, with_skipped), page);
   if (may_rise(result, with_skipped))
     page.paragraph("Dangers have not all been asked for yet: go on, it may be more urgent.");
-  auto const wording = is_top(result) ? Wording::in_brief : Wording::in_full;
   // Until the dangers are asked for, base rates alone would be named.
-  write_findings(pack, result, wording,
-                 may_rise(result, with_skipped) ? Causes::left_out : Causes::named, page);
-  if (is_top(result))
-    write_first_aid(pack, plan_care(tables, result, CareReader::keeper), wording, page);
+  write_reasons(told.urgency, is_top(result) ? Wording::in_brief : Wording::in_full,
+                may_rise(result, with_skipped) ? Causes::left_out : Causes::named, page);
+  write_script(told, page);
   page.paragraph(std::string(short_caution_text));
   return page.take();
 }
 
-std::string alarm_text(Alarm const& alarm, Look const& look) {
+std::string alarms_text(Tables const& tables, Assessment const& result,
+                        std::vector<AlarmId> const& fired, Script const& told_before,
+                        Look const& look) {
+  auto const& pack = tables.pack();
   Page page(look);
-  write_alarm(alarm, Wording::in_full, page);
+  for (auto const id : fired)
+    page.paragraph(fmt::format("{}. {}", pack[id].title, pack[id].because), 2, page.bullet());
+  auto const told = tell(tables, result, Reader::keeper);
+  if (told.script != told_before) write_script(told, page);
   return page.take();
 }
 
@@ -114,16 +118,17 @@ std::string fall_text(Pack const& pack, ToldTier const& before, Assessment const
   return page.take();
 }
 
-std::string last_word_text(Pack const& pack, Assessment const& result, Outlook const& with_skipped,
-                           Look const& look) {
+std::string last_word_text(Tables const& tables, Assessment const& result,
+                           Outlook const& with_skipped, Look const& look) {
+  auto const told = tell(tables, result, Reader::keeper);
   Page page(look);
   bool const has_unasked = with_skipped.danger_left > 0;
   auto const ceiling = [&] {
-    return fmt::format("it could be \"{}\"", pack[*result.ceiling].title);
+    return fmt::format("it could be \"{}\"", tables.pack()[*result.ceiling].title);
   };
   bool const is_settled = !result.ceiling || result.ceiling == result.tier;
   if (result.tier)
-    write_tier(pack, result, before_tier(result, with_skipped), page);
+    write_tier(tables.pack(), told.urgency, before_tier(result, with_skipped), page);
   else
     page.paragraph("Nothing was told that says how soon.");
   if (is_settled) return page.take();

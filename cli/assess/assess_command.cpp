@@ -31,7 +31,7 @@ Status assess(AssessOptions const& options, Session const& session) {
 
   Tables const tables(pack);
   Assessor assessor(tables);
-  TextOptions const text{options.numbers ? Numbers::shown : Numbers::hidden, options.causes};
+  TextOptions text{options.numbers ? Numbers::shown : Numbers::hidden, options.causes};
   auto all = nlohmann::ordered_json::array();
   bool is_first = true;
   for (auto const& one : cases) {
@@ -43,6 +43,7 @@ Status assess(AssessOptions const& options, Session const& session) {
     }
     if (!is_first) session.out << '\n';
     is_first = false;
+    text.file = one.path;
     session.out << assessment_text(tables, one.dog, result, text, session.look);
   }
   if (options.json) session.out << json_text(all);

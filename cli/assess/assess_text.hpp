@@ -13,6 +13,7 @@ struct TextOptions {
   Numbers numbers = Numbers::hidden;
   std::size_t causes = 5;
   bool are_dangers_unasked = false;  ///< the tier is told with "At least"
+  std::string file{};                ///< of the case, for commands that are named; or nothing
 };
 
 /// "10 years, 32.66 kg, Labrador Retriever, male, neutered": what is known of it; may be empty.

@@ -50,7 +50,7 @@ CallModel::CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_
     : tables_(tables),
       keeping_(keeping),
       assessor_(tables),
-      interview_(tables, Audience::nurse, danger_first),
+      interview_(tables, Reader::nurse, danger_first),
       search_(tables.pack()) {
   state_.dog = std::move(dog);
   state_.now = now;
@@ -114,7 +114,7 @@ void CallModel::reassess() {
   open_danger_ = all_open_;
   std::erase_if(open_danger_, [&](OpenQuestion const& open) {
     auto const& sign = pack()[open.sign];
-    return open.could_not_tell || sign.of_the_dog || !can_see(Audience::nurse, sign.seen_by);
+    return open.could_not_tell || sign.of_the_dog || !can_see(Reader::nurse, sign.seen_by);
   });
   put_ground_first();
   auto first = follow_ups();

@@ -10,12 +10,12 @@
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/model/yes_and_no.hpp"
+#include "flinch/telling/telling.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
 namespace {
 
-constexpr double day_s = 86400;
 constexpr std::size_t causes_named = 3;
 constexpr double worth_naming = 0.05;
 constexpr std::size_t open_named = 8;
@@ -25,12 +25,14 @@ void join(std::string& list, std::string_view item, std::string_view between = "
   list += item;
 }
 
-bool is_top_tier(Assessment const& result) { return result.tier && index(*result.tier) == 0; }
-
 class Note {
  public:
   Note(Tables const& tables, Case const& dog, Assessment const& result)
-      : tables_(tables), pack_(tables.pack()), dog_(dog), result_(result) {}
+      : tables_(tables),
+        pack_(tables.pack()),
+        dog_(dog),
+        result_(result),
+        told_(tell(tables, result, Reader::nurse)) {}
 
   std::vector<NotePart> write() {
     return {{"Situation", situation()},
@@ -170,10 +172,9 @@ class Note {
 
   [[nodiscard]] Items recommendation() const {
     Items items;
-    auto const advice = advice_for(tables_, result_);
     // Whether it was read out is not known.
-    for (auto const& sentence : advice.say) add(items, "For the caller", sentence);
-    for (auto const& sentence : advice.never) add(items, "For the caller", sentence);
+    for (auto const& line : told_.script.lines) add(items, "For the caller", line);
+    add(items, "For the caller", told_.mouth.food_and_water);
     if (!result_.nothing_told) add(items, "For the vet", next_steps());
     add(items, "Ring back",
         dog_.ring_back_at.empty() ? "no time agreed" : "at " + dog_.ring_back_at);
@@ -199,6 +200,7 @@ class Note {
   Pack const& pack_;
   Case const& dog_;
   Assessment const& result_;
+  Telling told_;
 };
 
 // One line of Markdown that holds no markup: what could be HTML is written as a reference, what
@@ -223,46 +225,6 @@ std::string inert_markdown(std::string_view text) {
 }
 
 }  // namespace
-
-std::string const caution =
-    "Flinch supports people who decide; it does not diagnose. A licensed veterinarian and local "
-    "rules decide. If the dog gets worse, ring again at once.";
-
-AdviceToCaller advice_for(Tables const& tables, Assessment const& result) {
-  auto const& pack = tables.pack();
-  AdviceToCaller out;
-  if (result.tier) {
-    out.say.push_back(pack[*result.tier].say);
-    // Only what the alarms of this tier say: a lesser alarm's advice would soften it.
-    for (auto const& one : result.alarms) {
-      auto const& alarm = pack[one.alarm];
-      if (one.truth == Truth::yes && alarm.see == *result.tier && !alarm.say.empty() &&
-          std::find(out.say.begin(), out.say.end(), alarm.say) == out.say.end())
-        out.say.push_back(alarm.say);
-    }
-    for (auto const& exposure : result.exposures) {
-      auto const& how = pack.care[exposure.care].how;
-      if (exposure.see == result.tier && !how.empty() &&
-          std::find(out.say.begin(), out.say.end(), how) == out.say.end())
-        out.say.push_back(how);
-    }
-  } else {
-    out.say.emplace_back(
-        "Nothing was told that says how soon. Unknown is not no: when in doubt, have the dog "
-        "seen, and ring again at once if anything gets worse.");
-  }
-  out.never.emplace_back("Give no human painkillers: they can poison a dog.");
-  if (is_top_tier(result))
-    out.never.emplace_back("Give nothing by mouth: no food, no water, no medicine.");
-  else if (result.tier && pack[*result.tier].within_s <= day_s)
-    out.never.emplace_back(
-        "Give no food and no medicine by mouth, unless it says so above, before the clinic has "
-        "said so: "
-        "it may need an anaesthetic. Water as the clinic says.");
-  if (!is_top_tier(result))
-    out.never.emplace_back("Give no medicine left over from before, unless a vet says so.");
-  return out;
-}
 
 std::vector<NotePart> handover_note(Tables const& tables, Case const& dog,
                                     Assessment const& result) {

@@ -1,5 +1,5 @@
 #pragma once
-// What a call ends with: advice to read out, and the hand-over note in the trade's four parts.
+// What a call ends with: the hand-over note in the trade's four parts.
 #include <string>
 #include <vector>
 
@@ -7,13 +7,6 @@
 #include "look/page.hpp"
 
 namespace flinch::cli {
-
-/// What to tell the caller, and what they must not give; sentences of the pack and of this program.
-struct AdviceToCaller {
-  std::vector<std::string> say;
-  std::vector<std::string> never;
-};
-[[nodiscard]] AdviceToCaller advice_for(Tables const& tables, Assessment const& result);
 
 struct NoteItem {
   std::string label;  ///< may be empty
@@ -31,8 +24,5 @@ struct NotePart {
 [[nodiscard]] std::string note_text(std::vector<NotePart> const& note, Look const& look);
 /// Markdown in which nothing that a caller said is markup.
 [[nodiscard]] std::string note_markdown(std::vector<NotePart> const& note);
-
-/// What stands below every advice and note.
-extern std::string const caution;
 
 }  // namespace flinch::cli

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <set>
 
-#include "care/care_words.hpp"
 #include "flinch/explain/taken.hpp"
 #include "look/html.hpp"
 
@@ -17,32 +16,26 @@ std::string told(std::string_view strong, std::string_view text) {
                      text.empty() ? std::string() : ": " + escaped(text));
 }
 
-std::string watched(Pack const& pack, CarePlan const& plan) {
-  // On the way to the vet a list with lesser times would only tempt to wait.
-  if (plan.tier == TierId{0})
-    return told("Look", "all the time, until it is seen; do not wait for a change.") +
-           told("Something changes on the way", "ring the clinic while you travel.");
+std::string told_items(std::vector<ToldItem> const& items) {
   std::string out;
-  for (auto const& one : plan.watch)
-    if (one.fits == Truth::yes && one.advice != Advice::withheld)
-      out += told(pack.care[one.care].title, pack.care[one.care].watch);
-  return out + told("Look again", fmt::format("in {} at the latest, and answer the same questions.",
-                                              time_words(plan.look_again_s)));
+  for (auto const& one : items) out += told(one.title, one.text);
+  return out;
 }
 
 class CareOnPage {
  public:
-  CareOnPage(Reviewed const& reviewed, Reader reader)
+  CareOnPage(Reviewed const& reviewed, Telling const& telling)
       : pack_(reviewed.tables.pack()),
         result_(reviewed.result),
-        is_for_keeper_(reader == Reader::keeper),
-        plan_(plan_care(reviewed.tables, result_,
-                        is_for_keeper_ ? CareReader::keeper : CareReader::clinician)) {}
+        is_for_keeper_(telling.reader != Reader::clinician),
+        telling_(telling),
+        plan_(telling.plan) {}
 
   std::string write() const {
     if (pack_.care.empty()) return {};
     std::string out = part("Already taken: an estimate", taken());
-    if (plan_.mouth) out += paragraph(mouth_words(pack_, result_, plan_));
+    if (plan_.mouth)
+      out += paragraph(telling_.mouth.medicines + " " + telling_.mouth.food_and_water);
     out += part("You can do", by_advice(Advice::offered, false));
     out += part("Do not", avoided());
     out += part("Ask the clinic first", by_advice(Advice::ask_vet, false));
@@ -54,7 +47,7 @@ class CareOnPage {
       out += part("Cross-check: weigh up", by_advice(Advice::ask_vet, true));
       out += part("Cross-check: ask first", by_advice(Advice::ask_first, true));
       out += part("Cross-check: not for this dog as it stands", by_advice(Advice::withheld, true));
-      out += part("Ring again", watched(pack_, plan_));
+      out += part("Ring again", watch_on_page(telling_));
     }
     return out;
   }
@@ -77,14 +70,8 @@ class CareOnPage {
 
   [[nodiscard]] std::string avoided() const {
     std::string out;
-    auto const told_here = warnings_to_tell(pack_, plan_);
-    for (auto const i : told_here.apply) {
-      auto const& care = pack_.care[plan_.avoid[i].care];
-      out += told(care.title, care.avoid);
-    }
-    if (auto const others = may_not_words(pack_, plan_, told_here); !others.empty())
-      out += told("And", others);
-    return out;
+    for (auto const& warning : telling_.do_not) out += told(warning.title, warning.text);
+    return telling_.may_not.empty() ? out : out + told("And", telling_.may_not);
   }
 
   // What is for the clinician alone is a cross-check of what was prescribed, nothing to reach for.
@@ -152,18 +139,18 @@ class CareOnPage {
   Pack const& pack_;
   Assessment const& result_;
   bool is_for_keeper_;
-  CarePlan plan_;
+  Telling const& telling_;
+  CarePlan const& plan_;
 };
 
 }  // namespace
 
-std::string care_on_page(Reviewed const& reviewed, Reader reader) {
-  return CareOnPage(reviewed, reader).write();
+std::string care_on_page(Reviewed const& reviewed, Telling const& telling) {
+  return CareOnPage(reviewed, telling).write();
 }
 
-std::string watch_on_page(Reviewed const& reviewed) {
-  return watched(reviewed.tables.pack(),
-                 plan_care(reviewed.tables, reviewed.result, CareReader::keeper));
+std::string watch_on_page(Telling const& telling) {
+  return told_items(telling.ring_again) + told("Look again", telling.look_again);
 }
 
 }  // namespace flinch::cli

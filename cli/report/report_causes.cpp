@@ -152,7 +152,7 @@ std::string causes_in_short(Reviewed const& reviewed, Reader reader, std::size_t
     bar.words = fmt::format("{} ({})", chance_in_words(ranked.posterior),
                             chance_range_in_words(bar.allowed));
     auto text = fmt::format("{}: {}", bar.title, bar.words);
-    if (reader == Reader::clinic) {
+    if (reader == Reader::clinician) {
       bar.numbers = fmt::format("{} ({})", per_cent(ranked.posterior), chance_range(bar.allowed));
       text += ", " + bar.numbers;
     }
@@ -162,7 +162,8 @@ std::string causes_in_short(Reviewed const& reviewed, Reader reader, std::size_t
       text += ", " + bar.standing;
     }
     text += ".";
-    if (reader == Reader::clinic && ranked.cause) text += backing_in_words(reviewed, *ranked.cause);
+    if (reader == Reader::clinician && ranked.cause)
+      text += backing_in_words(reviewed, *ranked.cause);
     items += item(text);
     bars.push_back(std::move(bar));
   }

@@ -8,6 +8,7 @@
 #include "files/clock.hpp"
 #include "files/replace_file.hpp"
 #include "flinch/text/display.hpp"
+#include "look/reader_name.hpp"
 #include "report/report_page.hpp"
 
 namespace flinch::cli {
@@ -19,9 +20,9 @@ Status report(ReportOptions const& options, Session const& session) {
   Assessor assessor(tables);
   auto const result = assessor.assess(opened->one.dog);
   Reviewed const reviewed{tables, assessor, opened->one.dog, result};
-  auto const page = report_page(
-      reviewed, options.reader == "keeper" ? Reader::keeper : Reader::clinic,
-      options.paper == "letter" ? Paper::letter : Paper::a4, clock_text(now_or_fixed()));
+  auto const page = report_page(reviewed, reader_named(options.reader),
+                                options.paper == "letter" ? Paper::letter : Paper::a4,
+                                clock_text(now_or_fixed()));
   if (options.output == "-") {
     session.out << page;
     return Status::fine;

@@ -7,11 +7,11 @@
 
 #include "assess/assess_text.hpp"
 #include "flinch/assess/uncertainty.hpp"
-#include "flinch/explain/likely_dangers.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
+#include "flinch/telling/telling.hpp"
 #include "look/chance_words.hpp"
 #include "report/report_care.hpp"
 #include "report/report_causes.hpp"
@@ -27,6 +27,7 @@ class ReportPage {
       : reviewed_(reviewed),
         pack_(reviewed.tables.pack()),
         result_(reviewed.result),
+        told_(tell(reviewed.tables, reviewed.result, reader)),
         is_for_keeper_(reader == Reader::keeper) {}
 
   std::string write(Paper paper, std::string const& written) {
@@ -36,7 +37,7 @@ class ReportPage {
     if (is_for_keeper_) {
       body += section("do", "What to do, and what not", what_to_do());
       body += section("watch", "Ring again at once if", what_to_watch());
-      if (auto const care = care_on_page(reviewed_, Reader::keeper); !care.empty())
+      if (auto const care = care_on_page(reviewed_, told_); !care.empty())
         body += section("until", "Until the dog is seen", care);
       body += section("where", "Where", where_on_the_dog(reviewed_));
       body += section("causes", "What it may be",
@@ -47,17 +48,17 @@ class ReportPage {
       body += section("open", "What could make it more urgent", still_open());
       body += section("where", "Where", where_on_the_dog(reviewed_));
       body += section("causes", "What it may be",
-                      not_a_diagnosis() + causes_in_short(reviewed_, Reader::clinic, 5));
+                      not_a_diagnosis() + causes_in_short(reviewed_, Reader::clinician, 5));
       body += section("reasons", "Reasons", causes_in_full(reviewed_));
       body += section("next", "Next, for the vet", next_steps());
-      if (auto const care = care_on_page(reviewed_, Reader::clinic); !care.empty())
+      if (auto const care = care_on_page(reviewed_, told_); !care.empty())
         body += section("until", "Until the dog is seen", care);
       body += section("changes", "What would change the result", changes());
       body += section("told", "What was told, and what follows", answers());
       body += section("sources", "Sources", sources());
     }
     body += fmt::format("</main>\n<footer>\n<p>{}</p>\n<p>Rules: {} {}.</p>\n</footer>\n",
-                        escaped(caution_text), escaped(pack_.title), escaped(pack_.version));
+                        escaped(caution), escaped(pack_.title), escaped(pack_.version));
     return html_page({title, paper, {}, fmt::format("{}, written {}", name, written)}, body);
   }
 
@@ -82,15 +83,10 @@ class ReportPage {
         "<p class=\"marks\" aria-hidden=\"true\">{}</p>\n<h2 id=\"urgency\" "
         "class=\"tier\">{}</h2>\n",
         marks, escaped(title_of(pack_, result_.tier)));
-    if (result_.tier)
-      out += paragraph(pack_[*result_.tier].say);
-    else
-      out += paragraph(
-          "Too little is known to say how soon. That is no all-clear: answer more, or ring the "
-          "clinic if in doubt.");
-    if (result_.ceiling != result_.tier && result_.ceiling)
+    out += paragraph(told_.urgency.say);
+    if (told_.urgency.could_be)
       out += paragraph(fmt::format("Not everything has been asked: it could still be \"{}\".",
-                                   pack_[*result_.ceiling].title));
+                                   pack_[*told_.urgency.could_be].title));
     return out + "</section>\n";
   }
 
@@ -101,34 +97,22 @@ class ReportPage {
 
   [[nodiscard]] std::string what_to_do() const {
     std::string items;
-    std::set<std::string> told;  // several alarms may say the same
-    for (auto const& outcome : result_.alarms) {
-      auto const& alarm = pack_[outcome.alarm];
-      // What a less urgent alarm says would soften what the tier says.
-      if (outcome.truth == Truth::yes && alarm.see == *result_.tier && !alarm.say.empty() &&
-          told.insert(alarm.say).second)
-        items += item(alarm.say);
-    }
-    for (auto const& exposure : result_.exposures)
-      if (exposure.see == result_.tier && exposure.see)
-        items +=
-            item(fmt::format("{}; {}. {}", taken_text(pack_, exposure),
-                             harm_text(pack_, result_, exposure), pack_.care[exposure.care].how));
+    for (auto const& line : told_.script.lines) items += item(line);
+    auto out = items.empty() ? items : numbered_list(items);
+    items.clear();
+    if (!told_.mouth.food_and_water.empty())
+      items += item("Food and water: " + told_.mouth.food_and_water);
     items += item("Take this page with you, and the telephone number of the clinic.");
     items += item("Give no medicine that is meant for people: no human painkillers, not even one.");
     items += item(
         "Give nothing that a vet has not given for this dog and this trouble. Ask before the next "
         "dose of anything that it gets; stop no steroid, heart, fit or insulin medicine by "
         "yourself.");
-    return list(items);
+    return out + list(items);
   }
 
   [[nodiscard]] std::string what_to_watch() const {
-    auto items = item("The dog gets worse in any way.");
-    bool const is_on_the_way = result_.tier && index(*result_.tier) == 0;
-    if (is_on_the_way)
-      items += item("Something happens on the way: ring the clinic as you travel.");
-    return list(items + watch_on_page(reviewed_));
+    return list(item("The dog gets worse in any way.") + watch_on_page(told_));
   }
 
   [[nodiscard]] std::string why_so_soon() const {
@@ -183,45 +167,31 @@ class ReportPage {
   }
 
   [[nodiscard]] std::string contradictions() const {
+    if (told_.clashes.empty()) return {};
     std::string items;
-    for (auto const& c : result_.contradictions)
-      items += item(fmt::format("\"{}\" was counted, against \"{}\"", pack_[c.counted].label,
-                                pack_[c.against].label));
-    if (items.empty()) return {};
+    for (auto const& clash : told_.clashes) items += item(clash);
     return paragraph("Answers that clash; the more dangerous one was counted:") + list(items);
   }
 
   [[nodiscard]] std::string still_open() const {
     constexpr std::size_t shown = 12;
-    auto const questions = likely_dangers(reviewed_.tables, result_);
-    if (questions.empty()) return paragraph("Nothing that is still open.");
+    auto const& open = told_.open;
+    if (open.empty()) return paragraph("Nothing that is still open.");
     std::string items;
-    for (std::size_t i = 0; i < std::min(shown, questions.size()); ++i) {
-      auto const& sign = pack_[questions[i].sign];
-      items +=
-          item(fmt::format("{}: {}{}", pack_[questions[i].could_reach].title,
-                           sign.of_the_dog ? fmt::format("the dog's {}", sign.label) : sign.ask,
-                           questions[i].could_not_tell ? " (could not be told)" : ""));
-    }
+    for (std::size_t i = 0; i < std::min(shown, open.size()); ++i)
+      items += item(
+          fmt::format("{}: {}{}", pack_[open[i].open.could_reach].title, open[i].ask,
+                      open[i].who_else.empty() ? std::string() : " (" + open[i].who_else + ")"));
     auto out = paragraph("Unknown is not no. These answers could raise it:") + list(items);
-    if (questions.size() > shown)
-      out += paragraph(fmt::format("... and {} more.", questions.size() - shown));
+    if (open.size() > shown) out += paragraph(fmt::format("... and {} more.", open.size() - shown));
     return out;
   }
 
   [[nodiscard]] std::string next_steps() const {
-    constexpr std::size_t causes_asked = 3;
-    constexpr double worth_a_test = 0.05;
+    if (told_.next.empty()) return paragraph("Nothing in particular yet.");
     std::string items;
-    std::set<std::string> told;
-    std::size_t asked = 0;
-    for (auto const& ranked : result_.ranking) {
-      if (!ranked.cause) continue;
-      if (result_.nothing_told || asked++ == causes_asked || ranked.posterior < worth_a_test) break;
-      for (auto const& next : pack_[*ranked.cause].next)
-        if (told.insert(next).second) items += item(next);
-    }
-    return items.empty() ? paragraph("Nothing in particular yet.") : list(items);
+    for (auto const& step : told_.next) items += item(step);
+    return list(items);
   }
 
   [[nodiscard]] std::string change_sets(std::string_view title, std::vector<ChangeSet> const& sets,
@@ -288,6 +258,7 @@ class ReportPage {
   Reviewed reviewed_;
   Pack const& pack_;
   Assessment const& result_;
+  Telling told_;
   bool is_for_keeper_;
 };
 

@@ -7,8 +7,6 @@
 
 namespace flinch::cli {
 
-enum class Reader : unsigned char { keeper, clinic };
-
 /// `written` is the time of writing as text; it stands in the heading and above every sheet.
 [[nodiscard]] std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper,
                                       std::string const& written);

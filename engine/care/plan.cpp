@@ -14,12 +14,12 @@ constexpr double likely_enough = 0.1;  // of a cause that a measure is for; a ju
 
 class Planner {
  public:
-  Planner(Tables const& tables, Assessment const& result, CareReader audience)
+  Planner(Tables const& tables, Assessment const& result, Reader reader)
       : tables_(tables),
         pack_(tables.pack()),
         result_(result),
         weight_kg_(number(dog_sign::weight)) {
-    plan_.audience = audience;
+    plan_.reader = reader;
   }
 
   CarePlan make() {
@@ -118,7 +118,7 @@ class Planner {
 
   void look_at_measure(std::size_t i) {
     auto const& care = pack_.care[i];
-    if (care.for_clinician && plan_.audience != CareReader::clinician) return;
+    if (care.for_clinician && plan_.reader != Reader::clinician) return;
     PlannedMeasure out;
     out.care = i;
     out.fits = fits(care);
@@ -225,7 +225,7 @@ class Planner {
   // A keeper is asked for nothing that only a clinic can find, nor for what hurts; nor for the rest
   // of what such a finding decides.
   void hand_over_what_hurts() {
-    if (plan_.audience != CareReader::keeper) return;
+    if (plan_.reader == Reader::nurse || plan_.reader == Reader::clinician) return;
     auto const is_for_hands = [&](CareQuestion const& question) {
       auto const& sign = pack_[question.sign];
       return sign.seen_by != SeenBy::anyone || sign.may_hurt;
@@ -278,8 +278,8 @@ class Planner {
 
 }  // namespace
 
-CarePlan plan_care(Tables const& tables, Assessment const& result, CareReader audience) {
-  return Planner(tables, result, audience).make();
+CarePlan plan_care(Tables const& tables, Assessment const& result, Reader reader) {
+  return Planner(tables, result, reader).make();
 }
 
 ToldWarnings warnings_to_tell(Pack const& pack, CarePlan const& plan) {

@@ -54,16 +54,14 @@ TEST(Handover, SaysAllThatTheVetNeeds) {
             "  * May be: Twisted stomach; Elbow arthritis (likeliest first; not a diagnosis)\n"
             "\n"
             "RECOMMENDATION\n"
-            "  * For the caller: Leave now; telephone on the way.\n"
-            "  * For the caller: Give no human painkillers: they can poison a dog.\n"
-            "  * For the caller: Give nothing by mouth: no food, no water, no medicine.\n"
+            "  * For the caller: Food and water as the clinic says.\n"
             "  * For the vet: Radiograph of the belly; Flexion and extension of both elbows,\n"
             "    compared\n"
             "  * Ring back: at 15:40\n"
             "\n" +
                 std::string("Flinch supports people who decide; it does not diagnose. A licensed "
-                            "veterinarian\nand local rules decide. If the dog gets worse, ring "
-                            "again at once.\n"));
+                            "veterinarian\nand local rules decide. Give no human painkillers. If "
+                            "the dog gets worse, ring\nagain at once.\n"));
 }
 
 TEST(Handover, UnknownIsNamedAndNeverNo) {
@@ -75,13 +73,6 @@ TEST(Handover, UnknownIsNamedAndNeverNo) {
             std::string::npos)
       << text;
   EXPECT_EQ(text.find("Answered no: collapsed"), std::string::npos) << text;
-}
-
-TEST(Handover, ALesserAlarmsAdviceDoesNotSoftenTheTiers) {
-  static Tables const tables(test::desk_pack());
-  auto const dog = test::case_of(tables.pack(), "answers: {gum_colour: pale, collapsed: yes}\n");
-  for (auto const& sentence : advice_for(tables, Assessor(tables).assess(dog)).say)
-    EXPECT_EQ(sentence.find("today"), std::string::npos) << sentence;
 }
 
 TEST(Handover, NothingThatACallerSaidIsMarkupOrAControl) {

@@ -15,7 +15,7 @@ int main(int argc, char** argv) {
   for (auto const& example : pack->examples) {
     auto const result = assessor.assess(example.dog);
     cli::Reviewed const reviewed{tables, assessor, example.dog, result};
-    for (auto const reader : {cli::Reader::keeper, cli::Reader::clinic}) {
+    for (auto const reader : {cli::Reader::keeper, cli::Reader::clinician}) {
       auto const path = std::string(argv[1]) + "/" + example.name +
                         (reader == cli::Reader::keeper ? "-keeper.html" : "-clinic.html");
       std::ofstream(path, std::ios::binary)

@@ -32,7 +32,7 @@ Pages pages_of(std::string const& yaml) {
   auto const result = assessor.assess(dog);
   Reviewed const reviewed{tables, assessor, dog, result};
   return {report_page(reviewed, Reader::keeper, Paper::a4, written),
-          report_page(reviewed, Reader::clinic, Paper::a4, written)};
+          report_page(reviewed, Reader::clinician, Paper::a4, written)};
 }
 
 bool holds(std::string const& page, std::string_view words) {
@@ -230,7 +230,8 @@ TEST(ReportPage, DrawsHowFarTheFiguresAllowAChanceToBeOff) {
     auto const result = assessor.assess(example.dog);
     if (result.nothing_told) continue;
     Uncertainty const uncertainty(tables, result);
-    auto const causes = causes_in_short({tables, assessor, example.dog, result}, Reader::clinic, 5);
+    auto const causes =
+        causes_in_short({tables, assessor, example.dog, result}, Reader::clinician, 5);
     std::regex const whisker("<path class=\"axis\" d=\"(.*)\"/>");
     std::size_t place = 0;
     for (std::sregex_iterator one(causes.begin(), causes.end(), whisker), end; one != end;
