@@ -10,6 +10,7 @@
 #include "desk/desk_case.hpp"
 #include "files/clock.hpp"
 #include "files/pack_source.hpp"
+#include "files/practice_source.hpp"
 #include "flinch/text/display.hpp"
 #include "look/reader_name.hpp"
 
@@ -26,6 +27,8 @@ Date today() {
 }  // namespace
 
 Status ask(AskOptions const& options, Session const& session) {
+  auto setting = open_setting(options.practice, session.err);
+  if (!setting) return Status::bad;
   auto opened = open_pack(options.pack);
   if (!opened.outcome) {
     session.err << render(opened.outcome.diagnostics, opened.sources);
@@ -54,8 +57,9 @@ Status ask(AskOptions const& options, Session const& session) {
     session.out << fmt::format("Going on with {}, after {} answer{}.\n", inert(options.save), count,
                                count == 1 ? "" : "s");
   }
+  Session const here{session.out, session.err, session.look, std::move(*setting)};
   AskSession interview(tables, reader_named(options.reader), *desk.journal, today(), std::cin,
-                       is_terminal ? Echo::by_terminal : Echo::by_us, session);
+                       is_terminal ? Echo::by_terminal : Echo::by_us, here);
   auto const ended = interview.run(desk.dog);
   auto const status = end_desk(desk, ended.dog, !ended.is_saved, *pack, session);
   if (desk.is_named && status == Status::fine)

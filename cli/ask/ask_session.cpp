@@ -81,9 +81,10 @@ void AskSession::say(std::string const& text) { session_.out << text << std::flu
 void AskSession::say_so_far() {
   auto const with_skipped = interview_.next(result_, now_.places_untold);
   TextOptions options;
+  options.setting = session_.setting;
   options.are_dangers_unasked = may_rise(result_, with_skipped);
   say(assessment_text(tables_, now_.dog, result_, options, session_.look) + "\n" +
-      last_word_text(tables_, result_, with_skipped, session_.look));
+      last_word_text(tables_, result_, with_skipped, session_.setting, session_.look));
 }
 
 void AskSession::remark(std::string const& text) {
@@ -109,7 +110,7 @@ AskSession::Told AskSession::note_tier(Outlook const& with_skipped) {
   bool const rose = result_.tier && (!told_tier_ || *result_.tier < *told_tier_);
   bool const fell = told_tier_ && (!result_.tier || *told_tier_ < *result_.tier);
   if (rose) {
-    say(tier_text(tables_, result_, with_skipped, session_.look));
+    say(tier_text(tables_, result_, with_skipped, session_.setting, session_.look));
   } else if (fell) {
     say(fall_text(pack_, {*told_tier_, last_noted_}, result_, with_skipped, session_.look));
   } else {
@@ -167,7 +168,7 @@ std::string AskSession::nothing_more_text(Outlook const& outlook,
   auto const& said = with_skipped.several_answers_reach;
   if (result_.ceiling && result_.ceiling != result_.tier && (!said || *result_.ceiling < *said))
     text += fmt::format(
-        " What could not be told, or needs other hands or a clinic, could still make it \"{}\".",
+        " What you could not answer, and what a clinic would find, could still make it \"{}\".",
         pack_[*result_.ceiling].title);
   return text;
 }

@@ -51,9 +51,10 @@ std::string urgency_so_far(Pack const& pack, Assessment const& result, Outlook c
     text += fmt::format(" {} together could make it: {}.", one ? "Several" : "Only several answers",
                         pack[*several].title);
   if (!several && result.ceiling && result.ceiling != result.tier)
-    text +=
-        fmt::format(" What was skipped, could not be told or is for other hands could make it: {}.",
-                    pack[*result.ceiling].title);
+    text += fmt::format(
+        " Questions that you skipped or could not answer, and what a clinic would find, could make "
+        "it: {}.",
+        pack[*result.ceiling].title);
   return text;
 }
 
@@ -77,8 +78,8 @@ std::string standing_text(Pack const& pack, Assessment const& result, Outlook co
 }
 
 std::string tier_text(Tables const& tables, Assessment const& result, Outlook const& with_skipped,
-                      Look const& look) {
-  auto const told = tell(tables, result, Reader::keeper);
+                      Setting const& setting, Look const& look) {
+  auto const told = tell(tables, result, Reader::keeper, setting);
   Page page(look);
   write_tier(tables.pack(), told.urgency, before_tier(result, with_skipped), page);
   if (may_rise(result, with_skipped))
@@ -119,8 +120,8 @@ std::string fall_text(Pack const& pack, ToldTier const& before, Assessment const
 }
 
 std::string last_word_text(Tables const& tables, Assessment const& result,
-                           Outlook const& with_skipped, Look const& look) {
-  auto const told = tell(tables, result, Reader::keeper);
+                           Outlook const& with_skipped, Setting const& setting, Look const& look) {
+  auto const told = tell(tables, result, Reader::keeper, setting);
   Page page(look);
   bool const has_unasked = with_skipped.danger_left > 0;
   auto const ceiling = [&] {
@@ -134,7 +135,7 @@ std::string last_word_text(Tables const& tables, Assessment const& result,
   if (is_settled) return page.take();
   page.paragraph(has_unasked
                      ? fmt::format("Dangers have not all been asked for: {}.", ceiling())
-                     : fmt::format("What could not be told, or needs other hands or a clinic, "
+                     : fmt::format("What you could not answer, and what a clinic would find, "
                                    "is open: {}.",
                                    ceiling()));
   return page.take();

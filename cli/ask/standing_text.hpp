@@ -8,6 +8,7 @@
 
 #include "flinch/assess/assessment.hpp"
 #include "flinch/interview/interview.hpp"
+#include "flinch/telling/practice.hpp"
 #include "flinch/telling/script.hpp"
 #include "look/page.hpp"
 
@@ -25,7 +26,8 @@ namespace flinch::cli {
 /// The tier that has been reached, in words and marks, why, and what to do; while answers could
 /// still raise it, "at least". `result.tier` must be set.
 [[nodiscard]] std::string tier_text(Tables const& tables, Assessment const& result,
-                                    Outlook const& with_skipped, Look const& look);
+                                    Outlook const& with_skipped, Setting const& setting,
+                                    Look const& look);
 
 /// Alarms that fired at the tier that stands already, and what is to be done now, unless it was
 /// told before.
@@ -47,6 +49,7 @@ struct ToldTier {
 /// The tier once more and what it says to do, and what it could still be, to stand last on the
 /// screen.
 [[nodiscard]] std::string last_word_text(Tables const& tables, Assessment const& result,
-                                         Outlook const& with_skipped, Look const& look);
+                                         Outlook const& with_skipped, Setting const& setting,
+                                         Look const& look);
 
 }  // namespace flinch::cli

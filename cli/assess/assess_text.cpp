@@ -26,7 +26,7 @@ class AssessmentText {
         pack_(tables.pack()),
         dog_(dog),
         result_(result),
-        told_(tell(tables, result, Reader::keeper)),
+        told_(tell(tables, result, Reader::keeper, options.setting)),
         options_(options),
         page_(look) {}
 
@@ -237,9 +237,9 @@ class AssessmentText {
     auto const& label = pack_[from].label;
     switch (origin) {
       case Origin::from_whole:
-        return fmt::format("no to \"{}\" is no to: {}", label, signs);
+        return fmt::format("\"{}\" was answered no, and so these are no: {}", label, signs);
       case Origin::from_part:
-        return fmt::format("yes to \"{}\" is yes to: {}", label, signs);
+        return fmt::format("\"{}\" was answered yes, and so these are yes: {}", label, signs);
       case Origin::inapplicable:
         return fmt::format("by \"{}\", cannot apply: {}", label, signs);
       case Origin::from_breed:
@@ -268,19 +268,6 @@ class AssessmentText {
 };
 
 }  // namespace
-
-std::string signalment_text(Pack const& pack, Assessment const& result) {
-  std::string out;
-  for (auto const sign :
-       {dog_sign::age, dog_sign::weight, dog_sign::breed, dog_sign::sex, dog_sign::neutered}) {
-    auto const* known = result.find(sign);
-    if (known == nullptr) continue;
-    auto text = answer_text(pack, sign, known->answer);
-    if (sign == dog_sign::neutered) text = text == "yes" ? "neutered" : "entire";
-    out += (out.empty() ? "" : ", ") + text;
-  }
-  return out;
-}
 
 std::string assessment_text(Tables const& tables, Case const& dog, Assessment const& result,
                             TextOptions const& options, Look const& look) {

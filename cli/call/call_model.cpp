@@ -46,12 +46,14 @@ std::vector<DetailField> const& detail_fields() {
   return fields;
 }
 
-CallModel::CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_t now)
+CallModel::CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_t now,
+                     Setting setting)
     : tables_(tables),
       keeping_(keeping),
       assessor_(tables),
       interview_(tables, Reader::nurse, danger_first),
-      search_(tables.pack()) {
+      search_(tables.pack()),
+      setting_(std::move(setting)) {
   state_.dog = std::move(dog);
   state_.now = now;
   reassess();

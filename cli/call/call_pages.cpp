@@ -159,7 +159,7 @@ void draw_items(CallLines& lines, std::string_view heading, std::vector<std::str
 
 void draw_advice_lines(CallModel const& call, CallLines& lines) {
   auto const& state = call.state();
-  auto const told = tell(call.tables(), state.result, Reader::nurse);
+  auto const told = tell(call.tables(), state.result, Reader::nurse, call.setting());
   lines.heading("SAY TO THE CALLER, IN THIS ORDER");
   lines.paragraph(told.urgency.say, 2, lines.bullet());
   for (std::size_t i = 0; i < told.script.lines.size(); ++i)
@@ -181,10 +181,17 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
   for (auto const& one : told.ring_again) items.push_back(one.title + ": " + one.text);
   draw_items(lines, "RING AGAIN", items);
   lines.paragraph(caution, 0, "");
-  lines.rule();
-  auto const note = note_text(handover_note(call.tables(), state.dog, state.result), lines.look());
-  for (std::string_view rest = note; !rest.empty(); rest.remove_prefix(rest.find('\n') + 1))
-    lines.add_text(lines.shown(rest.substr(0, rest.find('\n'))));
+}
+
+// What stands on the page from its first row on, as far as it is scrolled.
+void scroll(CallModel const& call, CallLines& lines, PageRoom room) {
+  auto all = lines.take_from(room.first_row);
+  auto const rows = room.end_row - room.first_row;
+  auto const last = all.size() > rows ? all.size() - rows : 0;
+  lines.limit_scroll(last);
+  auto const first = std::min(call.state().scroll, last);
+  for (std::size_t i = first; i < std::min(all.size(), first + rows); ++i)
+    lines.add(std::move(all[i]));
 }
 
 }  // namespace
@@ -266,13 +273,16 @@ void draw_answers(CallModel const& call, CallLines& lines, PageRoom room) {
 
 void draw_advice(CallModel const& call, CallLines& lines, PageRoom room) {
   draw_advice_lines(call, lines);
-  auto all = lines.take_from(room.first_row);
-  auto const rows = room.end_row - room.first_row;
-  auto const last = all.size() > rows ? all.size() - rows : 0;
-  lines.limit_scroll(last);
-  auto const first = std::min(call.state().scroll, last);
-  for (std::size_t i = first; i < std::min(all.size(), first + rows); ++i)
-    lines.add(std::move(all[i]));
+  scroll(call, lines, room);
+}
+
+void draw_note(CallModel const& call, CallLines& lines, PageRoom room) {
+  auto const& state = call.state();
+  auto const note = note_text(handover_note(call.tables(), state.dog, state.result, call.setting()),
+                              lines.look());
+  for (std::string_view rest = note; !rest.empty(); rest.remove_prefix(rest.find('\n') + 1))
+    lines.add_text(lines.shown(rest.substr(0, rest.find('\n'))));
+  scroll(call, lines, room);
 }
 
 void draw_keys(CallLines& lines) {
@@ -286,7 +296,7 @@ void draw_keys(CallLines& lines) {
                            "           with the arrows first: 0 no, ? can't tell; Esc back",
                            "Enter      a fall of the urgency was seen; answers nothing",
                            "Tab        next page; Shift-Tab back; Esc the questions",
-                           "!          the advice; 1 there: the time is agreed",
+                           "!          the advice, again the note; 1 there: agreed",
                            "Backspace  on the page of answers: take an answer out",
                            "Ctrl-Z     undo; Ctrl-U empty the line; Ctrl-L redraw",
                            "F1, Ctrl-K this page; Ctrl-C leave; up, down: another line"})

@@ -5,7 +5,7 @@
 
 #include "commands.hpp"
 #include "files/case_source.hpp"
-#include "files/clock.hpp"
+#include "files/practice_source.hpp"
 #include "files/replace_file.hpp"
 #include "flinch/text/display.hpp"
 #include "look/reader_name.hpp"
@@ -14,6 +14,8 @@
 namespace flinch::cli {
 
 Status report(ReportOptions const& options, Session const& session) {
+  auto setting = open_setting(options.practice, session.err);
+  if (!setting) return Status::bad;
   auto const opened = open_pack_and_case(options.pack, options.file, session.err);
   if (!opened) return Status::bad;
   Tables const tables(opened->pack);
@@ -21,8 +23,8 @@ Status report(ReportOptions const& options, Session const& session) {
   auto const result = assessor.assess(opened->one.dog);
   Reviewed const reviewed{tables, assessor, opened->one.dog, result};
   auto const page = report_page(reviewed, reader_named(options.reader),
-                                options.paper == "letter" ? Paper::letter : Paper::a4,
-                                clock_text(now_or_fixed()));
+                                options.paper == "letter" ? Paper::letter : Paper::a4, *setting,
+                                options.all ? Extent::all : Extent::in_short);
   if (options.output == "-") {
     session.out << page;
     return Status::fine;

@@ -150,11 +150,12 @@ ToldMouth mouth_words(Pack const& pack, Assessment const& result, CarePlan const
   if (!plan.mouth) return out;
   out.medicines = gate_words(pack, result, *plan.mouth);
   if (!plan.fast) {
-    bool const is_fasted = plan.mouth->kind == GateKind::by_mouth_now ||
-                           plan.mouth->kind == GateKind::by_mouth_surgery;
-    out.food_and_water = is_fasted ? "Food and water as the clinic says."
-                                   : "Water stays within reach; usual food goes on if it eats and "
-                                     "keeps it down.";
+    out.food_and_water =
+        plan.mouth->kind == GateKind::by_mouth_now
+            ? "No food from now on; water only as the clinic says."
+        : plan.mouth->kind == GateKind::by_mouth_surgery
+            ? "No food before the clinic has said so; water as it says."
+            : "Water stays within reach; usual food goes on if it eats and keeps it down.";
     return out;
   }
   auto const& fast = plan.avoid[*plan.fast];

@@ -18,8 +18,8 @@ constexpr double worth_a_test = 0.05;
 
 class Teller {
  public:
-  Teller(Tables const& tables, Assessment const& result, Reader reader)
-      : tables_(tables), pack_(tables.pack()), result_(result) {
+  Teller(Tables const& tables, Assessment const& result, Reader reader, Setting const& setting)
+      : tables_(tables), pack_(tables.pack()), result_(result), setting_(setting) {
     told_.reader = reader;
     told_.plan = plan_care(tables, result, reader);
   }
@@ -44,7 +44,7 @@ class Teller {
     auto& urgency = told_.urgency;
     urgency.tier = result_.tier;
     urgency.title = title_of(pack_, result_.tier);
-    urgency.say = result_.tier ? pack_[*result_.tier].say
+    urgency.say = result_.tier ? where_to_go(pack_[*result_.tier], setting_, told_.reader)
                                : "No sign was told that says how soon. Unknown is not no: ring the "
                                  "clinic if in doubt, and at once if anything gets worse.";
     if (result_.ceiling && result_.ceiling != result_.tier) urgency.could_be = result_.ceiling;
@@ -59,9 +59,19 @@ class Teller {
 
   enum class Sets : bool { lesser, tier };
 
+  // Beside an alarm that sets the tier, how soon each single sign is seen by itself tells nothing.
+  [[nodiscard]] bool has_alarm_of_tier() const {
+    return std::any_of(
+        result_.alarms.begin(), result_.alarms.end(), [&](AlarmOutcome const& outcome) {
+          auto const& alarm = pack_[outcome.alarm];
+          return outcome.truth == Truth::yes && alarm.see == *result_.tier && !alarm.floor_of;
+        });
+  }
+
   void alarms(Sets sets) {
     for (auto const& outcome : result_.alarms) {
       auto const& alarm = pack_[outcome.alarm];
+      if (alarm.floor_of && has_alarm_of_tier()) continue;
       if (outcome.truth == Truth::yes && (alarm.see == *result_.tier) == (sets == Sets::tier))
         told_.urgency.reasons.push_back(
             {UrgentBy::alarm, sets == Sets::tier, alarm.title + ".", alarm.because});
@@ -164,6 +174,7 @@ class Teller {
   Tables const& tables_;
   Pack const& pack_;
   Assessment const& result_;
+  Setting const& setting_;
   Telling told_;
 };
 
@@ -173,8 +184,9 @@ char const* const caution =
     "Flinch supports people who decide; it does not diagnose. A licensed veterinarian and local "
     "rules decide. Give no human painkillers. If the dog gets worse, ring again at once.";
 
-Telling tell(Tables const& tables, Assessment const& result, Reader reader) {
-  return Teller(tables, result, reader).tell();
+Telling tell(Tables const& tables, Assessment const& result, Reader reader,
+             Setting const& setting) {
+  return Teller(tables, result, reader, setting).tell();
 }
 
 }  // namespace flinch

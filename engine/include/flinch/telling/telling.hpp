@@ -12,6 +12,7 @@
 #include "flinch/care/plan.hpp"
 #include "flinch/telling/care_words.hpp"
 #include "flinch/telling/caution.hpp"
+#include "flinch/telling/practice.hpp"
 #include "flinch/telling/script.hpp"
 
 namespace flinch {
@@ -74,6 +75,7 @@ struct Telling {
   std::vector<std::string> next;     ///< what to examine or test, of the first causes, each once
 };
 
-[[nodiscard]] Telling tell(Tables const& tables, Assessment const& result, Reader reader);
+[[nodiscard]] Telling tell(Tables const& tables, Assessment const& result, Reader reader,
+                           Setting const& setting = {});
 
 }  // namespace flinch
