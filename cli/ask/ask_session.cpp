@@ -105,10 +105,12 @@ Outlook AskSession::look_ahead() {
 AskSession::Told AskSession::note_tier(Outlook const& with_skipped) {
   std::vector<AlarmId> fired;
   for (auto const& outcome : result_.alarms)
-    if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == result_.tier)
+    if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == result_.judgement.tier)
       fired.push_back(outcome.alarm);
-  bool const rose = result_.tier && (!told_tier_ || *result_.tier < *told_tier_);
-  bool const fell = told_tier_ && (!result_.tier || *told_tier_ < *result_.tier);
+  bool const rose =
+      result_.judgement.tier && (!told_tier_ || *result_.judgement.tier < *told_tier_);
+  bool const fell =
+      told_tier_ && (!result_.judgement.tier || *told_tier_ < *result_.judgement.tier);
   if (rose) {
     say(tier_text(tables_, result_, with_skipped, session_.setting, session_.look));
   } else if (fell) {
@@ -120,7 +122,7 @@ AskSession::Told AskSession::note_tier(Outlook const& with_skipped) {
     });
     if (!fresh.empty()) say(alarms_text(tables_, result_, fresh, told_script_, session_.look));
   }
-  told_tier_ = result_.tier;
+  told_tier_ = result_.judgement.tier;
   told_alarms_ = std::move(fired);
   told_script_ = tell(tables_, result_, Reader::keeper).script;
   // Who took an answer back knows what lowered it.
@@ -166,10 +168,11 @@ std::string AskSession::nothing_more_text(Outlook const& outlook,
                  "urgency, and none would change the ranking much."
                : "No question is left that you could answer.";
   auto const& said = with_skipped.several_answers_reach;
-  if (result_.ceiling && result_.ceiling != result_.tier && (!said || *result_.ceiling < *said))
+  if (result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier &&
+      (!said || *result_.judgement.ceiling < *said))
     text += fmt::format(
         " What you could not answer, and what a clinic would find, could still make it \"{}\".",
-        pack_[*result_.ceiling].title);
+        pack_[*result_.judgement.ceiling].title);
   return text;
 }
 

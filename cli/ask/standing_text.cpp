@@ -36,25 +36,25 @@ std::string left_text(Outlook const& outlook, Outlook const& with_skipped, bool 
              : fmt::format("{}; {} would tell causes apart.", left, about(rest, "question"));
 }
 
-bool is_top(Assessment const& result) { return result.tier == TierId{0}; }
+bool is_top(Assessment const& result) { return result.judgement.tier == TierId{0}; }
 
 // The urgency, and how far it is from what it could become.
 std::string urgency_so_far(Pack const& pack, Assessment const& result, Outlook const& outlook,
                            Outlook const& with_skipped) {
-  auto text =
-      fmt::format("So far: {}{}.", may_rise(result, with_skipped) ? "at least " : "",
-                  result.tier ? pack[*result.tier].title : "nothing told that says how soon");
+  auto text = fmt::format("So far: {}{}.", may_rise(result, with_skipped) ? "at least " : "",
+                          result.judgement.tier ? pack[*result.judgement.tier].title
+                                                : "nothing told that says how soon");
   auto const& one = outlook.one_answer_reaches;
   auto const& several = outlook.several_answers_reach;
   if (one) text += fmt::format(" One answer could make it: {}.", pack[*one].title);
   if (several && (!one || *several < *one))
     text += fmt::format(" {} together could make it: {}.", one ? "Several" : "Only several answers",
                         pack[*several].title);
-  if (!several && result.ceiling && result.ceiling != result.tier)
+  if (!several && result.judgement.ceiling && result.judgement.ceiling != result.judgement.tier)
     text += fmt::format(
         " Questions that you skipped or could not answer, and what a clinic would find, could make "
         "it: {}.",
-        pack[*result.ceiling].title);
+        pack[*result.judgement.ceiling].title);
   return text;
 }
 
@@ -65,7 +65,7 @@ std::string_view before_tier(Assessment const& result, Outlook const& with_skipp
 }  // namespace
 
 bool may_rise(Assessment const& result, Outlook const& with_skipped) {
-  return result.tier && !is_top(result) && with_skipped.danger_left > 0;
+  return result.judgement.tier && !is_top(result) && with_skipped.danger_left > 0;
 }
 
 std::string standing_text(Pack const& pack, Assessment const& result, Outlook const& outlook,
@@ -107,13 +107,14 @@ std::string alarms_text(Tables const& tables, Assessment const& result,
 std::string fall_text(Pack const& pack, ToldTier const& before, Assessment const& result,
                       Outlook const& with_skipped, Look const& look) {
   Page page(look);
-  auto const now = result.tier ? pack[*result.tier].title : "nothing told that says how soon";
+  auto const now = result.judgement.tier ? pack[*result.judgement.tier].title
+                                         : "nothing told that says how soon";
   auto const& title = pack[before.tier].title;
   auto const by = before.lowered_by.empty() ? std::string() : " By: " + before.lowered_by + ".";
-  page.paragraph(may_rise(result, with_skipped) || !result.tier
+  page.paragraph(may_rise(result, with_skipped) || !result.judgement.tier
                      ? fmt::format("Not settled any more, it was \"{}\".{} For now: {}{}; dangers "
                                    "have not all been asked for.",
-                                   title, by, result.tier ? "at least " : "", now)
+                                   title, by, result.judgement.tier ? "at least " : "", now)
                      : fmt::format("It is less urgent than it looked, it was \"{}\".{} Now: {}.",
                                    title, by, now));
   return page.take();
@@ -125,10 +126,10 @@ std::string last_word_text(Tables const& tables, Assessment const& result,
   Page page(look);
   bool const has_unasked = with_skipped.danger_left > 0;
   auto const ceiling = [&] {
-    return fmt::format("it could be \"{}\"", tables.pack()[*result.ceiling].title);
+    return fmt::format("it could be \"{}\"", tables.pack()[*result.judgement.ceiling].title);
   };
-  bool const is_settled = !result.ceiling || result.ceiling == result.tier;
-  if (result.tier)
+  bool const is_settled = !result.judgement.ceiling || result.judgement.ceiling == result.judgement.tier;
+  if (result.judgement.tier)
     write_tier(tables.pack(), told.urgency, before_tier(result, with_skipped), page);
   else
     page.paragraph("Nothing was told that says how soon.");

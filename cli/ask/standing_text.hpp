@@ -24,7 +24,7 @@ namespace flinch::cli {
                                         Look const& look);
 
 /// The tier that has been reached, in words and marks, why, and what to do; while answers could
-/// still raise it, "at least". `result.tier` must be set.
+/// still raise it, "at least". `result.judgement.tier` must be set.
 [[nodiscard]] std::string tier_text(Tables const& tables, Assessment const& result,
                                     Outlook const& with_skipped, Setting const& setting,
                                     Look const& look);

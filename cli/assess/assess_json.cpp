@@ -28,12 +28,12 @@ class AssessmentJson {
     out["case"] = dog_.name;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
     out["caution"] = caution;
-    out["tier"] = tier(result_.tier);
-    out["alarm_tier"] = tier(result_.alarm_tier);
-    out["ranking_tier"] = tier(result_.ranking_tier);
-    out["ceiling"] = tier(result_.ceiling);
-    out["nothing_told"] = result_.nothing_told;
-    out["told_signs"] = result_.told_signs;
+    out["tier"] = tier(result_.judgement.tier);
+    out["alarm_tier"] = tier(result_.judgement.alarm_tier);
+    out["ranking_tier"] = tier(result_.judgement.ranking_tier);
+    out["ceiling"] = tier(result_.judgement.ceiling);
+    out["nothing_told"] = result_.judgement.nothing_told;
+    out["told_signs"] = result_.judgement.told_signs;
     out["tiers"] = tiers();
     out["alarms"] = alarms();
     out["taken"] = taken_json(pack_, result_);
@@ -53,8 +53,8 @@ class AssessmentJson {
   }
   [[nodiscard]] Json tiers() const {
     auto out = Json::array();
-    for (std::size_t i = 0; i < result_.tiers.size(); ++i) {
-      auto const& chance = result_.tiers[i];
+    for (std::size_t i = 0; i < result_.judgement.tiers.size(); ++i) {
+      auto const& chance = result_.judgement.tiers[i];
       Json one = {{"name", pack_.tiers[i].name},
                   {"title", pack_.tiers[i].title},
                   {"say", pack_.tiers[i].say},
@@ -138,7 +138,7 @@ class AssessmentJson {
   }
   [[nodiscard]] Json alike_with_first() const {
     auto out = Json::array();
-    if (result_.nothing_told) return out;
+    if (result_.judgement.nothing_told) return out;
     for (auto const cause : uncertainty_.alike_with_first())
       out.push_back(cause ? Json(pack_[*cause].name) : Json(nullptr));
     return out;
@@ -163,7 +163,7 @@ class AssessmentJson {
     constexpr std::array origins = {"given",        "from_whole", "from_part",
                                     "inapplicable", "from_breed", "from_weight"};
     auto out = Json::array();
-    for (auto const& one : result_.known) {
+    for (auto const& one : result_.knowledge.known) {
       Json entry = {{"sign", pack_[one.sign].name},
                     {"answer", answer_text(pack_, one.sign, one.answer)},
                     {"origin", origins.at(static_cast<std::size_t>(one.origin))}};
@@ -174,7 +174,7 @@ class AssessmentJson {
   }
   [[nodiscard]] Json contradictions() const {
     auto out = Json::array();
-    for (auto const& c : result_.contradictions)
+    for (auto const& c : result_.judgement.contradictions)
       out.push_back({{"kind", kind_text(c.kind)},
                      {"counted", pack_[c.counted].name},
                      {"against", pack_[c.against].name}});

@@ -59,13 +59,13 @@ class AssessmentText {
     if (options_.are_dangers_unasked)
       page_.paragraph("Dangers have not all been asked for: it may be more urgent.");
     write_reasons(told_.urgency, Wording::in_full, Causes::named, page_);
-    if (options_.numbers == Numbers::shown && result_.tier) tier_numbers();
+    if (options_.numbers == Numbers::shown && result_.judgement.tier) tier_numbers();
     page_.blank();
   }
 
   void tier_numbers() {
-    for (std::size_t i = 0; i < result_.tiers.size(); ++i) {
-      auto const& tier = result_.tiers[i];
+    for (std::size_t i = 0; i < result_.judgement.tiers.size(); ++i) {
+      auto const& tier = result_.judgement.tiers[i];
       if (!tier.threshold) continue;
       page_.line(
           fmt::format("    {}  chance of a cause that needs it {:6.2f}%, enough from {:5.2f}%{}",
@@ -106,13 +106,13 @@ class AssessmentText {
     }
     if (place.found.empty()) {
       constexpr double likely = 0.5;
-      bool const tells =
-          !result_.nothing_told && !place.regions.empty() && place.regions[0].probability >= likely;
+      bool const tells = !result_.judgement.nothing_told && !place.regions.empty() &&
+                         place.regions[0].probability >= likely;
       page_.paragraph(tells ? fmt::format("No place was named; the ranked causes point to the {}.",
                                           pack_[place.regions[0].region].title)
                             : "Not localised.");
     }
-    if (options_.numbers == Numbers::shown && !result_.nothing_told)
+    if (options_.numbers == Numbers::shown && !result_.judgement.nothing_told)
       for (auto const& region : place.regions)
         page_.line(fmt::format("    {}  {:6.2f}%", fitted(pack_[region.region].title, 20),
                                100 * region.probability));
@@ -121,7 +121,7 @@ class AssessmentText {
 
   void causes() {
     page_.heading("WHAT IT MAY BE");
-    if (result_.nothing_told) {
+    if (result_.judgement.nothing_told) {
       page_.paragraph("Nothing was told to rank causes by.");
       page_.blank();
       return;
@@ -218,7 +218,7 @@ class AssessmentText {
   // Answers that nobody gave, but that follow from those given: the first few of each kind.
   void settled() {
     std::map<std::pair<SignId, Origin>, std::vector<std::string>> by_cause;
-    for (auto const& known : result_.known) {
+    for (auto const& known : result_.knowledge.known) {
       if (known.origin == Origin::given) continue;
       auto const is_value =
           known.origin == Origin::from_breed || known.origin == Origin::from_weight;

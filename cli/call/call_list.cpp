@@ -25,7 +25,7 @@ bool CallModel::is_list_kept(std::vector<Question> const& first) const {
   if (rests_on_likelihood() && !unasked_ground().empty()) return false;
   // Line by line it stays at the top tier, whose advice is what comes next. Otherwise, and when the
   // caller speaks of something else, it stays while it can still matter.
-  if (answering_ == Answering::the_line && state_.result.tier == TierId{0}) return true;
+  if (answering_ == Answering::the_line && state_.result.judgement.tier == TierId{0}) return true;
   bool const matters = screen->kind != Screen::Kind::danger ||
                        std::any_of(questions.begin(), questions.end(), [&](Question const& q) {
                          return is_open(q) && std::any_of(open_danger_.begin(), open_danger_.end(),

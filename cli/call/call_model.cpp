@@ -103,12 +103,12 @@ void CallModel::report_trouble(std::string message) {
 }
 
 void CallModel::reassess() {
-  auto const before = state_.result.tier;
+  auto const before = state_.result.judgement.tier;
   if (answering_ != Answering::elsewhere) is_complaint_over_ = true;
   state_.result = assessor_.assess(state_.dog);
   // Where something is that was found is typed as soon as it is marked, and can be added any time.
   std::vector<SignId> not_asked(dogs_own.begin(), dogs_own.end());
-  for (auto const& known : state_.result.known)
+  for (auto const& known : state_.result.knowledge.known)
     if (lacks_place(known.sign)) not_asked.push_back(known.sign);
   auto list = std::move(state_.outlook.screen);
   state_.outlook = interview_.next(state_.result, not_asked);
@@ -272,11 +272,11 @@ void CallModel::begin(SignId sign) {
 }
 
 void CallModel::agree_to_ring_back() {
-  if (!state_.result.tier) {
+  if (!state_.result.judgement.tier) {
     report_trouble("No urgency yet, so no time: type one under Tab, ring back at");
     return;
   }
-  auto const time = clock_text(ring_back_time(pack()[*state_.result.tier], state_.now));
+  auto const time = clock_text(ring_back_time(pack()[*state_.result.judgement.tier], state_.now));
   remember("ring back at: " + time);
   state_.dog.ring_back_at = time;
 }

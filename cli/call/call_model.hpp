@@ -3,7 +3,7 @@
 //
 //   CallModel call(tables, dog, Keeping::in_a_file, now);
 //   call.press({Key::Kind::text, "2"});       // yes to the second line of the list
-//   call.state().result.tier                  // after every answer
+//   call.state().result.judgement.tier        // after every answer
 #include <algorithm>
 #include <ctime>
 #include <optional>

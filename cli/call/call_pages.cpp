@@ -30,7 +30,7 @@ std::string asking_heading(CallModel const& call) {
   if (state.outlook.screen->kind == Screen::Kind::dog)
     return "FIRST, BEFORE THE URGENCY MAY REST ON LIKELIHOOD";
   bool const is_firm = !call.rests_on_likelihood() || call.unasked_ground().empty();
-  if (state.result.tier && index(*state.result.tier) == 0 && is_firm)
+  if (state.result.judgement.tier && index(*state.result.judgement.tier) == 0 && is_firm)
     return "ENOUGH: GIVE THE ADVICE NOW (!). If they stay on the line:";
   auto const open = call.open_danger().size();
   if (state.outlook.screen->kind == Screen::Kind::danger)
@@ -139,7 +139,7 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
 void draw_ring_back(CallModel const& call, CallLines& lines) {
   auto const& state = call.state();
   auto const& agreed = state.dog.ring_back_at;
-  auto const& tier = state.result.tier;
+  auto const& tier = state.result.judgement.tier;
   auto const proposed = tier ? clock_text(ring_back_time(call.pack()[*tier], state.now)) : "";
   lines.heading("RING BACK");
   if (!agreed.empty()) lines.paragraph("Agreed: " + agreed, 2, lines.bullet());

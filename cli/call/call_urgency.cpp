@@ -18,7 +18,8 @@ Urgency CallModel::urgency() const {
 
 bool CallModel::rests_on_likelihood() const {
   auto const& result = state_.result;
-  return result.tier && (!result.alarm_tier || *result.tier < *result.alarm_tier);
+  return result.judgement.tier &&
+         (!result.judgement.alarm_tier || *result.judgement.tier < *result.judgement.alarm_tier);
 }
 
 std::vector<SignId> CallModel::unasked_ground() const {
@@ -37,7 +38,7 @@ void CallModel::put_ground_first() {
 }
 
 void CallModel::tell_change_of_urgency(std::optional<TierId> before) {
-  auto const& now = state_.result.tier;
+  auto const& now = state_.result.judgement.tier;
   if (now == before) return;
   bool const has_risen = now && (!before || *now < *before);
   auto const change = fmt::format("Urgency {} to: {}", has_risen ? "rose" : "fell",
@@ -53,7 +54,7 @@ void CallModel::tell_change_of_urgency(std::optional<TierId> before) {
 
 // A tier that was told is a promise: that it fell stands on the screen until it has been seen.
 void CallModel::keep_promise(std::optional<TierId> before) {
-  auto const& now = state_.result.tier;
+  auto const& now = state_.result.judgement.tier;
   if (!promised_ || (now && *now <= *promised_)) {
     promised_ = now;
     state_.fall.reset();
@@ -68,7 +69,7 @@ void CallModel::keep_promise(std::optional<TierId> before) {
 
 void CallModel::acknowledge_fall() {
   state_.fall.reset();
-  promised_ = state_.result.tier;
+  promised_ = state_.result.judgement.tier;
   state_.message = "Seen. It stands as shown above";
 }
 

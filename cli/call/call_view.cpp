@@ -20,16 +20,18 @@ constexpr std::size_t open_rows = 2;  // what is still open, where the list itse
 
 // The tier's title; below what could still be, it says so itself, for whoever reads nothing else.
 std::string urgency_words(CallModel const& call) {
-  auto const title = title_of(call.pack(), call.state().result.tier);
-  bool const may_rise = call.state().result.tier && call.urgency() == Urgency::one_answer_away;
+  auto const title = title_of(call.pack(), call.state().result.judgement.tier);
+  bool const may_rise =
+      call.state().result.judgement.tier && call.urgency() == Urgency::one_answer_away;
   return may_rise ? "AT LEAST: " + title : title;
 }
 
 std::string may_rise(CallModel const& call) {
   auto const& result = call.state().result;
-  if (result.tier && index(*result.tier) == 0) return "the highest there is";
-  if (!result.ceiling || result.ceiling == result.tier) return "nothing open could raise it";
-  auto const& title = call.pack()[*result.ceiling].title;
+  if (result.judgement.tier && index(*result.judgement.tier) == 0) return "the highest there is";
+  if (!result.judgement.ceiling || result.judgement.ceiling == result.judgement.tier)
+    return "nothing open could raise it";
+  auto const& title = call.pack()[*result.judgement.ceiling].title;
   switch (call.urgency()) {
     case Urgency::one_answer_away:
       return fmt::format("may be \"{}\"", title);
@@ -46,10 +48,10 @@ std::string why(CallModel const& call, std::size_t room) {
   auto const& result = call.state().result;
   std::vector<std::string> reasons;
   for (auto const& one : result.alarms)
-    if (one.truth == Truth::yes && call.pack()[one.alarm].see == result.tier)
+    if (one.truth == Truth::yes && call.pack()[one.alarm].see == result.judgement.tier)
       reasons.push_back(call.pack()[one.alarm].title);
-  for (auto const& exposure : result.exposures)
-    if (exposure.see && exposure.see == result.tier)
+  for (auto const& exposure : result.judgement.exposures)
+    if (exposure.see && exposure.see == result.judgement.tier)
       reasons.push_back(taken_text(call.pack(), exposure));
   for (auto shown = reasons.size(); shown > 0; --shown) {
     auto const more = reasons.size() - shown;
@@ -57,14 +59,14 @@ std::string why(CallModel const& call, std::size_t room) {
                                   more > 0 ? fmt::format("; and {} more", more) : "");
     if (shown == 1 || display_width(text) <= room) return text;
   }
-  if (!result.tier) return "no alarm so far. Unknown is not no.";
+  if (!result.judgement.tier) return "no alarm so far. Unknown is not no.";
   if (call.rests_on_likelihood() && !call.unasked_ground().empty()) return "no alarm asks for it.";
   return "how likely causes are, on these answers. No alarm asks for it.";
 }
 
 // What the tier rests on, in words: an alarm, or likelihood, firm or not.
 std::string ground(CallModel const& call) {
-  if (!call.state().result.tier) return "Because: ";
+  if (!call.state().result.judgement.tier) return "Because: ";
   if (!call.rests_on_likelihood()) return "ALARM: ";
   auto const open = call.unasked_ground();
   if (open.empty()) return "LIKELIHOOD: ";
@@ -96,7 +98,7 @@ ViewLine tabs(CallModel const& call, CallLines const& lines) {
 
 void draw_head(CallModel const& call, CallLines& lines) {
   auto const& pack = call.pack();
-  auto const& tier = call.state().result.tier;
+  auto const& tier = call.state().result.judgement.tier;
   auto const all = pack.tiers.size();
   auto const marks = Page(lines.look()).marks(tier ? all - index(*tier) : 0, all);
   lines.add(ViewLine{{" " + lines.shown(urgency_words(call)) + " ", Weight::urgency},

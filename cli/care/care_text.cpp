@@ -89,10 +89,10 @@ class CareText {
   }
 
   void taken() {
-    if (result_.exposures.empty() && plan_.taken_questions.empty()) return;
+    if (result_.judgement.exposures.empty() && plan_.taken_questions.empty()) return;
     page_.heading("ALREADY TAKEN");
     page_.paragraph("An estimate against the lowest published levels.");
-    for (auto const& exposure : result_.exposures) {
+    for (auto const& exposure : result_.judgement.exposures) {
       auto const& what = care(exposure.care);
       page_.paragraph(taken_text(pack_, exposure) + ".", 2, page_.bullet());
       if (exposure.reached.empty()) page_.paragraph(harm_text(pack_, result_, exposure), 4, "- ");

@@ -40,7 +40,8 @@ Json one(Pack const& pack, Assessment const& result, Exposure const& exposure) {
 
 nlohmann::ordered_json taken_json(Pack const& pack, Assessment const& result) {
   auto out = Json::array();
-  for (auto const& exposure : result.exposures) out.push_back(one(pack, result, exposure));
+  for (auto const& exposure : result.judgement.exposures)
+    out.push_back(one(pack, result, exposure));
   return out;
 }
 

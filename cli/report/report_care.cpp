@@ -72,7 +72,7 @@ class CareOnPage {
 
   [[nodiscard]] std::string taken() const {
     std::string out;
-    for (auto const& exposure : result_.exposures)
+    for (auto const& exposure : result_.judgement.exposures)
       out += told(taken_text(pack_, exposure),
                   harm_text(pack_, result_, exposure) + ". " + pack_.care[exposure.care].how);
     for (auto const sign : plan_.taken_questions)

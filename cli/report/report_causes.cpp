@@ -136,7 +136,7 @@ std::string alike_unseen(Pack const& pack, std::vector<std::optional<CauseId>> c
 
 std::string causes_in_short(Reviewed const& reviewed, Reader reader, std::size_t shown,
                             Extent extent) {
-  if (reviewed.result.nothing_told) return "<p>Nothing was told to say by what it may be.</p>\n";
+  if (reviewed.result.judgement.nothing_told) return "<p>Nothing was told to say by what it may be.</p>\n";
   auto const& pack = reviewed.tables.pack();
   auto const& ranking = reviewed.result.ranking;
   Uncertainty const uncertainty(reviewed.tables, reviewed.result);
@@ -179,7 +179,7 @@ std::string causes_in_short(Reviewed const& reviewed, Reader reader, std::size_t
 }
 
 std::string causes_in_full(Reviewed const& reviewed) {
-  if (reviewed.result.nothing_told) return {};
+  if (reviewed.result.judgement.nothing_told) return {};
   auto const& pack = reviewed.tables.pack();
   Uncertainty const uncertainty(reviewed.tables, reviewed.result);
   std::string out;

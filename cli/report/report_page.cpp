@@ -33,7 +33,7 @@ class ReportPage {
 
   std::string write(Paper paper) {
     auto const name = reviewed_.dog.name.empty() ? std::string("A dog") : reviewed_.dog.name;
-    auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.tier));
+    auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.judgement.tier));
     auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
     body += is_for_keeper_ ? for_keeper() : for_clinic();
     body += fmt::format("</main>\n<footer>\n<p>{}</p>\n<p>Rules: {} {}.</p>\n</footer>\n",
@@ -95,14 +95,14 @@ class ReportPage {
   // Words first; the filled marks repeat them for the eye.
   [[nodiscard]] std::string urgency() const {
     auto const all = pack_.tiers.size();
-    auto const filled = result_.tier ? all - index(*result_.tier) : 0;
+    auto const filled = result_.judgement.tier ? all - index(*result_.judgement.tier) : 0;
     std::string marks;
     for (std::size_t i = 0; i < all; ++i) marks += i < filled ? "\u25A0" : "\u25A1";
     auto out = fmt::format(
         "<section class=\"urgency\" aria-labelledby=\"urgency\">\n"
         "<p class=\"marks\" aria-hidden=\"true\">{}</p>\n<h2 id=\"urgency\" "
         "class=\"tier\">{}</h2>\n",
-        marks, escaped(title_of(pack_, result_.tier)));
+        marks, escaped(title_of(pack_, result_.judgement.tier)));
     out += paragraph(told_.urgency.say);
     if (told_.urgency.could_be)
       out += paragraph(fmt::format("Not everything has been asked: it could still be \"{}\".",
@@ -148,13 +148,13 @@ class ReportPage {
     auto const why = explain_tier(reviewed_.tables, result_);
     bool const has_alarm =
         std::any_of(why.fired.begin(), why.fired.end(), [&](FiredAlarm const& fired) {
-          return pack_[fired.alarm].see == result_.tier && !pack_[fired.alarm].floor_of;
+          return pack_[fired.alarm].see == result_.judgement.tier && !pack_[fired.alarm].floor_of;
         });
     std::string items;
     for (auto const& fired : why.fired) {
       auto const& alarm = pack_[fired.alarm];
       // In short what asks for less, and single signs beside an alarm of several, stay away.
-      bool const is_left_out = alarm.see != *result_.tier || (alarm.floor_of && has_alarm);
+      bool const is_left_out = alarm.see != *result_.judgement.tier || (alarm.floor_of && has_alarm);
       if (!is_whole_ && is_left_out) continue;
       std::string told;
       for (auto const sign : fired.behind)
@@ -163,7 +163,7 @@ class ReportPage {
                                 alarm.title, alarm.because, told));
     }
     for (auto const i : why.taken) {
-      auto const& exposure = result_.exposures[i];
+      auto const& exposure = result_.judgement.exposures[i];
       items += item(fmt::format("Taken, {}: {}; {}. {}", pack_[*exposure.see].title,
                                 taken_text(pack_, exposure), harm_text(pack_, result_, exposure),
                                 pack_.care[exposure.care].because));
@@ -173,7 +173,8 @@ class ReportPage {
   }
 
   [[nodiscard]] std::string by_ranking(TierExplanation const& why) const {
-    if (result_.nothing_told) return paragraph("The ranking sets no tier: no sign was told.");
+    if (result_.judgement.nothing_told)
+      return paragraph("The ranking sets no tier: no sign was told.");
     Uncertainty const uncertainty(reviewed_.tables, result_);
     std::vector<std::vector<std::string>> rows;
     for (auto const& reason : why.tiers) {
@@ -248,21 +249,22 @@ class ReportPage {
   [[nodiscard]] std::string changes() const {
     auto const found = smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.dog);
     auto out = paragraph("Where to look twice, because much hangs on it; the smallest changes:");
-    if (!result_.tier || index(*result_.tier) > 0)
+    if (!result_.judgement.tier || index(*result_.judgement.tier) > 0)
       out += change_sets("More urgent", found.higher_tier, false);
     out += change_sets("Less urgent", found.lower_tier, false);
-    if (!result_.nothing_told) out += change_sets("Another cause first", found.other_first, true);
+    if (!result_.judgement.nothing_told)
+      out += change_sets("Another cause first", found.other_first, true);
     return out;
   }
 
   [[nodiscard]] std::string answers() const {
     std::vector<std::vector<std::string>> rows;
-    for (auto const& known : result_.known) {
+    for (auto const& known : result_.knowledge.known) {
       if (is_for_keeper_ && known.origin != Origin::given) continue;
       rows.push_back(
           {escaped(pack_[known.sign].label), escaped(said_text(pack_, result_, known.sign))});
     }
-    for (auto const sign : result_.cannot_tell)
+    for (auto const sign : result_.knowledge.cannot_tell)
       rows.push_back({escaped(pack_[sign].label), "could not be told"});
     if (rows.empty()) return paragraph("Nothing.");
     return table("Answers", {{"sign"}, {"answer"}}, rows);
@@ -271,10 +273,10 @@ class ReportPage {
   // As given, in one paragraph.
   [[nodiscard]] std::string answers_in_short() const {
     std::string out;
-    for (auto const& known : result_.known)
+    for (auto const& known : result_.knowledge.known)
       if (known.origin == Origin::given && !pack_[known.sign].of_the_dog)
         out += (out.empty() ? "" : "; ") + known_text(pack_, result_, known.sign);
-    for (auto const sign : result_.cannot_tell)
+    for (auto const sign : result_.knowledge.cannot_tell)
       out += (out.empty() ? "" : "; ") + pack_[sign].label + ": could not be told";
     return paragraph(out.empty() ? "Nothing." : out + ".");
   }
@@ -285,7 +287,7 @@ class ReportPage {
     std::size_t detailed = 0;
     for (auto const& ranked : result_.ranking) {
       if (!ranked.cause) continue;
-      if (result_.nothing_told || ++detailed > 3) break;
+      if (result_.judgement.nothing_told || ++detailed > 3) break;
       for (auto const source : pack_[*ranked.cause].cites) used.insert(source);
       for (auto const& reason : reasons(result_, *ranked.cause))
         for (auto const source : pack_[reason.rule].cites) used.insert(source);

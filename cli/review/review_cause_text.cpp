@@ -114,7 +114,7 @@ void ReviewPage::cause(std::optional<CauseId> id) {
   page_.paragraph(text);
   page_.paragraph(
       fmt::format("The figures behind it allow {}.", chance_range(uncertainty_.chance(id))));
-  if (reviewed_.result.nothing_told)
+  if (reviewed_.result.judgement.nothing_told)
     page_.paragraph("Nothing was told yet, so the ranking says nothing about this dog.");
   if (id) {
     rationale(pack_[*id].because, pack_[*id].cites);
@@ -186,7 +186,7 @@ void ReviewPage::between(std::optional<CauseId> first, std::optional<CauseId> se
   auto const other = title_of(pack_, second);
   page_.heading(fmt::format("BETWEEN {} AND {}", one, other));
   page_.paragraph(fmt::format("For (+) speaks for {}, against (-) for {}.", one, other));
-  if (reviewed_.result.nothing_told)
+  if (reviewed_.result.judgement.nothing_told)
     page_.paragraph("Nothing was told yet, so the ranking says nothing about this dog.");
   page_.blank();
   contrast_rules(c);
@@ -217,7 +217,7 @@ void ReviewPage::alike_causes() {
 void ReviewPage::first_causes(std::size_t shown) {
   constexpr std::size_t reasons_each = 5;
   page_.heading("THE FIRST CAUSES");
-  if (reviewed_.result.nothing_told) {
+  if (reviewed_.result.judgement.nothing_told) {
     page_.paragraph("Nothing was told to rank causes by.");
     page_.blank();
     return;

@@ -3,6 +3,7 @@
 #include "care/taken_json.hpp"
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/cause.hpp"
+#include "flinch/explain/condition.hpp"
 #include "flinch/explain/contrast.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/rule.hpp"
@@ -80,13 +81,16 @@ class ReviewJson {
     for (std::size_t i = 0; i < std::min<std::size_t>(3, result.ranking.size()); ++i)
       first.push_back({{"name", cause_name(result.ranking[i].cause)},
                        {"posterior", result.ranking[i].posterior}});
-    return {{"tier", tier_name(result.tier)},      {"ceiling", tier_name(result.ceiling)},
-            {"nothing_told", result.nothing_told}, {"contradictions", contradictions(result)},
-            {"first", std::move(first)},           {"alike_with_first", alike_with_first(result)}};
+    return {{"tier", tier_name(result.judgement.tier)},
+            {"ceiling", tier_name(result.judgement.ceiling)},
+            {"nothing_told", result.judgement.nothing_told},
+            {"contradictions", contradictions(result)},
+            {"first", std::move(first)},
+            {"alike_with_first", alike_with_first(result)}};
   }
   [[nodiscard]] Json contradictions(Assessment const& result) const {
     auto out = Json::array();
-    for (auto const& c : result.contradictions)
+    for (auto const& c : result.judgement.contradictions)
       out.push_back({{"kind", kind_text(c.kind)},
                      {"counted", pack_[c.counted].name},
                      {"against", pack_[c.against].name},
@@ -95,7 +99,7 @@ class ReviewJson {
   }
   [[nodiscard]] Json alike_with_first(Assessment const& result) const {
     auto out = Json::array();
-    if (result.nothing_told) return out;
+    if (result.judgement.nothing_told) return out;
     for (auto const cause : Uncertainty(reviewed_.tables, result).alike_with_first())
       out.push_back(cause_name(cause));
     return out;
@@ -178,11 +182,10 @@ class ReviewJson {
     for (std::size_t i = 0; i < why.bands.size(); ++i)
       bands.push_back({{"text", rule.bands[i].text}, {"truth", truth_text(why.bands[i])}});
     auto counted = Json::array();
-    for (auto const& c : result_.contributions)
-      if (c.rule == id)
-        counted.push_back({{"cause", pack_[c.cause].name},
-                           {"decibans", decibans(c.counted())},
-                           {"share", c.share}});
+    for (auto const& c : result_.contributions_of(id))
+      counted.push_back({{"cause", pack_[c.cause].name},
+                         {"decibans", decibans(c.counted())},
+                         {"share", c.share}});
     return {{"name", rule.name},
             {"title", rule.title},
             {"truth", truth_text(why.truth)},

@@ -41,19 +41,14 @@ void ReviewPage::rule(RuleId id) {
   auto const why = explain_rule(reviewed_.tables, reviewed_.assessor, reviewed_.dog, id);
   auto const& rule = pack_[id];
   page_.heading(fmt::format("RULE: {} ({})", rule.title, rule.name));
-  auto const& counted = reviewed_.result.contributions;
-  bool const counts = std::any_of(counted.begin(), counted.end(),
-                                  [&](Contribution const& c) { return c.rule == id; });
-  if (why.truth == Truth::unknown && counts)
+  auto const counted = reviewed_.result.contributions_of(id);
+  if (why.truth == Truth::unknown && !counted.empty())
     page_.paragraph("Nobody mentioned it, which counts a little; for alarms it is unknown.");
   else if (why.truth == Truth::unknown)
     page_.paragraph("Not known, so it counts for nothing.");
   else
-    page_.paragraph(fmt::format("Counts as \"{}\".", outcome_text(id, why.truth, [&] {
-                                  for (auto const& o : reviewed_.result.rules)
-                                    if (o.rule == id) return o.band;
-                                  return 0U;
-                                }())));
+    page_.paragraph(fmt::format("Counts as \"{}\".",
+                                outcome_text(id, why.truth, reviewed_.result.find(id)->band)));
   rationale(rule.because, rule.cites);
   page_.blank();
   page_.heading("CONDITION");
@@ -65,16 +60,12 @@ void ReviewPage::rule(RuleId id) {
     bands(why);
   }
   page_.heading("WHAT IT COUNTED");
-  bool is_any = false;
-  for (auto const& c : reviewed_.result.contributions) {
-    if (c.rule != id) continue;
-    is_any = true;
+  for (auto const& c : counted)
     weighed(c.counted(), pack_[c.cause].title +
                              (c.share < 1 ? fmt::format(" ({:.3g}% of {:+.1f} dB, by overlap)",
                                                         100 * c.share, decibans(c.weight))
                                           : ""));
-  }
-  if (!is_any) page_.paragraph("Nothing.");
+  if (counted.empty()) page_.paragraph("Nothing.");
   page_.blank();
 }
 

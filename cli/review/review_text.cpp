@@ -91,7 +91,7 @@ void ReviewPage::tier_reasons(TierExplanation const& why) {
   }
   std::string taken;
   for (auto const i : why.taken) {
-    auto const& exposure = reviewed_.result.exposures[i];
+    auto const& exposure = reviewed_.result.judgement.exposures[i];
     if (exposure.see == why.tier)
       taken += (taken.empty() ? "" : ", ") + pack_.care[exposure.care].title;
   }
@@ -115,7 +115,7 @@ void ReviewPage::tier_reasons(TierExplanation const& why) {
 void ReviewPage::alarms(TierExplanation const& why) {
   page_.heading("BY ALARMS");
   for (auto const i : why.taken) {
-    auto const& exposure = reviewed_.result.exposures[i];
+    auto const& exposure = reviewed_.result.judgement.exposures[i];
     auto const& care = pack_.care[exposure.care];
     page_.paragraph(fmt::format("{}: {} ({})", pack_[*exposure.see].title,
                                 taken_text(pack_, exposure), care.name),
@@ -140,7 +140,7 @@ void ReviewPage::alarms(TierExplanation const& why) {
 
 void ReviewPage::tier_by_ranking(TierReason const& reason) {
   constexpr std::size_t causes_shown = 3;
-  bool const counts = !reviewed_.result.nothing_told;
+  bool const counts = !reviewed_.result.judgement.nothing_told;
   bool const is_reached = counts && reason.chance.is_reached;
   page_.line(fmt::format("  {}  chance that it is needed {:>10}, enough from {:>5}{}",
                          fitted(pack_[reason.tier].name, 8), per_cent(reason.chance.probability),
@@ -158,7 +158,7 @@ void ReviewPage::tier_by_ranking(TierReason const& reason) {
 }
 
 void ReviewPage::contradictions() {
-  auto const& clashes = reviewed_.result.contradictions;
+  auto const& clashes = reviewed_.result.judgement.contradictions;
   if (clashes.empty()) return;
   page_.heading("ANSWERS THAT CLASH (the more dangerous one was counted)");
   for (auto const& clash : clashes) page_.paragraph(contradiction_text(pack_, clash), 2, bullet());
@@ -174,7 +174,8 @@ void ReviewPage::tier() {
   contradictions();
   alarms(why);
   page_.heading("BY THE RANKING");
-  if (reviewed_.result.nothing_told) page_.paragraph("It sets no tier: no sign was told.");
+  if (reviewed_.result.judgement.nothing_told)
+    page_.paragraph("It sets no tier: no sign was told.");
   for (auto const& reason : why.tiers)
     if (reason.chance.threshold) tier_by_ranking(reason);
   page_.blank();
@@ -197,12 +198,12 @@ void ReviewPage::change_sets(std::string_view heading, std::vector<ChangeSet> co
 void ReviewPage::changes() {
   auto const found = smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.dog);
   page_.heading("NOW");
-  tier_line(reviewed_.result.tier);
+  tier_line(reviewed_.result.judgement.tier);
   page_.blank();
-  if (!reviewed_.result.tier || index(*reviewed_.result.tier) > 0)
+  if (!reviewed_.result.judgement.tier || index(*reviewed_.result.judgement.tier) > 0)
     change_sets("WOULD MAKE IT MORE URGENT", found.higher_tier, false);
   change_sets("WOULD MAKE IT LESS URGENT", found.lower_tier, false);
-  if (!reviewed_.result.nothing_told)
+  if (!reviewed_.result.judgement.nothing_told)
     change_sets("WOULD PUT ANOTHER CAUSE FIRST", found.other_first, true);
   page_.paragraph(
       "The easiest to find out stand first. An answer is never changed to get a result: it is "
@@ -212,8 +213,8 @@ void ReviewPage::changes() {
 }
 
 void ReviewPage::result_line(std::string_view when, Assessment const& result) {
-  page_.paragraph(title_of(pack_, result.tier), 2, fmt::format("{:<8}", when));
-  if (result.nothing_told) {
+  page_.paragraph(title_of(pack_, result.judgement.tier), 2, fmt::format("{:<8}", when));
+  if (result.judgement.nothing_told) {
     page_.paragraph("Nothing was told to rank causes by.", 10);
     return;
   }
@@ -228,8 +229,8 @@ void ReviewPage::what_if_result(WhatIf const& what) {
   page_.heading("THE RESULT");
   result_line("before", what.before);
   result_line("after", what.after);
-  auto const& told = what.before.contradictions;
-  for (auto const& clash : what.after.contradictions)
+  auto const& told = what.before.judgement.contradictions;
+  for (auto const& clash : what.after.judgement.contradictions)
     if (std::find(told.begin(), told.end(), clash) == told.end())
       page_.paragraph("A new clash, of which the more dangerous answer was counted: " +
                       contradiction_text(pack_, clash));
@@ -289,7 +290,7 @@ void ReviewPage::overview() {
   tier();
   first_causes(causes_shown);
   auto const& ranking = reviewed_.result.ranking;
-  if (!reviewed_.result.nothing_told && ranking.size() > 1) {
+  if (!reviewed_.result.judgement.nothing_told && ranking.size() > 1) {
     page_.heading("NOT KNOWN, AND EXPECTED TO SEPARATE THE FIRST TWO MOST");
     contrast_open(contrast(reviewed_.tables, reviewed_.result, ranking[0].cause, ranking[1].cause),
                   open_shown);

@@ -19,35 +19,10 @@ std::vector<RuleId> touched_rules(Tables const& tables, std::vector<Known> const
   return out;
 }
 
-// What the rule says, added to the contributions.
-RuleOutcome told(Tables const& tables, RuleId rule, std::uint32_t outcome,
-                 std::vector<Contribution>& contributions) {
-  bool const is_banded = tables.rule_root(rule).is_banded;
-  RuleOutcome out{rule, Truth::unknown, 0, static_cast<std::uint32_t>(contributions.size()), 0};
-  if (!is_banded) out.band = 1;
-  if (outcome == 0) return out;
-  out.band = outcome - 1;
-  out.truth = is_banded || out.band == 0 ? Truth::yes : Truth::no;
-  for (auto const& entry : tables.entries(rule))
-    contributions.push_back({rule, entry.cause, tables.weight(entry, out.band), 1});
-  out.contribution_count =
-      static_cast<std::uint32_t>(contributions.size()) - out.first_contribution;
-  return out;
-}
-
-// What it says because nobody mentioned its sign: it stays unknown, and weighs all the same.
-RuleOutcome not_told(Tables const& tables, RuleId rule, std::vector<Contribution>& contributions) {
-  auto const first = static_cast<std::uint32_t>(contributions.size());
-  for (auto const& entry : tables.entries(rule))
-    contributions.push_back(
-        {rule, entry.cause, tables.weight(entry, Tables::band_not_mentioned), 1});
-  return {rule, Truth::unknown, Tables::band_not_mentioned, first,
-          static_cast<std::uint32_t>(contributions.size()) - first};
-}
-
 std::vector<Ranked> ranking(Tables const& tables, Judgement const& judgement,
                             std::vector<Contribution> const& contributions) {
   auto const causes = tables.pack().causes.size();
+  auto const& by_answers = judgement.posteriors_by_answers();
   std::vector<double> evidence(causes + 1);
   for (auto const& contribution : contributions)
     evidence[index(contribution.cause)] += contribution.counted();
@@ -57,19 +32,48 @@ std::vector<Ranked> ranking(Tables const& tables, Judgement const& judgement,
   out.reserve(order.size());
   for (auto const i : order) {
     auto const cause = i < causes ? std::optional(CauseId{i}) : std::nullopt;
-    auto const& by_answers =
-        judgement.by_answers.empty() ? judgement.posteriors : judgement.by_answers;
     out.push_back({cause, tables.priors()[i], evidence[i], judgement.posteriors[i], by_answers[i]});
   }
   return out;
 }
 
+// In a list in the order of `id`; null where none has it.
+template <class T, class Id>
+T const* find_in_order(std::vector<T> const& all, Id T::*id, Id wanted) {
+  auto const found = std::lower_bound(all.begin(), all.end(), wanted,
+                                      [&](T const& one, Id other) { return one.*id < other; });
+  return found != all.end() && (*found).*id == wanted ? &*found : nullptr;
+}
+
 }  // namespace
 
-Known const* Assessment::find(SignId sign) const {
-  auto const found = std::lower_bound(known.begin(), known.end(), sign,
-                                      [](Known const& k, SignId s) { return k.sign < s; });
-  return found != known.end() && found->sign == sign ? &*found : nullptr;
+RuleOutcome const* Assessment::find(RuleId rule) const {
+  return find_in_order(rules, &RuleOutcome::rule, rule);
+}
+
+Truth Assessment::truth(RuleId rule) const {
+  auto const* outcome = find(rule);
+  return outcome == nullptr ? Truth::unknown : outcome->truth;
+}
+
+Truth Assessment::truth(AlarmId alarm) const {
+  auto const* outcome = find_in_order(alarms, &AlarmOutcome::alarm, alarm);
+  return outcome == nullptr ? Truth::unknown : outcome->truth;
+}
+
+std::span<Contribution const> Assessment::contributions_of(RuleId rule) const {
+  auto const* outcome = find(rule);
+  return outcome == nullptr ? std::span<Contribution const>() : contributions_of(*outcome);
+}
+
+std::span<Contribution const> Assessment::contributions_of(RuleOutcome const& rule) const {
+  return std::span(contributions).subspan(rule.first_contribution, rule.contribution_count);
+}
+
+std::size_t Assessment::place(std::optional<CauseId> cause) const {
+  auto const at = std::find_if(ranking.begin(), ranking.end(),
+                               [&](Ranked const& one) { return one.cause == cause; });
+  return static_cast<std::size_t>(at - ranking.begin());
 }
 
 Assessor::Assessor(Tables const& tables) : judge_(std::make_unique<Judge>(tables)) {}
@@ -81,30 +85,32 @@ Judgement const& Assessor::judge(Case const& dog) { return judge_->judge(dog); }
 
 Assessment Assessor::assess(Case const& dog) {
   auto const& tables = judge_->tables();
-  auto const& judgement = judge_->judge(dog);
   Assessment out;
-  out.known = judge_->known().copied();
-  out.cannot_tell = judge_->known().untold(dog);
-  out.contradictions = judgement.contradictions;
+  out.judgement = judge_->judge(dog);
+  out.knowledge = judge_->known().copied(dog);
   auto const unmentioned = judge_->unmentioned();
-  for (auto const rule : touched_rules(tables, out.known, unmentioned)) {
+  std::vector<Decided> decided;
+  std::uint32_t first = 0;
+  for (auto const rule : touched_rules(tables, out.knowledge.known, unmentioned)) {
+    auto const outcome = judge_->outcome(rule);
+    bool const is_banded = tables.rule_root(rule).is_banded;
+    RuleOutcome one{rule, Truth::unknown, is_banded ? 0U : 1U, first, 0};
+    // What nobody mentioned stays unknown, and weighs all the same.
     bool const is_silent = std::binary_search(unmentioned.begin(), unmentioned.end(), rule);
-    out.rules.push_back(is_silent ? not_told(tables, rule, out.contributions)
-                                  : told(tables, rule, judge_->outcome(rule), out.contributions));
+    if (is_silent || outcome > 0) {
+      one.band = is_silent ? Tables::band_not_mentioned : outcome - 1;
+      if (!is_silent) one.truth = is_banded || one.band == 0 ? Truth::yes : Truth::no;
+      one.contribution_count = static_cast<std::uint32_t>(tables.entries(rule).size());
+      decided.push_back({rule, one.band});
+      first += one.contribution_count;
+    }
+    out.rules.push_back(one);
   }
-  OverlapShares(tables).set(out.contributions);
-  out.ranking = ranking(tables, judgement, out.contributions);
+  out.contributions = judge_->contributions(decided);
+  out.ranking = ranking(tables, out.judgement, out.contributions);
   out.alarms.assign(judge_->alarms().begin(), judge_->alarms().end());
   std::sort(out.alarms.begin(), out.alarms.end(),
             [](AlarmOutcome const& a, AlarmOutcome const& b) { return a.alarm < b.alarm; });
-  out.exposures = judgement.exposures;
-  out.tiers = judgement.tiers;
-  out.told_signs = judgement.told_signs;
-  out.nothing_told = judgement.nothing_told;
-  out.alarm_tier = judgement.alarm_tier;
-  out.ranking_tier = judgement.ranking_tier;
-  out.tier = judgement.tier;
-  out.ceiling = judgement.ceiling;
   return out;
 }
 

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numeric>
 
 #include "assess/evaluate.hpp"
+#include "model/typical_answers.hpp"
 
 namespace flinch {
 namespace {
@@ -47,42 +47,20 @@ Cells::Cells(Tables const& tables, std::span<Tables::Leaf> leaves) : pack_(table
 
 // An answer out of each cell, in the order of the cells.
 std::vector<Answer> Cells::samples(SignId sign) const {
-  auto const& s = pack_[sign];
-  std::vector<Answer> out;
-  auto const choices = [&](std::size_t count) {
-    for (std::uint32_t i = 0; i < count; ++i) out.emplace_back(Choice{i});
-  };
-  switch (s.kind) {
-    case AnswerKind::yes_or_no:
-      return {false, true};
-    case AnswerKind::steps:
-    case AnswerKind::one_of:
-      choices(s.values.size());
-      return out;
-    case AnswerKind::breed:
-      choices(pack_.breeds.breeds.size());
-      return out;
-    case AnswerKind::sites:
-      return {};
-    case AnswerKind::number:
-      break;
-  }
-  // Below the first limit, at it, between it and the next, and so on. The numbers in question are
-  // finite, and so are these: a test without a limit need not hold of infinity.
+  if (pack_[sign].kind != AnswerKind::number) return typical_answers(pack_, sign, {});
+  // Below the first limit, at it, between it and the next, and so on; the ends lie in no cell of
+  // their own. The numbers in question are finite, and so are these: a test without a limit need
+  // not hold of infinity.
   auto const limits = std::span(limits_).subspan(limit_rows_[index(sign)]);
-  auto below = std::numeric_limits<double>::lowest();
-  for (std::size_t i = 0; i < limits.size(); ++i) {
-    out.emplace_back(i == 0 ? below : std::midpoint(below, limits[i]));
-    out.emplace_back(limits[i]);
-    below = limits[i];
-  }
-  out.emplace_back(std::numeric_limits<double>::max());
-  return out;
+  using Range = std::numeric_limits<double>;
+  auto const numbers =
+      typical_numbers({limits.begin(), limits.end()}, Range::lowest(), Range::max());
+  return {numbers.begin() + 1, numbers.end() - 1};
 }
 
 std::uint32_t Cells::cell_of(SignId sign, Answer const& answer) const {
   if (!is_cut(sign)) return uncut;
-  if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? 2 : 1;
+  if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? 1 : 2;
   if (auto const* choice = std::get_if<Choice>(&answer)) return 1 + choice->index;
   auto const value = std::get<double>(answer);
   auto const first = limits_.begin() + limit_rows_[index(sign)];

@@ -73,14 +73,18 @@ std::uint32_t Effects::keep(std::span<Decided const> decided) {
   return static_cast<std::uint32_t>(kept_.size());
 }
 
-Effects::Kept Effects::append(std::span<Decided const> decided, std::vector<Factor>& out) {
+std::vector<Contribution> const& Effects::contributions(std::span<Decided const> decided) {
   contributions_.clear();
   for (auto const& one : decided)
     for (auto const& entry : tables_.entries(one.rule))
       contributions_.push_back({one.rule, entry.cause, tables_.weight(entry, one.band), 1});
   shares_.set(contributions_);
+  return contributions_;
+}
+
+Effects::Kept Effects::append(std::span<Decided const> decided, std::vector<Factor>& out) {
   causes_.clear();
-  for (auto const& contribution : contributions_) {
+  for (auto const& contribution : contributions(decided)) {
     causes_.push_back(static_cast<std::uint32_t>(contribution.cause));
     sums_[causes_.back()] += contribution.counted();
   }

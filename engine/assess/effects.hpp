@@ -41,6 +41,9 @@ class Effects {
   [[nodiscard]] Effect of_answer(SignId sign, std::uint32_t cell);
   /// Of a cluster whose states are kept, in this state.
   [[nodiscard]] Effect of_state(std::uint32_t cluster, std::uint64_t state);
+  /// What rules with these outcomes, in the order of the pack, each do to the causes that they
+  /// name, and what overlaps leave of it. Good until the next call.
+  [[nodiscard]] std::vector<Contribution> const& contributions(std::span<Decided const> decided);
   /// Of rules with these outcomes, in the order of the pack; worked out each time.
   [[nodiscard]] Effect of_outcomes(std::span<Decided const> decided);
 

@@ -47,4 +47,8 @@ Truth leaf_truth(Tables const& tables, Tables::Leaf const& leaf, Answer const& a
   return Truth::unknown;
 }
 
+Truth test_truth(Tables const& tables, Test const& test, Answer const& answer) {
+  return leaf_truth(tables, Tables::leaf_of(test), answer);
+}
+
 }  // namespace flinch

@@ -10,36 +10,7 @@ namespace flinch {
 /// What a known answer makes of a test.
 [[nodiscard]] Truth leaf_truth(Tables const& tables, Tables::Leaf const& leaf,
                                Answer const& answer);
-
-/// The truth of what a step joins, of `parts` whose truths `truth_of` gives.
-template <class Part, class TruthOf>
-[[nodiscard]] Truth joined_truth(Tables::Step const& step, std::span<Part> parts,
-                                 TruthOf const& truth_of) {
-  using Kind = Tables::Step::Kind;
-  auto result = truth_of(parts.front());
-  std::uint32_t yes = 0;
-  std::uint32_t unknown = 0;
-  switch (step.kind) {
-    case Kind::leaf:
-      break;
-    case Kind::negation:
-      return negation(result);
-    case Kind::all:
-      for (auto const& part : parts) result = both(result, truth_of(part));
-      break;
-    case Kind::any:
-      for (auto const& part : parts) result = either(result, truth_of(part));
-      break;
-    case Kind::count:
-      for (auto const& each : parts) {
-        auto const part = truth_of(each);
-        yes += part == Truth::yes ? 1 : 0;
-        unknown += part == Truth::unknown ? 1 : 0;
-      }
-      return at_least(step.detail, yes, unknown);
-  }
-  return result;
-}
+[[nodiscard]] Truth test_truth(Tables const& tables, Test const& test, Answer const& answer);
 
 /// The truth of a root's condition, with `truth_of` giving that of each leaf. `stack` is scratch of
 /// at least `tables.deepest_stack()` elements.
@@ -54,9 +25,9 @@ template <class TruthOf>
       continue;
     }
     top -= step.parts;
-    *top = joined_truth(step, std::span<Truth const>(top, step.parts),
-                        [](Truth part) { return part; });
-    ++top;
+    auto const joined = at_least(step.detail, std::span<Truth const>(top, step.parts),
+                                 [](Truth part) { return part; });
+    *top++ = step.kind == Kind::negation ? negation(joined) : joined;
   }
   return stack.front();
 }

@@ -1,7 +1,7 @@
 #include <algorithm>
 
-#include "assess/evaluate.hpp"
-#include "flinch/assess/assessment.hpp"
+#include "flinch/assess/evaluator.hpp"
+#include "flinch/assess/exposure.hpp"
 #include "flinch/model/body_weight.hpp"
 #include "flinch/model/units.hpp"
 #include "flinch/model/yes_and_no.hpp"
@@ -15,16 +15,18 @@ bool is_above(Tier a, Tier b) { return a && (!b || *a < *b); }
 
 class Scales {
  public:
-  Scales(Tables const& tables, Assessment const& result)
+  Scales(Tables const& tables, Knowledge const& knowledge)
       : tables_(tables),
         pack_(tables.pack()),
-        result_(result),
-        stack_(tables.deepest_stack() + 1),
-        weight_kg_(number(dog_sign::weight)) {
-    for (auto const& substance : tables.substances()) is_this_.push_back(fits(substance));
+        knowledge_(knowledge),
+        evaluator_(tables, knowledge),
+        weight_kg_(knowledge.number(dog_sign::weight)) {
+    // Without a `fit if` the amount alone tells that something was taken.
+    for (std::size_t i = 0; i < tables.substances().size(); ++i)
+      is_this_.push_back(care_of(i).fit_if ? evaluator_.truth(*care_of(i).fit_if) : Truth::unknown);
   }
 
-  Swallowed weigh() {
+  [[nodiscard]] Swallowed weigh() const {
     Swallowed out;
     for (std::size_t i = 0; i < is_this_.size(); ++i) {
       if (is_this_[i] == Truth::no) continue;
@@ -40,15 +42,14 @@ class Scales {
     return out;
   }
 
-  std::vector<OpenExposure> open() {
+  [[nodiscard]] std::vector<OpenExposure> open(Tier tier) const {
     std::vector<OpenExposure> out;
     for (std::size_t i = 0; i < is_this_.size(); ++i) {
       auto const see = as_if_this(i);
-      if (is_this_[i] != Truth::unknown || !is_above(see, result_.tier) || counts(i, put(i)))
-        continue;
+      if (is_this_[i] != Truth::unknown || !is_above(see, tier) || counts(i, put(i))) continue;
       auto const& substance = tables_.substances()[i];
       auto const& care = pack_.care[substance.care];
-      bool const is_amount_open = result_.find(*care.taken) == nullptr;
+      bool const is_amount_open = knowledge_.find(*care.taken) == nullptr;
       if (is_amount_open && (!substance.root || is_something_swallowed(substance)))
         out.push_back({*care.taken, substance.care, *see, true});
       if (substance.root) add_signs(substance, *see, out);
@@ -83,24 +84,6 @@ class Scales {
     for (auto const i : worst) out.exposures.push_back(put(i));
   }
 
-  [[nodiscard]] std::optional<double> number(SignId sign) const {
-    auto const* known = result_.find(sign);
-    auto const* value = known == nullptr ? nullptr : std::get_if<double>(&known->answer);
-    return value == nullptr ? std::nullopt : std::optional(*value);
-  }
-
-  [[nodiscard]] Truth leaf(Tables::Leaf const& leaf) const {
-    auto const* known = result_.find(leaf.sign);
-    return known == nullptr ? Truth::unknown : leaf_truth(tables_, leaf, known->answer);
-  }
-
-  // Without a `fit if` the amount alone tells that something was taken.
-  [[nodiscard]] Truth fits(Tables::Substance const& substance) {
-    if (!substance.root) return Truth::unknown;
-    return evaluate(tables_, tables_.root(*substance.root), stack_,
-                    [&](Tables::Leaf const& one) { return leaf(one); });
-  }
-
   [[nodiscard]] Care const& care_of(std::size_t i) const {
     return pack_.care[tables_.substances()[i].care];
   }
@@ -109,7 +92,7 @@ class Scales {
     auto const& care = care_of(i);
     Exposure out{tables_.substances()[i].care, is_this_[i], amount(care), {}, {}, {}, {}};
     if (care.since)
-      if (auto const since = number(*care.since))
+      if (auto const since = knowledge_.number(*care.since))
         out.hours = convert(*since, pack_[*care.since].unit, *find_unit("hours"));
     if (out.mg && is_weight_believable()) {
       out.mg_per_kg = *out.mg / *weight_kg_;
@@ -121,7 +104,7 @@ class Scales {
   }
 
   [[nodiscard]] std::optional<double> amount(Care const& care) const {
-    auto const taken = number(*care.taken);
+    auto const taken = knowledge_.number(*care.taken);
     if (!taken || *taken <= 0) return std::nullopt;
     return convert(*taken, pack_[*care.taken].unit, *find_unit("mg"));
   }
@@ -168,10 +151,8 @@ class Scales {
     if (!substance.root) return false;
     auto const steps = tables_.steps(tables_.root(*substance.root));
     return std::any_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
-      auto const& untold = result_.cannot_tell;
       return step.kind == Tables::Step::Kind::leaf &&
-             std::find(untold.begin(), untold.end(), tables_.leaves()[step.detail].sign) !=
-                 untold.end();
+             knowledge_.could_not_be_told(tables_.leaves()[step.detail].sign);
     });
   }
 
@@ -181,44 +162,44 @@ class Scales {
       if (step.kind != Tables::Step::Kind::leaf) continue;
       for (auto whole = pack_[tables_.leaves()[step.detail].sign].part_of; whole;
            whole = pack_[*whole].part_of) {
-        auto const* known = result_.find(*whole);
+        auto const* known = knowledge_.find(*whole);
         if (known != nullptr && says_yes(known->answer)) return true;
       }
     }
     return false;
   }
 
-  void add_signs(Tables::Substance const& substance, TierId see, std::vector<OpenExposure>& out) {
-    auto const& root = tables_.root(*substance.root);
-    for (auto const& step : tables_.steps(root)) {
+  void add_signs(Tables::Substance const& substance, TierId see,
+                 std::vector<OpenExposure>& out) const {
+    auto const& condition = *pack_.care[substance.care].fit_if;
+    for (auto const& step : tables_.steps(tables_.root(*substance.root))) {
       if (step.kind != Tables::Step::Kind::leaf) continue;
       auto const sign = tables_.leaves()[step.detail].sign;
-      if (result_.find(sign) != nullptr) continue;
+      if (knowledge_.find(sign) != nullptr) continue;
       bool is_decisive = false;
       for (auto const supposed : {Truth::yes, Truth::no})
-        is_decisive = is_decisive || evaluate(tables_, root, stack_, [&](Tables::Leaf const& one) {
-                                       return one.sign == sign ? supposed : leaf(one);
-                                     }) == Truth::yes;
+        is_decisive = is_decisive || evaluator_.truth_if(condition, sign, supposed) == Truth::yes;
       out.push_back({sign, substance.care, see, is_decisive});
     }
   }
 
   Tables const& tables_;
   Pack const& pack_;
-  Assessment const& result_;
-  std::vector<Truth> stack_;
+  Knowledge const& knowledge_;
+  Evaluator evaluator_;
   std::optional<double> weight_kg_;
   std::vector<Truth> is_this_;  ///< of each substance
 };
 
 }  // namespace
 
-Swallowed weigh_exposures(Tables const& tables, Assessment const& result) {
-  return Scales(tables, result).weigh();
+Swallowed weigh_exposures(Tables const& tables, Knowledge const& knowledge) {
+  return Scales(tables, knowledge).weigh();
 }
 
-std::vector<OpenExposure> open_exposures(Tables const& tables, Assessment const& result) {
-  return Scales(tables, result).open();
+std::vector<OpenExposure> open_exposures(Tables const& tables, Knowledge const& knowledge,
+                                         std::optional<TierId> tier) {
+  return Scales(tables, knowledge).open(tier);
 }
 
 }  // namespace flinch

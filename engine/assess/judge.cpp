@@ -263,10 +263,7 @@ Swallowed Assessor::Judge::swallowed(Case const& dog) const {
   auto const signs = tables_.signs_of_taken();
   if (std::none_of(signs.begin(), signs.end(), [&](SignId sign) { return known_.knows(sign); }))
     return {{}, tables_.highest_of_taken()};
-  Assessment told;
-  told.known = known_.copied();
-  told.cannot_tell = known_.untold(dog);
-  return weigh_exposures(tables_, told);
+  return weigh_exposures(tables_, known_.copied(dog));
 }
 
 void Assessor::Judge::set_alarm_tier(Case const& dog) {

@@ -25,6 +25,11 @@ class Assessor::Judge {
   [[nodiscard]] std::span<AlarmOutcome const> alarms() const { return alarms_; }
   /// The rules that weigh because nobody mentioned their sign, in the order of the pack.
   [[nodiscard]] std::span<RuleId const> unmentioned() const { return unmentioned_; }
+  /// What rules with these outcomes, in the order of the pack, did to the causes that they name:
+  /// the factors of the posteriors are made of the same.
+  [[nodiscard]] std::vector<Contribution> const& contributions(std::span<Decided const> decided) {
+    return effects_.contributions(decided);
+  }
   /// As `root_outcome`.
   [[nodiscard]] std::uint32_t outcome(RuleId rule) { return known_.outcome(tables_.place(rule)); }
 

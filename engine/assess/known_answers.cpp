@@ -52,19 +52,14 @@ void KnownAnswers::take(Case const& dog) {
   sort_by_sign();
 }
 
-std::vector<Known> KnownAnswers::copied() const {
-  std::vector<Known> out;
-  out.reserve(learnt_.size());
+Knowledge KnownAnswers::copied(Case const& dog) const {
+  Knowledge out;
+  out.known.reserve(learnt_.size());
   for (auto const& [sign, answer, origin, from] : learnt_)
-    out.push_back({sign, *answer, origin, from});
-  return out;
-}
-
-std::vector<SignId> KnownAnswers::untold(Case const& dog) const {
-  std::vector<SignId> out;
+    out.known.push_back({sign, *answer, origin, from});
   for (auto const sign : dog.cannot_tell)
-    if (!knows(sign)) out.push_back(sign);
-  std::sort(out.begin(), out.end());
+    if (!knows(sign)) out.cannot_tell.push_back(sign);
+  std::sort(out.cannot_tell.begin(), out.cannot_tell.end());
   return out;
 }
 

@@ -30,9 +30,8 @@ class KnownAnswers {
   /// By sign.
   [[nodiscard]] std::span<Learnt const> all() const { return learnt_; }
   /// The same, with answers of its own.
-  [[nodiscard]] std::vector<Known> copied() const;
-  /// What could not be told, and does not follow from what could; by sign.
-  [[nodiscard]] std::vector<SignId> untold(Case const& dog) const;
+  /// Cannot be told: what the case says so of, unless it follows from what could.
+  [[nodiscard]] Knowledge copied(Case const& dog) const;
   [[nodiscard]] std::vector<Contradiction> const& contradictions() const { return contradictions_; }
   [[nodiscard]] bool knows(SignId sign) const { return cells_[index(sign)] != Cells::unknown; }
   [[nodiscard]] std::uint32_t cell(SignId sign) const { return cells_[index(sign)]; }

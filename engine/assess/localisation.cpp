@@ -9,7 +9,7 @@ namespace flinch {
 Localisation localise(Tables const& tables, Assessment const& result) {
   auto const& pack = tables.pack();
   std::map<SiteMark, std::vector<SignId>> places;
-  for (auto const& known : result.known)
+  for (auto const& known : result.knowledge.known)
     if (auto const* findings = std::get_if<Findings>(&known.answer))
       for (auto const& mark : findings->found)
         if (auto& signs = places[mark]; signs.empty() || signs.back() != known.sign)

@@ -4,7 +4,7 @@
 #include <map>
 #include <tuple>
 
-#include "assess/evaluate.hpp"
+#include "flinch/assess/evaluator.hpp"
 
 namespace flinch {
 namespace {
@@ -14,8 +14,8 @@ class Questions {
   Questions(Tables const& tables, Assessment const& result)
       : tables_(tables),
         pack_(tables.pack()),
-        result_(result),
-        stack_(tables.deepest_stack() + 1) {}
+        knowledge_(result.knowledge),
+        evaluator_(tables, result.knowledge) {}
 
   // What an alarm that is still unknown hangs on.
   void add(AlarmId alarm) {
@@ -23,10 +23,10 @@ class Questions {
     for (auto const& step : tables_.steps(root)) {
       if (step.kind != Tables::Step::Kind::leaf) continue;
       auto const sign = tables_.leaves()[step.detail].sign;
-      auto const* known = result_.find(sign);
+      auto const* known = knowledge_.find(sign);
       // Findings may know one site and not another.
       if (known != nullptr && !std::holds_alternative<Findings>(known->answer)) continue;
-      bool const is_decisive = decides(root, sign, Truth::yes) || decides(root, sign, Truth::no);
+      bool const is_decisive = decides(alarm, sign, Truth::yes) || decides(alarm, sign, Truth::no);
       auto& question = hang_on(sign, pack_[alarm].see, is_decisive);
       if (question.alarms.empty() || question.alarms.back() != alarm)
         question.alarms.push_back(alarm);
@@ -42,7 +42,7 @@ class Questions {
   std::vector<OpenQuestion> take() {
     std::vector<OpenQuestion> out;
     for (auto& [sign, question] : questions_) {
-      question.could_not_tell = is_told_unknown(sign);
+      question.could_not_tell = knowledge_.could_not_be_told(sign);
       out.push_back(std::move(question));
     }
     auto const rank = [&](OpenQuestion const& q) {
@@ -70,33 +70,25 @@ class Questions {
     return question;
   }
 
-  [[nodiscard]] bool is_told_unknown(SignId sign) const {
-    return std::binary_search(result_.cannot_tell.begin(), result_.cannot_tell.end(), sign);
-  }
-
   // The topmost unknown whole that the sign is a part of, or the sign itself: a no to the whole
   // settles all its parts at once.
   [[nodiscard]] SignId to_ask(SignId sign) const {
     auto asked = sign;
     for (auto whole = pack_[sign].part_of; whole; whole = pack_[*whole].part_of)
-      if (result_.find(*whole) == nullptr && !is_told_unknown(*whole)) asked = *whole;
+      if (knowledge_.find(*whole) == nullptr && !knowledge_.could_not_be_told(*whole))
+        asked = *whole;
     return asked;
   }
 
   // Whether the alarm would fire if each test on the sign came out so, all else as it is.
-  [[nodiscard]] bool decides(Tables::Root const& root, SignId sign, Truth supposed) {
-    auto const truth_of = [&](Tables::Leaf const& leaf) {
-      if (leaf.sign == sign) return supposed;
-      auto const* known = result_.find(leaf.sign);
-      return known == nullptr ? Truth::unknown : leaf_truth(tables_, leaf, known->answer);
-    };
-    return evaluate(tables_, root, stack_, truth_of) == Truth::yes;
+  [[nodiscard]] bool decides(AlarmId alarm, SignId sign, Truth supposed) const {
+    return evaluator_.truth_if(pack_[alarm].condition, sign, supposed) == Truth::yes;
   }
 
   Tables const& tables_;
   Pack const& pack_;
-  Assessment const& result_;
-  std::vector<Truth> stack_;
+  Knowledge const& knowledge_;
+  Evaluator evaluator_;
   std::map<SignId, OpenQuestion> questions_;
 };
 
@@ -104,16 +96,14 @@ class Questions {
 
 std::vector<OpenQuestion> open_questions(Tables const& tables, Assessment const& result) {
   Questions questions(tables, result);
-  auto known_alarm = result.alarms.begin();
   for (std::uint32_t i = 0; i < tables.pack().alarms.size(); ++i) {
     AlarmId const id{i};
-    auto truth = Truth::unknown;
-    if (known_alarm != result.alarms.end() && known_alarm->alarm == id)
-      truth = (known_alarm++)->truth;
-    bool const would_raise = !result.tier || tables.pack()[id].see < *result.tier;
-    if (truth == Truth::unknown && would_raise) questions.add(id);
+    bool const would_raise =
+        !result.judgement.tier || tables.pack()[id].see < *result.judgement.tier;
+    if (result.truth(id) == Truth::unknown && would_raise) questions.add(id);
   }
-  for (auto const& open : open_exposures(tables, result)) questions.add(open);
+  for (auto const& open : open_exposures(tables, result.knowledge, result.judgement.tier))
+    questions.add(open);
   return questions.take();
 }
 

@@ -12,19 +12,19 @@ namespace flinch {
 /// the pack. Holds scratch memory.
 class OverlapShares {
  public:
-  explicit OverlapShares(Tables const& tables) : tables_(tables) {}
+  explicit OverlapShares(Tables const& tables);
   /// `contributions` come by rule, in the order of the pack.
   void set(std::vector<Contribution>& contributions);
 
  private:
-  /// A contribution of a rule in an overlap; `group` packs overlap, cause and direction.
-  struct Overlapping {
-    std::uint64_t group = 0;
-    double strength = 0;
-    std::uint32_t place = 0;
-  };
+  void insert(std::vector<Contribution> const& contributions, std::uint32_t place,
+              std::uint32_t group);
+
   Tables const& tables_;
-  std::vector<Overlapping> overlapping_;
+  /// A group is what one overlap holds for one cause in one direction: the place of its strongest
+  /// contribution, and of each contribution the next weaker of its group.
+  std::vector<std::uint32_t> strongest_, weaker_;
+  std::vector<std::uint32_t> groups_;  ///< those that hold anything
 };
 
 }  // namespace flinch

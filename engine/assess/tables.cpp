@@ -80,11 +80,9 @@ void Tables::emit(Condition const& condition, std::size_t depth) {
   }
   for (std::size_t i = 0; i < condition.parts.size(); ++i) emit(condition.parts[i], depth + i);
   auto const parts = static_cast<std::uint32_t>(condition.parts.size());
-  auto const kind = condition.kind == Condition::Kind::negation ? Step::Kind::negation
-                    : condition.kind == Condition::Kind::all    ? Step::Kind::all
-                    : condition.kind == Condition::Kind::any    ? Step::Kind::any
-                                                                : Step::Kind::count;
-  steps_.push_back({kind, parts, condition.needed});
+  auto const kind =
+      condition.kind == Condition::Kind::negation ? Step::Kind::negation : Step::Kind::at_least;
+  steps_.push_back({kind, parts, needed_parts(condition)});
 }
 
 Tables::Leaf Tables::leaf_of(Test const& test) {

@@ -55,14 +55,9 @@ double variance_of(Pack const& pack, Written const& figure, bool is_banded, std:
 Uncertainty::Uncertainty(Tables const& tables, Assessment const& result)
     : tables_(tables),
       result_(result),
-      posteriors_(tables.pack().causes.size() + 1),
+      judgement_(result.judgement),
       base_variance_(trigamma(judged_worth + 0.5)) {
   auto const& pack = tables.pack();
-  by_answers_.resize(posteriors_.size());
-  for (auto const& ranked : result.ranking) {
-    posteriors_[place(ranked.cause)] = ranked.posterior;
-    by_answers_[place(ranked.cause)] = ranked.by_answers;
-  }
   for (auto const& outcome : result.rules) {
     if (outcome.contribution_count == 0) continue;
     auto const& rule = pack[outcome.rule];
@@ -72,18 +67,14 @@ Uncertainty::Uncertainty(Tables const& tables, Assessment const& result)
                       variance_of(pack, {rule.usual, rule.usual_sample_size, mentioned}, is_banded,
                                   outcome.band),
                       outcome.truth == Truth::unknown});
-    for (std::uint32_t i = 0; i < outcome.contribution_count; ++i) {
+    auto const contributions = result.contributions_of(outcome);
+    for (std::size_t i = 0; i < contributions.size(); ++i) {
       auto const& entry = rule.entries[i];
-      figures_.push_back({index(entry.cause),
-                          result.contributions[outcome.first_contribution + i].share,
+      figures_.push_back({index(entry.cause), contributions[i].share,
                           variance_of(pack, {entry.frequencies, entry.sample_size, mentioned},
                                       is_banded, outcome.band)});
     }
   }
-}
-
-std::size_t Uncertainty::place(std::optional<CauseId> cause) const {
-  return cause ? index(*cause) : tables_.pack().causes.size();
 }
 
 // Of a sum of scores, each times its slope. The usual figure of a rule counts against each cause
@@ -91,7 +82,7 @@ std::size_t Uncertainty::place(std::optional<CauseId> cause) const {
 template <class SlopeOf>
 double Uncertainty::variance(SlopeOf const& slope_of, Silence silence) const {
   double out = 0;
-  for (std::size_t i = 0; i < posteriors_.size(); ++i)
+  for (std::size_t i = 0; i < judgement_.posteriors.size(); ++i)
     out += slope_of(i) * slope_of(i) * base_variance_;
   for (auto const& rule : rules_) {
     if (rule.is_silent && silence == Silence::ignored) continue;
@@ -111,7 +102,8 @@ double Uncertainty::variance(SlopeOf const& slope_of, Silence silence) const {
 // Of the chance of one of the causes that are `inside`. The slope of its log odds on a score is the
 // cause's part of those inside, or less its part of those outside.
 Interval Uncertainty::share(std::vector<bool> const& inside, Silence silence) const {
-  auto const& chances = silence == Silence::counts ? posteriors_ : by_answers_;
+  auto const& chances =
+      silence == Silence::counts ? judgement_.posteriors : judgement_.posteriors_by_answers();
   double in = 0;
   double out = 0;
   for (std::size_t i = 0; i < inside.size(); ++i) (inside[i] ? in : out) += chances[i];
@@ -127,14 +119,14 @@ Interval Uncertainty::share(std::vector<bool> const& inside, Silence silence) co
 }
 
 Interval Uncertainty::chance(std::optional<CauseId> cause) const {
-  std::vector<bool> inside(posteriors_.size());
-  inside[place(cause)] = true;
+  std::vector<bool> inside(judgement_.posteriors.size());
+  inside[judgement_.place(cause)] = true;
   return share(inside, Silence::counts);
 }
 
 Interval Uncertainty::tier_chance(TierId tier) const {
   auto const& causes = tables_.pack().causes;
-  std::vector<bool> inside(posteriors_.size());
+  std::vector<bool> inside(judgement_.posteriors.size());
   for (std::size_t i = 0; i < causes.size(); ++i) inside[i] = causes[i].see <= tier;
   return share(inside, Silence::ignored);
 }
@@ -147,9 +139,9 @@ bool Uncertainty::is_only_just(TierId tier) const {
 Interval Uncertainty::difference(std::optional<CauseId> first,
                                  std::optional<CauseId> second) const {
   if (first == second) return {};
-  auto const one = place(first);
-  auto const other = place(second);
-  auto const middle = std::log(posteriors_[one] / posteriors_[other]);
+  auto const one = judgement_.place(first);
+  auto const other = judgement_.place(second);
+  auto const middle = std::log(judgement_.posterior(first) / judgement_.posterior(second));
   auto const reach = of_95_per_cent * std::sqrt(variance(
                                           [&](std::size_t cause) {
                                             return cause == one ? 1.0 : cause == other ? -1.0 : 0.0;

@@ -45,7 +45,8 @@ class Auditor {
 
  private:
   void take(NamedCase const& one, CaseOutcome const& truth, Assessment const& result) {
-    Miss miss{one.name, truth.needed, result.tier, 0, truth.is_cause_known, truth.cause, 0, {}};
+    Miss miss{
+        one.name, truth.needed, result.judgement.tier, 0, truth.is_cause_known, truth.cause, 0, {}};
     Counts here;
     if (truth.needed) take_tier(*truth.needed, result, here, miss);
     if (truth.is_cause_known) take_cause(truth.cause, result, here, miss);
@@ -59,27 +60,27 @@ class Auditor {
 
   void take_tier(TierId needed, Assessment const& result, Counts& here, Miss& miss) {
     auto const last = pack_.tiers.size() - 1;
-    auto const given = result.tier ? index(*result.tier) : last;
-    if (!result.tier) ++out_.triage.without_tier;
+    auto const given = result.judgement.tier ? index(*result.judgement.tier) : last;
+    if (!result.judgement.tier) ++out_.triage.without_tier;
     ++out_.triage.cells[index(needed)][given];
     here.graded = 1;
     here.under = given > index(needed) ? 1 : 0;
     here.over = given < index(needed) ? 1 : 0;
     miss.tiers_too_low = here.under == 1 ? given - index(needed) : 0;
     bool const needs_now = index(needed) == 0;
-    auto const chance = std::min(1.0, result.tiers.front().probability);
+    auto const chance = std::min(1.0, result.judgement.tiers.front().probability);
     out_.needs_now.forecasts.push_back({chance, needs_now});
     constexpr double above_all_others = 2;
-    bool const is_alarmed = result.alarm_tier && index(*result.alarm_tier) == 0;
+    bool const is_alarmed = result.judgement.alarm_tier && index(*result.judgement.alarm_tier) == 0;
     with_alarms_.push_back({is_alarmed ? above_all_others : chance, needs_now});
   }
 
   void take_cause(std::optional<CauseId> cause, Assessment const& result, Counts& here,
                   Miss& miss) {
-    miss.place = place_of(result, cause);
+    miss.place = result.place(cause) + 1;
     here.cases = 1;
-    here.first = miss.place == 1 && !result.nothing_told ? 1 : 0;
-    here.top_three = miss.place <= 3 && !result.nothing_told ? 1 : 0;
+    here.first = miss.place == 1 && !result.judgement.nothing_told ? 1 : 0;
+    here.top_three = miss.place <= 3 && !result.judgement.nothing_told ? 1 : 0;
     auto const& first = result.ranking.front();
     out_.first_cause.forecasts.push_back({std::min(1.0, first.posterior), miss.place == 1});
     for_truth_.push_back({std::min(1.0, result.ranking[miss.place - 1].posterior), true});
@@ -130,9 +131,9 @@ class Auditor {
   }
 
   [[nodiscard]] std::string why_too_low(TierId needed, Assessment const& result) const {
-    if (result.nothing_told)
+    if (result.judgement.nothing_told)
       return fmt::format("no alarm asked for \"{}\", and no sign was told", pack_[needed].title);
-    auto const& chance = result.tiers[index(needed)];
+    auto const& chance = result.judgement.tiers[index(needed)];
     return fmt::format(
         "no alarm asked for \"{}\", and its chance was {:.3g}% where {:.3g}% is enough",
         pack_[needed].title, 100 * chance.probability, 100 * chance.threshold.value_or(0));
@@ -186,12 +187,6 @@ class Auditor {
 };
 
 }  // namespace
-
-std::size_t place_of(Assessment const& result, std::optional<CauseId> cause) {
-  for (std::size_t i = 0; i < result.ranking.size(); ++i)
-    if (result.ranking[i].cause == cause) return i + 1;
-  return 0;
-}
 
 Audit audit(Tables const& tables, std::span<NamedCase const> cases) {
   return Auditor(tables).run(cases);

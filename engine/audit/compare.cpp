@@ -17,12 +17,13 @@ struct OnePack {
 
   [[nodiscard]] Standing standing() const {
     auto const& first = result.ranking.front();
-    return {result.tier ? pack[*result.tier].name : "", first.cause ? pack[*first.cause].name : "",
-            first.posterior};
+    return {result.judgement.tier ? pack[*result.judgement.tier].name : "",
+            first.cause ? pack[*first.cause].name : "", first.posterior};
   }
   /// Seconds until the dog is seen; without a tier, longer than any.
   [[nodiscard]] double wait() const {
-    return result.tier ? pack[*result.tier].within_s : std::numeric_limits<double>::infinity();
+    return result.judgement.tier ? pack[*result.judgement.tier].within_s
+                                 : std::numeric_limits<double>::infinity();
   }
   [[nodiscard]] std::optional<CauseId> find(std::string const& name) const {
     for (std::uint32_t i = 0; i < pack.causes.size(); ++i)
@@ -30,9 +31,8 @@ struct OnePack {
     return std::nullopt;
   }
   [[nodiscard]] double probability(std::string const& cause) const {
-    for (auto const& ranked : result.ranking)
-      if (ranked.cause && pack[*ranked.cause].name == cause) return ranked.posterior;
-    return 0;
+    auto const id = find(cause);
+    return id ? result.judgement.posterior(id) : 0;
   }
 
   Tables const& tables;
@@ -88,7 +88,7 @@ class Comparer {
     if (truth->needed) {
       out.is_needed_known = true;
       // Without a tier the last one is what is heard.
-      auto const given = after_.result.tier.value_or(
+      auto const given = after_.result.judgement.tier.value_or(
           TierId{static_cast<std::uint32_t>(after_.pack.tiers.size() - 1)});
       out.is_under_triaged = given > *truth->needed;
     }
@@ -199,9 +199,8 @@ class Comparer {
   void add_alarms(std::vector<Difference>& out) const {
     std::map<std::string, Difference> by_alarm;
     auto const gather = [&](OnePack const& one_pack, double Difference::*when) {
-      for (auto const& outcome : one_pack.result.alarms) {
-        if (outcome.truth != Truth::yes) continue;
-        auto const& alarm = one_pack.pack[outcome.alarm];
+      for (auto const id : one_pack.result.judgement.fired) {
+        auto const& alarm = one_pack.pack[id];
         auto& one = by_alarm[alarm.name];
         one.kind = Difference::Kind::alarm;
         one.name = alarm.name;

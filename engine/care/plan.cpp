@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "care/gates.hpp"
+#include "flinch/assess/evaluator.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/model/yes_and_no.hpp"
 
@@ -18,12 +18,13 @@ class Planner {
       : tables_(tables),
         pack_(tables.pack()),
         result_(result),
-        weight_kg_(number(dog_sign::weight)) {
+        evaluator_(tables, result.knowledge),
+        weight_kg_(result.knowledge.number(dog_sign::weight)) {
     plan_.reader = reader;
   }
 
   CarePlan make() {
-    plan_.tier = result_.tier;
+    plan_.tier = result_.judgement.tier;
     plan_.is_seen_today = plan_.tier && pack_[*plan_.tier].within_s <= day_s;
     ask_about_taken();
     shut_mouth();
@@ -47,23 +48,22 @@ class Planner {
       }
       if (exposure == nullptr || !exposure->mg) ask_of_taken(*care.taken);
       if (care.fit_if && *is_this == Truth::unknown)
-        for (auto const sign : signs_behind(tables_, result_, *care.fit_if)) ask_of_taken(sign);
+        for (auto const sign : evaluator_.behind(*care.fit_if)) ask_of_taken(sign);
       if (care.since) ask_of_taken(*care.since);
       ask_of_taken(dog_sign::weight);
     }
   }
 
   [[nodiscard]] Exposure const* exposure_of(std::size_t care) const {
-    for (auto const& exposure : result_.exposures)
+    for (auto const& exposure : result_.judgement.exposures)
       if (exposure.care == care) return &exposure;
     return nullptr;
   }
 
   // One of several, and that one of them was swallowed is known.
   [[nodiscard]] std::optional<Truth> may_be_this(Care const& care) const {
-    if (!care.fit_if || truth_of(tables_, result_, *care.fit_if) != Truth::unknown)
-      return std::nullopt;
-    for (auto const sign : signs_behind(tables_, result_, *care.fit_if)) {
+    if (!care.fit_if || evaluator_.truth(*care.fit_if) != Truth::unknown) return std::nullopt;
+    for (auto const sign : evaluator_.behind(*care.fit_if)) {
       auto const whole = pack_[sign].part_of;
       auto const* known = whole ? result_.find(*whole) : nullptr;
       if (known != nullptr && says_yes(known->answer)) return Truth::unknown;
@@ -73,8 +73,8 @@ class Planner {
 
   // That something was swallowed is known, and only a choice of which is open: that is asked.
   void ask_which(Care const& care) {
-    if (!care.fit_if || truth_of(tables_, result_, *care.fit_if) != Truth::unknown) return;
-    auto const open = signs_behind(tables_, result_, *care.fit_if);
+    if (!care.fit_if || evaluator_.truth(*care.fit_if) != Truth::unknown) return;
+    auto const open = evaluator_.behind(*care.fit_if);
     bool const are_choices = std::all_of(open.begin(), open.end(), [&](SignId sign) {
       return pack_[sign].kind == AnswerKind::one_of;
     });
@@ -88,13 +88,6 @@ class Planner {
     if (is_open) asked.push_back(sign);
   }
 
-  [[nodiscard]] std::optional<double> number(SignId sign) const {
-    auto const* known = result_.find(sign);
-    if (known == nullptr) return std::nullopt;
-    auto const* value = std::get_if<double>(&known->answer);
-    return value == nullptr ? std::nullopt : std::optional(*value);
-  }
-
   // Nothing by mouth at the top tier; none before a visit within the day, since an anaesthetic may
   // be needed; none while too little is known. While danger signs are open that could reach the top
   // tier, they are asked first.
@@ -104,9 +97,9 @@ class Planner {
       plan_.mouth = ClosedGate{GateKind::by_mouth_now, Truth::yes, "", {}, {}};
     } else if (plan_.is_seen_today) {
       plan_.mouth = ClosedGate{GateKind::by_mouth_surgery, Truth::yes, "", {}, {}};
-    } else if (!plan_.tier || result_.nothing_told) {
+    } else if (!plan_.tier || result_.judgement.nothing_told) {
       plan_.mouth = ClosedGate{GateKind::by_mouth_nothing_told, Truth::yes, "", {}, {}};
-    } else if (result_.ceiling == top) {
+    } else if (result_.judgement.ceiling == top) {
       // What only a clinic can measure (blood cells, pressure in the eye) is not left open at home.
       ClosedGate gate{GateKind::by_mouth_may_rise, Truth::unknown, "", {}, {}};
       for (auto const& question : open_questions(tables_, result_))
@@ -133,7 +126,7 @@ class Planner {
     if (care.by_mouth && plan_.mouth && care.avoid.empty()) out.gates.push_back(*plan_.mouth);
     if (care.give) dose(care, out);
     if (care.slims_by && weight_kg_)
-      if (auto const score = number(*care.slims_by))
+      if (auto const score = result_.knowledge.number(*care.slims_by))
         out.weight_loss = weight_loss(*weight_kg_, *score);
     out.advice = Advice::offered;
     for (auto const& gate : out.gates) out.advice = std::max(out.advice, advice_of(gate));
@@ -156,16 +149,15 @@ class Planner {
   }
 
   void close(GateKind kind, CareGate const& gate, PlannedMeasure& out) const {
-    auto const truth = truth_of(tables_, result_, gate.condition);
+    auto const truth = evaluator_.truth(gate.condition);
     if (truth == Truth::no) return;
-    out.gates.push_back(
-        {kind, truth, gate.reason, signs_behind(tables_, result_, gate.condition), {}});
+    out.gates.push_back({kind, truth, gate.reason, evaluator_.behind(gate.condition), {}});
   }
 
   // What means stop during a measure forbids to begin it. Unknown closes nothing: some of it shows
   // only while the measure lasts.
   void stop(CareGate const& gate, PlannedMeasure& out) const {
-    if (truth_of(tables_, result_, gate.condition) == Truth::yes) close(GateKind::stop, gate, out);
+    if (evaluator_.truth(gate.condition) == Truth::yes) close(GateKind::stop, gate, out);
   }
 
   // At the top tier all but first aid would delay; before a visit within the day the rest waits,
@@ -197,15 +189,13 @@ class Planner {
   }
 
   [[nodiscard]] Truth fits(Care const& care) const {
-    auto out = care.fit_if ? truth_of(tables_, result_, *care.fit_if) : Truth::yes;
+    auto out = care.fit_if ? evaluator_.truth(*care.fit_if) : Truth::yes;
     if (care.causes.empty()) return out;
-    if (result_.nothing_told) return both(out, Truth::unknown);
-    bool const is_likely =
-        std::any_of(result_.ranking.begin(), result_.ranking.end(), [&](Ranked const& ranked) {
-          return ranked.cause && ranked.by_answers >= likely_enough &&
-                 std::find(care.causes.begin(), care.causes.end(), *ranked.cause) !=
-                     care.causes.end();
-        });
+    if (result_.judgement.nothing_told) return both(out, Truth::unknown);
+    auto const& chances = result_.judgement.posteriors_by_answers();
+    bool const is_likely = std::any_of(care.causes.begin(), care.causes.end(), [&](CauseId cause) {
+      return chances[index(cause)] >= likely_enough;
+    });
     return both(out, truth(is_likely));
   }
 
@@ -272,6 +262,7 @@ class Planner {
   Tables const& tables_;
   Pack const& pack_;
   Assessment const& result_;
+  Evaluator evaluator_;
   std::optional<double> weight_kg_;
   CarePlan plan_;
 };

@@ -26,19 +26,8 @@ std::string ranking_head(Pack const& pack, Assessment const& result) {
 
 // Place in the ranking among the listed causes, from 1.
 std::size_t rank_of(Assessment const& result, CauseId cause) {
-  std::size_t rank = 0;
-  for (auto const& ranked : result.ranking) {
-    if (!ranked.cause) continue;
-    ++rank;
-    if (*ranked.cause == cause) break;
-  }
-  return rank;
-}
-
-bool fired(Assessment const& result, AlarmId alarm) {
-  return std::any_of(result.alarms.begin(), result.alarms.end(), [&](AlarmOutcome const& outcome) {
-    return outcome.alarm == alarm && outcome.truth == Truth::yes;
-  });
+  auto const place = result.place(cause);
+  return place + (place < result.place(std::nullopt) ? 1 : 0);
 }
 
 // What the clinician's page says of a measure: nobody's page offers more. None: it does not fit.
@@ -92,21 +81,24 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
                fmt::format("rank {} ({})", rank_of(result, cause), ranking_head(pack, result)));
         break;
       case Kind::tier:
-        expect(result.tier == tier, promise,
-               fmt::format("{} ({})", tier_name(pack, result.tier), ranking_head(pack, result)));
+        expect(result.judgement.tier == tier, promise,
+               fmt::format("{} ({})", tier_name(pack, result.judgement.tier),
+                           ranking_head(pack, result)));
         break;
       case Kind::tier_at_least:
-        expect(result.tier && *result.tier <= tier, promise,
-               fmt::format("{} ({})", tier_name(pack, result.tier), ranking_head(pack, result)));
+        expect(result.judgement.tier && *result.judgement.tier <= tier, promise,
+               fmt::format("{} ({})", tier_name(pack, result.judgement.tier),
+                           ranking_head(pack, result)));
         break;
       case Kind::ceiling:
-        expect(result.ceiling == tier, promise, tier_name(pack, result.ceiling));
+        expect(result.judgement.ceiling == tier, promise,
+               tier_name(pack, result.judgement.ceiling));
         break;
       case Kind::alarm:
-        expect(fired(result, alarm), promise, "it did not fire");
+        expect(result.judgement.has_fired(alarm), promise, "it did not fire");
         break;
       case Kind::not_alarm:
-        expect(!fired(result, alarm), promise, "it fired");
+        expect(!result.judgement.has_fired(alarm), promise, "it fired");
         break;
       case Kind::offered:
       case Kind::not_offered:
@@ -122,7 +114,8 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
         break;
       }
       case Kind::nothing_told:
-        expect(result.nothing_told, promise, fmt::format("signs told: {}", result.told_signs));
+        expect(result.judgement.nothing_told, promise,
+               fmt::format("signs told: {}", result.judgement.told_signs));
         break;
     }
   }

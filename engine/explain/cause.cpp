@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "explain/open_outcomes.hpp"
-#include "flinch/explain/condition.hpp"
+#include "flinch/assess/evaluator.hpp"
 
 namespace flinch {
 namespace {
@@ -23,12 +23,12 @@ std::optional<RuleId> counted_in_full(Tables const& tables, Assessment const& re
 
 std::vector<RuleWeight> weights_of(Tables const& tables, Assessment const& result, CauseId cause) {
   std::vector<RuleWeight> out;
+  Evaluator const evaluator(tables, result.knowledge);
   for (auto const& rule : result.rules) {
-    for (std::uint32_t i = 0; i < rule.contribution_count; ++i) {
-      auto const& c = result.contributions[rule.first_contribution + i];
+    for (auto const& c : result.contributions_of(rule)) {
       if (c.cause != cause) continue;
       RuleWeight one{rule.rule, rule.truth,  rule.band,    c.weight,
-                     c.share,   c.counted(), std::nullopt, signs_behind(tables, result, c.rule)};
+                     c.share,   c.counted(), std::nullopt, evaluator.behind(tables.pack()[c.rule])};
       if (c.share < 1) one.stronger = counted_in_full(tables, result, c);
       out.push_back(std::move(one));
     }
@@ -41,17 +41,12 @@ std::vector<RuleWeight> weights_of(Tables const& tables, Assessment const& resul
 
 }  // namespace
 
-std::vector<SignId> signs_behind(Tables const& tables, Assessment const& result, RuleId id) {
-  auto const& rule = tables.pack()[id];
-  if (!rule.condition) return {rule.over};
-  return signs_behind(condition_tree(tables, result, *rule.condition));
-}
-
 std::vector<OpenRule> open_rules(Tables const& tables, Assessment const& result,
                                  std::optional<CauseId> cause) {
   std::vector<OpenRule> out;
   auto const& pack = tables.pack();
   OpenOutcomes const outcomes(tables, result);
+  Evaluator const evaluator(tables, result.knowledge);
   for (std::uint32_t i = 0; i < pack.rules.size(); ++i) {
     RuleId const rule{i};
     if (!outcomes.is_open(rule) || (cause && !outcomes.names(rule, *cause))) continue;
@@ -61,7 +56,7 @@ std::vector<OpenRule> open_rules(Tables const& tables, Assessment const& result,
       open.most_for = std::max(open.most_for, moved);
       open.most_against = std::min(open.most_against, moved);
     }
-    open.signs = signs_behind(tables, result, rule);
+    open.signs = evaluator.behind(tables.pack()[rule]);
     out.push_back(std::move(open));
   }
   std::stable_sort(out.begin(), out.end(),
@@ -73,16 +68,14 @@ CauseExplanation explain_cause(Tables const& tables, Assessment const& result,
                                std::optional<CauseId> cause) {
   CauseExplanation out;
   out.cause = cause;
-  auto const place = std::find_if(result.ranking.begin(), result.ranking.end(),
-                                  [&](Ranked const& r) { return r.cause == cause; });
   auto const log_prior = [&](Ranked const& ranked) {
     return tables.log_prior(ranked.cause ? index(*ranked.cause) : tables.pack().causes.size());
   };
   // One scale for all: taken from the first, whose posterior cannot be too small to have one.
   auto const& first = result.ranking.front();
-  out.rank = static_cast<std::size_t>(place - result.ranking.begin()) + 1;
-  out.numbers = *place;
-  out.log_prior = log_prior(*place);
+  out.rank = result.place(cause) + 1;
+  out.numbers = result.ranked(cause);
+  out.log_prior = log_prior(out.numbers);
   out.log_scale = log_prior(first) + first.evidence - std::log(first.posterior);
   if (cause) out.weights = weights_of(tables, result, *cause);
   out.open = open_rules(tables, result, cause);

@@ -31,9 +31,8 @@ std::vector<double> EffectTaker::evidence_of(Assessment const& result) const {
 
 std::vector<std::int32_t> EffectTaker::fired(Assessment const& result) const {
   std::vector<std::int32_t> out(tables_.pack().tiers.size());
-  for (auto const& alarm : result.alarms)
-    if (alarm.truth == Truth::yes) ++out[index(tables_.pack()[alarm.alarm].see)];
-  for (auto const& exposure : result.exposures)
+  for (auto const alarm : result.judgement.fired) ++out[index(tables_.pack()[alarm].see)];
+  for (auto const& exposure : result.judgement.exposures)
     if (exposure.see) ++out[index(*exposure.see)];
   return out;
 }
@@ -70,12 +69,13 @@ void EffectTaker::touch(SignId sign, std::vector<std::uint32_t>& touches) const 
 std::vector<std::uint32_t> EffectTaker::touches_of(SignId changed, Assessment const& after) const {
   std::vector<std::uint32_t> out;
   touch(changed, out);
-  auto a = before_.known.begin();
-  auto b = after.known.begin();
-  while (a != before_.known.end() || b != after.known.end()) {
-    if (b == after.known.end() || (a != before_.known.end() && a->sign < b->sign)) {
+  auto a = before_.knowledge.known.begin();
+  auto b = after.knowledge.known.begin();
+  while (a != before_.knowledge.known.end() || b != after.knowledge.known.end()) {
+    if (b == after.knowledge.known.end() ||
+        (a != before_.knowledge.known.end() && a->sign < b->sign)) {
       touch((a++)->sign, out);
-    } else if (a == before_.known.end() || b->sign < a->sign) {
+    } else if (a == before_.knowledge.known.end() || b->sign < a->sign) {
       touch((b++)->sign, out);
     } else {
       if (a->answer != b->answer) touch(a->sign, out);
@@ -161,8 +161,8 @@ ChangeEffect EffectTaker::take(SignId changed, Assessment const& after) const {
                    [&](auto a, auto b) { return out.unscaled[a] > out.unscaled[b]; });
   out.alarms = fired(after);
   for (std::size_t i = 0; i < out.alarms.size(); ++i) out.alarms[i] -= alarms_[i];
-  out.told_signs =
-      static_cast<std::int32_t>(after.told_signs) - static_cast<std::int32_t>(before_.told_signs);
+  out.told_signs = static_cast<std::int32_t>(after.judgement.told_signs) -
+                   static_cast<std::int32_t>(before_.judgement.told_signs);
   out.contradicts = adds_contradiction(before_, after);
   out.touches = touches_of(changed, after);
   return out;

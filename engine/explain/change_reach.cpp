@@ -20,18 +20,16 @@ bool in_both(std::vector<std::uint64_t> const& a, std::vector<std::uint64_t> con
 PairReach::PairReach(Tables const& tables, Assessment const& before)
     : tables_(tables),
       before_(before),
-      posteriors_(tables.pack().causes.size() + 1),
+      posteriors_(before.judgement.posteriors),
       scores_(posteriors_.size()),
       see_(scores_.size(), tables.pack().tiers.size()),
       ranges_(tables.pack().rules.size()),
       alarms_(tables.pack().alarms.size(), Truth::unknown),
       is_moved_(scores_.size()) {
-  for (auto const& ranked : before.ranking)
-    posteriors_[ranked.cause ? index(*ranked.cause) : scores_.size() - 1] = ranked.posterior;
   std::transform(posteriors_.begin(), posteriors_.end(), scores_.begin(),
                  [](double posterior) { return std::log(posterior); });
   highest_ = lowest_ = scores_;
-  for (auto const& tier : before.tiers) needing_.push_back(tier.probability);
+  for (auto const& tier : before.judgement.tiers) needing_.push_back(tier.probability);
   for (std::size_t i = 0; i < tables.pack().causes.size(); ++i)
     see_[i] = index(tables.pack().causes[i].see);
   std::vector<RuleOutcome const*> outcomes(ranges_.size(), nullptr);
@@ -84,9 +82,9 @@ std::vector<bool> PairReach::signs_moved_by(SignId changed) const {
 
 void PairReach::reach_alarm(std::uint32_t alarm, SignReach& out) const {
   auto const see = tables_.pack().alarms[alarm].see;
-  bool const is_higher = !before_.tier || see < *before_.tier;
+  bool const is_higher = !before_.judgement.tier || see < *before_.judgement.tier;
   if (alarms_[alarm] != Truth::yes && is_higher) out.can_raise_alarm = true;
-  if (alarms_[alarm] == Truth::yes && see == before_.tier) out.can_drop_alarm = true;
+  if (alarms_[alarm] == Truth::yes && see == before_.judgement.tier) out.can_drop_alarm = true;
 }
 
 SignReach PairReach::of_sign(SignId changed) const {
@@ -173,8 +171,8 @@ double PairReach::chance(std::size_t tier, std::vector<double> const& needing,
 }
 
 bool PairReach::could_raise_tier() const {
-  if (before_.nothing_told || can_raise_alarm_ || !before_.tier) return true;
-  for (std::size_t t = 0; t < index(*before_.tier); ++t) {
+  if (before_.judgement.nothing_told || can_raise_alarm_ || !before_.judgement.tier) return true;
+  for (std::size_t t = 0; t < index(*before_.judgement.tier); ++t) {
     auto const threshold = tables_.pack().tiers[t].threshold();
     if (threshold && chance(t, highest_, lowest_) >= *threshold - slack) return true;
   }
@@ -182,12 +180,12 @@ bool PairReach::could_raise_tier() const {
 }
 
 bool PairReach::could_lower_tier() const {
-  bool const is_held_by_alarm = before_.alarm_tier == before_.tier;
+  bool const is_held_by_alarm = before_.judgement.alarm_tier == before_.judgement.tier;
   if (is_held_by_alarm && !can_drop_alarm_) return false;
-  if (before_.ranking_tier != before_.tier) return true;
+  if (before_.judgement.ranking_tier != before_.judgement.tier) return true;
   constexpr std::uint32_t changed = 2;  // without a sign told the ranking sets no tier
-  if (before_.told_signs <= changed) return true;
-  auto const tier = index(*before_.tier);
+  if (before_.judgement.told_signs <= changed) return true;
+  auto const tier = index(*before_.judgement.tier);
   auto const threshold = tables_.pack().tiers[tier].threshold();
   return threshold && chance(tier, lowest_, highest_) < *threshold + slack;
 }

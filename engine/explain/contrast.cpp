@@ -4,28 +4,23 @@
 #include <cmath>
 
 #include "explain/open_outcomes.hpp"
+#include "flinch/assess/evaluator.hpp"
 
 namespace flinch {
 namespace {
 
-double evidence_of(Assessment const& result, std::optional<CauseId> cause) {
-  for (auto const& ranked : result.ranking)
-    if (ranked.cause == cause) return ranked.evidence;
-  return 0;
-}
-
 std::vector<RuleContrast> settled(Tables const& tables, Assessment const& result,
                                   std::optional<CauseId> first, std::optional<CauseId> second) {
   std::vector<RuleContrast> out;
+  Evaluator const evaluator(tables, result.knowledge);
   for (auto const& rule : result.rules) {
     RuleContrast one{rule.rule, rule.truth, rule.band, 0, 0, {}};
-    for (std::uint32_t i = 0; i < rule.contribution_count; ++i) {
-      auto const& c = result.contributions[rule.first_contribution + i];
+    for (auto const& c : result.contributions_of(rule)) {
       if (c.cause == first) one.for_first = c.counted();
       if (c.cause == second) one.for_second = c.counted();
     }
     if (one.difference() == 0) continue;
-    one.behind = signs_behind(tables, result, rule.rule);
+    one.behind = evaluator.behind(tables.pack()[rule.rule]);
     out.push_back(std::move(one));
   }
   std::stable_sort(out.begin(), out.end(), [](RuleContrast const& a, RuleContrast const& b) {
@@ -46,9 +41,10 @@ Contrast contrast(Tables const& tables, Assessment const& result, std::optional<
   out.first = first;
   out.second = second;
   out.base_difference = log_prior(tables, first) - log_prior(tables, second);
-  out.total = out.base_difference + evidence_of(result, first) - evidence_of(result, second);
+  out.total = out.base_difference + result.ranked(first).evidence - result.ranked(second).evidence;
   out.rules = settled(tables, result, first, second);
   OpenOutcomes const outcomes(tables, result);
+  Evaluator const evaluator(tables, result.knowledge);
   for (std::uint32_t i = 0; i < tables.pack().rules.size(); ++i) {
     RuleId const rule{i};
     bool const is_named =
@@ -62,7 +58,7 @@ Contrast contrast(Tables const& tables, Assessment const& result, std::optional<
       one.most_for_second = std::max(one.most_for_second, -difference);
     }
     if (one.most_for_first == 0 && one.most_for_second == 0) continue;
-    one.signs = signs_behind(tables, result, rule);
+    one.signs = evaluator.behind(tables.pack()[rule]);
     out.open.push_back(std::move(one));
   }
   std::stable_sort(out.open.begin(), out.open.end(),

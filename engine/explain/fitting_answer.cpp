@@ -1,9 +1,9 @@
 #include "explain/fitting_answer.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "assess/evaluate.hpp"
+#include "model/typical_answers.hpp"
 
 namespace flinch {
 namespace {
@@ -45,49 +45,29 @@ std::vector<Findings> findings_for(Tables const& tables, Answer const* present,
   return {std::move(out), {false, true, {}, {}}};
 }
 
-// The limits that the tests name, numbers between each two, and the ends of what is believable: in
-// this order, so that nothing far out is proposed without need.
-std::vector<double> numbers_for(Sign const& sign, std::span<Wanted const> tests) {
-  std::vector<double> out;
-  for (auto const& [test, truth] : tests)
-    for (auto const limit : {test.low, test.high})
-      if (std::isfinite(limit) && limit > sign.low && limit < sign.high) out.push_back(limit);
-  auto limits = out;
-  limits.insert(limits.end(), {sign.low, sign.high});
-  std::sort(limits.begin(), limits.end());
-  for (std::size_t i = 0; i + 1 < limits.size(); ++i)
-    out.push_back((limits[i] + limits[i + 1]) / 2);
-  out.insert(out.end(), {sign.low, sign.high});
-  return out;
+// Of numbers first the limits that the tests name, then what lies between, then the ends of what is
+// believable: so that nothing far out is proposed without need.
+void put_limits_first(std::vector<double> const& limits, std::vector<Answer>& numbers) {
+  auto const rank = [&, low = numbers.front(), high = numbers.back()](Answer const& answer) {
+    if (answer == low || answer == high) return limits.size() + 1;
+    auto const at = std::find(limits.begin(), limits.end(), std::get<double>(answer));
+    return static_cast<std::size_t>(at - limits.begin());
+  };
+  std::stable_sort(numbers.begin(), numbers.end(),
+                   [&](Answer const& a, Answer const& b) { return rank(a) < rank(b); });
 }
 
-std::vector<Answer> possible_answers(Tables const& tables, SignId id, Answer const* present,
+std::vector<Answer> possible_answers(Tables const& tables, SignId sign, Answer const* present,
                                      std::span<Wanted const> tests) {
-  auto const& pack = tables.pack();
-  auto const& sign = pack[id];
-  std::vector<Answer> out;
-  auto const choices = [&](std::size_t count) {
-    for (std::uint32_t i = 0; i < count; ++i) out.emplace_back(Choice{i});
-  };
-  switch (sign.kind) {
-    case AnswerKind::yes_or_no:
-      out = {true, false};
-      break;
-    case AnswerKind::steps:
-    case AnswerKind::one_of:
-      choices(sign.values.size());
-      break;
-    case AnswerKind::breed:
-      choices(pack.breeds.breeds.size());
-      break;
-    case AnswerKind::number:
-      for (auto const number : numbers_for(sign, tests)) out.emplace_back(number);
-      break;
-    case AnswerKind::sites:
-      for (auto& findings : findings_for(tables, present, tests))
-        out.emplace_back(std::move(findings));
-      break;
+  auto const kind = tables.pack()[sign].kind;
+  if (kind == AnswerKind::sites) {
+    auto const findings = findings_for(tables, present, tests);
+    return {findings.begin(), findings.end()};
   }
+  std::vector<double> limits;
+  for (auto const& [test, truth] : tests) limits.insert(limits.end(), {test.low, test.high});
+  auto out = typical_answers(tables.pack(), sign, limits);
+  if (kind == AnswerKind::number) put_limits_first(limits, out);
   return out;
 }
 
@@ -99,7 +79,7 @@ std::vector<Answer> fitting_answers(Tables const& tables, SignId sign, Answer co
   for (auto& answer : possible_answers(tables, sign, present, tests)) {
     if (out.size() == most) break;
     if (std::all_of(tests.begin(), tests.end(), [&](Wanted const& wanted) {
-          return leaf_truth(tables, Tables::leaf_of(wanted.test), answer) == wanted.truth;
+          return test_truth(tables, wanted.test, answer) == wanted.truth;
         }))
       out.push_back(std::move(answer));
   }

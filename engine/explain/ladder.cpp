@@ -36,8 +36,8 @@ class Climb {
 
  private:
   void add(RuleId rule, double sign) {
-    for (auto const& c : result_.contributions)
-      if (c.rule == rule) scores_[index(c.cause)] += sign * c.counted();
+    for (auto const& c : result_.contributions_of(rule))
+      scores_[index(c.cause)] += sign * c.counted();
   }
 
   Assessment const& result_;

@@ -7,18 +7,6 @@
 namespace flinch {
 namespace {
 
-bool is_settled(Assessment const& result, RuleId rule) {
-  return std::any_of(result.rules.begin(), result.rules.end(), [&](RuleOutcome const& outcome) {
-    return outcome.rule == rule && outcome.truth != Truth::unknown;
-  });
-}
-
-double posterior(Assessment const& result, CauseId cause) {
-  auto const found = std::find_if(result.ranking.begin(), result.ranking.end(),
-                                  [&](Ranked const& one) { return one.cause == cause; });
-  return found == result.ranking.end() ? 0 : found->posterior;
-}
-
 double after(double chance, double weight) {
   auto const odds = chance / (1 - chance) * std::exp(weight);
   return std::isfinite(odds) ? odds / (1 + odds) : 1;
@@ -32,11 +20,11 @@ double chance_if_found(Tables const& tables, Assessment const& result, SignId si
   for (auto const at : tables.roots_of(sign)) {
     auto const& root = tables.root(at);
     RuleId const rule{root.subject};
-    if (root.kind != RootKind::rule || is_settled(result, rule)) continue;
+    if (root.kind != RootKind::rule || result.truth(rule) != Truth::unknown) continue;
     auto const outcomes = root.is_banded ? pack[rule].bands.size() : 1U;
     for (auto const& entry : tables.entries(rule)) {
       if (pack[entry.cause].see > tier) continue;
-      auto const now = posterior(result, entry.cause);
+      auto const now = result.judgement.posterior(entry.cause);
       for (std::uint32_t outcome = 0; outcome < outcomes; ++outcome)
         most = std::max(most, after(now, tables.weight(entry, outcome)));
     }

@@ -39,15 +39,14 @@ double divergence(double after, double before) {
 
 OpenOutcomes::OpenOutcomes(Tables const& tables, Assessment const& result)
     : tables_(tables),
+      judgement_(result.judgement),
       is_open_(tables.pack().rules.size(), true),
-      is_silent_(tables.pack().rules.size(), false),
-      posteriors_(tables.pack().causes.size() + 1) {
+      is_silent_(tables.pack().rules.size(), false) {
   for (auto const& outcome : result.rules)
     if (outcome.truth != Truth::unknown)
       is_open_[index(outcome.rule)] = false;
     else if (outcome.contribution_count > 0)
       is_silent_[index(outcome.rule)] = true;
-  for (auto const& ranked : result.ranking) posteriors_[place(ranked.cause)] = ranked.posterior;
   for (auto const& c : result.contributions) {
     auto const overlap = tables.overlap_of(c.rule);
     if (overlap >= 0)
@@ -56,10 +55,6 @@ OpenOutcomes::OpenOutcomes(Tables const& tables, Assessment const& result)
   }
   for (auto& [group, strengths] : overlapping_)
     std::sort(strengths.begin(), strengths.end(), std::greater<>());
-}
-
-std::size_t OpenOutcomes::place(std::optional<CauseId> cause) const {
-  return cause ? index(*cause) : tables_.pack().causes.size();
 }
 
 bool OpenOutcomes::names(RuleId rule, CauseId cause) const {
@@ -121,7 +116,7 @@ double OpenOutcomes::put_in(RuleId rule, Tables::Entry const& entry, double weig
 }
 
 double OpenOutcomes::bits_about(RuleId rule, std::optional<CauseId> cause) const {
-  auto const present = posteriors_[place(cause)];
+  auto const present = judgement_.posterior(cause);
   auto const shares = usual(rule);
   std::vector<double> often;
   std::vector<double> after;
@@ -130,7 +125,7 @@ double OpenOutcomes::bits_about(RuleId rule, std::optional<CauseId> cause) const
     double frequency = 1;  // against the usual one
     double sum = 1;        // of the posteriors before they are scaled
     for (auto const& entry : tables_.entries(rule)) {
-      auto const chance = posteriors_[index(entry.cause)];
+      auto const chance = judgement_.posterior(entry.cause);
       auto const its = weight(rule, entry, band);
       auto const counted = moved(rule, entry, band);
       auto const more = chance * std::expm1(its);
@@ -148,9 +143,9 @@ double OpenOutcomes::bits_about(RuleId rule, std::optional<CauseId> cause) const
 
 double OpenOutcomes::bits_between(RuleId rule, std::optional<CauseId> first,
                                   std::optional<CauseId> second) const {
-  auto const both = posteriors_[place(first)] + posteriors_[place(second)];
+  auto const both = judgement_.posterior(first) + judgement_.posterior(second);
   if (both <= 0) return 0;
-  auto const present = posteriors_[place(first)] / both;
+  auto const present = judgement_.posterior(first) / both;
   auto const weight_for = [&](std::optional<CauseId> cause, std::uint32_t band) {
     for (auto const& entry : tables_.entries(rule))
       if (entry.cause == cause) return weight(rule, entry, band);

@@ -12,6 +12,7 @@ namespace flinch {
 
 class OpenOutcomes {
  public:
+  /// Keeps both by reference.
   OpenOutcomes(Tables const& tables, Assessment const& result);
 
   [[nodiscard]] bool is_open(RuleId rule) const { return is_open_[index(rule)]; }
@@ -38,15 +39,14 @@ class OpenOutcomes {
   [[nodiscard]] double weight(RuleId rule, Tables::Entry const& entry, std::uint32_t band) const;
   /// What a weight would add to the others of its overlap.
   [[nodiscard]] double put_in(RuleId rule, Tables::Entry const& entry, double weight) const;
-  [[nodiscard]] std::size_t place(std::optional<CauseId> cause) const;
   /// How often the outcome is in dogs with none of the causes that the rule names: held, and the
   /// shares of bands scaled to sum to one.
   [[nodiscard]] std::vector<double> usual(RuleId rule) const;
 
   Tables const& tables_;
-  std::vector<bool> is_open_;       ///< of each rule
-  std::vector<bool> is_silent_;     ///< of each: weighs because nobody mentioned its sign
-  std::vector<double> posteriors_;  ///< of each cause; past the last: none of the listed
+  Judgement const& judgement_;
+  std::vector<bool> is_open_;    ///< of each rule
+  std::vector<bool> is_silent_;  ///< of each: weighs because nobody mentioned its sign
   /// Weights that count already, strongest first, by overlap, cause and whether they speak for it.
   std::map<std::pair<std::uint64_t, bool>, std::vector<double>> overlapping_;
 };

@@ -43,12 +43,9 @@ std::string weight_in_words(double nats) {
 
 std::vector<Reason> reasons(Assessment const& result, CauseId cause) {
   std::vector<Reason> out;
-  for (auto const& rule : result.rules) {
-    for (std::uint32_t i = 0; i < rule.contribution_count; ++i) {
-      auto const& c = result.contributions[rule.first_contribution + i];
+  for (auto const& rule : result.rules)
+    for (auto const& c : result.contributions_of(rule))
       if (c.cause == cause) out.push_back({rule.rule, rule.truth, rule.band, c.counted(), c.share});
-    }
-  }
   std::stable_sort(out.begin(), out.end(), [](Reason const& a, Reason const& b) {
     return std::abs(a.weight) > std::abs(b.weight);
   });
@@ -156,8 +153,7 @@ std::string answer_text(Pack const& pack, SignId sign, Answer const& answer) {
 std::string said_text(Pack const& pack, Assessment const& result, SignId sign) {
   auto const* found = result.find(sign);
   if (found == nullptr) {
-    bool const was_asked =
-        std::binary_search(result.cannot_tell.begin(), result.cannot_tell.end(), sign);
+    bool const was_asked = result.knowledge.could_not_be_told(sign);
     return was_asked ? "could not be told" : "not known";
   }
   auto const& known = *found;

@@ -71,27 +71,19 @@ FoundWays verified_ways(Tables const& tables, Assessor& assessor, Case const& do
   return out;
 }
 
-template <class Outcomes, class IsIt>
-bool is_yes(Outcomes const& outcomes, IsIt const& is_it) {
-  return std::any_of(outcomes.begin(), outcomes.end(),
-                     [&](auto const& o) { return is_it(o) && o.truth == Truth::yes; });
-}
-
 }  // namespace
 
 RuleExplanation explain_rule(Tables const& tables, Assessor& assessor, Case const& dog, RuleId id) {
   auto const result = assessor.assess(dog);
   auto const& rule = tables.pack()[id];
-  RuleExplanation out{id, Truth::unknown, {}, {}, {}, {}};
-  for (auto const& outcome : result.rules)
-    if (outcome.rule == id) out.truth = outcome.truth;
-  for (auto const& band : rule.bands) out.bands.push_back(test_truth(tables, result, band.test));
+  Evaluator const evaluator(tables, result.knowledge);
+  RuleExplanation out{id, result.truth(id), {}, {}, {}, {}};
+  for (auto const& band : rule.bands) out.bands.push_back(evaluator.truth(band.test));
   if (!rule.condition) return out;
-  out.condition = condition_tree(tables, result, *rule.condition);
+  out.condition = evaluator.tree(*rule.condition);
   if (out.truth == Truth::yes) return out;
-  auto found = verified_ways(tables, assessor, dog, result, *out.condition, [&](auto const& after) {
-    return is_yes(after.rules, [&](RuleOutcome const& o) { return o.rule == id; });
-  });
+  auto found = verified_ways(tables, assessor, dog, result, *out.condition,
+                             [&](auto const& after) { return after.truth(id) == Truth::yes; });
   out.ways = std::move(found.ways);
   out.other_facts = std::move(found.other_facts);
   return out;
@@ -100,12 +92,11 @@ RuleExplanation explain_rule(Tables const& tables, Assessor& assessor, Case cons
 AlarmExplanation explain_alarm(Tables const& tables, Assessor& assessor, Case const& dog,
                                AlarmId id) {
   auto const result = assessor.assess(dog);
-  auto tree = condition_tree(tables, result, tables.pack()[id].condition);
+  auto tree = Evaluator(tables, result.knowledge).tree(tables.pack()[id].condition);
   AlarmExplanation out{id, tree.truth, std::move(tree), {}, {}};
   if (out.truth == Truth::yes) return out;
-  auto found = verified_ways(tables, assessor, dog, result, out.condition, [&](auto const& after) {
-    return is_yes(after.alarms, [&](AlarmOutcome const& o) { return o.alarm == id; });
-  });
+  auto found = verified_ways(tables, assessor, dog, result, out.condition,
+                             [&](auto const& after) { return after.judgement.has_fired(id); });
   out.ways = std::move(found.ways);
   out.other_facts = std::move(found.other_facts);
   return out;

@@ -54,9 +54,9 @@ class Search {
         reaches_(pack_.signs.size()) {}
 
   SmallestChanges run() {
-    bool const is_topmost = before_.tier && index(*before_.tier) == 0;
-    is_sought_ = {wanted_[0] && !is_topmost, wanted_[1] && before_.tier.has_value(),
-                  wanted_[2] && !before_.nothing_told};
+    bool const is_topmost = before_.judgement.tier && index(*before_.judgement.tier) == 0;
+    is_sought_ = {wanted_[0] && !is_topmost, wanted_[1] && before_.judgement.tier.has_value(),
+                  wanted_[2] && !before_.judgement.nothing_told};
     std::array<std::vector<Hit>, aims> hits;
     for (std::size_t i = 0; i < changes_.size(); ++i) {
       auto const after = assess(i, i);
@@ -121,15 +121,15 @@ class Search {
            (is_sought(Aim::higher_tier) && sum_could_raise_tier(i, j));
   }
   [[nodiscard]] bool sum_could_lower_tier(std::size_t i, std::size_t j) const {
-    auto const tier = index(*before_.tier);
+    auto const tier = index(*before_.judgement.tier);
     for (std::size_t t = 0; t <= tier; ++t)
       if (alarms_with(t, i, j) > 0) return false;
     if (!is_told_with(i, j)) return true;
     return pack_.tiers[tier].threshold() && sum_bounds_.could_miss(tier, bounds_[i], bounds_[j]);
   }
   [[nodiscard]] bool sum_could_raise_tier(std::size_t i, std::size_t j) const {
-    if (!before_.tier) return true;
-    for (std::size_t t = 0; t < index(*before_.tier); ++t) {
+    if (!before_.judgement.tier) return true;
+    for (std::size_t t = 0; t < index(*before_.judgement.tier); ++t) {
       if (alarms_with(t, i, j) > 0) return true;
       if (!is_told_with(i, j)) continue;
       if (!pack_.tiers[t].threshold() || sum_bounds_.could_reach(t, bounds_[i], bounds_[j]))
@@ -143,7 +143,7 @@ class Search {
   }
   /// Whether some sign is told with both.
   [[nodiscard]] bool is_told_with(std::size_t i, std::size_t j) const {
-    return static_cast<std::int32_t>(before_.told_signs) + effects_[i].told_signs +
+    return static_cast<std::int32_t>(before_.judgement.told_signs) + effects_[i].told_signs +
                effects_[j].told_signs >
            0;
   }
@@ -211,7 +211,8 @@ class Search {
   }
 
   [[nodiscard]] static Result result_of(Assessment const& after) {
-    return {after.tier, after.ranking.front().cause, after.ranking.front().posterior, true};
+    return {after.judgement.tier, after.ranking.front().cause, after.ranking.front().posterior,
+            true};
   }
 
   void note(std::size_t i, std::size_t j, std::optional<Result> const& result,
@@ -225,9 +226,9 @@ class Search {
   [[nodiscard]] bool serves(Aim aim, Result const& result) const {
     switch (aim) {
       case Aim::higher_tier:
-        return result.tier && (!before_.tier || *result.tier < *before_.tier);
+        return result.tier && (!before_.judgement.tier || *result.tier < *before_.judgement.tier);
       case Aim::lower_tier:
-        return before_.tier && result.tier && *result.tier > *before_.tier;
+        return before_.judgement.tier && result.tier && *result.tier > *before_.judgement.tier;
       case Aim::other_first:
         return result.first != before_.ranking.front().cause;
     }
@@ -258,8 +259,8 @@ class Search {
       if (out.size() == shown_) break;
       auto const after = assess(hit.first, hit.second);
       if (!serves(aim, result_of(after))) continue;
-      out.push_back({changes_of(hit.first, hit.second), after.tier, after.ranking.front().cause,
-                     after.ranking.front().posterior});
+      out.push_back({changes_of(hit.first, hit.second), after.judgement.tier,
+                     after.ranking.front().cause, after.ranking.front().posterior});
     }
     return out;
   }

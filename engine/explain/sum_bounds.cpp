@@ -14,14 +14,11 @@ constexpr double pair_slack = 1e-6;
 
 SumBounds::SumBounds(Pack const& pack, Assessment const& before)
     : pack_(pack), gaps_(before.ranking.size()), thresholds_(pack.tiers.size()) {
-  auto const place = [&](Ranked const& ranked) {
-    return ranked.cause ? index(*ranked.cause) : gaps_.size() - 1;
-  };
   auto const& first = before.ranking.front();
-  first_ = place(first);
-  for (auto const& ranked : before.ranking) {
-    gaps_[place(ranked)] = std::log(first.posterior / ranked.posterior);
-    is_tied_ = is_tied_ || (place(ranked) != first_ && gaps_[place(ranked)] < pair_slack);
+  first_ = before.judgement.place(first.cause);
+  for (std::size_t i = 0; i < gaps_.size(); ++i) {
+    gaps_[i] = std::log(first.posterior / before.judgement.posteriors[i]);
+    is_tied_ = is_tied_ || (i != first_ && gaps_[i] < pair_slack);
   }
   for (std::size_t t = 0; t < thresholds_.size(); ++t)
     if (auto const threshold = pack.tiers[t].threshold())

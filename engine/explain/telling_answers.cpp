@@ -1,10 +1,10 @@
 #include "explain/telling_answers.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "assess/evaluate.hpp"
 #include "flinch/model/yes_and_no.hpp"
+#include "model/typical_answers.hpp"
 
 namespace flinch {
 namespace {
@@ -73,45 +73,18 @@ class TellingChanges {
     out_.push_back({sign, std::move(answer)});
   }
 
-  void offer_yes_and_no(SignId sign) {
-    auto const* present = answer_to(sign);
-    for (bool const yes : {true, false})
-      if (present == nullptr || std::get<bool>(*present) != yes) out_.push_back({sign, yes});
-  }
-
   void offer_all(SignId sign) {
-    auto const& s = pack_[sign];
-    switch (s.kind) {
-      case AnswerKind::yes_or_no:
-        offer_yes_and_no(sign);
-        return;
-      case AnswerKind::steps:
-      case AnswerKind::one_of:
-        for (std::uint32_t i = 0; i < s.values.size(); ++i) offer(sign, Choice{i});
-        return;
-      case AnswerKind::number:
-        offer_numbers(sign);
-        return;
-      case AnswerKind::sites:
-        offer_sites(sign);
-        return;
-      case AnswerKind::breed:
-        return;  // of the dog
-    }
-  }
-
-  // The limits that conditions name, and one number between each two.
-  void offer_numbers(SignId sign) {
-    auto const& s = pack_[sign];
-    std::vector<double> limits{s.low, s.high};
+    auto const kind = pack_[sign].kind;
+    if (kind == AnswerKind::sites) return offer_sites(sign);
+    std::vector<double> limits;
     for (auto const* leaf : leaves_[index(sign)])
-      for (auto const limit : {leaf->low, leaf->high})
-        if (std::isfinite(limit) && limit > s.low && limit < s.high) limits.push_back(limit);
-    std::sort(limits.begin(), limits.end());
-    for (std::size_t i = 0; i < limits.size(); ++i) {
-      offer(sign, limits[i]);
-      if (i + 1 < limits.size()) offer(sign, (limits[i] + limits[i + 1]) / 2);
-    }
+      limits.insert(limits.end(), {leaf->low, leaf->high});
+    auto const* present = answer_to(sign);
+    for (auto& answer : typical_answers(pack_, sign, std::move(limits)))
+      if (kind != AnswerKind::yes_or_no)
+        offer(sign, std::move(answer));
+      else if (present == nullptr || *present != answer)
+        out_.push_back({sign, std::move(answer)});
   }
 
   void offer_sites(SignId sign) {

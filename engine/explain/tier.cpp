@@ -7,12 +7,9 @@ namespace {
 
 std::uint32_t count_open_alarms(Pack const& pack, Assessment const& result) {
   std::uint32_t open = 0;
-  auto known = result.alarms.begin();
   for (std::uint32_t i = 0; i < pack.alarms.size(); ++i) {
-    auto truth = Truth::unknown;
-    if (known != result.alarms.end() && known->alarm == AlarmId{i}) truth = (known++)->truth;
-    bool const would_raise = !result.tier || pack.alarms[i].see < *result.tier;
-    open += truth == Truth::unknown && would_raise ? 1 : 0;
+    bool const would_raise = !result.judgement.tier || pack.alarms[i].see < *result.judgement.tier;
+    open += result.truth(AlarmId{i}) == Truth::unknown && would_raise ? 1 : 0;
   }
   return open;
 }
@@ -21,32 +18,32 @@ std::uint32_t count_open_alarms(Pack const& pack, Assessment const& result) {
 
 TierExplanation explain_tier(Tables const& tables, Assessment const& result) {
   auto const& pack = tables.pack();
+  Evaluator const evaluator(tables, result.knowledge);
   TierExplanation out;
-  out.tier = result.tier;
-  out.ceiling = result.ceiling;
-  out.is_by_alarm = result.tier && result.alarm_tier == result.tier;
-  out.is_by_ranking = result.tier && result.ranking_tier == result.tier;
+  out.tier = result.judgement.tier;
+  out.ceiling = result.judgement.ceiling;
+  out.is_by_alarm = result.judgement.tier && result.judgement.alarm_tier == result.judgement.tier;
+  out.is_by_ranking =
+      result.judgement.tier && result.judgement.ranking_tier == result.judgement.tier;
   out.open_alarms = count_open_alarms(pack, result);
-  for (auto const& outcome : result.alarms) {
-    if (outcome.truth != Truth::yes) continue;
-    auto tree = condition_tree(tables, result, pack[outcome.alarm].condition);
-    auto behind = signs_behind(tree);
-    out.fired.push_back({outcome.alarm, std::move(tree), std::move(behind)});
+  for (auto const alarm : result.judgement.fired) {
+    auto const& condition = pack[alarm].condition;
+    out.fired.push_back({alarm, evaluator.tree(condition), evaluator.behind(condition)});
   }
   std::stable_sort(out.fired.begin(), out.fired.end(),
                    [&](FiredAlarm const& a, FiredAlarm const& b) {
                      return pack[a.alarm].see < pack[b.alarm].see;
                    });
-  for (std::size_t i = 0; i < result.exposures.size(); ++i)
-    if (result.exposures[i].see) out.taken.push_back(i);
+  for (std::size_t i = 0; i < result.judgement.exposures.size(); ++i)
+    if (result.judgement.exposures[i].see) out.taken.push_back(i);
   std::stable_sort(out.taken.begin(), out.taken.end(), [&](std::size_t a, std::size_t b) {
-    return *result.exposures[a].see < *result.exposures[b].see;
+    return *result.judgement.exposures[a].see < *result.judgement.exposures[b].see;
   });
   bool const is_moved =
       std::any_of(result.ranking.begin(), result.ranking.end(),
                   [](Ranked const& ranked) { return ranked.by_answers != ranked.posterior; });
-  for (std::uint32_t i = 0; i < result.tiers.size(); ++i) {
-    TierReason reason{TierId{i}, result.tiers[i], {}};
+  for (std::uint32_t i = 0; i < result.judgement.tiers.size(); ++i) {
+    TierReason reason{TierId{i}, result.judgement.tiers[i], {}};
     for (auto const& ranked : result.ranking)
       if (ranked.cause && pack[*ranked.cause].see <= reason.tier)
         reason.causes.push_back({*ranked.cause, ranked.by_answers});

@@ -22,7 +22,12 @@ constexpr std::size_t combinations_tried = 32;
 class Ways {
  public:
   Ways(Tables const& tables, Case const& dog, Assessment const& result, Dog facts)
-      : tables_(tables), pack_(tables.pack()), dog_(dog), result_(result), facts_(facts) {}
+      : tables_(tables),
+        pack_(tables.pack()),
+        dog_(dog),
+        result_(result),
+        evaluator_(tables, result.knowledge),
+        facts_(facts) {}
 
   std::vector<std::vector<WayToFire>> find(ConditionNode const& condition) {
     std::vector<std::vector<WayToFire>> out;
@@ -32,7 +37,7 @@ class Ways {
 
  private:
   [[nodiscard]] bool is_so(Wanted const& wanted) const {
-    return test_truth(tables_, result_, wanted.test) == wanted.truth;
+    return evaluator_.truth(wanted.test) == wanted.truth;
   }
 
   [[nodiscard]] Answer const* present(SignId sign) const {
@@ -133,7 +138,7 @@ class Ways {
     if (!is_possible(out.front())) return {};
     for (std::optional<SignId> at = wanted.test.sign; at; at = pack_[*at].part_of) {
       if (!pack_[*at].applies_if) continue;
-      auto const applies = condition_tree(tables_, result_, *pack_[*at].applies_if);
+      auto const applies = evaluator_.tree(*pack_[*at].applies_if);
       if (applies.truth == Truth::no) out = each_with_each(out, ways(applies, Truth::yes));
     }
     return out;
@@ -216,6 +221,7 @@ class Ways {
   Pack const& pack_;
   Case const& dog_;
   Assessment const& result_;
+  Evaluator evaluator_;
   Dog facts_;
 };
 

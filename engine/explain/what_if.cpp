@@ -41,8 +41,8 @@ Case with_changes(Case dog, std::span<Change const> changes) {
 }
 
 bool adds_contradiction(Assessment const& before, Assessment const& after) {
-  auto const& known = before.contradictions;
-  return std::any_of(after.contradictions.begin(), after.contradictions.end(),
+  auto const& known = before.judgement.contradictions;
+  return std::any_of(after.judgement.contradictions.begin(), after.judgement.contradictions.end(),
                      [&](Contradiction const& c) {
                        return std::find(known.begin(), known.end(), c) == known.end();
                      });

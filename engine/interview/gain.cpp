@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "assess/evaluate.hpp"
+#include "flinch/assess/evaluator.hpp"
 
 namespace flinch {
 namespace {
@@ -40,7 +40,6 @@ Gains::Gains(Tables const& tables) : tables_(tables) {
     add(rule.usual);
     for (auto const& entry : rule.entries) add(entry.frequencies);
   }
-  posteriors_.resize(pack.causes.size());
 }
 
 double Gains::rule_bits(RuleId rule, std::span<double const> posteriors) const {
@@ -69,54 +68,23 @@ double Gains::rule_bits(RuleId rule, std::span<double const> posteriors) const {
 
 std::span<Gain const> Gains::weigh(Assessment const& result) {
   auto const& pack = tables_.pack();
-  for (auto const& ranked : result.ranking)
-    if (ranked.cause) posteriors_[index(*ranked.cause)] = ranked.posterior;
   gains_.assign(pack.signs.size(), {});
-  auto touched = result.rules.begin();
   for (std::uint32_t i = 0; i < pack.rules.size(); ++i) {
     RuleId const rule{i};
-    auto truth = Truth::unknown;
-    if (touched != result.rules.end() && touched->rule == rule) truth = (touched++)->truth;
-    if (truth == Truth::unknown) weigh_rule(rule, result);
+    if (result.truth(rule) == Truth::unknown) weigh_rule(rule, result);
   }
   return gains_;
 }
 
-void Gains::weigh_rule(RuleId rule, Assessment const& result) {
-  find_pending(tables_.rule_root(rule), result);
-  if (pending_.empty()) return;
-  auto const bits = rule_bits(rule, posteriors_) / static_cast<double>(pending_.size());
-  for (auto const sign : pending_) {
+void Gains::weigh_rule(RuleId id, Assessment const& result) {
+  auto const& rule = tables_.pack()[id];
+  auto const pending = Evaluator(tables_, result.knowledge).behind(rule);
+  auto const bits =
+      rule_bits(id, result.judgement.posteriors) / static_cast<double>(pending.size());
+  for (auto const sign : pending) {
     auto& gain = gains_[index(sign)];
-    if (!gain.rule || bits > gain.bits) gain = {bits, rule};
+    if (!gain.rule || bits > gain.bits) gain = {bits, id};
   }
-}
-
-// The unknown signs that can still change the condition: those under a part that is decided already
-// fall away. Each once.
-void Gains::find_pending(Tables::Root const& root, Assessment const& result) {
-  using Kind = Tables::Step::Kind;
-  pending_.clear();
-  parts_.clear();
-  for (auto const& step : tables_.steps(root)) {
-    if (step.kind == Kind::leaf) {
-      auto const& leaf = tables_.leaves()[step.detail];
-      auto const* known = result.find(leaf.sign);
-      auto const truth =
-          known == nullptr ? Truth::unknown : leaf_truth(tables_, leaf, known->answer);
-      parts_.push_back({truth, pending_.size()});
-      if (truth == Truth::unknown) pending_.push_back(leaf.sign);
-      continue;
-    }
-    auto const parts = std::span(parts_).last(step.parts);
-    auto const truth = joined_truth(step, parts, [](Part const& part) { return part.truth; });
-    auto const first = parts.front().first_pending;
-    parts_.resize(parts_.size() - step.parts);
-    parts_.push_back({truth, first});
-    if (truth != Truth::unknown) pending_.resize(first);
-  }
-  std::sort(pending_.begin(), pending_.end());
-  pending_.erase(std::unique(pending_.begin(), pending_.end()), pending_.end());
 }
 
 }  // namespace flinch

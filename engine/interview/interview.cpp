@@ -4,7 +4,8 @@
 #include <array>
 #include <tuple>
 
-#include "assess/evaluate.hpp"
+#include "flinch/assess/evaluator.hpp"
+#include "model/walk.hpp"
 
 namespace flinch {
 namespace {
@@ -37,16 +38,7 @@ bool can_see(Reader reader, SeenBy seen_by) {
 }
 
 Interview::Interview(Tables const& tables, Reader reader, InterviewLimits limits)
-    : tables_(tables),
-      reader_(reader),
-      limits_(limits),
-      gains_(tables),
-      applies_root_(tables.pack().signs.size(), -1),
-      stack_(tables.deepest_stack() + 1) {
-  for (std::size_t i = 0; i < tables.root_count(); ++i)
-    if (tables.root(i).kind == RootKind::applies)
-      applies_root_[tables.root(i).subject] = static_cast<std::int32_t>(i);
-}
+    : tables_(tables), reader_(reader), limits_(limits), gains_(tables) {}
 
 double Interview::effort_s(SignId sign) const {
   auto const& s = tables_.pack()[sign];
@@ -127,14 +119,14 @@ void Interview::close_signs(Assessment const& result, std::span<SignId const> se
   for (std::size_t i = 0; i < pack.signs.size(); ++i)
     closed_[i] = !can_see(reader_, pack.signs[i].seen_by);
   if (pack.breeds.breeds.empty()) closed_[index(dog_sign::breed)] = true;
-  for (auto const& known : result.known) closed_[index(known.sign)] = true;
-  for (auto const sign : result.cannot_tell) closed_[index(sign)] = true;
+  for (auto const& known : result.knowledge.known) closed_[index(known.sign)] = true;
+  for (auto const sign : result.knowledge.cannot_tell) closed_[index(sign)] = true;
   for (auto const sign : set_aside) closed_[index(sign)] = true;
 }
 
 // The topmost whole that can be asked (a no settles all its parts); and before a sign that may not
 // apply, what tells whether it does.
-SignId Interview::first_to_ask(SignId sign, Assessment const& result) {
+SignId Interview::first_to_ask(SignId sign, Assessment const& result) const {
   auto const& pack = tables_.pack();
   auto asked = sign;
   for (auto whole = pack[sign].part_of; whole; whole = pack[*whole].part_of)
@@ -143,20 +135,16 @@ SignId Interview::first_to_ask(SignId sign, Assessment const& result) {
   return condition ? *condition : asked;
 }
 
-std::optional<SignId> Interview::open_condition(SignId sign, Assessment const& result) {
-  if (applies_root_[index(sign)] < 0) return std::nullopt;
-  auto const& root = tables_.root(static_cast<std::size_t>(applies_root_[index(sign)]));
-  auto const truth_of = [&](Tables::Leaf const& leaf) {
-    auto const* known = result.find(leaf.sign);
-    return known == nullptr ? Truth::unknown : leaf_truth(tables_, leaf, known->answer);
-  };
-  if (evaluate(tables_, root, stack_, truth_of) != Truth::unknown) return std::nullopt;
-  for (auto const& step : tables_.steps(root)) {
-    if (step.kind != Tables::Step::Kind::leaf) continue;
-    auto const on = tables_.leaves()[step.detail].sign;
-    if (may_ask(on)) return on;
-  }
-  return std::nullopt;
+std::optional<SignId> Interview::open_condition(SignId sign, Assessment const& result) const {
+  auto const& pack = tables_.pack();
+  auto const& applies = pack[sign].applies_if;
+  if (!applies || Evaluator(tables_, result.knowledge).truth(*applies) != Truth::unknown)
+    return std::nullopt;
+  std::optional<SignId> out;
+  walk_tests(pack, *applies, [&](Condition const& leaf, Polarity) {
+    if (!out && may_ask(leaf.test.sign)) out = leaf.test.sign;
+  });
+  return out;
 }
 
 // Found, and nothing is known of the place, on which something hangs: one who marks it in a list is
@@ -165,7 +153,7 @@ std::optional<SignId> Interview::open_condition(SignId sign, Assessment const& r
 std::vector<Question> Interview::place_questions(Assessment const& result,
                                                  std::span<SignId const> set_aside) const {
   std::vector<Question> out;
-  for (auto const& known : result.known) {
+  for (auto const& known : result.knowledge.known) {
     auto const* findings = std::get_if<Findings>(&known.answer);
     if (findings == nullptr || !findings->found_somewhere || !findings->found.empty() ||
         !tables_.hangs_on_place(known.sign) ||
@@ -195,7 +183,7 @@ std::vector<Question> Interview::substance_questions(Assessment const& result) {
     if (!is_asked && may_ask(sign) && is_there_or_not(sign) && out.size() < limits_.lines_at_most)
       out.push_back({sign, 0, {}, exposure.see, {}, {exposure.care}});
   };
-  for (auto const& exposure : result.exposures) {
+  for (auto const& exposure : result.judgement.exposures) {
     if (exposure.is_this != Truth::unknown) continue;
     for (auto const& substance : tables_.substances()) {
       auto const& pack = tables_.pack();
@@ -213,7 +201,7 @@ std::vector<Question> Interview::substance_questions(Assessment const& result) {
 // asks for it.
 std::vector<Question> Interview::amount_questions(Assessment const& result) const {
   std::vector<Question> out;
-  for (auto const& exposure : result.exposures) {
+  for (auto const& exposure : result.judgement.exposures) {
     auto const amount = tables_.pack().care[exposure.care].taken;
     if (exposure.mg || !amount || !may_ask(*amount)) continue;
     if (!out.empty() && out.back().sign == *amount) continue;
@@ -363,7 +351,7 @@ Screen Interview::telling_screen(std::vector<Question> const& questions,
                                  Assessment const& result) const {
   auto const& first = questions.front();
   Screen out{Screen::Kind::telling, {first}};
-  bool const stands_alone = first.bits >= limits_.alone_bits && !result.nothing_told;
+  bool const stands_alone = first.bits >= limits_.alone_bits && !result.judgement.nothing_told;
   if (stands_alone || !is_there_or_not(first.sign)) return out;
   bool const is_worth_it = first.bits >= limits_.least_bits;
   for (auto const& question : questions) {

@@ -2,12 +2,24 @@
 
 #include <algorithm>
 
+#include "model/typical_answers.hpp"
 #include "model/walk.hpp"
 
 namespace flinch {
 namespace {
 
 constexpr std::size_t most_sites = 6;  // marks of one sign whose subsets are tried
+
+// Of an answer that is not by sites.
+bool test_holds(Pack const& pack, Test const& test, Answer const& answer) {
+  if (auto const* yes = std::get_if<bool>(&answer)) return *yes;
+  if (auto const* number = std::get_if<double>(&answer)) return lies_within(test, *number);
+  auto const value = std::get<Choice>(answer).index;
+  if (test.kind == Test::Kind::at_least) return value >= test.values.front();
+  auto const& values =
+      test.kind == Test::Kind::in_group ? pack.group_breeds[index(test.group)] : test.values;
+  return std::find(values.begin(), values.end(), value) != values.end();
+}
 
 }  // namespace
 
@@ -19,64 +31,26 @@ std::size_t SignWorlds::add(Test const& test) {
 }
 
 std::optional<std::vector<SignWorlds::World>> SignWorlds::worlds() const {
+  auto const kind = pack_[sign_].kind;
   std::vector<World> out;
-  switch (pack_[sign_].kind) {
-    case AnswerKind::yes_or_no:
-      out = {World(tests_.size(), false), World(tests_.size(), true)};
-      break;
-    case AnswerKind::sites: {
-      auto found = sites();
-      if (!found) return std::nullopt;
-      out = std::move(*found);
-      break;
-    }
-    case AnswerKind::steps:
-    case AnswerKind::one_of:
-      for (std::uint32_t value = 0; value < pack_[sign_].values.size(); ++value)
-        out.push_back(choice(value));
-      break;
-    case AnswerKind::number:
-      out = numbers();
-      break;
-    case AnswerKind::breed:
-      out = breeds();
-      break;
+  if (kind == AnswerKind::sites) {
+    auto found = sites();
+    if (!found) return std::nullopt;
+    out = std::move(*found);
+  }
+  if (kind == AnswerKind::breed) out = {World(tests_.size(), false)};  // of no known breed
+  std::vector<double> limits;
+  for (auto const& test : tests_) limits.insert(limits.end(), {test.low, test.high});
+  for (auto const& answer : typical_answers(pack_, sign_, std::move(limits))) {
+    World world;
+    for (auto const& test : tests_) world.push_back(test_holds(pack_, test, answer));
+    out.push_back(std::move(world));
   }
   std::sort(out.begin(), out.end());
   out.erase(std::unique(out.begin(), out.end()), out.end());
   return out;
 }
 
-SignWorlds::World SignWorlds::choice(std::uint32_t value) const {
-  World world;
-  for (auto const& test : tests_)
-    world.push_back(test.kind == Test::Kind::at_least
-                        ? value >= test.values.front()
-                        : std::find(test.values.begin(), test.values.end(), value) !=
-                              test.values.end());
-  return world;
-}
-std::vector<SignWorlds::World> SignWorlds::numbers() const {
-  auto const& sign = pack_[sign_];
-  std::vector<double> points = {sign.low, sign.high};
-  for (auto const& test : tests_)
-    for (auto const bound : {test.low, test.high})
-      if (bound >= sign.low && bound <= sign.high) points.push_back(bound);
-  std::sort(points.begin(), points.end());
-  auto const bounds = points;
-  for (std::size_t i = 1; i < bounds.size(); ++i) points.push_back((bounds[i - 1] + bounds[i]) / 2);
-  std::vector<World> out;
-  for (auto const value : points) {
-    World world;
-    for (auto const& test : tests_) {
-      bool const above = test.low_included ? value >= test.low : value > test.low;
-      bool const below = test.high_included ? value <= test.high : value < test.high;
-      world.push_back(above && below);
-    }
-    out.push_back(std::move(world));
-  }
-  return out;
-}
 std::optional<std::vector<SignWorlds::World>> SignWorlds::sites() const {
   std::vector<SiteMark> marks;
   for (auto const& test : tests_)
@@ -97,19 +71,6 @@ std::optional<std::vector<SignWorlds::World>> SignWorlds::sites() const {
   }
   return out;
 }
-std::vector<SignWorlds::World> SignWorlds::breeds() const {
-  std::vector<World> out = {World(tests_.size(), false)};
-  for (std::uint32_t breed = 0; breed < pack_.breeds.breeds.size(); ++breed) {
-    World world;
-    for (auto const& test : tests_) {
-      auto const& members = pack_.group_breeds[index(test.group)];
-      world.push_back(std::binary_search(members.begin(), members.end(), breed));
-    }
-    out.push_back(std::move(world));
-  }
-  return out;
-}
-
 // Found at a site is found.
 bool SignWorlds::says_yes(World const& world) const {
   return std::find(world.begin(), world.end(), true) != world.end();
@@ -181,14 +142,9 @@ bool Worlds::holds(Condition const& c) const {
       return holds(pack_[c.meaning].condition);
     case Condition::Kind::negation:
       return !holds(c.parts.front());
-    case Condition::Kind::all:
-      return std::all_of(c.parts.begin(), c.parts.end(), part_holds);
-    case Condition::Kind::any:
-      return std::any_of(c.parts.begin(), c.parts.end(), part_holds);
-    case Condition::Kind::count:
-      return std::count_if(c.parts.begin(), c.parts.end(), part_holds) >= c.needed;
+    default:
+      return std::count_if(c.parts.begin(), c.parts.end(), part_holds) >= needed_parts(c);
   }
-  return false;
 }
 
 }  // namespace flinch

@@ -26,10 +26,7 @@ class SignWorlds {
   [[nodiscard]] bool says_no(World const& world) const;
 
  private:
-  [[nodiscard]] World choice(std::uint32_t value) const;
-  [[nodiscard]] std::vector<World> numbers() const;
   [[nodiscard]] std::optional<std::vector<World>> sites() const;
-  [[nodiscard]] std::vector<World> breeds() const;
 
   Pack const& pack_;
   SignId sign_;

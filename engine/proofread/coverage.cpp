@@ -19,8 +19,7 @@ void Coverage::add(Assessment const& result) {
   ++dogs_;
   for (auto const& rule : result.rules)
     if (rule.truth == Truth::yes) ++rules_[index(rule.rule)];
-  for (auto const& alarm : result.alarms)
-    if (alarm.truth == Truth::yes) ++alarms_[index(alarm.alarm)];
+  for (auto const alarm : result.judgement.fired) ++alarms_[index(alarm)];
 }
 
 std::vector<RuleId> Coverage::silent_rules() const { return without_any<RuleId>(rules_); }

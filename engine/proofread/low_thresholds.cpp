@@ -5,6 +5,7 @@
 #include <map>
 
 #include "flinch/assess/assessment.hpp"
+#include "model/typical_answers.hpp"
 #include "model/walk.hpp"
 #include "proofread/remarks.hpp"
 
@@ -24,44 +25,23 @@ class Signalments {
     }
   }
 
+  // Of numbers those between the limits.
   [[nodiscard]] std::vector<Answer> answers(SignId sign) const {
-    std::vector<Answer> out;
-    auto const& s = pack_[sign];
-    if (tests_[index(sign)].empty()) return out;
-    switch (s.kind) {
-      case AnswerKind::yes_or_no:
-        return {true, false};
-      case AnswerKind::steps:
-      case AnswerKind::one_of:
-        for (std::uint32_t i = 0; i < s.values.size(); ++i) out.emplace_back(Choice{i});
-        return out;
-      case AnswerKind::number:
-        return numbers(sign);
-      case AnswerKind::breed:
-        return breeds();
-      case AnswerKind::sites:
-        break;
-    }
-    return out;
+    auto const& tests = tests_[index(sign)];
+    if (tests.empty()) return {};
+    if (pack_[sign].kind == AnswerKind::breed) return breeds();
+    std::vector<double> limits;
+    for (auto const& test : tests) limits.insert(limits.end(), {test.low, test.high});
+    auto out = typical_answers(pack_, sign, std::move(limits));
+    if (pack_[sign].kind != AnswerKind::number) return out;
+    std::vector<Answer> between;
+    for (std::size_t i = 1; i < out.size(); i += 2) between.push_back(out[i]);
+    return between;
   }
 
  private:
   void add(Test const& test) {
     if (index(test.sign) < dog_sign::count) tests_[index(test.sign)].push_back(test);
-  }
-
-  [[nodiscard]] std::vector<Answer> numbers(SignId sign) const {
-    auto const& s = pack_[sign];
-    std::vector<double> bounds = {s.low, s.high};
-    for (auto const& test : tests_[index(sign)])
-      for (auto const bound : {test.low, test.high})
-        if (bound > s.low && bound < s.high) bounds.push_back(bound);
-    std::sort(bounds.begin(), bounds.end());
-    bounds.erase(std::unique(bounds.begin(), bounds.end()), bounds.end());
-    std::vector<Answer> out;
-    for (std::size_t i = 1; i < bounds.size(); ++i)
-      out.emplace_back((bounds[i - 1] + bounds[i]) / 2);
-    return out;
   }
 
   // One breed of each kind: the same groups, as far as rules ask for them, and the same size.
@@ -103,7 +83,7 @@ class LowThresholds {
   }
 
   void find() {
-    auto const bare = assessor_.assess({}).tiers;
+    auto const bare = assessor_.assess({}).judgement.tiers;
     highest_.resize(bare.size());
     try_dogs(0);
     // The last tier has no threshold: a dog stays there when nothing asks for more.
@@ -124,7 +104,7 @@ class LowThresholds {
   // Every dog that the rules tell apart, from the choice at `at` on.
   void try_dogs(std::size_t at) {
     if (at == choices_.size()) {
-      auto const tiers = assessor_.assess(dog_).tiers;
+      auto const tiers = assessor_.assess(dog_).judgement.tiers;
       for (std::size_t i = 0; i < tiers.size(); ++i)
         if (tiers[i].probability > highest_[i].chance.probability) highest_[i] = {tiers[i], dog_};
       return;

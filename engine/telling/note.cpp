@@ -152,7 +152,7 @@ class NoteWriter {
       auto const no = std::exchange(answer, plain_answer(pack_[sign], true));
       auto const after = assessor.assess(changed);
       answer = no;
-      bool const is_raised = after.tier && (!result_.tier || *after.tier < *result_.tier);
+      bool const is_raised = after.judgement.tier && (!result_.judgement.tier || *after.judgement.tier < *result_.judgement.tier);
       bool const is_turned = !after.ranking.empty() && !result_.ranking.empty() &&
                              after.ranking.front().cause != result_.ranking.front().cause;
       if (is_raised || is_turned)
@@ -174,7 +174,7 @@ class NoteWriter {
 
   [[nodiscard]] Items assessment() const {
     Items items;
-    for (auto const& exposure : result_.exposures)
+    for (auto const& exposure : result_.judgement.exposures)
       add(items, "Taken",
           fmt::format("{}; {} ({})", taken_text(pack_, exposure),
                       harm_text(pack_, result_, exposure),
@@ -185,7 +185,7 @@ class NoteWriter {
       join(places, site_text(pack_, found.mark), ", ");
     add(items, "Where", places);
     add(items, "Prepare for",
-        result_.nothing_told ? "Nothing was told to rank causes by." : prepare_for());
+        result_.judgement.nothing_told ? "Nothing was told to rank causes by." : prepare_for());
     return items;
   }
 

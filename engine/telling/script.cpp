@@ -17,7 +17,7 @@ class ScriptWriter {
 
   Script write() {
     first_aid(Suits::this_dog);
-    if (result_.tier) {
+    if (result_.judgement.tier) {
       alarms();
       swallowed();
     }
@@ -45,15 +45,15 @@ class ScriptWriter {
   void alarms() {
     for (auto const& outcome : result_.alarms) {
       auto const& alarm = pack_[outcome.alarm];
-      if (outcome.truth == Truth::yes && alarm.see == *result_.tier)
+      if (outcome.truth == Truth::yes && alarm.see == *result_.judgement.tier)
         add(alarm.say, alarm.gives_way_to);
     }
   }
 
   void swallowed() {
-    for (auto const& exposure : result_.exposures) {
+    for (auto const& exposure : result_.judgement.exposures) {
       auto const& care = pack_.care[exposure.care];
-      if (exposure.see == result_.tier) add(care.say, care.gives_way_to);
+      if (exposure.see == result_.judgement.tier) add(care.say, care.gives_way_to);
     }
   }
 

@@ -30,7 +30,7 @@ class Teller {
     told_.mouth = mouth_words(pack_, result_, told_.plan);
     warnings();
     open();
-    for (auto const& clash : result_.contradictions)
+    for (auto const& clash : result_.judgement.contradictions)
       told_.clashes.push_back(contradiction_text(pack_, clash));
     ring_again();
     next();
@@ -38,18 +38,18 @@ class Teller {
   }
 
  private:
-  [[nodiscard]] bool is_top() const { return result_.tier == TierId{0}; }
+  [[nodiscard]] bool is_top() const { return result_.judgement.tier == TierId{0}; }
 
   void urgency() {
     auto& urgency = told_.urgency;
-    urgency.tier = result_.tier;
-    urgency.title = title_of(pack_, result_.tier);
-    urgency.say = result_.tier ? where_to_go(pack_[*result_.tier], setting_, told_.reader)
+    urgency.tier = result_.judgement.tier;
+    urgency.title = title_of(pack_, result_.judgement.tier);
+    urgency.say = result_.judgement.tier ? where_to_go(pack_[*result_.judgement.tier], setting_, told_.reader)
                                : "No sign was told that says how soon. Unknown is not no: ring the "
                                  "clinic if in doubt, and at once if anything gets worse.";
-    if (result_.ceiling && result_.ceiling != result_.tier) urgency.could_be = result_.ceiling;
-    if (!result_.tier) return;
-    urgency.is_by_likelihood = result_.alarm_tier != result_.tier;
+    if (result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier) urgency.could_be = result_.judgement.ceiling;
+    if (!result_.judgement.tier) return;
+    urgency.is_by_likelihood = result_.judgement.alarm_tier != result_.judgement.tier;
     alarms(Sets::tier);
     taken(Sets::tier);
     likelihood();
@@ -64,7 +64,7 @@ class Teller {
     return std::any_of(
         result_.alarms.begin(), result_.alarms.end(), [&](AlarmOutcome const& outcome) {
           auto const& alarm = pack_[outcome.alarm];
-          return outcome.truth == Truth::yes && alarm.see == *result_.tier && !alarm.floor_of;
+          return outcome.truth == Truth::yes && alarm.see == *result_.judgement.tier && !alarm.floor_of;
         });
   }
 
@@ -72,15 +72,15 @@ class Teller {
     for (auto const& outcome : result_.alarms) {
       auto const& alarm = pack_[outcome.alarm];
       if (alarm.floor_of && has_alarm_of_tier()) continue;
-      if (outcome.truth == Truth::yes && (alarm.see == *result_.tier) == (sets == Sets::tier))
+      if (outcome.truth == Truth::yes && (alarm.see == *result_.judgement.tier) == (sets == Sets::tier))
         told_.urgency.reasons.push_back(
             {UrgentBy::alarm, sets == Sets::tier, alarm.title + ".", alarm.because});
     }
   }
 
   void taken(Sets sets) {
-    for (auto const& exposure : result_.exposures)
-      if ((exposure.see == result_.tier) == (sets == Sets::tier))
+    for (auto const& exposure : result_.judgement.exposures)
+      if ((exposure.see == result_.judgement.tier) == (sets == Sets::tier))
         told_.urgency.reasons.push_back({UrgentBy::taken,
                                          sets == Sets::tier,
                                          fmt::format("{}; {}.", taken_text(pack_, exposure),
@@ -90,12 +90,12 @@ class Teller {
 
   // The causes that make up half of the chance, most of it first.
   void likelihood() {
-    if (result_.ranking_tier != result_.tier || !pack_[*result_.tier].harm) return;
+    if (result_.judgement.ranking_tier != result_.judgement.tier || !pack_[*result_.judgement.tier].harm) return;
     std::string names;
     double sum = 0;
-    auto const enough = result_.tiers[index(*result_.tier)].probability / 2;
+    auto const enough = result_.judgement.tiers[index(*result_.judgement.tier)].probability / 2;
     for (auto const& ranked : result_.ranking) {
-      if (!ranked.cause || pack_[*ranked.cause].see > *result_.tier) continue;
+      if (!ranked.cause || pack_[*ranked.cause].see > *result_.judgement.tier) continue;
       names += (names.empty() ? "" : ", ") + pack_[*ranked.cause].title;
       sum += ranked.posterior;
       if (sum >= enough) break;
@@ -160,7 +160,7 @@ class Teller {
   }
 
   void next() {
-    if (result_.nothing_told) return;
+    if (result_.judgement.nothing_told) return;
     std::size_t asked = 0;
     for (auto const& ranked : result_.ranking) {
       if (!ranked.cause) continue;

@@ -34,7 +34,7 @@ struct Desk {
     return "not asked";
   }
   [[nodiscard]] std::string tier() const {
-    auto const tier = call.state().result.tier;
+    auto const tier = call.state().result.judgement.tier;
     return tier ? call.pack()[*tier].name : "none";
   }
 };

@@ -16,7 +16,7 @@ std::optional<TierId> alarm_tier_with(Assessor& assessor, Case dog, SignId sign)
   dog.answers.emplace_back(sign, true);
   std::sort(dog.answers.begin(), dog.answers.end(),
             [](auto const& a, auto const& b) { return a.first < b.first; });
-  return assessor.assess(dog).alarm_tier;
+  return assessor.assess(dog).judgement.alarm_tier;
 }
 
 // Calls in which most answers are no and one in ten is yes: as long as one open answer alone would
@@ -35,7 +35,8 @@ TEST(CallUrgency, OneAnswerIsEnoughWheneverAssessingItSaysSo) {
       for (auto const& open : call.open_danger()) {
         if ((*pack)[open.sign].kind != AnswerKind::yes_or_no) continue;
         auto const tier = alarm_tier_with(assessor, state.dog, open.sign);
-        bool const raises = tier && (!state.result.tier || *tier < *state.result.tier);
+        bool const raises =
+            tier && (!state.result.judgement.tier || *tier < *state.result.judgement.tier);
         if (!raises) continue;
         is_one_enough = true;
         ++alone_seen;

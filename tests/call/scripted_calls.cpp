@@ -62,8 +62,8 @@ class Nurse {
     std::sort(all.answers.begin(), all.answers.end(),
               [](auto const& a, auto const& b) { return a.first < b.first; });
     auto const result = Assessor(tables_).assess(all);
-    if (!result.tier) throw std::runtime_error("no tier: " + script_.title);
-    return *result.tier;
+    if (!result.judgement.tier) throw std::runtime_error("no tier: " + script_.title);
+    return *result.judgement.tier;
   }
   [[nodiscard]] std::optional<Answer> known(SignId sign) const {
     for (auto const& [id, answer] : truth_.answers)
@@ -85,7 +85,7 @@ class Nurse {
   // After an answer: a place that is asked for is left open, and the urgency is read.
   void look() {
     if (call_.state().activity == Activity::typing) press("\n");
-    auto const& tier = call_.state().result.tier;
+    auto const& tier = call_.state().result.judgement.tier;
     if (tier != taken_.tier) return;
     if (!taken_.to_tier) taken_.to_tier = effort_;
     bool const is_safe = index(*tier) == 0 || call_.urgency() != cli::Urgency::one_answer_away;

@@ -176,7 +176,7 @@ void DogDrawer::settle_sites(Test const& test, bool is_true, Answers& answers) {
 // Signs drawn apart may say no to a whole and yes to its part, or yes to what cannot apply.
 void DogDrawer::drop_contradictions(Case& dog) {
   auto const result = assessor_.assess(dog);
-  for (auto const& c : result.contradictions) {
+  for (auto const& c : result.judgement.contradictions) {
     auto const wrong = c.kind == Contradiction::Kind::part_without_whole ? c.against : c.counted;
     std::erase_if(dog.answers, [&](auto const& answer) { return answer.first == wrong; });
   }

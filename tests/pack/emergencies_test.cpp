@@ -26,8 +26,8 @@ TEST(Emergencies, EachIsReachedByTheRankingAlone) {
           auto const result = assessor.assess(example.dog);
           auto const first = std::find_if(result.ranking.begin(), result.ranking.end(),
                                           [](Ranked const& r) { return r.cause.has_value(); });
-          return first->cause == CauseId{c} && result.ranking_tier &&
-                 (*pack)[*result.ranking_tier].name == "now";
+          return first->cause == CauseId{c} && result.judgement.ranking_tier &&
+                 (*pack)[*result.judgement.ranking_tier].name == "now";
         });
     EXPECT_TRUE(reached) << pack->causes[c].name;
   }
@@ -48,7 +48,7 @@ TEST(Emergencies, EachExampleOfOneSetsOffAnAlarm) {
     if (promised == example.promises.end()) continue;
     ++dogs;
     auto const result = assessor.assess(example.dog);
-    EXPECT_TRUE(result.alarm_tier) << example.name << " sets off no alarm";
+    EXPECT_TRUE(result.judgement.alarm_tier) << example.name << " sets off no alarm";
   }
   EXPECT_GE(dogs, 15U);
 }
@@ -103,9 +103,9 @@ TEST(Emergencies, EachIsReachedFromSignsThatNoAlarmOfTheTopTierUses) {
     std::string known;
     for (auto const& answer : dog.answers) known += (*pack)[answer.first].name + " ";
     // What tells of a poison or of fluid round the heart is itself a sign of the top tier.
-    EXPECT_TRUE(result.ranking_tier && *result.ranking_tier <= TierId{2})
+    EXPECT_TRUE(result.judgement.ranking_tier && *result.judgement.ranking_tier <= TierId{2})
         << pack->causes[c].name << " from " << known;
-    if (result.ranking_tier == TierId{0}) ++reached;
+    if (result.judgement.ranking_tier == TierId{0}) ++reached;
   }
   EXPECT_GE(causes, 15U);
   EXPECT_GE(10 * reached, 8 * causes) << reached << " of " << causes;

@@ -95,7 +95,7 @@ class Writer {
       denied_questions_.values.push_back(denied.questions);
       auto const tier = run.tier ? index(*run.tier) : pack_->tiers.size();
       by_tier_[tier].values.push_back(run.screens_to_tier);
-      same_tier_ += run.tier == whole.tier ? 1 : 0;
+      same_tier_ += run.tier == whole.judgement.tier ? 1 : 0;
       same_first_ += run.first == first_cause(whole) ? 1 : 0;
       in_order_.values.push_back(run_in_order(tables_, order, whole).questions_to_tier);
       auto shuffled = order;
@@ -133,7 +133,7 @@ class Writer {
         auto const run = run_interview(tables_, interview, whole);
         to_tier.values.push_back(run.screens_to_tier);
         all.values.push_back(run.screens);
-        other_tier += run.tier != whole.tier ? 1 : 0;
+        other_tier += run.tier != whole.judgement.tier ? 1 : 0;
         other_first += run.first != first_cause(whole) ? 1 : 0;
       }
       out += fmt::format("| {} | {} | {} | {} | {} | {} |\n", least, alone, to_tier.at(0.5),

@@ -26,8 +26,8 @@ class Run {
     result_ = assessor_.assess(dog_);
     ++out_.screens;
     out_.questions += signs.size();
-    if (result_.tier == out_.tier) return;
-    out_.tier = result_.tier;
+    if (result_.judgement.tier == out_.tier) return;
+    out_.tier = result_.judgement.tier;
     out_.screens_to_tier = out_.screens;
     out_.questions_to_tier = out_.questions;
   }

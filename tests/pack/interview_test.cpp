@@ -27,7 +27,8 @@ TEST(ShippedInterview, EndsForEveryExampleWithTheTierAndFirstCauseOfItsWholeFile
   for (auto const& example : pack->examples) {
     auto const whole = assessor.assess(example.dog);
     auto const run = run_interview(tables, interview, whole);
-    EXPECT_EQ(tier_name_of(*pack, run.tier), tier_name_of(*pack, whole.tier)) << example.name;
+    EXPECT_EQ(tier_name_of(*pack, run.tier), tier_name_of(*pack, whole.judgement.tier))
+        << example.name;
     EXPECT_EQ(cause_name_of(*pack, run.first), cause_name_of(*pack, first_cause(whole)))
         << example.name;
   }

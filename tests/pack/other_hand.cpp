@@ -47,14 +47,15 @@ Reading read(Tables const& tables, Written const& written) {
   auto const& truth = written.dog.outcome.value();
   auto const needed = truth.needed.value();
   auto const result = Assessor(tables).assess(written.dog);
-  Reading out{written.name, pack[needed].name, 0, {}, tier_name(pack, result.tier), false};
+  Reading out{written.name, pack[needed].name, 0, {}, tier_name(pack, result.judgement.tier),
+              false};
   for (auto const& ranked : result.ranking) {
     if (!ranked.cause) continue;
     ++out.rank;
     if (out.first.empty()) out.first = pack[*ranked.cause].name;
     if (ranked.cause == truth.cause) break;
   }
-  out.is_under = !result.tier || *result.tier > needed;
+  out.is_under = !result.judgement.tier || *result.judgement.tier > needed;
   return out;
 }
 

@@ -19,8 +19,8 @@ Outcome rank(Tables const& tables, Assessment const& result, std::vector<double>
     sum += mass[i] = tables.prior(i) * std::exp(evidence[i]);
   Outcome out;
   out.first = static_cast<std::size_t>(std::max_element(mass.begin(), mass.end()) - mass.begin());
-  out.tier = result.alarm_tier;
-  if (result.nothing_told) return out;
+  out.tier = result.judgement.alarm_tier;
+  if (result.judgement.nothing_told) return out;
   for (std::uint32_t tier = 0; tier < pack.tiers.size(); ++tier) {
     double chance = 0;
     for (std::size_t i = 0; i < mass.size(); ++i)

@@ -20,13 +20,6 @@ constexpr int population = 4000;
 constexpr int dogs_each = 50;
 constexpr int shakes = 1000;
 
-// Where the true cause stands among all hypotheses, from 1.
-std::size_t rank_of(Assessment const& result, std::optional<CauseId> truth) {
-  auto const at = std::find_if(result.ranking.begin(), result.ranking.end(),
-                               [&](Ranked const& r) { return r.cause == truth; });
-  return static_cast<std::size_t>(at - result.ranking.begin()) + 1;
-}
-
 struct Tenth {
   int dogs = 0;
   int right = 0;
@@ -40,8 +33,8 @@ struct Triage {
 
 void count_triage(Pack const& pack, Assessment const& result, CauseId truth, Triage& triage) {
   auto const needed = pack[truth].see;
-  if (!result.tier || *result.tier > needed) ++triage.under;
-  if (result.tier && *result.tier < needed) ++triage.over;
+  if (!result.judgement.tier || *result.judgement.tier > needed) ++triage.under;
+  if (result.judgement.tier && *result.judgement.tier < needed) ++triage.over;
 }
 
 void write_population(Tables const& tables, std::ostream& out) {
@@ -58,7 +51,7 @@ void write_population(Tables const& tables, std::ostream& out) {
   for (int i = 0; i < population; ++i) {
     auto const drawn = drawer.draw(drawer.draw_cause(), hidden);
     auto const result = assessor.assess(drawn.dog);
-    auto const rank = rank_of(result, drawn.truth);
+    auto const rank = result.place(drawn.truth) + 1;
     first += rank == 1 ? 1 : 0;
     top_three += rank <= 3 ? 1 : 0;
     for (auto const& ranked : result.ranking) {
@@ -114,7 +107,7 @@ void write_causes(Tables const& tables, std::ostream& out) {
     Triage triage;
     for (int i = 0; i < dogs_each; ++i) {
       auto const result = assessor.assess(drawer.draw(cause, hidden).dog);
-      auto const rank = rank_of(result, cause);
+      auto const rank = result.place(cause) + 1;
       first += rank == 1 ? 1 : 0;
       top_three += rank <= 3 ? 1 : 0;
       count_triage(pack, result, cause, triage);

@@ -55,10 +55,11 @@ TEST_F(UrgencyOfCare, EachLevelAtEachWeightSetsTheTierOfThePlanAndOfTheAssessmen
           auto const result = assess(answers);
           bool const is_believed = is_weighed && kg >= 0.5 && kg <= 100;
           auto const counted = is_believed ? per_kg : per_kg * kg / 0.5;
-          EXPECT_EQ(is_now(result.tier), counted >= substance.now_from_mg_per_kg * (1 - 1e-9))
+          EXPECT_EQ(is_now(result.judgement.tier),
+                    counted >= substance.now_from_mg_per_kg * (1 - 1e-9))
               << substance.sign << ' ' << kg << " kg " << per_kg << " mg per kg";
-          EXPECT_EQ(plan_care(tables, result, Reader::keeper).tier, result.tier);
-          EXPECT_TRUE(result.tier) << "today at the least";
+          EXPECT_EQ(plan_care(tables, result, Reader::keeper).tier, result.judgement.tier);
+          EXPECT_TRUE(result.judgement.tier) << "today at the least";
           ++tried;
         }
   EXPECT_EQ(tried, 5U * 13 * 12 * 2);
@@ -69,7 +70,7 @@ TEST_F(UrgencyOfCare, AnAmountThatNobodyKnowsIsNoSmallOne) {
        {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin", "had_diclofenac"})
     for (double const kg : {3.0, 30.0}) {
       Answers const answers{{sign(name), true}, {dog_sign::weight, kg}};
-      EXPECT_TRUE(is_now(assess(answers).tier)) << name;
+      EXPECT_TRUE(is_now(assess(answers).judgement.tier)) << name;
     }
 }
 
@@ -82,10 +83,10 @@ TEST_F(UrgencyOfCare, OneThatNobodyKnowsCountsAsTheMostHarmfulAndIsAskedAfter) {
     answers.erase(sign(name));
   answers[sign("human_painkiller")] = true;
   auto const result = assess(answers);
-  EXPECT_TRUE(is_now(result.tier));
-  ASSERT_EQ(result.exposures.size(), 1U);
-  EXPECT_EQ(result.exposures[0].is_this, Truth::unknown);
-  EXPECT_EQ(pack->care[result.exposures[0].care].name, "other_painkiller_taken");
+  EXPECT_TRUE(is_now(result.judgement.tier));
+  ASSERT_EQ(result.judgement.exposures.size(), 1U);
+  EXPECT_EQ(result.judgement.exposures[0].is_this, Truth::unknown);
+  EXPECT_EQ(pack->care[result.judgement.exposures[0].care].name, "other_painkiller_taken");
   Interview interview(tables, Reader::keeper);
   auto const outlook = interview.next(result);
   ASSERT_TRUE(outlook.screen);
@@ -108,9 +109,9 @@ TEST_F(UrgencyOfCare, OneThatIsNoneOfTheNamedCountsAsHarmful) {
   for (auto const* name :
        {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin", "had_diclofenac"})
     answers[sign(name)] = false;
-  EXPECT_FALSE(is_now(assess(answers).tier));
+  EXPECT_FALSE(is_now(assess(answers).judgement.tier));
   answers[sign("human_painkiller")] = true;
-  EXPECT_TRUE(is_now(assess(answers).tier));
+  EXPECT_TRUE(is_now(assess(answers).judgement.tier));
 }
 
 // With the same amount, a name for one of two that nobody can tell must not calm.
@@ -124,9 +125,9 @@ TEST_F(UrgencyOfCare, OneThatCannotBeToldStillCountsBesideOneThatIsKnown) {
   answers[sign("had_aspirin")] = true;
   Case dog;
   for (auto const& [id, answer] : answers) dog.answers.emplace_back(id, answer);
-  EXPECT_FALSE(is_now(assessor.assess(dog).tier)) << "the others are not guessed at";
+  EXPECT_FALSE(is_now(assessor.assess(dog).judgement.tier)) << "the others are not guessed at";
   dog.cannot_tell = {sign("had_diclofenac")};
-  EXPECT_TRUE(is_now(assessor.assess(dog).tier));
+  EXPECT_TRUE(is_now(assessor.assess(dog).judgement.tier));
   EXPECT_TRUE(is_now(assessor.judge(dog).tier));
 }
 
@@ -147,7 +148,7 @@ TEST_F(UrgencyOfCare, WhoIsToldToLeaveNowIsToBeSeenNow) {
       author.make(*care.fit_if, true, answers);
       auto const result = assess(answers);
       auto const plan = plan_care(tables, result, Reader::keeper);
-      EXPECT_EQ(plan.tier, result.tier);
+      EXPECT_EQ(plan.tier, result.judgement.tier);
       for (auto const& measure : plan.measures) {
         auto const& shown = pack->care[measure.care];
         bool const is_shown = measure.advice == Advice::offered && measure.fits == Truth::yes;
@@ -170,8 +171,8 @@ TEST_F(UrgencyOfCare, ASwollenBellyOrAHotDogIsSeenTodayAtTheLeastAndNothingElseI
     answers[sign("known_arthritis")] = true;
     answers[sign("stiff_after_rest")] = true;
     auto const result = assess(answers);
-    ASSERT_TRUE(result.tier) << name;
-    EXPECT_LE((*pack)[*result.tier].within_s, 86400) << name;
+    ASSERT_TRUE(result.judgement.tier) << name;
+    EXPECT_LE((*pack)[*result.judgement.tier].within_s, 86400) << name;
     for (auto const& measure : plan_care(tables, result, Reader::keeper).measures) {
       auto const& care = pack->care[measure.care];
       bool const may_begin = care.first_aid || care.while_waiting;

@@ -117,11 +117,11 @@ TEST(WatchThresholds, TheSameAnswersReachTheTierThatIsToldAtHome) {
     Case dog;
     dog.answers.assign(answers.begin(), answers.end());
     auto const result = assessor.assess(dog);
-    ASSERT_TRUE(result.tier) << one.watch << ": " << one.words;
+    ASSERT_TRUE(result.judgement.tier) << one.watch << ": " << one.words;
     auto const least = std::find_if(pack->tiers.begin(), pack->tiers.end(),
                                     [&](Tier const& tier) { return tier.name == one.tier; });
-    EXPECT_LE(index(*result.tier), static_cast<std::size_t>(least - pack->tiers.begin()))
-        << one.watch << ": " << one.words << " came to " << (*pack)[*result.tier].name;
+    EXPECT_LE(index(*result.judgement.tier), static_cast<std::size_t>(least - pack->tiers.begin()))
+        << one.watch << ": " << one.words << " came to " << (*pack)[*result.judgement.tier].name;
   }
 }
 

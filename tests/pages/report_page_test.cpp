@@ -22,22 +22,17 @@ namespace {
 std::string const written = "2026-11-25 15:00";
 Setting const setting{{}, 3, 900, written};
 
-// A dog of the shipped pack and both its pages.
-struct Pages {
-  std::string keeper;
-  std::string clinic;
-};
-
-Pages pages_of(std::string const& yaml) {
+// The page of a dog of the shipped pack.
+std::string page_of(std::string const& yaml, Reader reader) {
   auto const pack = test::shipped_pack();
   Tables const tables(pack);
   Assessor assessor(tables);
   auto const dog = test::case_of(*pack, yaml);
   auto const result = assessor.assess(dog);
-  Reviewed const reviewed{tables, assessor, dog, result};
-  return {report_page(reviewed, Reader::keeper, Paper::a4, setting, Extent::all),
-          report_page(reviewed, Reader::clinician, Paper::a4, setting, Extent::all)};
+  return report_page({tables, assessor, dog, result}, reader, Paper::a4, setting, Extent::all);
 }
+std::string keeper_page(std::string const& yaml) { return page_of(yaml, Reader::keeper); }
+std::string clinic_page(std::string const& yaml) { return page_of(yaml, Reader::clinician); }
 
 bool holds(std::string const& page, std::string_view words) {
   return page.find(words) != std::string::npos;
@@ -62,7 +57,7 @@ TEST(ReportPage, TellsTheKeeperOfEveryDogWhatCannotWait) {
                                   Paper::a4, setting, Extent::all);
     auto const watch = part(page, "watch");
     EXPECT_TRUE(holds(watch, "gets worse")) << example.name;
-    if (result.tier == TierId{0}) {
+    if (result.judgement.tier == TierId{0}) {
       // On the way nothing is waited for, so no list of lesser times stands there.
       EXPECT_TRUE(holds(watch, "do not wait for a change")) << example.name;
       EXPECT_FALSE(holds(watch, "book a visit")) << example.name;
@@ -83,7 +78,7 @@ TEST(ReportPage, TellsTheKeeperOfEveryDogWhatCannotWait) {
 }
 
 TEST(ReportPage, TellsTheKeeperFirstWhatToDoThenWhatToWatch) {
-  auto const page = pages_of("answers: {lame: yes, appetite: normal, vomiting: no}").keeper;
+  auto const page = keeper_page("answers: {lame: yes, appetite: normal, vomiting: no}");
   std::size_t before = 0;
   for (auto const* id : {"urgency", "do", "watch", "until", "where", "causes", "told"}) {
     auto const at = page.find("<h2 id=\"" + std::string(id) + "\"");
@@ -97,66 +92,66 @@ TEST(ReportPage, TellsTheKeeperFirstWhatToDoThenWhatToWatch) {
 
 // With danger signs open nothing new goes by mouth: one sentence, no list of supplements.
 TEST(ReportPage, ListsNoSupplementThatMayNotBeGivenYet) {
-  auto const pages = pages_of(
+  std::string const yaml =
       "dog: {age: 10 years, weight: 32 kg, breed: labrador}\n"
       "answers: {stiff_after_rest: yes, worse_after_exercise: yes, known_arthritis: yes, "
-      "tender: [left elbow]}");
-  EXPECT_TRUE(holds(part(pages.keeper, "until"), "until the danger signs that are still open"));
-  EXPECT_FALSE(holds(pages.keeper, "Flax oil"));
-  EXPECT_TRUE(holds(part(pages.clinic, "until"), "Flax oil"));
+      "tender: [left elbow]}";
+  auto const page = keeper_page(yaml);
+  EXPECT_TRUE(holds(part(page, "until"), "until the danger signs that are still open"));
+  EXPECT_FALSE(holds(page, "Flax oil"));
+  EXPECT_TRUE(holds(part(clinic_page(yaml), "until"), "Flax oil"));
 }
 
 TEST(ReportPage, TellsUnknownFromClear) {
   std::string const rest = "answers: {lame: yes, stiff_after_rest: yes";
   for (auto const* unknown : {"}", ", tender: can't tell}"}) {
-    auto const pages = pages_of(rest + unknown);
-    for (auto const& page : {pages.keeper, pages.clinic}) {
+    for (auto const reader : {Reader::keeper, Reader::clinician}) {
+      auto const page = page_of(rest + unknown, reader);
       EXPECT_TRUE(holds(part(page, "where"), "unknown and not clear: tender to touch, swollen,"))
           << unknown;
       EXPECT_FALSE(holds(part(page, "where"), "Nowhere on the dog"));
     }
   }
-  auto const no = part(pages_of(rest + ", tender: no}").keeper, "where");
+  auto const no = part(keeper_page(rest + ", tender: no}"), "where");
   EXPECT_TRUE(holds(no, "Nowhere on the dog: tender to touch"));
   EXPECT_FALSE(std::regex_search(no, std::regex("not clear:[^.]*tender to touch")));
-  auto const yes = part(pages_of(rest + ", tender: yes}").keeper, "where");
+  auto const yes = part(keeper_page(rest + ", tender: yes}"), "where");
   EXPECT_TRUE(holds(yes, "tender to touch: found, but the place was not said"));
   EXPECT_FALSE(std::regex_search(yes, std::regex("not clear:[^.]*tender to touch")));
-  auto const one = part(pages_of(rest + ", tender: [left elbow]}").keeper, "where");
+  auto const one = part(keeper_page(rest + ", tender: [left elbow]}"), "where");
   EXPECT_TRUE(holds(one, "Only the places named were looked at for: tender to touch"));
 }
 
 TEST(ReportPage, SaysOfWhichSignAPlaceIsClearAndDrawsNoRingAtAFoundOne) {
-  auto const where = part(
-      pages_of("answers: {tender: {clear: [hindlimb]}, swollen: {found: [left stifle]}}").clinic,
-      "where");
+  auto const where =
+      part(clinic_page("answers: {tender: {clear: [hindlimb]}, swollen: {found: [left stifle]}}"),
+           "where");
   EXPECT_TRUE(holds(where, "hind leg: checked and clear of &quot;tender to touch&quot;</li>"));
   EXPECT_FALSE(holds(where, "class=\"hollow\"")) << "a ring on the leg that is swollen";
-  auto const other = part(
-      pages_of("answers: {tender: {clear: [forelimb]}, swollen: {found: [left stifle]}}").clinic,
-      "where");
+  auto const other =
+      part(clinic_page("answers: {tender: {clear: [forelimb]}, swollen: {found: [left stifle]}}"),
+           "where");
   EXPECT_TRUE(holds(other, "clear of &quot;tender to touch&quot; (ring)"));
   EXPECT_TRUE(holds(other, "class=\"hollow\""));
   auto const sides = part(
-      pages_of("answers: {tender: {found: [left stifle], clear: [right stifle]}}").clinic, "where");
+      clinic_page("answers: {tender: {found: [left stifle], clear: [right stifle]}}"), "where");
   EXPECT_TRUE(holds(sides, "class=\"hollow\"")) << "the other leg is clear";
   auto const clash =
-      part(pages_of("answers: {tender: {found: [left hip], clear: [hindlimb]}}").clinic, "where");
+      part(clinic_page("answers: {tender: {found: [left hip], clear: [hindlimb]}}"), "where");
   EXPECT_TRUE(holds(clash, "that clashes with what was found there"));
 }
 
 TEST(ReportPage, TellsClashingAnswersHoweverFewThereAre) {
-  auto const pages = pages_of("answers: {hindlegs_failing: no, drags_toes: yes}");
-  for (auto const& page : {pages.keeper, pages.clinic})
-    EXPECT_TRUE(holds(page, "Answers that clash"));
+  for (auto const reader : {Reader::keeper, Reader::clinician})
+    EXPECT_TRUE(holds(page_of("answers: {hindlegs_failing: no, drags_toes: yes}", reader),
+                      "Answers that clash"));
 }
 
 TEST(ReportPage, CountsEveryFigureBehindACause) {
-  auto const page = pages_of(
-                        "dog: {age: 10 years, breed: labrador}\n"
-                        "answers: {stiff_after_rest: yes, lame: yes, tender: [left elbow], "
-                        "appetite: normal}")
-                        .clinic;
+  auto const page = clinic_page(
+      "dog: {age: 10 years, breed: labrador}\n"
+      "answers: {stiff_after_rest: yes, lame: yes, tender: [left elbow], "
+      "appetite: normal}");
   std::regex const words(
       "Of its ([0-9]+) figures ([0-9]+) were counted, ([0-9]+) derived from what is published, "
       "([0-9]+) judged");
@@ -168,11 +163,10 @@ TEST(ReportPage, CountsEveryFigureBehindACause) {
 }
 
 TEST(ReportPage, SaysThatNothingSpeaksForACauseInsteadOfAnEmptyTable) {
-  auto const page = pages_of(
-                        "dog: {age: 3 years}\n"
-                        "answers: {lame: no, stiff_after_rest: no, vomiting: no, trauma: no, "
-                        "appetite: normal, getting_worse: no}")
-                        .clinic;
+  auto const page = clinic_page(
+      "dog: {age: 3 years}\n"
+      "answers: {lame: no, stiff_after_rest: no, vomiting: no, trauma: no, "
+      "appetite: normal, getting_worse: no}");
   EXPECT_FALSE(holds(page, "<tbody>\n</tbody>"));
 }
 
@@ -187,7 +181,7 @@ TEST(ReportPage, SaysWhichCausesCannotBeToldFromTheFirst) {
   int unseen = 0;
   for (auto const& example : pack->examples) {
     auto const result = assessor.assess(example.dog);
-    if (result.nothing_told) continue;
+    if (result.judgement.nothing_told) continue;
     Uncertainty const uncertainty(tables, result);
     auto const causes =
         causes_in_short({tables, assessor, example.dog, result}, Reader::keeper, 3, Extent::all);
@@ -233,7 +227,7 @@ TEST(ReportPage, DrawsHowFarTheFiguresAllowAChanceToBeOff) {
   std::size_t measured = 0;
   for (auto const& example : pack->examples) {
     auto const result = assessor.assess(example.dog);
-    if (result.nothing_told) continue;
+    if (result.judgement.nothing_told) continue;
     Uncertainty const uncertainty(tables, result);
     auto const causes =
         causes_in_short({tables, assessor, example.dog, result}, Reader::clinician, 5, Extent::all);
@@ -321,8 +315,8 @@ TEST(ReportPage, AKeepersPageHoldsNoPrivateNoteAndNamesThePractice) {
 
 // What is lost when sheets come apart: whose they are.
 TEST(ReportPage, NamesTheDogAndTheTimeAboveEverySheet) {
-  auto const pages = pages_of("name: Tansy <b>\nanswers: {lame: yes, appetite: normal}");
-  for (auto const& page : {pages.keeper, pages.clinic}) {
+  for (auto const reader : {Reader::keeper, Reader::clinician}) {
+    auto const page = page_of("name: Tansy <b>\nanswers: {lame: yes, appetite: normal}", reader);
     EXPECT_TRUE(holds(page,
                       "<div class=\"running\" aria-hidden=\"true\"><bdi>Tansy &lt;b&gt;, written "
                       "2026-11-25 15:00</bdi></div>"));

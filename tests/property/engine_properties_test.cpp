@@ -52,11 +52,11 @@ TEST(Properties, TheEngineEqualsTheSlowEvaluator) {
                         static_cast<double>(
                             slow.posterior.at(ranked.cause ? (*pack)[*ranked.cause].name : "")),
                         1e-12);
-          EXPECT_EQ(fast.told_signs, slow.told_signs);
-          EXPECT_EQ(tier_index(fast.alarm_tier), slow.alarm_tier);
+          EXPECT_EQ(fast.judgement.told_signs, slow.told_signs);
+          EXPECT_EQ(tier_index(fast.judgement.alarm_tier), slow.alarm_tier);
           if (slow.nearest_threshold > 1e-9L) {
-            EXPECT_EQ(tier_index(fast.ranking_tier), slow.ranking_tier);
-            EXPECT_EQ(tier_index(fast.ceiling), slow.ceiling);
+            EXPECT_EQ(tier_index(fast.judgement.ranking_tier), slow.ranking_tier);
+            EXPECT_EQ(tier_index(fast.judgement.ceiling), slow.ceiling);
           }
           for (auto const& alarm : fast.alarms)
             EXPECT_EQ(static_cast<int>(alarm.truth) - 1, slow.alarms.at((*pack)[alarm.alarm].name));
@@ -128,9 +128,9 @@ void expect_what_the_reasons_add_up_to(Tables const& tables, Judgement const& ju
   for (auto const& alarm : reasoned.alarms)
     if (alarm.truth == Truth::yes) fired.push_back(alarm.alarm);
   EXPECT_EQ(judged.fired, fired);
-  EXPECT_EQ(judged.contradictions, reasoned.contradictions);
-  EXPECT_EQ(judged.tier, reasoned.tier);
-  EXPECT_EQ(judged.ceiling, reasoned.ceiling);
+  EXPECT_EQ(judged.contradictions, reasoned.judgement.contradictions);
+  EXPECT_EQ(judged.tier, reasoned.judgement.tier);
+  EXPECT_EQ(judged.ceiling, reasoned.judgement.ceiling);
 }
 
 TEST(Properties, AJudgementIsWhatTheReasonsAddUpToWhateverWasJudgedBefore) {
@@ -232,9 +232,9 @@ TEST(Properties, WithNothingToldOnlyAlarmsSetATier) {
     std::mt19937 random(seed);
     for (int i = 0; i < cases_each; ++i) {
       auto const result = assessor.assess(plain_no(*pack, random));
-      EXPECT_TRUE(result.nothing_told) << "pack seed " << seed;
-      EXPECT_FALSE(result.ranking_tier) << "pack seed " << seed;
-      EXPECT_EQ(result.tier, result.alarm_tier) << "pack seed " << seed;
+      EXPECT_TRUE(result.judgement.nothing_told) << "pack seed " << seed;
+      EXPECT_FALSE(result.judgement.ranking_tier) << "pack seed " << seed;
+      EXPECT_EQ(result.judgement.tier, result.judgement.alarm_tier) << "pack seed " << seed;
     }
   };
   for_random_packs(Alarms::on_purpose, 5500, 100, check);
@@ -250,7 +250,7 @@ TEST(Properties, WithNothingToldOnlyAlarmsSetATier) {
     if (kind == AnswerKind::sites)
       dog.answers.emplace_back(SignId{i}, Findings{false, true, {}, {}});
     if (kind == AnswerKind::steps) dog.answers.emplace_back(SignId{i}, Choice{0});
-    EXPECT_FALSE(assessor.assess(dog).tier) << shipped->signs[i].name;
+    EXPECT_FALSE(assessor.assess(dog).judgement.tier) << shipped->signs[i].name;
   }
 }
 
@@ -266,7 +266,7 @@ TEST(Properties, EachSignToldAloneIsEnoughForATier) {
       dog.answers.emplace_back(SignId{i}, Findings{true, false, {}, {}});
     if (kind == AnswerKind::steps) dog.answers.emplace_back(SignId{i}, Choice{1});
     if (dog.answers.empty()) continue;
-    EXPECT_TRUE(assessor.assess(dog).tier) << pack->signs[i].name;
+    EXPECT_TRUE(assessor.assess(dog).judgement.tier) << pack->signs[i].name;
   }
 }
 
@@ -320,8 +320,10 @@ bool same(Assessment const& a, Assessment const& b) {
                                        b.ranking.end(), [](Ranked const& x, Ranked const& y) {
                                          return x.cause == y.cause && x.posterior == y.posterior;
                                        });
-  return same_ranking && a.tier == b.tier && a.ceiling == b.ceiling &&
-         a.told_signs == b.told_signs && a.contradictions.size() == b.contradictions.size();
+  return same_ranking && a.judgement.tier == b.judgement.tier &&
+         a.judgement.ceiling == b.judgement.ceiling &&
+         a.judgement.told_signs == b.judgement.told_signs &&
+         a.judgement.contradictions.size() == b.judgement.contradictions.size();
 }
 
 TEST(Properties, TheOrderOfAnswersNeverMatters) {
@@ -413,10 +415,10 @@ TEST(Properties, TheAlarmTierNeverFallsWhenADangerSignIsAdded) {
                      std::mt19937 random(seed);
                      for (int i = 0; i < cases_each; ++i) {
                        auto dog = random_case(*pack, random);
-                       auto before = assessor.assess(dog).alarm_tier;
+                       auto before = assessor.assess(dog).judgement.alarm_tier;
                        for (int step = 0; step < 4; ++step) {
                          add_danger(*pack, dog, random);
-                         auto const after = assessor.assess(dog).alarm_tier;
+                         auto const after = assessor.assess(dog).judgement.alarm_tier;
                          EXPECT_TRUE(!before || (after && *after <= *before))
                              << "pack seed " << seed << ", case " << i;
                          if (after != before) ++rose;
@@ -445,8 +447,11 @@ TEST(Properties, TheCeilingIsNeverBelowWhatACompletionReaches) {
           auto const after = assessor.assess(dog);
           // Contradictory completions may undo what followed from given answers; they complete
           // nothing.
-          if (after.contradictions.size() != before.contradictions.size()) continue;
-          EXPECT_TRUE(!after.alarm_tier || (before.ceiling && *before.ceiling <= *after.alarm_tier))
+          if (after.judgement.contradictions.size() != before.judgement.contradictions.size())
+            continue;
+          EXPECT_TRUE(!after.judgement.alarm_tier ||
+                      (before.judgement.ceiling &&
+                       *before.judgement.ceiling <= *after.judgement.alarm_tier))
               << "pack seed " << seed << ", case " << i;
         }
       });

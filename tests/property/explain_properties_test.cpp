@@ -103,12 +103,13 @@ TEST(ExplainProperties, TreesHaveTheTruthThatTheAssessmentGave) {
         for (auto const& outcome : result.rules) {
           auto const& rule = pack[outcome.rule];
           if (!rule.condition) continue;
-          EXPECT_EQ(condition_tree(tables, result, *rule.condition).truth, outcome.truth);
+          EXPECT_EQ(Evaluator(tables, result.knowledge).truth(*rule.condition), outcome.truth);
         }
         for (auto const& alarm : result.alarms)
-          EXPECT_EQ(condition_tree(tables, result, pack[alarm.alarm].condition).truth, alarm.truth);
+          EXPECT_EQ(Evaluator(tables, result.knowledge).truth(pack[alarm.alarm].condition),
+                    alarm.truth);
         auto const tier = explain_tier(tables, result);
-        EXPECT_EQ(tier.is_by_alarm || tier.is_by_ranking, result.tier.has_value());
+        EXPECT_EQ(tier.is_by_alarm || tier.is_by_ranking, result.judgement.tier.has_value());
         for (auto const& reason : tier.tiers) {
           double sum = 0;
           for (auto const& cause : reason.causes) sum += cause.posterior;
@@ -212,12 +213,19 @@ using Outcomes =
 struct BruteForce {
   Outcomes higher, lower, first;
   void note(Assessment const& before, Assessment const& after, std::vector<SignId> signs) {
-    for (auto const& c : after.contradictions)
-      if (std::count(before.contradictions.begin(), before.contradictions.end(), c) == 0) return;
-    std::tuple const outcome{std::move(signs), after.tier, after.ranking.front().cause};
-    if (after.tier && (!before.tier || *after.tier < *before.tier)) higher.insert(outcome);
-    if (after.tier && before.tier && *after.tier > *before.tier) lower.insert(outcome);
-    if (!before.nothing_told && after.ranking.front().cause != before.ranking.front().cause)
+    for (auto const& c : after.judgement.contradictions)
+      if (std::count(before.judgement.contradictions.begin(), before.judgement.contradictions.end(),
+                     c) == 0)
+        return;
+    std::tuple const outcome{std::move(signs), after.judgement.tier, after.ranking.front().cause};
+    if (after.judgement.tier &&
+        (!before.judgement.tier || *after.judgement.tier < *before.judgement.tier))
+      higher.insert(outcome);
+    if (after.judgement.tier && before.judgement.tier &&
+        *after.judgement.tier > *before.judgement.tier)
+      lower.insert(outcome);
+    if (!before.judgement.nothing_told &&
+        after.ranking.front().cause != before.ranking.front().cause)
       first.insert(outcome);
   }
 };
@@ -352,7 +360,7 @@ TEST(ExplainProperties, SmallestChangesAreThoseThatTryingEverythingFinds) {
           for (auto const& set : *sets) {
             pairs_found += set.changes.size() == 2 ? 1 : 0;
             auto const after = assessor.assess(with_changes(dog, set.changes));
-            EXPECT_EQ(after.tier, set.tier);
+            EXPECT_EQ(after.judgement.tier, set.tier);
             EXPECT_EQ(after.ranking.front().cause, set.first);
             EXPECT_EQ(after.ranking.front().posterior, set.first_posterior);
           }
@@ -477,7 +485,7 @@ TEST(ExplainProperties, WaysToFireAreFoundWhereTryingEverythingFindsOne) {
           if (!pack.rules[r].condition || why.truth == Truth::yes) continue;
           SCOPED_TRACE(fmt::format("rule {}", r));
           check(pack, assessor, dog, *pack.rules[r].condition, why.ways, [&](auto const& after) {
-            return condition_tree(tables, after, *pack.rules[r].condition).truth == Truth::yes;
+            return Evaluator(tables, after.knowledge).truth(*pack.rules[r].condition) == Truth::yes;
           });
         }
         for (std::uint32_t a = 0; a < pack.alarms.size(); ++a) {
@@ -485,7 +493,7 @@ TEST(ExplainProperties, WaysToFireAreFoundWhereTryingEverythingFindsOne) {
           if (why.truth == Truth::yes) continue;
           SCOPED_TRACE(fmt::format("alarm {}", a));
           check(pack, assessor, dog, pack.alarms[a].condition, why.ways, [&](auto const& after) {
-            return condition_tree(tables, after, pack.alarms[a].condition).truth == Truth::yes;
+            return Evaluator(tables, after.knowledge).truth(pack.alarms[a].condition) == Truth::yes;
           });
         }
       });
@@ -538,8 +546,8 @@ TEST(ExplainProperties, WhatIfIsWhatComesOut) {
                      for (std::uint32_t a = 0; a < pack.alarms.size(); ++a)
                        EXPECT_EQ(alarmed.contains(AlarmId{a}),
                                  alarm_truth(before, AlarmId{a}) != alarm_truth(after, AlarmId{a}));
-                     EXPECT_EQ(what.before.tier, before.tier);
-                     EXPECT_EQ(what.after.tier, after.tier);
+                     EXPECT_EQ(what.before.judgement.tier, before.judgement.tier);
+                     EXPECT_EQ(what.after.judgement.tier, after.judgement.tier);
                      rules += shifted.size();
                      alarms += alarmed.size();
                    });

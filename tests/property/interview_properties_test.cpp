@@ -108,7 +108,7 @@ TEST(InterviewProperties, EnoughIsSaidOnlyWhenNoAlarmCanRaiseTheTier) {
     });
     auto const result = assessor.assess(dog);
     auto const outlook = interview.next(result);
-    if (result.ceiling != result.tier) {
+    if (result.judgement.ceiling != result.judgement.tier) {
       EXPECT_GT(outlook.danger_left, 0U) << "pack seed " << seed;
       EXPECT_FALSE(outlook.is_enough);
     } else {

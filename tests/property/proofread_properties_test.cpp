@@ -201,7 +201,7 @@ TEST(ProofreadProperties, EquivalentAndComplementaryRulesAreThoseWithSuchTruthTa
     bool opposite = true;
     for_every_dog(*pack, Unknowns::none, [&](Case const& dog) {
       auto const result = assessor.assess(dog);
-      if (!result.contradictions.empty()) return;  // a part without its whole is no dog
+      if (!result.judgement.contradictions.empty()) return;  // a part without its whole is no dog
       std::vector<Truth> truths(2, Truth::unknown);
       for (auto const& rule : result.rules) truths[index(rule.rule)] = rule.truth;
       ASSERT_NE(truths[0], Truth::unknown);

@@ -170,8 +170,9 @@ TEST(UncertaintyProperties, IntervalsHoldWhatIsShown) {
                 !uncertainty.are_told_apart(ranked.cause, result.ranking[0].cause));
     }
     for (std::uint32_t tier = 0; tier < pack->tiers.size(); ++tier)
-      EXPECT_TRUE(uncertainty.tier_chance(TierId{tier}).holds(result.tiers[tier].probability) ||
-                  result.tiers[tier].probability > 1 - 1e-9);
+      EXPECT_TRUE(
+          uncertainty.tier_chance(TierId{tier}).holds(result.judgement.tiers[tier].probability) ||
+          result.judgement.tiers[tier].probability > 1 - 1e-9);
   }
 }
 

@@ -120,7 +120,7 @@ TEST(PaukerKassirer, ThresholdsOfTheFormula) {
     // And the tier that the engine gives changes just there.
     auto const tier_at = [&](double probability) {
       auto const pack = test_pack(probability, 0.5, 0.5, row.benefit_per_harm);
-      return tier_name(*pack, assess(pack, "answers: {test: yes}\n").tier);
+      return tier_name(*pack, assess(pack, "answers: {test: yes}\n").judgement.tier);
     };
     EXPECT_EQ(tier_at(row.threshold + 1e-6), "now");
     EXPECT_EQ(tier_at(row.threshold - 1e-6), "watch");

@@ -121,8 +121,8 @@ TEST(RankingPage, EveryNumberIsWhatTheEngineComputes) {
   for (auto const& c : result.contributions)
     engine["weight " + pack[c.cause].name + " " + pack[c.rule].name] = c.counted();
   for (std::size_t i = 0; i + 1 < pack.tiers.size(); ++i) {
-    engine["threshold " + pack.tiers[i].name] = *result.tiers[i].threshold;
-    engine["chance " + pack.tiers[i].name] = result.tiers[i].probability;
+    engine["threshold " + pack.tiers[i].name] = *result.judgement.tiers[i].threshold;
+    engine["chance " + pack.tiers[i].name] = result.judgement.tiers[i].probability;
   }
 
   auto const rows = table_rows(page);
@@ -136,9 +136,10 @@ TEST(RankingPage, EveryNumberIsWhatTheEngineComputes) {
   }
   EXPECT_EQ(printed.size(), rows.size()) << "a number stands twice";
   EXPECT_EQ(printed.size(), engine.size()) << "a number of the engine is not on the page";
-  EXPECT_NE(page.find("So the ranking asks for `" + tier_name(pack, result.ranking_tier) + "`"),
-            std::string::npos);
-  EXPECT_NE(page.find("the ceiling is `" + tier_name(pack, result.ceiling) + "`"),
+  EXPECT_NE(
+      page.find("So the ranking asks for `" + tier_name(pack, result.judgement.ranking_tier) + "`"),
+      std::string::npos);
+  EXPECT_NE(page.find("the ceiling is `" + tier_name(pack, result.judgement.ceiling) + "`"),
             std::string::npos);
 }
 

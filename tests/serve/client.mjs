@@ -39,8 +39,9 @@ assert.equal(begun.capabilities.textDocumentSync.change, protocol.TextDocumentSy
 await connection.sendNotification(protocol.InitializedNotification.type, {});
 
 // A shipped file: no mistakes, and a rule's cause explained and found.
-const uri = pathToFileURL(path.join(pack, "legs.flinch")).href;
-const text = fs.readFileSync(path.join(pack, "legs.flinch"), "utf8");
+const file = path.join(pack, "legs_told.flinch");
+const uri = pathToFileURL(file).href;
+const text = fs.readFileSync(file, "utf8");
 const lines = text.split("\n");
 const textDocument = { uri };
 let published = nextFor(uri);

@@ -2,6 +2,7 @@
 
 import fcntl
 import os
+import pathlib
 import pty
 import re
 import struct
@@ -9,7 +10,10 @@ import subprocess
 import sys
 import termios
 
-program, case = sys.argv[1:]
+program = pathlib.Path(sys.argv[1]).resolve()
+# The file's name stands on the screen, unbroken: where the checkout lies must not matter.
+folder, case = os.path.split(sys.argv[2])
+os.chdir(folder)
 
 
 def on_terminal(columns, *options, command="assess", **settings):

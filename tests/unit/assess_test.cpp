@@ -132,16 +132,16 @@ TEST(Tiers, TheThresholdIsReachedAtExactlyOneOverOnePlusHarm) {
   // Grave needs `now`, reached at 1/20: its prior is exactly that.
   auto const pack = pack_of(words + rule("r", "a", "  usual 10%\n  in mild 10%\n"));
   auto const result = assess(pack, "answers:\n  a: yes\n");
-  EXPECT_EQ(tier_name(*pack, result.tier), "now");
-  EXPECT_DOUBLE_EQ(result.tiers[0].probability, 0.05);
-  EXPECT_FALSE(result.alarm_tier);
+  EXPECT_EQ(tier_name(*pack, result.judgement.tier), "now");
+  EXPECT_DOUBLE_EQ(result.judgement.tiers[0].probability, 0.05);
+  EXPECT_FALSE(result.judgement.alarm_tier);
 }
 
 TEST(Tiers, OneSignToldIsEnoughAndGivesTheLowestAtLeast) {
   auto const pack = pack_of(words + rule("r", "a", "  usual 10%\n  in grave 60%\n"));
   auto const result = assess(pack, "answers:\n  a: no\n  b: yes\n");
-  EXPECT_EQ(result.told_signs, 1U) << "no rule hangs on b, and yet it is there";
-  EXPECT_EQ(result.tier, TierId{static_cast<std::uint32_t>(pack->tiers.size() - 1)});
+  EXPECT_EQ(result.judgement.told_signs, 1U) << "no rule hangs on b, and yet it is there";
+  EXPECT_EQ(result.judgement.tier, TierId{static_cast<std::uint32_t>(pack->tiers.size() - 1)});
 }
 
 TEST(Tiers, WithNothingToldTheBaseRatesSayNothing) {
@@ -150,17 +150,17 @@ TEST(Tiers, WithNothingToldTheBaseRatesSayNothing) {
        {"answers:\n", "dog: {age: 3 years, sex: male}\nanswers:\n  a: can't tell\n",
         "answers:\n  a: no\n  b: no\n"}) {
     auto const result = assess(pack, answers);
-    EXPECT_TRUE(result.nothing_told) << answers;
-    EXPECT_FALSE(result.tier) << answers;
-    EXPECT_EQ(result.told_signs, 0U) << answers;
+    EXPECT_TRUE(result.judgement.nothing_told) << answers;
+    EXPECT_FALSE(result.judgement.tier) << answers;
+    EXPECT_EQ(result.judgement.told_signs, 0U) << answers;
   }
 }
 
 TEST(Tiers, AnAlarmSetsItsTierEvenWithNothingTold) {
   auto const pack = pack_of(words + alarm("x", "age over 10 years", "soon"));
   auto const result = assess(pack, "dog: {age: 12 years}\nanswers:\n");
-  EXPECT_EQ(tier_name(*pack, result.tier), "soon");
-  EXPECT_TRUE(result.nothing_told);
+  EXPECT_EQ(tier_name(*pack, result.judgement.tier), "soon");
+  EXPECT_TRUE(result.judgement.nothing_told);
 }
 
 std::string const mentioned_sign =
@@ -187,8 +187,9 @@ TEST(Silence, ForAlarmsAndTiersWhatWasNotMentionedStaysUnknown) {
                             rule("r", "limp", "  usual 20%\n  in grave 99%\n"));
   auto const result = assess(pack, "came for: [b]\nanswers: {b: yes}");
   EXPECT_LT(posterior(*pack, result, "grave"), 0.02);
-  EXPECT_DOUBLE_EQ(result.tiers.front().probability, 0.05);
-  EXPECT_EQ(tier_name(*pack, result.tier), "now") << "1/20 is enough, and silence takes none of it";
+  EXPECT_DOUBLE_EQ(result.judgement.tiers.front().probability, 0.05);
+  EXPECT_EQ(tier_name(*pack, result.judgement.tier), "now")
+      << "1/20 is enough, and silence takes none of it";
   ASSERT_EQ(result.alarms.size(), 1U);
   EXPECT_EQ(result.alarms.front().truth, Truth::unknown);
 }
@@ -203,9 +204,9 @@ TEST(Silence, TablesThatIgnoreItRankByTheAnswersAlone) {
 
 TEST(Tiers, TheCeilingIsTheHighestThatUnknownAnswersLeaveOpen) {
   auto const pack = pack_of(words + alarm("high", "a and b", "now") + alarm("low", "b", "soon"));
-  EXPECT_EQ(tier_name(*pack, assess(pack, "answers:\n  b: no\n").ceiling), "none");
-  EXPECT_EQ(tier_name(*pack, assess(pack, "answers:\n  a: no\n").ceiling), "soon");
-  EXPECT_EQ(tier_name(*pack, assess(pack, "answers:\n").ceiling), "now");
+  EXPECT_EQ(tier_name(*pack, assess(pack, "answers:\n  b: no\n").judgement.ceiling), "none");
+  EXPECT_EQ(tier_name(*pack, assess(pack, "answers:\n  a: no\n").judgement.ceiling), "soon");
+  EXPECT_EQ(tier_name(*pack, assess(pack, "answers:\n").judgement.ceiling), "now");
 }
 
 TEST(FollowsFrom, ANoToTheWholeIsANoToItsParts) {
@@ -283,7 +284,7 @@ TEST(FollowsFrom, WholesAndPartsMaySayWhere) {
     auto const* known = result.find(*pack->find_sign(row.sign));
     EXPECT_EQ(known == nullptr ? std::nullopt : std::optional(known->answer), row.answer)
         << row.answers << " and " << row.sign;
-    EXPECT_TRUE(result.contradictions.empty());
+    EXPECT_TRUE(result.judgement.contradictions.empty());
   }
 }
 
@@ -300,13 +301,14 @@ TEST(Contradictions, APartFoundSomewhereCountsAgainstAWholeFoundNowhere) {
   auto const pack = pack_of(std::string(words) + legs + alarm("x", "lame", "now"));
   for (auto const* part : {"carries: yes", "carries: {found: [left elbow]}", "shifts: yes"}) {
     auto const result = assess(pack, fmt::format("answers: {{lame: no, {}}}\n", part));
-    EXPECT_EQ(tier_name(*pack, result.tier), "now");
-    ASSERT_EQ(result.contradictions.size(), 1U) << part;
-    EXPECT_EQ(result.contradictions[0].kind, Contradiction::Kind::part_without_whole);
+    EXPECT_EQ(tier_name(*pack, result.judgement.tier), "now");
+    ASSERT_EQ(result.judgement.contradictions.size(), 1U) << part;
+    EXPECT_EQ(result.judgement.contradictions[0].kind, Contradiction::Kind::part_without_whole);
   }
   auto const clear = assess(pack, "answers: {lame: {clear: [left foreleg]}, carries: yes}\n");
-  EXPECT_EQ(tier_name(*pack, clear.tier), "now") << "clear on the left says nothing of the right";
-  EXPECT_TRUE(clear.contradictions.empty());
+  EXPECT_EQ(tier_name(*pack, clear.judgement.tier), "now")
+      << "clear on the left says nothing of the right";
+  EXPECT_TRUE(clear.judgement.contradictions.empty());
 }
 
 TEST(FollowsFrom, WhatCannotApplyIsANo) {
@@ -321,16 +323,16 @@ TEST(FollowsFrom, WhatCannotApplyIsANo) {
 TEST(Contradictions, TheMoreDangerousAnswerCountsAndIsReported) {
   auto const pack = pack_of(words + alarm("x", "breathing", "now"));
   auto const result = assess(pack, "answers:\n  breathing: no\n  noisy: yes\n");
-  EXPECT_EQ(tier_name(*pack, result.tier), "now");
-  ASSERT_EQ(result.contradictions.size(), 1U);
-  EXPECT_EQ(result.contradictions[0].kind, Contradiction::Kind::part_without_whole);
+  EXPECT_EQ(tier_name(*pack, result.judgement.tier), "now");
+  ASSERT_EQ(result.judgement.contradictions.size(), 1U);
+  EXPECT_EQ(result.judgement.contradictions[0].kind, Contradiction::Kind::part_without_whole);
   auto const odd = assess(pack, "dog: {sex: female}\nanswers:\n  only_male: yes\n");
-  ASSERT_EQ(odd.contradictions.size(), 1U);
-  EXPECT_EQ(odd.contradictions[0].kind, Contradiction::Kind::does_not_apply);
+  ASSERT_EQ(odd.judgement.contradictions.size(), 1U);
+  EXPECT_EQ(odd.judgement.contradictions[0].kind, Contradiction::Kind::does_not_apply);
   EXPECT_EQ(odd.find(*pack->find_sign("only_male"))->answer, Answer(true));
   auto const sites = assess(pack, "answers:\n  tender: {found: [left elbow], clear: [foreleg]}\n");
-  ASSERT_EQ(sites.contradictions.size(), 1U);
-  EXPECT_EQ(sites.contradictions[0].kind, Contradiction::Kind::found_and_clear);
+  ASSERT_EQ(sites.judgement.contradictions.size(), 1U);
+  EXPECT_EQ(sites.judgement.contradictions[0].kind, Contradiction::Kind::found_and_clear);
 }
 
 TEST(Sites, ASiteCoversTheSitesInsideItAndUnknownIsNotNo) {
@@ -378,8 +380,8 @@ TEST(Assessor, IsFreshForEachCase) {
   (void)reused.assess(first);
   auto const again = reused.assess(second);
   auto const fresh = Assessor(tables).assess(second);
-  EXPECT_EQ(again.known.size(), fresh.known.size());
-  EXPECT_EQ(again.tier, fresh.tier);
+  EXPECT_EQ(again.knowledge.known.size(), fresh.knowledge.known.size());
+  EXPECT_EQ(again.judgement.tier, fresh.judgement.tier);
   EXPECT_EQ(posterior(*pack, again, "grave"), posterior(*pack, fresh, "grave"));
 }
 

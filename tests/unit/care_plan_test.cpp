@@ -259,7 +259,7 @@ struct Weighed {
   std::shared_ptr<Pack const> pack;
   Assessment result;
   CarePlan plan;
-  [[nodiscard]] std::string tier() const { return test::tier_name(*pack, result.tier); }
+  [[nodiscard]] std::string tier() const { return test::tier_name(*pack, result.judgement.tier); }
 };
 
 Weighed weighed(std::string const& yaml) {
@@ -275,29 +275,29 @@ TEST(Exposures, LevelsAreReachedFromLowToHighAndSetTheTierLikeAnAlarm) {
   auto const below = weighed(
       "dog: {species: dog, weight: 8 kg}\nanswers: {pill_mg: 199 mg, "
       "a: no, b: no, c: no, danger: no, pill_hours: 3 hours}");
-  ASSERT_EQ(below.result.exposures.size(), 1U);
-  EXPECT_TRUE(below.result.exposures[0].reached.empty());
-  EXPECT_EQ(*below.result.exposures[0].hours, 3);
+  ASSERT_EQ(below.result.judgement.exposures.size(), 1U);
+  EXPECT_TRUE(below.result.judgement.exposures[0].reached.empty());
+  EXPECT_EQ(*below.result.judgement.exposures[0].hours, 3);
   auto const at = weighed(
       "dog: {species: dog, weight: 8 kg}\nanswers: {pill_mg: 200 mg, "
       "a: no, b: no, c: no, danger: no}");
-  EXPECT_EQ(at.result.exposures[0].reached, std::vector<std::size_t>{0});
-  EXPECT_FALSE(at.result.exposures[0].see);
+  EXPECT_EQ(at.result.judgement.exposures[0].reached, std::vector<std::size_t>{0});
+  EXPECT_FALSE(at.result.judgement.exposures[0].see);
   EXPECT_NE(at.tier(), "now");
   auto const deadly = weighed(
       "dog: {species: dog, weight: 8 kg}\nanswers: {pill_mg: 800 mg, "
       "a: no, b: no, c: no, danger: no}");
-  EXPECT_EQ(deadly.result.exposures[0].reached, (std::vector<std::size_t>{0, 1}));
+  EXPECT_EQ(deadly.result.judgement.exposures[0].reached, (std::vector<std::size_t>{0, 1}));
   EXPECT_EQ(deadly.tier(), "now");
-  EXPECT_EQ(test::tier_name(*deadly.pack, deadly.result.alarm_tier), "now");
-  EXPECT_EQ(deadly.plan.tier, deadly.result.tier);
+  EXPECT_EQ(test::tier_name(*deadly.pack, deadly.result.judgement.alarm_tier), "now");
+  EXPECT_EQ(deadly.plan.tier, deadly.result.judgement.tier);
   EXPECT_EQ(deadly.plan.mouth->kind, GateKind::by_mouth_now);
 }
 
 TEST(Exposures, AnUnknownSubstanceCountsByItsAmount) {
   auto const unknown =
       weighed("dog: {species: dog, weight: 8 kg}\nanswers: {pill_mg: 800 mg, a: no, b: no}");
-  EXPECT_EQ(unknown.result.exposures.at(0).is_this, Truth::unknown);
+  EXPECT_EQ(unknown.result.judgement.exposures.at(0).is_this, Truth::unknown);
   EXPECT_EQ(unknown.tier(), "now");
 }
 
@@ -305,8 +305,8 @@ TEST(Exposures, AKnownSubstanceWithoutAnAmountCountsAsTheMostHarmful) {
   for (auto const* amount : {"", ", pill_mg: can't tell", ", pill_mg: 0 mg"}) {
     auto const known =
         weighed(std::string("dog: {species: dog, weight: 8 kg}\nanswers: {c: no") + amount + "}");
-    EXPECT_FALSE(known.result.exposures.at(0).mg) << amount;
-    EXPECT_TRUE(known.result.exposures.at(0).reached.empty()) << amount;
+    EXPECT_FALSE(known.result.judgement.exposures.at(0).mg) << amount;
+    EXPECT_TRUE(known.result.judgement.exposures.at(0).reached.empty()) << amount;
     EXPECT_EQ(known.tier(), "now") << amount;
   }
 }
@@ -315,12 +315,12 @@ TEST(Exposures, AMissingOrImpossibleWeightCountsAsTheSmallestDog) {
   for (auto const* dog : {"{species: dog}", "{species: dog, weight: 300 g}"}) {
     auto const little = weighed(std::string("dog: ") + dog +
                                 "\nanswers: {a: no, b: no, c: no, danger: no, pill_mg: 5 mg}");
-    EXPECT_FALSE(little.result.exposures.at(0).mg_per_kg);
+    EXPECT_FALSE(little.result.judgement.exposures.at(0).mg_per_kg);
     EXPECT_NE(little.tier(), "now") << dog;
     auto const much = weighed(std::string("dog: ") + dog +
                               "\nanswers: {a: no, b: no, c: no, danger: no, pill_mg: 50 mg}");
     EXPECT_EQ(much.tier(), "now") << dog;
-    EXPECT_TRUE(much.result.exposures.at(0).reached.empty()) << "but no level is claimed";
+    EXPECT_TRUE(much.result.judgement.exposures.at(0).reached.empty()) << "but no level is claimed";
   }
 }
 
@@ -328,12 +328,12 @@ TEST(Exposures, WhatWasNotTakenSetsNothingAndWhatIsOpenStaysPossible) {
   auto const not_taken = weighed(settled + std::string("\n"));
   EXPECT_EQ(not_taken.tier(), "now") << "not c is the pill, and nobody said how much";
   auto const other = weighed("dog: {species: dog}\nanswers: {a: no, b: no, c: yes, danger: no}");
-  EXPECT_TRUE(other.result.exposures.empty());
-  EXPECT_NE(test::tier_name(*other.pack, other.result.ceiling), "now");
+  EXPECT_TRUE(other.result.judgement.exposures.empty());
+  EXPECT_NE(test::tier_name(*other.pack, other.result.judgement.ceiling), "now");
   auto const open = weighed("dog: {species: dog}\nanswers: {a: no, b: no, danger: no}");
-  EXPECT_TRUE(open.result.exposures.empty());
+  EXPECT_TRUE(open.result.judgement.exposures.empty());
   EXPECT_NE(open.tier(), "now");
-  EXPECT_EQ(test::tier_name(*open.pack, open.result.ceiling), "now");
+  EXPECT_EQ(test::tier_name(*open.pack, open.result.judgement.ceiling), "now");
   Tables const tables(open.pack);
   auto const questions = open_questions(tables, open.result);
   ASSERT_EQ(questions.size(), 1U);

@@ -204,8 +204,8 @@ rule r "r"
   cite judgement
 )");
   auto const result = assess(pack, "answers: {whole: no, part: yes}");
-  ASSERT_EQ(result.contradictions.size(), 1U);
-  EXPECT_EQ(contradiction_text(*pack, result.contradictions.front()),
+  ASSERT_EQ(result.judgement.contradictions.size(), 1U);
+  EXPECT_EQ(contradiction_text(*pack, result.judgement.contradictions.front()),
             "Yes to \"the part\", no to \"the whole\", which includes it.");
 }
 

@@ -44,7 +44,7 @@ alarm bloat "Bloat"
   auto const dog = flinch::read_case(sources, file, **pack.value);
   flinch::Tables const tables(*pack.value);
   auto const result = flinch::Assessor(tables).assess(*dog.value);
-  std::cout << "tier " << (**pack.value)[*result.tier].name << ", "
+  std::cout << "tier " << (**pack.value)[*result.judgement.tier].name << ", "
             << (*pack.value)->signs.size() - flinch::dog_sign::count << " signs\n";
   return 0;
 }

@@ -7,35 +7,21 @@
 //
 // An `Assessor` holds scratch memory: one a thread, over shared tables. Where many dogs are to be
 // judged and no reasons are wanted, `judge` does the same work and leaves them out.
+#include <cstddef>
 #include <cstdint>
 #include <memory>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "flinch/assess/exposure.hpp"
 #include "flinch/assess/judgement.hpp"
+#include "flinch/assess/knowledge.hpp"
 #include "flinch/assess/tables.hpp"
 #include "flinch/assess/truth.hpp"
 #include "flinch/model/case.hpp"
 
 namespace flinch {
-
-/// Where an answer comes from.
-enum class Origin : std::uint8_t {
-  given,         ///< in the case
-  from_whole,    ///< a no to the whole, `from`
-  from_part,     ///< a yes to a part, `from`
-  inapplicable,  ///< `applies if` is false, by `from`
-  from_breed,    ///< the size, by the breed
-  from_weight    ///< the size, by the weight of a grown dog
-};
-
-struct Known {
-  SignId sign{};
-  Answer answer;
-  Origin origin = Origin::given;
-  SignId from{};
-};
 
 /// A rule on which at least one known answer bears.
 struct RuleOutcome {
@@ -71,26 +57,28 @@ struct AlarmOutcome {
 };
 
 struct Assessment {
-  std::vector<Known> known;         ///< in the order of the signs
-  std::vector<SignId> cannot_tell;  ///< asked, and still unknown
-  std::vector<Contradiction> contradictions;
+  Judgement judgement;
+  Knowledge knowledge;
   std::vector<RuleOutcome> rules;           ///< in the order of the pack
   std::vector<Contribution> contributions;  ///< by rule
   std::vector<Ranked> ranking;              ///< most probable first, ties in the order of the pack
   std::vector<AlarmOutcome> alarms;         ///< those that known answers bear on, in pack order
-  std::vector<Exposure> exposures;          ///< what it has taken, in pack order
-  std::vector<TierChance> tiers;            ///< one a tier
-  std::uint32_t told_signs = 0;             ///< given answers that tell of something that is there
-  bool nothing_told = true;                 ///< no such answer: then the ranking says nothing
-  std::optional<TierId> alarm_tier;         ///< highest of the alarms that fired and of `exposures`
-  /// Highest whose threshold is reached, and so the lowest at least; none with nothing told.
-  std::optional<TierId> ranking_tier;
-  std::optional<TierId> tier;  ///< the higher of both; none when nothing can be said
-  /// The highest tier that an alarm, or something taken, may still ask for, whatever the unknown
-  /// answers are.
-  std::optional<TierId> ceiling;
 
-  [[nodiscard]] Known const* find(SignId sign) const;
+  /// Null: unknown.
+  [[nodiscard]] Known const* find(SignId sign) const { return knowledge.find(sign); }
+  /// Null where no known answer bears on the rule.
+  [[nodiscard]] RuleOutcome const* find(RuleId rule) const;
+  /// Unknown where no known answer bears on it.
+  [[nodiscard]] Truth truth(RuleId rule) const;
+  [[nodiscard]] Truth truth(AlarmId alarm) const;
+  /// What the rule did to each cause that it names; empty where it did nothing.
+  [[nodiscard]] std::span<Contribution const> contributions_of(RuleId rule) const;
+  [[nodiscard]] std::span<Contribution const> contributions_of(RuleOutcome const& rule) const;
+  /// The place of a cause in `ranking`, from 0; none: of none of the listed causes.
+  [[nodiscard]] std::size_t place(std::optional<CauseId> cause) const;
+  [[nodiscard]] Ranked const& ranked(std::optional<CauseId> cause) const {
+    return ranking[place(cause)];
+  }
 };
 
 class Assessor {

@@ -2,16 +2,16 @@
 // What the dog has swallowed already, against the levels of the pack's `taken` statements. It sets
 // a tier like an alarm.
 //
-//   for (auto const& exposure : assessor.assess(dog).exposures) exposure.see ...
+//   for (auto const& exposure : assessor.assess(dog).judgement.exposures) exposure.see ...
 #include <cstddef>
 #include <optional>
 #include <vector>
 
+#include "flinch/assess/knowledge.hpp"
 #include "flinch/assess/tables.hpp"
+#include "flinch/assess/truth.hpp"
 
 namespace flinch {
-
-struct Assessment;
 
 /// Something that the dog has taken, or may have: too urgent rather than too late. An amount
 /// without a known substance counts for each that it may have been, and so do those that cannot be
@@ -35,9 +35,9 @@ struct Swallowed {
   std::optional<TierId> could_reach;
 };
 
-/// Everything that `result` knows to have been taken, or cannot rule out with an amount or as the
+/// Everything that is known to have been taken, or cannot be ruled out with an amount or as the
 /// most harmful that it may be.
-[[nodiscard]] Swallowed weigh_exposures(Tables const& tables, Assessment const& result);
+[[nodiscard]] Swallowed weigh_exposures(Tables const& tables, Knowledge const& knowledge);
 
 /// A sign that could still make something swallowed ask for a higher tier.
 struct OpenExposure {
@@ -47,9 +47,10 @@ struct OpenExposure {
   bool is_decisive = false;  ///< its answer alone could do so
 };
 
-/// Which substance it was; and once something is known to have been swallowed, how much. In the
-/// order of the pack.
+/// Which substance it was; and once something is known to have been swallowed, how much: where it
+/// could ask for more than `tier`, what is asked for already. In the order of the pack.
 [[nodiscard]] std::vector<OpenExposure> open_exposures(Tables const& tables,
-                                                       Assessment const& result);
+                                                       Knowledge const& knowledge,
+                                                       std::optional<TierId> tier);
 
 }  // namespace flinch

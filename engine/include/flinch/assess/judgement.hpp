@@ -1,6 +1,8 @@
 #pragma once
 // What comes out for one dog in short: how urgent it is and how probable each cause, without the
-// reasons. An `Assessment` is the same with them.
+// reasons. An `Assessment` holds one, and the reasons beside it.
+#include <algorithm>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <vector>
@@ -36,7 +38,7 @@ struct Judgement {
   std::vector<Contradiction> contradictions;
   /// Probability of each cause of the pack; last, of none of them.
   std::vector<double> posteriors;
-  /// The same by the answers alone, which the tiers go by; empty where silence says nothing.
+  /// The same by the answers alone; empty where silence says nothing: `posteriors_by_answers`.
   std::vector<double> by_answers;
   std::vector<AlarmId> fired;        ///< alarms whose condition holds, in pack order
   std::vector<Exposure> exposures;   ///< what it has taken, in pack order
@@ -50,6 +52,22 @@ struct Judgement {
   /// The highest tier that an alarm, or something taken, may still ask for, whatever the unknown
   /// answers are.
   std::optional<TierId> ceiling;
+
+  /// The place of a cause in `posteriors`; none: none of the listed causes, the last.
+  [[nodiscard]] std::size_t place(std::optional<CauseId> cause) const {
+    return cause ? index(*cause) : posteriors.size() - 1;
+  }
+  /// 0 to 1; none: of none of the listed causes.
+  [[nodiscard]] double posterior(std::optional<CauseId> cause) const {
+    return posteriors[place(cause)];
+  }
+  /// By the answers alone, what was not mentioned left aside: the tiers go by it.
+  [[nodiscard]] std::vector<double> const& posteriors_by_answers() const {
+    return by_answers.empty() ? posteriors : by_answers;
+  }
+  [[nodiscard]] bool has_fired(AlarmId alarm) const {
+    return std::binary_search(fired.begin(), fired.end(), alarm);
+  }
 
   /// Places in `posteriors` of the `count` most probable, or of all when there are fewer: most
   /// probable first, ties in the order of the pack. Those that differ by less than one part in

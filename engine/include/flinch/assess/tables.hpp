@@ -48,7 +48,7 @@ class Tables {
 
   /// One step of a program in postfix order.
   struct Step {
-    enum class Kind : std::uint8_t { leaf, negation, all, any, count };
+    enum class Kind : std::uint8_t { leaf, negation, at_least };
     Kind kind{};
     std::uint32_t parts = 0;   ///< how many truths it takes from the stack
     std::uint32_t detail = 0;  ///< the leaf's index, or how many are needed

@@ -22,4 +22,18 @@ enum class Truth : std::uint8_t { no, unknown, yes };
   return yes + unknown >= needed ? Truth::unknown : Truth::no;
 }
 
+/// The same of parts whose truths `truth_of` gives; each is asked once, in order.
+template <class Parts, class TruthOf>
+[[nodiscard]] constexpr Truth at_least(std::uint32_t needed, Parts const& parts,
+                                       TruthOf const& truth_of) {
+  std::uint32_t yes = 0;
+  std::uint32_t unknown = 0;
+  for (auto const& part : parts) {
+    Truth const truth = truth_of(part);
+    yes += truth == Truth::yes ? 1 : 0;
+    unknown += truth == Truth::unknown ? 1 : 0;
+  }
+  return at_least(needed, yes, unknown);
+}
+
 }  // namespace flinch

@@ -63,7 +63,6 @@ class Uncertainty {
   [[nodiscard]] std::vector<std::optional<CauseId>> alike_with_first() const;
 
  private:
-  [[nodiscard]] std::size_t place(std::optional<CauseId> cause) const;
   template <class SlopeOf>
   [[nodiscard]] double variance(SlopeOf const& slope_of, Silence silence) const;
   [[nodiscard]] Interval share(std::vector<bool> const& inside, Silence silence) const;
@@ -83,11 +82,10 @@ class Uncertainty {
   };
   Tables const& tables_;
   Assessment const& result_;
+  Judgement const& judgement_;
   std::vector<Figure> figures_;
   std::vector<SettledRule> rules_;
-  std::vector<double> posteriors_;  ///< of each cause; past the last: none of the listed
-  std::vector<double> by_answers_;  ///< the same without what was not mentioned
-  double base_variance_ = 0;        ///< of the logarithm of a base rate
+  double base_variance_ = 0;  ///< of the logarithm of a base rate
 };
 
 }  // namespace flinch

@@ -87,7 +87,4 @@ struct Audit {
 /// decides ties among the misses.
 [[nodiscard]] Audit audit(Tables const& tables, std::span<NamedCase const> cases);
 
-/// The place of a cause (none: none of the listed) in the ranking, from 1.
-[[nodiscard]] std::size_t place_of(Assessment const& result, std::optional<CauseId> cause);
-
 }  // namespace flinch

@@ -70,7 +70,7 @@ struct CarePlan {
   /// in `avoid`; none where food goes on as usual.
   std::optional<std::size_t> fast;
   std::vector<PlannedMeasure> watch;  ///< what means "ring again"
-  /// What is not known of what was swallowed: `Assessment::exposures` says what is.
+  /// What is not known of what was swallowed: `Judgement::exposures` says what is.
   std::vector<SignId> taken_questions;
   /// What must be asked before measures that fit can be offered, what most of them wait for first.
   /// Where a whole sign is unknown, the whole is asked. What opens the mouth is in `mouth`.

@@ -54,8 +54,4 @@ struct CauseExplanation {
 [[nodiscard]] std::vector<OpenRule> open_rules(Tables const& tables, Assessment const& result,
                                                std::optional<CauseId> cause);
 
-/// The signs whose answers made a rule come out as it did (or leave it unknown).
-[[nodiscard]] std::vector<SignId> signs_behind(Tables const& tables, Assessment const& result,
-                                               RuleId rule);
-
 }  // namespace flinch

@@ -4,7 +4,8 @@
 #include <optional>
 #include <vector>
 
-#include "flinch/explain/condition.hpp"
+#include "flinch/assess/assessment.hpp"
+#include "flinch/assess/evaluator.hpp"
 
 namespace flinch {
 

@@ -41,8 +41,7 @@ class Gains {
   [[nodiscard]] double rule_bits(RuleId rule, std::span<double const> posteriors) const;
 
  private:
-  void weigh_rule(RuleId rule, Assessment const& result);
-  void find_pending(Tables::Root const& root, Assessment const& result);
+  void weigh_rule(RuleId id, Assessment const& result);
 
   /// Where a rule's numbers start in `frequencies_` (usual first, then entry by entry) and in
   /// `entropies_` (likewise), and how many outcomes it has: 1 for "it holds", else its bands.
@@ -51,19 +50,12 @@ class Gains {
     std::uint32_t first_entropy = 0;
     std::uint32_t outcomes = 0;
   };
-  struct Part {
-    Truth truth = Truth::unknown;
-    std::size_t first_pending = 0;
-  };
 
   Tables const& tables_;
   std::vector<double> frequencies_;
   std::vector<double> entropies_;
   std::vector<Row> rows_;
-  std::vector<double> posteriors_;
   std::vector<Gain> gains_;
-  std::vector<SignId> pending_;  ///< unknown signs on which a condition still hangs
-  std::vector<Part> parts_;      ///< the stack of a program, and where the signs of each part start
 };
 
 }  // namespace flinch

@@ -111,8 +111,8 @@ class Interview {
   [[nodiscard]] std::vector<Question> place_questions(Assessment const& result,
                                                       std::span<SignId const> set_aside) const;
   void count_danger(Outlook& outlook, std::vector<Question> const& questions) const;
-  [[nodiscard]] SignId first_to_ask(SignId sign, Assessment const& result);
-  [[nodiscard]] std::optional<SignId> open_condition(SignId sign, Assessment const& result);
+  [[nodiscard]] SignId first_to_ask(SignId sign, Assessment const& result) const;
+  [[nodiscard]] std::optional<SignId> open_condition(SignId sign, Assessment const& result) const;
   [[nodiscard]] std::vector<Question> substance_questions(Assessment const& result);
   [[nodiscard]] std::vector<Question> amount_questions(Assessment const& result) const;
   [[nodiscard]] std::vector<Question> dog_facts() const;
@@ -130,12 +130,10 @@ class Interview {
   Reader reader_;
   InterviewLimits limits_;
   Gains gains_;
-  std::vector<std::int32_t> applies_root_;  ///< of each sign, or -1
   std::vector<bool> closed_;        ///< signs known, not to be told, set aside or not to be seen
   std::vector<OpenQuestion> open_;  ///< what could raise the tier, of any audience
   std::vector<std::int32_t> danger_at_;  ///< place of a sign in the danger questions, or -1
   std::vector<Gain> best_;  ///< of each sign: what asking it, its parts included, tells
-  std::vector<Truth> stack_;
 };
 
 }  // namespace flinch

@@ -65,4 +65,12 @@ struct Condition {
   friend bool operator==(Condition const&, Condition const&) = default;
 };
 
+/// Parts that must hold for the condition to: all, one, or a count. A negation holds when its only
+/// part does not.
+[[nodiscard]] inline std::uint32_t needed_parts(Condition const& condition) {
+  if (condition.kind == Condition::Kind::all)
+    return static_cast<std::uint32_t>(condition.parts.size());
+  return condition.kind == Condition::Kind::count ? condition.needed : 1;
+}
+
 }  // namespace flinch
