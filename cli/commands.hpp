@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "flinch/telling/practice.hpp"
 #include "look/page.hpp"
 #include "run.hpp"
 
@@ -15,10 +16,12 @@ struct Session {
   std::ostream& out;
   std::ostream& err;
   Look look;
+  Setting setting{};  ///< of those commands that send somebody somewhere
 };
 
 struct AssessOptions {
   std::string pack;                ///< folder or file; empty: the shipped pack
+  std::string practice;            ///< its file; empty: the user's own, if there is one
   std::vector<std::string> cases;  ///< YAML files; `-` is standard input
   bool json = false;
   bool numbers = false;
@@ -28,21 +31,24 @@ struct AssessOptions {
 
 struct AskOptions {
   std::string pack;
-  std::string audience = "keeper";  ///< keeper, nurse, handler or clinician
-  std::string save;                 ///< the case file to write and to go on from; empty: none
+  std::string practice;           ///< its file; empty: the user's own, if there is one
+  std::string reader = "keeper";  ///< keeper, nurse, handler or clinician
+  std::string save;               ///< the case file to write and to go on from; empty: none
 };
 /// Reads answers from standard input.
 [[nodiscard]] Status ask(AskOptions const& options, Session const& session);
 
 struct CallOptions {
   std::string pack;
+  std::string practice;  ///< its file; empty: the user's own, if there is one
   std::string save;  ///< case file, read if it is there, written after every answer; may be empty
 };
 [[nodiscard]] Status call(CallOptions const& options, Session const& session);
 
 struct HandoverOptions {
   std::string pack;
-  std::string file;  ///< case file
+  std::string practice;  ///< its file; empty: the user's own, if there is one
+  std::string file;      ///< case file
   bool markdown = false;
 };
 [[nodiscard]] Status handover(HandoverOptions const& options, Session const& session);
@@ -61,10 +67,12 @@ struct ReviewOptions {
 
 struct ReportOptions {
   std::string pack;
+  std::string practice;           ///< its file; empty: the user's own, if there is one
   std::string file;               ///< the case; `-` is standard input
   std::string output;             ///< the page
   std::string reader = "clinic";  ///< or "keeper"
   std::string paper = "a4";       ///< or "letter"
+  bool all = false;               ///< more than fits on one sheet, for the clinic on two
 };
 [[nodiscard]] Status report(ReportOptions const& options, Session const& session);
 
@@ -76,8 +84,9 @@ struct DescribeOptions {
 [[nodiscard]] Status describe_pack(DescribeOptions const& options, Session const& session);
 struct CareOptions {
   std::string pack;
-  std::string file;  ///< a case in YAML; `-` is standard input
-  std::string audience = "keeper";
+  std::string practice;           ///< its file; empty: the user's own, if there is one
+  std::string file;               ///< a case in YAML; `-` is standard input
+  std::string reader = "keeper";  ///< keeper, nurse or clinician
   bool json = false;
 };
 [[nodiscard]] Status care(CareOptions const& options, Session const& session);

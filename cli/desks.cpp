@@ -14,6 +14,7 @@ void add_assess(CLI::App& app, AssessOptions& options, Session const& session, S
   command->add_option("case", options.cases, "Case files in YAML; - is standard input")
       ->required()
       ->type_name("CASE");
+  command->add_option("--practice", options.practice, practice_help)->type_name("FILE");
   command->add_option("--pack", options.pack, pack_help)->type_name("PACK");
   command->add_flag("--json", options.json, "For programs: docs/assessment.schema.json");
   command->add_flag("--numbers", options.numbers, "Probabilities, thresholds and decibans as well");
@@ -26,7 +27,7 @@ void add_assess(CLI::App& app, AssessOptions& options, Session const& session, S
 
 void add_ask(CLI::App& app, AskOptions& options, Session const& session, Status& status) {
   auto* command = app.add_subcommand("ask", "Ask questions, one at a time, and assess the dog");
-  command->add_option("--for", options.audience, "Who answers, and so what can be asked")
+  command->add_option("--for", options.reader, "Who answers, and so what can be asked")
       ->type_name("WHO")
       ->check(CLI::IsMember({"keeper", "nurse", "handler", "clinician"}))
       ->capture_default_str();
@@ -35,6 +36,7 @@ void add_ask(CLI::App& app, AskOptions& options, Session const& session, Status&
                    "Case file: written after every answer, gone on with when it is there")
       ->check(is_named)
       ->type_name("CASE");
+  command->add_option("--practice", options.practice, practice_help)->type_name("FILE");
   command->add_option("--pack", options.pack, pack_help)->type_name("PACK");
   command->callback([&] { status = ask(options, session); });
 }
@@ -47,6 +49,7 @@ void add_call(CLI::App& app, CallOptions& options, Session const& session, Statu
                    "Keep the call in this case file, or go on with the one in it")
       ->check(is_named)
       ->type_name("CASE");
+  command->add_option("--practice", options.practice, practice_help)->type_name("FILE");
   command->add_option("--pack", options.pack, pack_help)->type_name("PACK");
   command->callback([&] { status = call(options, session); });
 }
@@ -55,6 +58,7 @@ void add_handover(CLI::App& app, HandoverOptions& options, Session const& sessio
   auto* command = app.add_subcommand("handover", "The hand-over note of a case, for the vet");
   command->add_option("case", options.file, "Case file in YAML")->required()->type_name("CASE");
   command->add_flag("--markdown", options.markdown, "As Markdown");
+  command->add_option("--practice", options.practice, practice_help)->type_name("FILE");
   command->add_option("--pack", options.pack, pack_help)->type_name("PACK");
   command->callback([&] { status = handover(options, session); });
 }
@@ -63,10 +67,11 @@ void add_care(CLI::App& app, CareOptions& options, Session const& session, Statu
   auto* command = app.add_subcommand(
       "care", "Until the dog is seen: what to do, what not, doses, what to watch for");
   command->add_option("case", options.file, case_help)->required()->type_name("CASE");
-  command->add_option("--for", options.audience, "Who reads it: keeper, nurse, clinician")
+  command->add_option("--for", options.reader, "Who reads it: keeper, nurse, clinician")
       ->type_name("WHO")
       ->check(CLI::IsMember({"keeper", "nurse", "clinician"}))
       ->capture_default_str();
+  command->add_option("--practice", options.practice, practice_help)->type_name("FILE");
   command->add_option("--pack", options.pack, pack_help)->type_name("PACK");
   command->add_flag("--json", options.json, "For programs: docs/care.schema.json");
   command->callback([&] { status = care(options, session); });

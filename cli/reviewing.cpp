@@ -47,10 +47,12 @@ void add_report(CLI::App& app, ReportOptions& options, Session const& session, S
       ->check(CLI::IsMember({"keeper", "clinic"}))
       ->type_name("READER")
       ->capture_default_str();
+  command->add_flag("--all", options.all, "All there is, however many sheets it takes");
   command->add_option("--paper", options.paper, "a4 or letter")
       ->check(CLI::IsMember({"a4", "letter"}))
       ->type_name("PAPER")
       ->capture_default_str();
+  command->add_option("--practice", options.practice, practice_help)->type_name("FILE");
   command->add_option("--pack", options.pack, pack_help)->type_name("PACK");
   command->callback([&] { status = report(options, session); });
 }

@@ -109,8 +109,8 @@ void AskSession::take_reply(Screen const& screen, ListReply const& reply) {
   auto const others = reply.yes.empty() && reply.cannot_tell.empty() ? "all " : "the other ";
   if (denied > 0) noted += fmt::format("{}no to {}{}", noted.empty() ? "" : "; ", others, denied);
   if (!reply.cannot_tell.empty())
-    noted +=
-        fmt::format("{}{} could not be told", noted.empty() ? "" : "; ", reply.cannot_tell.size());
+    noted += fmt::format("{}{} answered don't know", noted.empty() ? "" : "; ",
+                         reply.cannot_tell.size());
   note(noted);
   save();
 }

@@ -10,7 +10,9 @@
 #include "desk/desk_case.hpp"
 #include "files/clock.hpp"
 #include "files/pack_source.hpp"
+#include "files/practice_source.hpp"
 #include "flinch/text/display.hpp"
+#include "look/reader_name.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -22,16 +24,11 @@ Date today() {
   return {parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday};
 }
 
-Audience audience_of(std::string const& name) {
-  return name == "nurse"       ? Audience::nurse
-         : name == "handler"   ? Audience::handler
-         : name == "clinician" ? Audience::clinician
-                               : Audience::keeper;
-}
-
 }  // namespace
 
 Status ask(AskOptions const& options, Session const& session) {
+  auto setting = open_setting(options.practice, session.err);
+  if (!setting) return Status::bad;
   auto opened = open_pack(options.pack);
   if (!opened.outcome) {
     session.err << render(opened.outcome.diagnostics, opened.sources);
@@ -60,8 +57,9 @@ Status ask(AskOptions const& options, Session const& session) {
     session.out << fmt::format("Going on with {}, after {} answer{}.\n", inert(options.save), count,
                                count == 1 ? "" : "s");
   }
-  AskSession interview(tables, audience_of(options.audience), *desk.journal, today(), std::cin,
-                       is_terminal ? Echo::by_terminal : Echo::by_us, session);
+  Session const here{session.out, session.err, session.look, std::move(*setting)};
+  AskSession interview(tables, reader_named(options.reader), *desk.journal, today(), std::cin,
+                       is_terminal ? Echo::by_terminal : Echo::by_us, here);
   auto const ended = interview.run(desk.dog);
   auto const status = end_desk(desk, ended.dog, !ended.is_saved, *pack, session);
   if (desk.is_named && status == Status::fine)

@@ -14,6 +14,7 @@
 #include "files/read_bytes.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/sign_search.hpp"
+#include "flinch/telling/telling.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -26,12 +27,12 @@ bool leaves_the_question(Key key) {
 
 }  // namespace
 
-AskSession::AskSession(Tables const& tables, Audience audience, Journal& journal, Date today,
+AskSession::AskSession(Tables const& tables, Reader reader, Journal& journal, Date today,
                        std::istream& in, Echo echo, Session const& session)
     : tables_(tables),
       pack_(tables.pack()),
       assessor_(tables),
-      interview_(tables, audience),
+      interview_(tables, reader),
       journal_(journal),
       context_{today, Side::any},
       in_(in),
@@ -80,9 +81,10 @@ void AskSession::say(std::string const& text) { session_.out << text << std::flu
 void AskSession::say_so_far() {
   auto const with_skipped = interview_.next(result_, now_.places_untold);
   TextOptions options;
+  options.setting = session_.setting;
   options.are_dangers_unasked = may_rise(result_, with_skipped);
   say(assessment_text(tables_, now_.dog, result_, options, session_.look) + "\n" +
-      last_word_text(pack_, result_, with_skipped, session_.look));
+      last_word_text(tables_, result_, with_skipped, session_.setting, session_.look));
 }
 
 void AskSession::remark(std::string const& text) {
@@ -110,16 +112,19 @@ AskSession::Told AskSession::note_tier(Outlook const& with_skipped) {
   bool const fell =
       told_tier_ && (!result_.judgement.tier || *told_tier_ < *result_.judgement.tier);
   if (rose) {
-    say(tier_text(tables_, result_, with_skipped, session_.look));
+    say(tier_text(tables_, result_, with_skipped, session_.setting, session_.look));
   } else if (fell) {
     say(fall_text(pack_, {*told_tier_, last_noted_}, result_, with_skipped, session_.look));
   } else {
-    for (auto const alarm : fired)
-      if (std::find(told_alarms_.begin(), told_alarms_.end(), alarm) == told_alarms_.end())
-        say(alarm_text(pack_[alarm], session_.look));
+    auto fresh = fired;
+    std::erase_if(fresh, [&](AlarmId alarm) {
+      return std::find(told_alarms_.begin(), told_alarms_.end(), alarm) != told_alarms_.end();
+    });
+    if (!fresh.empty()) say(alarms_text(tables_, result_, fresh, told_script_, session_.look));
   }
   told_tier_ = result_.judgement.tier;
   told_alarms_ = std::move(fired);
+  told_script_ = tell(tables_, result_, Reader::keeper).script;
   // Who took an answer back knows what lowered it.
   if (fell && !std::exchange(has_taken_back_, false)) return Told::a_fall;
   return rose && *told_tier_ == TierId{0} ? Told::the_top : Told::nothing;
@@ -166,7 +171,7 @@ std::string AskSession::nothing_more_text(Outlook const& outlook,
   if (result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier &&
       (!said || *result_.judgement.ceiling < *said))
     text += fmt::format(
-        " What could not be told, or needs other hands or a clinic, could still make it \"{}\".",
+        " What you could not answer, and what a clinic would find, could still make it \"{}\".",
         pack_[*result_.judgement.ceiling].title);
   return text;
 }

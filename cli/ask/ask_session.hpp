@@ -11,6 +11,7 @@
 #include "flinch/assess/assessment.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/interview/interview.hpp"
+#include "flinch/telling/script.hpp"
 
 namespace flinch::cli {
 
@@ -20,8 +21,8 @@ enum class Echo : bool { by_terminal, by_us };
 
 class AskSession {
  public:
-  AskSession(Tables const& tables, Audience audience, Journal& journal, Date today,
-             std::istream& in, Echo echo, Session const& session);
+  AskSession(Tables const& tables, Reader reader, Journal& journal, Date today, std::istream& in,
+             Echo echo, Session const& session);
 
   /// Asks until nothing more is worth asking, `stop` or the end of the input, and writes the
   /// assessment. Goes on from the answers of `dog`.
@@ -91,6 +92,7 @@ class AskSession {
   std::vector<State> past_;
   Assessment result_;
   std::optional<TierId> told_tier_;
+  Script told_script_;
   std::vector<AlarmId> told_alarms_;  ///< of that tier
   std::optional<ListReply> part_;     ///< of the list on the screen, as far as it was answered
   std::string last_noted_;            ///< what was recorded last

@@ -77,7 +77,7 @@ std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
 
 std::string list_line(Pack const& pack, SignId sign) {
   return pack[sign].kind == AnswerKind::sites && asks_only_where(pack[sign])
-             ? fmt::format("Is this found anywhere: {}?", pack[sign].label)
+             ? fmt::format("Anywhere on the dog: {}?", pack[sign].label)
              : pack[sign].ask;
 }
 

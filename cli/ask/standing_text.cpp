@@ -51,9 +51,10 @@ std::string urgency_so_far(Pack const& pack, Assessment const& result, Outlook c
     text += fmt::format(" {} together could make it: {}.", one ? "Several" : "Only several answers",
                         pack[*several].title);
   if (!several && result.judgement.ceiling && result.judgement.ceiling != result.judgement.tier)
-    text +=
-        fmt::format(" What was skipped, could not be told or is for other hands could make it: {}.",
-                    pack[*result.judgement.ceiling].title);
+    text += fmt::format(
+        " Questions that you skipped or could not answer, and what a clinic would find, could make "
+        "it: {}.",
+        pack[*result.judgement.ceiling].title);
   return text;
 }
 
@@ -77,25 +78,29 @@ std::string standing_text(Pack const& pack, Assessment const& result, Outlook co
 }
 
 std::string tier_text(Tables const& tables, Assessment const& result, Outlook const& with_skipped,
-                      Look const& look) {
-  auto const& pack = tables.pack();
+                      Setting const& setting, Look const& look) {
+  auto const told = tell(tables, result, Reader::keeper, setting);
   Page page(look);
-  write_tier(pack, result, before_tier(result, with_skipped), page);
+  write_tier(tables.pack(), told.urgency, before_tier(result, with_skipped), page);
   if (may_rise(result, with_skipped))
     page.paragraph("Dangers have not all been asked for yet: go on, it may be more urgent.");
-  auto const wording = is_top(result) ? Wording::in_brief : Wording::in_full;
   // Until the dangers are asked for, base rates alone would be named.
-  write_findings(pack, result, wording,
-                 may_rise(result, with_skipped) ? Causes::left_out : Causes::named, page);
-  if (is_top(result))
-    write_first_aid(pack, plan_care(tables, result, CareReader::keeper), wording, page);
+  write_reasons(told.urgency, is_top(result) ? Wording::in_brief : Wording::in_full,
+                may_rise(result, with_skipped) ? Causes::left_out : Causes::named, page);
+  write_script(told, page);
   page.paragraph(std::string(short_caution_text));
   return page.take();
 }
 
-std::string alarm_text(Alarm const& alarm, Look const& look) {
+std::string alarms_text(Tables const& tables, Assessment const& result,
+                        std::vector<AlarmId> const& fired, Script const& told_before,
+                        Look const& look) {
+  auto const& pack = tables.pack();
   Page page(look);
-  write_alarm(alarm, Wording::in_full, page);
+  for (auto const id : fired)
+    page.paragraph(fmt::format("{}. {}", pack[id].title, pack[id].because), 2, page.bullet());
+  auto const told = tell(tables, result, Reader::keeper);
+  if (told.script != told_before) write_script(told, page);
   return page.take();
 }
 
@@ -115,23 +120,24 @@ std::string fall_text(Pack const& pack, ToldTier const& before, Assessment const
   return page.take();
 }
 
-std::string last_word_text(Pack const& pack, Assessment const& result, Outlook const& with_skipped,
-                           Look const& look) {
+std::string last_word_text(Tables const& tables, Assessment const& result,
+                           Outlook const& with_skipped, Setting const& setting, Look const& look) {
+  auto const told = tell(tables, result, Reader::keeper, setting);
   Page page(look);
   bool const has_unasked = with_skipped.danger_left > 0;
   auto const ceiling = [&] {
-    return fmt::format("it could be \"{}\"", pack[*result.judgement.ceiling].title);
+    return fmt::format("it could be \"{}\"", tables.pack()[*result.judgement.ceiling].title);
   };
   bool const is_settled =
       !result.judgement.ceiling || result.judgement.ceiling == result.judgement.tier;
   if (result.judgement.tier)
-    write_tier(pack, result, before_tier(result, with_skipped), page);
+    write_tier(tables.pack(), told.urgency, before_tier(result, with_skipped), page);
   else
     page.paragraph("Nothing was told that says how soon.");
   if (is_settled) return page.take();
   page.paragraph(has_unasked
                      ? fmt::format("Dangers have not all been asked for: {}.", ceiling())
-                     : fmt::format("What could not be told, or needs other hands or a clinic, "
+                     : fmt::format("What you could not answer, and what a clinic would find, "
                                    "is open: {}.",
                                    ceiling()));
   return page.take();

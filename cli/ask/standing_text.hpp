@@ -4,9 +4,12 @@
 // `with_skipped` is the outlook with nothing set aside as skipped: a danger that was skipped is an
 // unasked one.
 #include <string>
+#include <vector>
 
 #include "flinch/assess/assessment.hpp"
 #include "flinch/interview/interview.hpp"
+#include "flinch/telling/practice.hpp"
+#include "flinch/telling/script.hpp"
 #include "look/page.hpp"
 
 namespace flinch::cli {
@@ -23,10 +26,14 @@ namespace flinch::cli {
 /// The tier that has been reached, in words and marks, why, and what to do; while answers could
 /// still raise it, "at least". `result.judgement.tier` must be set.
 [[nodiscard]] std::string tier_text(Tables const& tables, Assessment const& result,
-                                    Outlook const& with_skipped, Look const& look);
+                                    Outlook const& with_skipped, Setting const& setting,
+                                    Look const& look);
 
-/// What an alarm says that fired at the tier that stands already.
-[[nodiscard]] std::string alarm_text(Alarm const& alarm, Look const& look);
+/// Alarms that fired at the tier that stands already, and what is to be done now, unless it was
+/// told before.
+[[nodiscard]] std::string alarms_text(Tables const& tables, Assessment const& result,
+                                      std::vector<AlarmId> const& fired, Script const& told_before,
+                                      Look const& look);
 
 /// A tier that was told, and what was recorded since.
 struct ToldTier {
@@ -41,7 +48,8 @@ struct ToldTier {
 
 /// The tier once more and what it says to do, and what it could still be, to stand last on the
 /// screen.
-[[nodiscard]] std::string last_word_text(Pack const& pack, Assessment const& result,
-                                         Outlook const& with_skipped, Look const& look);
+[[nodiscard]] std::string last_word_text(Tables const& tables, Assessment const& result,
+                                         Outlook const& with_skipped, Setting const& setting,
+                                         Look const& look);
 
 }  // namespace flinch::cli

@@ -6,11 +6,14 @@
 #include "commands.hpp"
 #include "files/case_source.hpp"
 #include "files/pack_source.hpp"
+#include "files/practice_source.hpp"
 #include "look/json_text.hpp"
 
 namespace flinch::cli {
 
 Status assess(AssessOptions const& options, Session const& session) {
+  auto setting = open_setting(options.practice, session.err);
+  if (!setting) return Status::bad;
   auto opened = open_pack(options.pack);
   if (!opened.outcome) {
     session.err << render(opened.outcome.diagnostics, opened.sources);
@@ -31,7 +34,7 @@ Status assess(AssessOptions const& options, Session const& session) {
 
   Tables const tables(pack);
   Assessor assessor(tables);
-  TextOptions const text{options.numbers ? Numbers::shown : Numbers::hidden, options.causes};
+  TextOptions text{options.numbers ? Numbers::shown : Numbers::hidden, options.causes};
   auto all = nlohmann::ordered_json::array();
   bool is_first = true;
   for (auto const& one : cases) {
@@ -43,6 +46,8 @@ Status assess(AssessOptions const& options, Session const& session) {
     }
     if (!is_first) session.out << '\n';
     is_first = false;
+    text.file = one.path;
+    text.setting = *setting;
     session.out << assessment_text(tables, one.dog, result, text, session.look);
   }
   if (options.json) session.out << json_text(all);

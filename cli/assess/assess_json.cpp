@@ -7,6 +7,7 @@
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/telling/telling.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -26,9 +27,7 @@ class AssessmentJson {
     Json out;
     out["case"] = dog_.name;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
-    out["caution"] =
-        "Supports people who decide; does not diagnose. A licensed veterinarian and local rules "
-        "decide.";
+    out["caution"] = caution;
     out["tier"] = tier(result_.judgement.tier);
     out["alarm_tier"] = tier(result_.judgement.alarm_tier);
     out["ranking_tier"] = tier(result_.judgement.ranking_tier);

@@ -6,13 +6,9 @@
 #include <array>
 #include <map>
 
-#include "care/care_text.hpp"
 #include "flinch/assess/localisation.hpp"
-#include "flinch/assess/open_questions.hpp"
 #include "flinch/assess/uncertainty.hpp"
-#include "flinch/explain/open_count.hpp"
 #include "flinch/explain/reasons.hpp"
-#include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
 #include "look/urgency_text.hpp"
 
@@ -30,6 +26,7 @@ class AssessmentText {
         pack_(tables.pack()),
         dog_(dog),
         result_(result),
+        told_(tell(tables, result, Reader::keeper, options.setting)),
         options_(options),
         page_(look) {}
 
@@ -42,8 +39,8 @@ class AssessmentText {
     causes();
     next_steps();
     settled();
-    write_care_summary(pack_, plan_care(tables_, result_, CareReader::keeper), page_);
-    caution();
+    until_seen();
+    page_.paragraph(caution, 0);
     return page_.take();
   }
 
@@ -58,22 +55,11 @@ class AssessmentText {
 
   void how_soon() {
     page_.heading("HOW SOON");
-    auto const tiers = pack_.tiers.size();
-    if (!result_.judgement.tier) {
-      page_.line("  " + page_.marks(0, tiers) + "  " +
-                 page_.strong(" Nothing told that says how soon "));
-      page_.paragraph(
-          "Answers of no, and what kind of dog it is, do not say how soon: one sign that is there "
-          "does. No alarm has fired on what is known. Unknown is not no: see what is still open "
-          "below.");
-      page_.blank();
-      return;
-    }
-    write_tier(pack_, result_, options_.are_dangers_unasked ? "At least:" : "", page_);
+    write_tier(pack_, told_.urgency, options_.are_dangers_unasked ? "At least:" : "", page_);
     if (options_.are_dangers_unasked)
       page_.paragraph("Dangers have not all been asked for: it may be more urgent.");
-    write_findings(pack_, result_, Wording::in_full, Causes::named, page_);
-    if (options_.numbers == Numbers::shown) tier_numbers();
+    write_reasons(told_.urgency, Wording::in_full, Causes::named, page_);
+    if (options_.numbers == Numbers::shown && result_.judgement.tier) tier_numbers();
     page_.blank();
   }
 
@@ -89,32 +75,23 @@ class AssessmentText {
   }
 
   void could_be_higher() {
-    if (result_.judgement.ceiling == result_.judgement.tier || !result_.judgement.ceiling) return;
-    auto const questions = open_questions(tables_, result_);
+    if (!told_.urgency.could_be) return;
     page_.heading("COULD BE HIGHER");
     page_.paragraph(fmt::format("Up to \"{}\" until these are answered; unknown is not no. {}.",
-                                pack_[*result_.judgement.ceiling].title,
-                                open_count_text(pack_, questions)));
-    for (std::size_t i = 0; i < std::min(questions.size(), questions_shown); ++i) {
-      auto const& question = questions[i];
-      auto const& sign = pack_[question.sign];
-      auto const ask =
-          sign.of_the_dog ? fmt::format("What is the dog's {}?", sign.label) : sign.ask;
-      page_.paragraph(fmt::format("{}{}{}", question.could_not_tell ? "(could not be told) " : "",
-                                  ask, sign.seen_by == SeenBy::clinic ? " (at the clinic)" : ""),
-                      2, fmt::format("{} ", fitted(pack_[question.could_reach].name, 6)));
-    }
-    if (questions.size() > questions_shown)
-      page_.paragraph(
-          fmt::format("... and {} more open questions", questions.size() - questions_shown));
+                                pack_[*told_.urgency.could_be].title, told_.open_count));
+    auto const& open = told_.open;
+    for (std::size_t i = 0; i < std::min(open.size(), questions_shown); ++i)
+      page_.paragraph(open[i].ask + (open[i].who_else.empty() ? "" : " (" + open[i].who_else + ")"),
+                      2, fmt::format("{} ", fitted(pack_[open[i].open.could_reach].name, 6)));
+    if (open.size() > questions_shown)
+      page_.paragraph(fmt::format("... and {} more open questions", open.size() - questions_shown));
     page_.blank();
   }
 
   void contradictions() {
-    if (result_.judgement.contradictions.empty()) return;
+    if (told_.clashes.empty()) return;
     page_.heading("ANSWERS THAT CLASH (the more dangerous one was counted)");
-    for (auto const& c : result_.judgement.contradictions)
-      page_.paragraph(contradiction_text(pack_, c), 2, page_.bullet());
+    for (auto const& clash : told_.clashes) page_.paragraph(clash, 2, page_.bullet());
     page_.blank();
   }
 
@@ -207,22 +184,34 @@ class AssessmentText {
     }
   }
 
-  // What to examine or test next, from the causes that stand highest, each step once.
   void next_steps() {
-    if (result_.judgement.nothing_told) return;
-    constexpr std::size_t causes_asked = 3;
-    constexpr double worth_a_test = 0.05;
-    std::vector<std::string> steps;
-    std::size_t asked = 0;
-    for (auto const& ranked : result_.ranking) {
-      if (!ranked.cause) continue;
-      if (asked++ == causes_asked || ranked.posterior < worth_a_test) break;
-      for (auto const& next : pack_[*ranked.cause].next)
-        if (std::find(steps.begin(), steps.end(), next) == steps.end()) steps.push_back(next);
-    }
-    if (steps.empty()) return;
+    if (told_.next.empty()) return;
     page_.heading("NEXT, FOR THE VET");
-    for (auto const& step : steps) page_.paragraph(step, 2, page_.bullet());
+    for (auto const& step : told_.next) page_.paragraph(step, 2, page_.bullet());
+    page_.blank();
+  }
+
+  // What to do at once in full, of the rest the first few by name.
+  void until_seen() {
+    constexpr std::size_t shown = 3;
+    if (pack_.care.empty()) return;
+    page_.heading("UNTIL SEEN");
+    write_script(told_, page_);
+    std::size_t offered = 0;
+    std::string titles;
+    for (auto const& measure : told_.plan.measures) {
+      auto const& care = pack_.care[measure.care];
+      bool const is_in_script = care.first_aid && !care.say.empty();
+      if (measure.advice != Advice::offered || measure.fits != Truth::yes || is_in_script) continue;
+      if (++offered <= shown) titles += (titles.empty() ? "" : "; ") + care.title;
+    }
+    for (auto const& text : {told_.mouth.medicines, titles.empty() ? titles : titles + ".",
+                             "Look again: " + told_.look_again})
+      if (!text.empty()) page_.paragraph(text, 2, page_.bullet());
+    if (!options_.file.empty())
+      page_.paragraph(fmt::format("What to do, what not, and when to ring again: flinch care {}",
+                                  inert(options_.file)),
+                      2, page_.bullet());
     page_.blank();
   }
 
@@ -248,9 +237,9 @@ class AssessmentText {
     auto const& label = pack_[from].label;
     switch (origin) {
       case Origin::from_whole:
-        return fmt::format("no to \"{}\" is no to: {}", label, signs);
+        return fmt::format("\"{}\" was answered no, and so these are no: {}", label, signs);
       case Origin::from_part:
-        return fmt::format("yes to \"{}\" is yes to: {}", label, signs);
+        return fmt::format("\"{}\" was answered yes, and so these are yes: {}", label, signs);
       case Origin::inapplicable:
         return fmt::format("by \"{}\", cannot apply: {}", label, signs);
       case Origin::from_breed:
@@ -269,36 +258,16 @@ class AssessmentText {
     return shown == names.size() ? out : out + fmt::format(" and {} more", names.size() - shown);
   }
 
-  void caution() {
-    page_.paragraph(
-        "Flinch supports people who decide; it does not diagnose. A licensed veterinarian and "
-        "local "
-        "rules decide. Give no human painkillers. If the dog gets worse, ring again at once.",
-        0);
-  }
-
   Tables const& tables_;
   Pack const& pack_;
   Case const& dog_;
   Assessment const& result_;
+  Telling told_;
   TextOptions const& options_;
   Page page_;
 };
 
 }  // namespace
-
-std::string signalment_text(Pack const& pack, Assessment const& result) {
-  std::string out;
-  for (auto const sign :
-       {dog_sign::age, dog_sign::weight, dog_sign::breed, dog_sign::sex, dog_sign::neutered}) {
-    auto const* known = result.find(sign);
-    if (known == nullptr) continue;
-    auto text = answer_text(pack, sign, known->answer);
-    if (sign == dog_sign::neutered) text = text == "yes" ? "neutered" : "entire";
-    out += (out.empty() ? "" : ", ") + text;
-  }
-  return out;
-}
 
 std::string assessment_text(Tables const& tables, Case const& dog, Assessment const& result,
                             TextOptions const& options, Look const& look) {

@@ -3,6 +3,7 @@
 #include <string>
 
 #include "flinch/assess/assessment.hpp"
+#include "flinch/telling/practice.hpp"
 #include "look/page.hpp"
 
 namespace flinch::cli {
@@ -13,10 +14,9 @@ struct TextOptions {
   Numbers numbers = Numbers::hidden;
   std::size_t causes = 5;
   bool are_dangers_unasked = false;  ///< the tier is told with "At least"
+  Setting setting{};
+  std::string file{};  ///< of the case, for commands that are named; or nothing
 };
-
-/// "10 years, 32.66 kg, Labrador Retriever, male, neutered": what is known of it; may be empty.
-[[nodiscard]] std::string signalment_text(Pack const& pack, Assessment const& result);
 
 [[nodiscard]] std::string assessment_text(Tables const& tables, Case const& dog,
                                           Assessment const& result, TextOptions const& options,

@@ -12,18 +12,21 @@
 #include "files/case_source.hpp"
 #include "files/clock.hpp"
 #include "files/pack_source.hpp"
+#include "files/practice_source.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
 namespace {
 
-std::string note_of(Tables const& tables, Case const& dog, Look const& look) {
-  return note_text(handover_note(tables, dog, Assessor(tables).assess(dog)), look);
+std::vector<NotePart> note_of(Tables const& tables, Case const& dog, Setting const& setting) {
+  return handover_note(tables, dog, Assessor(tables).assess(dog), setting);
 }
 
 }  // namespace
 
 Status call(CallOptions const& options, Session const& session) {
+  auto setting = open_setting(options.practice, session.err);
+  if (!setting) return Status::bad;
   if (isatty(STDIN_FILENO) == 0 || isatty(STDOUT_FILENO) == 0) {
     session.err << "flinch call needs a terminal for its input and its output. `flinch ask` works "
                    "line by line, also through a pipe.\n";
@@ -39,7 +42,7 @@ Status call(CallOptions const& options, Session const& session) {
   if (!start.desk) return start.status;
   auto const& desk = *start.desk;
   CallModel model(tables, desk.dog, desk.is_named ? Keeping::in_a_file : Keeping::in_memory,
-                  now_or_fixed());
+                  now_or_fixed(), std::move(*setting));
   KeepCase const keep = [&](Case const& now) { return desk.journal->write(now, tables.pack()); };
   if (auto const why = run_on_terminal(model, session.look, keep)) {
     session.err << fmt::format("flinch call: {}. `flinch ask` works line by line anywhere.\n",
@@ -48,7 +51,7 @@ Status call(CallOptions const& options, Session const& session) {
   }
   // A terminal that went away leaves what the next call can go on with.
   if (!model.state().is_over) return Status::fine;
-  session.out << note_of(tables, model.state().dog, session.look);
+  session.out << note_text(note_of(tables, model.state().dog, model.setting()), session.look);
   auto const status =
       end_desk(desk, model.state().dog, !model.state().unsaved.empty(), tables.pack(), session);
   if (desk.is_named && status == Status::fine)
@@ -58,14 +61,13 @@ Status call(CallOptions const& options, Session const& session) {
 }
 
 Status handover(HandoverOptions const& options, Session const& session) {
+  auto setting = open_setting(options.practice, session.err);
+  if (!setting) return Status::bad;
   auto const opened = open_pack_and_case(options.pack, options.file, session.err);
   if (!opened) return Status::bad;
   Tables const tables(opened->pack);
-  auto const& dog = opened->one.dog;
-  if (options.markdown)
-    session.out << note_markdown(handover_note(tables, dog, Assessor(tables).assess(dog)));
-  else
-    session.out << note_of(tables, dog, session.look);
+  auto const note = note_of(tables, opened->one.dog, *setting);
+  session.out << (options.markdown ? note_markdown(note) : note_text(note, session.look));
   return Status::fine;
 }
 

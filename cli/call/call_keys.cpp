@@ -69,6 +69,7 @@ void CallModel::press(Key const& key) {
     case CallPage::answers:
       return press_on_answers(key);
     case CallPage::advice:
+    case CallPage::note:
       return press_on_advice(key);
   }
 }
@@ -106,7 +107,8 @@ void CallModel::turn_page(std::size_t by) {
 void CallModel::open_advice() {
   if (!commit_field() || !commit_typing()) return;
   go_on_asking();
-  state_.page = CallPage::advice;
+  state_.page = state_.page == CallPage::advice ? CallPage::note : CallPage::advice;
+  state_.scroll = 0;
 }
 
 void CallModel::press_on_questions(Key const& key) {
@@ -241,6 +243,7 @@ void CallModel::press_on_advice(Key const& key) {
   auto const text = key.kind == Key::Kind::text ? key.text : "";
   if (key.kind == Key::Kind::escape) state_.page = CallPage::questions;
   if (text == "1") agree_to_ring_back();
+  if (text == "!") return open_advice();
   if (is_letter(text) || text == "/") return begin_search(text == "/" ? "" : text);
   move(state_.scroll, key, scrolled_at_most);
 }

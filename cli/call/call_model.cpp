@@ -46,12 +46,14 @@ std::vector<DetailField> const& detail_fields() {
   return fields;
 }
 
-CallModel::CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_t now)
+CallModel::CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_t now,
+                     Setting setting)
     : tables_(tables),
       keeping_(keeping),
       assessor_(tables),
-      interview_(tables, Audience::nurse, danger_first),
-      search_(tables.pack()) {
+      interview_(tables, Reader::nurse, danger_first),
+      search_(tables.pack()),
+      setting_(std::move(setting)) {
   state_.dog = std::move(dog);
   state_.now = now;
   reassess();
@@ -114,7 +116,7 @@ void CallModel::reassess() {
   open_danger_ = all_open_;
   std::erase_if(open_danger_, [&](OpenQuestion const& open) {
     auto const& sign = pack()[open.sign];
-    return open.could_not_tell || sign.of_the_dog || !can_see(Audience::nurse, sign.seen_by);
+    return open.could_not_tell || sign.of_the_dog || !can_see(Reader::nurse, sign.seen_by);
   });
   put_ground_first();
   auto first = follow_ups();

@@ -13,6 +13,7 @@
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/interview/interview.hpp"
 #include "flinch/interview/sign_search.hpp"
+#include "flinch/telling/practice.hpp"
 
 namespace flinch::cli {
 
@@ -37,8 +38,8 @@ struct Key {
   std::string text;
 };
 
-enum class CallPage : unsigned char { questions, details, answers, advice };
-inline constexpr std::size_t call_page_count = 4;
+enum class CallPage : unsigned char { questions, details, answers, advice, note };
+inline constexpr std::size_t call_page_count = 5;
 
 /// What goes on in the page of questions.
 enum class Activity : unsigned char {
@@ -89,7 +90,7 @@ struct CallState {
   std::size_t field = 0;         ///< on the page of details
   bool is_editing = false;       ///< that field: `typed` holds its text
   std::size_t row = 0;           ///< on the page of answers
-  std::size_t scroll = 0;        ///< on the page of advice
+  std::size_t scroll = 0;        ///< on the pages of advice and of the note
   std::string message;           ///< what the last key did
   bool is_trouble = false;       ///< the message says what went wrong
   std::string last_answer;       ///< what was recorded last, and undo would take back
@@ -101,7 +102,7 @@ struct CallState {
 class CallModel {
  public:
   /// `dog` may hold answers already: a call that is taken up again.
-  CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_t now);
+  CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_t now, Setting setting = {});
 
   void press(Key const& key);
   /// The clock, for ages and for the time to ring back.
@@ -112,6 +113,8 @@ class CallModel {
   void limit_scroll(std::size_t rows) { state_.scroll = std::min(state_.scroll, rows); }
 
   [[nodiscard]] CallState const& state() const { return state_; }
+  /// The practice that answers, and the time at which the call began.
+  [[nodiscard]] Setting const& setting() const { return setting_; }
   [[nodiscard]] Tables const& tables() const { return tables_; }
   [[nodiscard]] Pack const& pack() const { return tables_.pack(); }
   /// Answered, or nobody could tell: a line of the list that is done with.
@@ -219,6 +222,7 @@ class CallModel {
   Interview interview_;
   SignSearch search_;
   CallState state_;
+  Setting setting_;
   std::vector<OpenQuestion> all_open_;
   std::vector<OpenQuestion> open_danger_;
   std::vector<Step> history_;

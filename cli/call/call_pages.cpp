@@ -6,14 +6,10 @@
 
 #include "call/handover.hpp"
 #include "call/ring_back.hpp"
-#include "care/care_words.hpp"
 #include "files/clock.hpp"
-#include "flinch/assess/open_questions.hpp"
-#include "flinch/care/plan.hpp"
-#include "flinch/explain/open_count.hpp"
 #include "flinch/explain/reasons.hpp"
-#include "flinch/explain/taken.hpp"
 #include "flinch/interview/answer_entry.hpp"
+#include "flinch/telling/telling.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -140,83 +136,12 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   lines.paragraph(fmt::format("{}: {}", leads, hangs), 0, "WHY    ");
 }
 
-// First aid is never cut short; of the rest the first few.
-void tell_measures(Pack const& pack, CarePlan const& plan, CallLines& lines) {
-  constexpr std::size_t shown = 5;
-  bool const is_top = plan.tier == TierId{0};
-  std::size_t others = 0;
-  bool has_heading = false;
-  for (auto const& measure : plan.measures) {
-    auto const& care = pack.care[measure.care];
-    bool const stands = measure.fits == Truth::yes && measure.advice == Advice::offered;
-    if (!stands || care.for_clinician) continue;
-    if (is_top && care.grade == 'D' && !care.first_aid) continue;
-    if (!care.first_aid && others++ >= shown) continue;
-    if (!has_heading) lines.heading("UNTIL SEEN, THE CALLER CAN");
-    has_heading = true;
-    lines.paragraph(care.title + ": " + care.how, 2, lines.bullet());
-  }
-}
-
-void tell_warnings(Pack const& pack, CarePlan const& plan, CallLines& lines) {
-  auto const told = warnings_to_tell(pack, plan);
-  if (told.apply.empty() && told.may_not.empty()) return;
-  lines.heading("AND SHOULD NOT");
-  for (auto const i : told.apply) {
-    auto const& care = pack.care[plan.avoid[i].care];
-    lines.paragraph(care.title + ": " + care.avoid, 2, lines.bullet());
-  }
-  if (auto const others = may_not_words(pack, plan, told); !others.empty())
-    lines.paragraph(others, 2, lines.bullet());
-}
-
-// What the caller may do until the dog is seen, and what not; the whole plan is `flinch care`.
-void draw_care(CallModel const& call, CallLines& lines) {
-  auto const& pack = call.pack();
-  auto const& result = call.state().result;
-  auto const plan = plan_care(call.tables(), result, CareReader::nurse);
-  bool const is_top = plan.tier == TierId{0};
-  if (!result.judgement.exposures.empty() || !plan.taken_questions.empty())
-    lines.heading("ALREADY TAKEN");
-  for (auto const& exposure : result.judgement.exposures)
-    lines.paragraph(taken_text(pack, exposure) + "; " + harm_text(pack, result, exposure) + ".", 2,
-                    lines.bullet());
-  for (auto const sign : plan.taken_questions) lines.paragraph(question_words(pack, sign), 2, "? ");
-  if (plan.mouth) {
-    lines.heading("FOOD, WATER, MEDICINES");
-    lines.paragraph(mouth_words(pack, result, plan), 2, lines.bullet());
-  }
-  tell_measures(pack, plan, lines);
-  tell_warnings(pack, plan, lines);
-  if (is_top) return;
-  lines.heading("RING AGAIN");
-  for (auto const& one : plan.watch)
-    if (one.fits == Truth::yes && one.advice != Advice::withheld)
-      lines.paragraph(pack.care[one.care].title + ": " + pack.care[one.care].watch, 2,
-                      lines.bullet());
-}
-
-void draw_advice_lines(CallModel const& call, CallLines& lines) {
+void draw_ring_back(CallModel const& call, CallLines& lines) {
   auto const& state = call.state();
-  auto const advice = advice_for(call.tables(), state.result);
-  if (call.urgency() != Urgency::settled) {
-    lines.heading("NOT SETTLED");
-    lines.paragraph(fmt::format("{}. They could still raise the urgency: in doubt, go by the "
-                                "higher one.",
-                                open_count_text(call.pack(), call.all_open())),
-                    2, lines.bullet());
-  }
-  lines.heading("SAY TO THE CALLER");
-  for (auto const& sentence : advice.say) lines.paragraph(sentence, 2, lines.bullet());
-  lines.heading("DO NOT GIVE");
-  for (auto const& sentence : advice.never) lines.paragraph(sentence, 2, lines.bullet());
-  lines.heading("RING BACK");
-  auto const& pack = call.pack();
   auto const& agreed = state.dog.ring_back_at;
-  auto const proposed =
-      state.result.judgement.tier
-          ? clock_text(ring_back_time(pack[*state.result.judgement.tier], state.now))
-          : "";
+  auto const& tier = state.result.judgement.tier;
+  auto const proposed = tier ? clock_text(ring_back_time(call.pack()[*tier], state.now)) : "";
+  lines.heading("RING BACK");
   if (!agreed.empty()) lines.paragraph("Agreed: " + agreed, 2, lines.bullet());
   if (proposed.empty())
     lines.paragraph("No urgency yet, so no time is proposed.", 2, lines.bullet());
@@ -224,12 +149,49 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
     lines.paragraph(fmt::format("Proposed{}: {}. Press 1 when the caller agrees.",
                                 agreed.empty() ? "" : " for this urgency, from now", proposed),
                     2, lines.bullet());
+}
+
+void draw_items(CallLines& lines, std::string_view heading, std::vector<std::string> const& items) {
+  if (items.empty()) return;
+  lines.heading(std::string(heading));
+  for (auto const& item : items) lines.paragraph(item, 2, lines.bullet());
+}
+
+void draw_advice_lines(CallModel const& call, CallLines& lines) {
+  auto const& state = call.state();
+  auto const told = tell(call.tables(), state.result, Reader::nurse, call.setting());
+  lines.heading("SAY TO THE CALLER, IN THIS ORDER");
+  lines.paragraph(told.urgency.say, 2, lines.bullet());
+  for (std::size_t i = 0; i < told.script.lines.size(); ++i)
+    lines.paragraph(told.script.lines[i], 2, fmt::format("{}. ", i + 1));
+  if (!told.mouth.food_and_water.empty())
+    lines.paragraph("Food and water: " + told.mouth.food_and_water, 2, lines.bullet());
+  if (call.urgency() != Urgency::settled)
+    draw_items(lines, "NOT SETTLED",
+               {fmt::format("{}. They could still raise the urgency: in doubt, go by the higher "
+                            "one.",
+                            told.open_count)});
+  draw_ring_back(call, lines);
+  std::vector<std::string> items;
+  if (!told.mouth.medicines.empty()) items.push_back(told.mouth.medicines);
+  for (auto const& warning : told.do_not) items.push_back(warning.title + ": " + warning.text);
+  if (!told.may_not.empty()) items.push_back(told.may_not);
+  draw_items(lines, "DO NOT", items);
+  items.clear();
+  for (auto const& one : told.ring_again) items.push_back(one.title + ": " + one.text);
+  draw_items(lines, "RING AGAIN", items);
   lines.paragraph(caution, 0, "");
-  draw_care(call, lines);
-  lines.rule();
-  auto const note = note_text(handover_note(call.tables(), state.dog, state.result), lines.look());
-  for (std::string_view rest = note; !rest.empty(); rest.remove_prefix(rest.find('\n') + 1))
-    lines.add_text(lines.shown(rest.substr(0, rest.find('\n'))));
+}
+
+// What stands on the page from its first row on, as far as it is scrolled.
+void scroll(CallModel const& call, CallLines& lines, PageRoom room) {
+  auto all = lines.take_from(room.first_row);
+  auto const rows = room.end_row - room.first_row;
+  auto const last = all.size() > rows ? all.size() - rows : 0;
+  lines.limit_scroll(last);
+  auto const first = std::min(call.state().scroll, last);
+  for (std::size_t i = first; i < std::min(all.size(), first + rows); ++i)
+    lines.add(std::move(all[i]));
 }
 
 }  // namespace
@@ -311,13 +273,16 @@ void draw_answers(CallModel const& call, CallLines& lines, PageRoom room) {
 
 void draw_advice(CallModel const& call, CallLines& lines, PageRoom room) {
   draw_advice_lines(call, lines);
-  auto all = lines.take_from(room.first_row);
-  auto const rows = room.end_row - room.first_row;
-  auto const last = all.size() > rows ? all.size() - rows : 0;
-  lines.limit_scroll(last);
-  auto const first = std::min(call.state().scroll, last);
-  for (std::size_t i = first; i < std::min(all.size(), first + rows); ++i)
-    lines.add(std::move(all[i]));
+  scroll(call, lines, room);
+}
+
+void draw_note(CallModel const& call, CallLines& lines, PageRoom room) {
+  auto const& state = call.state();
+  auto const note = note_text(handover_note(call.tables(), state.dog, state.result, call.setting()),
+                              lines.look());
+  for (std::string_view rest = note; !rest.empty(); rest.remove_prefix(rest.find('\n') + 1))
+    lines.add_text(lines.shown(rest.substr(0, rest.find('\n'))));
+  scroll(call, lines, room);
 }
 
 void draw_keys(CallLines& lines) {
@@ -331,7 +296,7 @@ void draw_keys(CallLines& lines) {
                            "           with the arrows first: 0 no, ? can't tell; Esc back",
                            "Enter      a fall of the urgency was seen; answers nothing",
                            "Tab        next page; Shift-Tab back; Esc the questions",
-                           "!          the advice; 1 there: the time is agreed",
+                           "!          the advice, again the note; 1 there: agreed",
                            "Backspace  on the page of answers: take an answer out",
                            "Ctrl-Z     undo; Ctrl-U empty the line; Ctrl-L redraw",
                            "F1, Ctrl-K this page; Ctrl-C leave; up, down: another line"})

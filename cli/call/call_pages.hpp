@@ -14,6 +14,7 @@ void draw_questions(CallModel const& call, CallLines& lines, PageRoom room);
 void draw_details(CallModel const& call, CallLines& lines);
 void draw_answers(CallModel const& call, CallLines& lines, PageRoom room);
 void draw_advice(CallModel const& call, CallLines& lines, PageRoom room);
+void draw_note(CallModel const& call, CallLines& lines, PageRoom room);
 void draw_keys(CallLines& lines);
 
 /// Which of the open danger questions to name.

@@ -40,7 +40,7 @@ std::string may_rise(CallModel const& call) {
     case Urgency::settled:
       break;
   }
-  return fmt::format("untold, or for hands: up to \"{}\"", title);
+  return fmt::format("what a clinic finds may make it \"{}\"", title);
 }
 
 // As many reasons as there is room for, the first at least, and how many more there are.
@@ -82,7 +82,7 @@ ViewLine tabs(CallModel const& call, CallLines const& lines) {
   std::size_t used = 0;
   for (std::size_t i = 0; i < call_page_count; ++i) {
     constexpr std::array<std::string_view, call_page_count> names = {"questions", "caller and dog",
-                                                                     "answers", "advice"};
+                                                                     "answers", "advice", "note"};
     bool const is_here = i == static_cast<std::size_t>(state.page) && !state.shows_keys;
     line.push_back({is_here ? fmt::format("[{}]", names[i]) : fmt::format(" {} ", names[i]),
                     is_here ? Weight::bold : Weight::plain});
@@ -126,6 +126,8 @@ void draw_page(CallModel const& call, CallLines& lines, PageRoom room) {
       return draw_answers(call, lines, room);
     case CallPage::advice:
       return draw_advice(call, lines, room);
+    case CallPage::note:
+      return draw_note(call, lines, room);
   }
 }
 
@@ -143,7 +145,9 @@ void draw_open(CallModel const& call, CallLines& lines) {
 // What the keys of this page do, what is needed most first.
 std::vector<std::string_view> keys_here(CallState const& state) {
   if (state.page == CallPage::advice)
-    return {"1 agree the time", "up/down scroll", "Tab pages", "^Z undo", "^C leave"};
+    return {"1 agree the time", "up/down scroll", "! note", "^Z undo", "^C leave"};
+  if (state.page == CallPage::note)
+    return {"1 agree the time", "up/down scroll", "! advice", "^Z undo", "^C leave"};
   if (state.page != CallPage::questions) return {"Tab next page", "Esc questions", "^Z undo"};
   switch (state.activity) {
     case Activity::asking:

@@ -4,207 +4,11 @@
 
 #include <algorithm>
 
-#include "assess/assess_text.hpp"
-#include "flinch/assess/localisation.hpp"
-#include "flinch/assess/open_questions.hpp"
-#include "flinch/explain/reasons.hpp"
-#include "flinch/explain/taken.hpp"
-#include "flinch/model/yes_and_no.hpp"
+#include "flinch/telling/caution.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
 namespace {
-
-constexpr double day_s = 86400;
-constexpr std::size_t causes_named = 3;
-constexpr double worth_naming = 0.05;
-constexpr std::size_t open_named = 8;
-
-void join(std::string& list, std::string_view item, std::string_view between = ", ") {
-  if (!list.empty()) list += between;
-  list += item;
-}
-
-bool is_top_tier(Assessment const& result) {
-  return result.judgement.tier && index(*result.judgement.tier) == 0;
-}
-
-class Note {
- public:
-  Note(Tables const& tables, Case const& dog, Assessment const& result)
-      : tables_(tables), pack_(tables.pack()), dog_(dog), result_(result) {}
-
-  std::vector<NotePart> write() {
-    return {{"Situation", situation()},
-            {"Background", background()},
-            {"Assessment", assessment()},
-            {"Recommendation", recommendation()}};
-  }
-
- private:
-  using Items = std::vector<NoteItem>;
-
-  static void add(Items& items, std::string label, std::string text) {
-    // A note is lines: where a caller's words break, they go on behind a blank.
-    std::replace_if(
-        text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
-    if (!text.empty()) items.push_back({std::move(label), std::move(text)});
-  }
-
-  [[nodiscard]] Items situation() const {
-    Items items;
-    auto caller = dog_.caller;
-    if (!dog_.call_back.empty()) join(caller, "call back " + dog_.call_back);
-    add(items, "Caller", caller);
-    add(items, "Dog", dog_words());
-    bool const may_rise =
-        result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier;
-    add(items, "Urgency",
-        title_of(pack_, result_.judgement.tier) +
-            (may_rise ? fmt::format("; not settled, could still be: {}",
-                                    pack_[*result_.judgement.ceiling].title)
-                      : ""));
-    add(items, "Seen", seen());
-    return items;
-  }
-
-  [[nodiscard]] std::string dog_words() const {
-    auto out = dog_.name;
-    if (auto const facts = signalment_text(pack_, result_); !facts.empty()) join(out, facts);
-    return out;
-  }
-
-  static bool is_no(Answer const& answer) {
-    if (auto const* yes = std::get_if<bool>(&answer)) return !*yes;
-    auto const* findings = std::get_if<Findings>(&answer);
-    return findings != nullptr && !findings->found_somewhere;
-  }
-
-  // What was found or measured; first that which made an alarm fire.
-  [[nodiscard]] std::string seen() const {
-    std::vector<SignId> signs;
-    for (auto const& [sign, answer] : dog_.answers)
-      if (!pack_[sign].of_the_dog && !is_no(answer)) signs.push_back(sign);
-    std::stable_partition(signs.begin(), signs.end(), [&](SignId sign) { return fired(sign); });
-    std::string out;
-    for (auto const sign : signs) {
-      auto const& answer = result_.find(sign)->answer;
-      bool const is_plain_yes = answer == plain_answer(pack_[sign], true);
-      auto const text = is_plain_yes ? "" : ": " + answer_text(pack_, sign, answer);
-      join(out, pack_[sign].label + text, "; ");
-    }
-    return out;
-  }
-
-  [[nodiscard]] bool fired(SignId sign) const {
-    return std::any_of(result_.alarms.begin(), result_.alarms.end(), [&](AlarmOutcome const& one) {
-      if (one.truth != Truth::yes) return false;
-      auto const steps = tables_.steps(tables_.alarm_root(one.alarm));
-      return std::any_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
-        return step.kind == Tables::Step::Kind::leaf && tables_.leaves()[step.detail].sign == sign;
-      });
-    });
-  }
-
-  [[nodiscard]] Items background() const {
-    Items items;
-    add(items, "Note", dog_.note);
-    std::string no;
-    for (auto const& [sign, answer] : dog_.answers)
-      if (!pack_[sign].of_the_dog && is_no(answer)) {
-        auto const text = answer_text(pack_, sign, answer);
-        join(no, pack_[sign].label + (text == "no" || text == "nowhere" ? "" : " (" + text + ")"),
-             "; ");
-      }
-    add(items, "Answered no", no);
-    std::string untold;
-    for (auto const sign : dog_.cannot_tell) join(untold, pack_[sign].label, "; ");
-    add(items, "Could not be told", untold);
-    add(items, "Not asked, and could raise the urgency", not_asked());
-    if (items.empty()) add(items, "", "Nothing else was said.");
-    return items;
-  }
-
-  [[nodiscard]] std::string not_asked() const {
-    std::string out;
-    std::size_t count = 0;
-    for (auto const& question : open_questions(tables_, result_)) {
-      if (question.could_not_tell) continue;
-      if (++count <= open_named) join(out, pack_[question.sign].label, "; ");
-    }
-    if (count > open_named) out += fmt::format("; and {} more", count - open_named);
-    return out;
-  }
-
-  [[nodiscard]] Items assessment() const {
-    Items items;
-    for (auto const& one : result_.alarms) {
-      if (one.truth != Truth::yes) continue;
-      auto const& alarm = pack_[one.alarm];
-      add(items, "Alarm",
-          fmt::format("{} ({}). {}", alarm.title, pack_[alarm.see].title, alarm.because));
-    }
-    for (auto const& exposure : result_.judgement.exposures)
-      add(items, "Taken",
-          fmt::format("{}; {} ({})", taken_text(pack_, exposure),
-                      harm_text(pack_, result_, exposure),
-                      exposure.see ? pack_[*exposure.see].title : "sets no urgency by itself"));
-    for (auto const& clash : result_.judgement.contradictions)
-      add(items, "Answers clash",
-          fmt::format("{} against {}; the more dangerous one was counted",
-                      pack_[clash.counted].label, pack_[clash.against].label));
-    std::string places;
-    for (auto const& found : localise(tables_, result_).found)
-      join(places, site_text(pack_, found.mark));
-    add(items, "Where", places);
-    add(items, "May be",
-        result_.judgement.nothing_told ? "Nothing was told to rank causes by." : may_be());
-    return items;
-  }
-
-  [[nodiscard]] std::string may_be() const {
-    std::string out;
-    std::size_t named = 0;
-    for (auto const& ranked : result_.ranking) {
-      if (named == causes_named || ranked.posterior < worth_naming) break;
-      ++named;
-      join(out, title_of(pack_, ranked.cause), "; ");
-    }
-    return out.empty() ? "No cause stands out." : out + " (likeliest first; not a diagnosis)";
-  }
-
-  [[nodiscard]] Items recommendation() const {
-    Items items;
-    auto const advice = advice_for(tables_, result_);
-    // Whether it was read out is not known.
-    for (auto const& sentence : advice.say) add(items, "For the caller", sentence);
-    for (auto const& sentence : advice.never) add(items, "For the caller", sentence);
-    if (!result_.judgement.nothing_told) add(items, "For the vet", next_steps());
-    add(items, "Ring back",
-        dog_.ring_back_at.empty() ? "no time agreed" : "at " + dog_.ring_back_at);
-    return items;
-  }
-
-  [[nodiscard]] std::string next_steps() const {
-    std::vector<std::string> steps;
-    std::size_t named = 0;
-    for (auto const& ranked : result_.ranking) {
-      if (named == causes_named || ranked.posterior < worth_naming) break;
-      if (!ranked.cause) continue;
-      ++named;
-      for (auto const& step : pack_[*ranked.cause].next)
-        if (std::find(steps.begin(), steps.end(), step) == steps.end()) steps.push_back(step);
-    }
-    std::string out;
-    for (auto const& step : steps) join(out, step, "; ");
-    return out;
-  }
-
-  Tables const& tables_;
-  Pack const& pack_;
-  Case const& dog_;
-  Assessment const& result_;
-};
 
 // One line of Markdown that holds no markup: what could be HTML is written as a reference, what
 // could be markup or the beginning of a link is escaped.
@@ -229,55 +33,9 @@ std::string inert_markdown(std::string_view text) {
 
 }  // namespace
 
-std::string const caution =
-    "Flinch supports people who decide; it does not diagnose. A licensed veterinarian and local "
-    "rules decide. If the dog gets worse, ring again at once.";
-
-AdviceToCaller advice_for(Tables const& tables, Assessment const& result) {
-  auto const& pack = tables.pack();
-  AdviceToCaller out;
-  if (result.judgement.tier) {
-    out.say.push_back(pack[*result.judgement.tier].say);
-    // Only what the alarms of this tier say: a lesser alarm's advice would soften it.
-    for (auto const& one : result.alarms) {
-      auto const& alarm = pack[one.alarm];
-      if (one.truth == Truth::yes && alarm.see == *result.judgement.tier && !alarm.say.empty() &&
-          std::find(out.say.begin(), out.say.end(), alarm.say) == out.say.end())
-        out.say.push_back(alarm.say);
-    }
-    for (auto const& exposure : result.judgement.exposures) {
-      auto const& how = pack.care[exposure.care].how;
-      if (exposure.see == result.judgement.tier && !how.empty() &&
-          std::find(out.say.begin(), out.say.end(), how) == out.say.end())
-        out.say.push_back(how);
-    }
-  } else {
-    out.say.emplace_back(
-        "Nothing was told that says how soon. Unknown is not no: when in doubt, have the dog "
-        "seen, and ring again at once if anything gets worse.");
-  }
-  out.never.emplace_back("Give no human painkillers: they can poison a dog.");
-  if (is_top_tier(result))
-    out.never.emplace_back("Give nothing by mouth: no food, no water, no medicine.");
-  else if (result.judgement.tier && pack[*result.judgement.tier].within_s <= day_s)
-    out.never.emplace_back(
-        "Give no food and no medicine by mouth, unless it says so above, before the clinic has "
-        "said so: "
-        "it may need an anaesthetic. Water as the clinic says.");
-  if (!is_top_tier(result))
-    out.never.emplace_back("Give no medicine left over from before, unless a vet says so.");
-  return out;
-}
-
-std::vector<NotePart> handover_note(Tables const& tables, Case const& dog,
-                                    Assessment const& result) {
-  return Note(tables, dog, result).write();
-}
-
 std::string note_text(std::vector<NotePart> const& note, Look const& look) {
   Page page(look);
   page.heading("HAND-OVER NOTE");
-  page.blank();
   for (auto const& part : note) {
     auto title = part.title;
     std::transform(title.begin(), title.end(), title.begin(), [](char c) {
@@ -286,8 +44,7 @@ std::string note_text(std::vector<NotePart> const& note, Look const& look) {
     page.heading(title);
     for (auto const& item : part.items)
       page.paragraph(item.label.empty() ? item.text : item.label + ": " + item.text, 2,
-                     look.has_unicode ? "\u2022 " : "* ");
-    page.blank();
+                     page.bullet());
   }
   page.paragraph(caution, 0);
   return page.take();

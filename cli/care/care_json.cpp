@@ -2,7 +2,6 @@
 
 #include <array>
 
-#include "care/care_words.hpp"
 #include "care/taken_json.hpp"
 
 namespace flinch::cli {
@@ -25,7 +24,7 @@ constexpr std::array gate_names = {"never",
                                    "by_mouth_may_rise",
                                    "dose"};
 constexpr std::array form_names = {"tablet", "capsule", "liquid", "spoon"};
-constexpr std::array audience_names = {"keeper", "nurse", "clinician"};
+constexpr std::array reader_names = {"keeper", "nurse", "handler", "clinician"};
 
 template <class Names, class Value>
 Json name(Names const& names, Value value) {
@@ -39,18 +38,18 @@ Json maybe(std::optional<T> const& value) {
 
 class CareJson {
  public:
-  CareJson(Tables const& tables, Case const& dog, Assessment const& result, CarePlan const& plan)
-      : pack_(tables.pack()), dog_(dog), result_(result), plan_(plan) {}
+  CareJson(Tables const& tables, Case const& dog, Assessment const& result, Telling const& told)
+      : pack_(tables.pack()), dog_(dog), result_(result), told_(told), plan_(told.plan) {}
 
   Json write() {
     Json out;
     out["case"] = dog_.name;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
-    out["caution"] =
-        "Supports people who decide; does not diagnose. A licensed veterinarian and local rules "
-        "decide.";
-    out["audience"] = name(audience_names, plan_.audience);
+    out["caution"] = caution;
+    out["audience"] = name(reader_names, plan_.reader);
     out["tier"] = tier(plan_.tier);
+    out["script"] = told_.script.lines;
+    out["food_and_water"] = told_.mouth.food_and_water;
     out["by_mouth"] = plan_.mouth ? gate(*plan_.mouth) : Json(nullptr);
     out["taken"] = taken_json(pack_, result_);
     out["taken_questions"] = taken_questions();
@@ -117,9 +116,8 @@ class CareJson {
     if (!measure.dose) return nullptr;
     if (auto const* refusal = std::get_if<DoseRefusal>(&*measure.dose))
       return {{"refused", name(refusal_names, *refusal)}, {"text", refusal_text(*refusal)}};
-    bool const is_told =
-        measure.advice == Advice::offered ||
-        (plan_.audience != CareReader::keeper && measure.advice != Advice::withheld);
+    bool const is_told = measure.advice == Advice::offered ||
+                         (plan_.reader != Reader::keeper && measure.advice != Advice::withheld);
     if (!is_told) return nullptr;
     auto const& given = std::get<GivenDose>(*measure.dose);
     auto portions = Json::array();
@@ -175,14 +173,15 @@ class CareJson {
   Pack const& pack_;
   Case const& dog_;
   Assessment const& result_;
+  Telling const& told_;
   CarePlan const& plan_;
 };
 
 }  // namespace
 
 nlohmann::ordered_json care_json(Tables const& tables, Case const& dog, Assessment const& result,
-                                 CarePlan const& plan) {
-  return CareJson(tables, dog, result, plan).write();
+                                 Telling const& told) {
+  return CareJson(tables, dog, result, told).write();
 }
 
 }  // namespace flinch::cli

@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "flinch/care/plan.hpp"
+#include "flinch/telling/telling.hpp"
 #include "look/page.hpp"
 
 namespace flinch::cli {
@@ -12,16 +12,16 @@ namespace flinch::cli {
 struct CarePage {
   Pack const& pack;
   Assessment const& result;
-  CarePlan const& plan;
+  Telling const& told;
   std::string_view file;  ///< the case's, for the commands that the page names
   Page& page;
 
   [[nodiscard]] Care const& care(PlannedMeasure const& measure) const {
     return pack.care[measure.care];
   }
-  [[nodiscard]] bool is_keeper() const { return plan.audience == CareReader::keeper; }
-  [[nodiscard]] bool is_clinician() const { return plan.audience == CareReader::clinician; }
-  [[nodiscard]] bool is_top() const { return plan.tier == TierId{0}; }
+  [[nodiscard]] bool is_keeper() const { return told.reader == Reader::keeper; }
+  [[nodiscard]] bool is_clinician() const { return told.reader == Reader::clinician; }
+  [[nodiscard]] bool is_top() const { return told.plan.tier == TierId{0}; }
 };
 
 }  // namespace flinch::cli

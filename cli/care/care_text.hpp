@@ -3,17 +3,14 @@
 #include <string>
 #include <string_view>
 
-#include "flinch/care/plan.hpp"
+#include "flinch/telling/telling.hpp"
 #include "look/page.hpp"
 
 namespace flinch::cli {
 
-/// `file` is the case's, for the commands that the page names.
+/// `file` is the case's, for the commands that the page names; empty: none is named.
 [[nodiscard]] std::string care_text(Tables const& tables, Case const& dog, std::string_view file,
-                                    Assessment const& result, CarePlan const& plan,
+                                    Assessment const& result, Telling const& told,
                                     Look const& look);
-
-/// The first few measures and the way to the whole plan, for the end of an assessment.
-void write_care_summary(Pack const& pack, CarePlan const& plan, Page& page);
 
 }  // namespace flinch::cli

@@ -9,7 +9,6 @@
 #include <string>
 #include <vector>
 
-#include "care/care_words.hpp"
 #include "care/measure_text.hpp"
 
 namespace flinch::cli {
@@ -29,7 +28,7 @@ struct Problem {
 class ClinicianText {
  public:
   explicit ClinicianText(CarePage const& on) : on_(on) {
-    for (auto const* list : {&on.plan.measures, &on.plan.avoid})
+    for (auto const* list : {&on.told.plan.measures, &on.told.plan.avoid})
       for (auto const& measure : *list)
         if (on.care(measure).for_clinician && measure.fits == Truth::yes && !is_idle(measure))
           add(measure);

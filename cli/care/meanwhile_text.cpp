@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "care/care_words.hpp"
 #include "care/measure_text.hpp"
 
 namespace flinch::cli {
@@ -20,29 +19,24 @@ void add(std::string& titles, std::string_view title) {
 }  // namespace
 
 void write_not_to_do(CarePage const& on) {
-  auto const told = warnings_to_tell(on.pack, on.plan);
-  auto const others = may_not_words(on.pack, on.plan, told);
-  if (told.apply.empty() && others.empty()) return;
+  auto const& told = on.told;
+  if (told.do_not.empty() && told.may_not.empty()) return;
   auto& page = on.page;
   page.heading("DO NOT");
-  for (auto const i : told.apply) {
-    auto const& warning = on.plan.avoid[i];
-    auto const& what = on.care(warning);
-    page.paragraph(fmt::format("{}: {} {}", what.title, what.avoid, what.because), 2,
+  for (auto const& warning : told.do_not) {
+    page.paragraph(fmt::format("{}: {} {}", warning.title, warning.text, warning.because), 2,
                    page.bullet());
-    for (auto const& gate : warning.gates)
-      if (gate.kind == GateKind::ask_vet && gate.truth == Truth::yes)
-        page.paragraph("But ask: " + gate_words(on.pack, on.result, gate), 4);
+    if (!warning.but_ask.empty()) page.paragraph("But ask: " + warning.but_ask, 4);
   }
-  if (!others.empty()) page.paragraph(others, 2, page.bullet());
+  if (!told.may_not.empty()) page.paragraph(told.may_not, 2, page.bullet());
   page.blank();
 }
 
-void write_to_do(CarePage const& on, std::vector<std::string> const& further) {
+void write_to_do(CarePage const& on) {
   auto& page = on.page;
   page.heading(on.is_top() ? "WHAT YOU CAN DO ON THE WAY" : "WHAT YOU CAN DO IN THE NEXT 24 HOURS");
   bool has_any = false;
-  for (auto const& measure : on.plan.measures) {
+  for (auto const& measure : on.told.plan.measures) {
     auto const& what = on.care(measure);
     if (what.for_clinician || measure.advice != Advice::offered || measure.fits != Truth::yes)
       continue;
@@ -50,11 +44,11 @@ void write_to_do(CarePage const& on, std::vector<std::string> const& further) {
     page.paragraph(fmt::format("{} [{}]", what.title, grade_words(what.grade)), 2, page.bullet());
     write_details(on, measure);
   }
-  for (auto const& say : further) page.paragraph(say, 2, page.bullet());
+  for (auto const& say : on.told.script.further) page.paragraph(say, 2, page.bullet());
   if (on.is_top())
     page.paragraph("All else would delay and waits until it has been seen.", 2, page.bullet());
   if (!has_any && !on.is_top()) page.paragraph("Nothing more than to keep it quiet and watch.");
-  if (on.plan.is_seen_today && !on.is_top())
+  if (on.told.plan.is_seen_today && !on.is_top())
     page.paragraph("Exercise, massage, packs and slimming wait until it has been seen.", 2,
                    page.bullet());
   page.blank();
@@ -63,8 +57,8 @@ void write_to_do(CarePage const& on, std::vector<std::string> const& further) {
 void write_ask_first(CarePage const& on) {
   std::string waiting;
   std::string examined;
-  auto const& handed = on.plan.for_examination;
-  for (auto const& measure : on.plan.measures) {
+  auto const& handed = on.told.plan.for_examination;
+  for (auto const& measure : on.told.plan.measures) {
     auto const& what = on.care(measure);
     if (measure.advice != Advice::ask_first || measure.fits != Truth::yes || what.for_clinician)
       continue;
@@ -82,7 +76,7 @@ void write_ask_first(CarePage const& on) {
     page.paragraph("Not before these are answered; unknown is not no:");
     page.paragraph(waiting + ".");
   }
-  auto const& questions = on.plan.questions;
+  auto const& questions = on.told.plan.questions;
   for (std::size_t i = 0; i < std::min(questions.size(), questions_shown); ++i)
     page.paragraph(question_words(on.pack, questions[i].sign), 2, "? ");
   if (questions.size() > questions_shown)
@@ -93,7 +87,7 @@ void write_ask_first(CarePage const& on) {
 void write_advised(CarePage const& on, Advice advice, std::string_view heading) {
   auto& page = on.page;
   bool has_heading = false;
-  for (auto const& measure : on.plan.measures) {
+  for (auto const& measure : on.told.plan.measures) {
     auto const& what = on.care(measure);
     if (measure.advice != advice || measure.fits != Truth::yes || what.for_clinician) continue;
     if (merely_waits(measure)) continue;
@@ -112,22 +106,12 @@ void write_advised(CarePage const& on, Advice advice, std::string_view heading) 
 }
 
 void write_ring_again(CarePage const& on) {
+  if (on.told.ring_again.empty()) return;
   auto& page = on.page;
-  if (on.is_top()) {
-    page.heading("RING AGAIN");
-    page.paragraph("Something changes on the way: ring the clinic while you travel.", 2,
-                   page.bullet());
-    page.blank();
-    return;
-  }
-  bool has_heading = false;
-  for (auto const& one : on.plan.watch) {
-    if (one.fits != Truth::yes || one.advice == Advice::withheld) continue;
-    if (!has_heading) page.heading("RING AGAIN");
-    has_heading = true;
-    page.paragraph(on.care(one).title + ": " + on.care(one).watch, 2, page.bullet());
-  }
-  if (has_heading) page.blank();
+  page.heading("RING AGAIN");
+  for (auto const& one : on.told.ring_again)
+    page.paragraph(one.title + ": " + one.text, 2, page.bullet());
+  page.blank();
 }
 
 }  // namespace flinch::cli

@@ -1,7 +1,6 @@
 #pragma once
 // What is done and not done until the dog is seen, what is asked first, and when to ring again.
-#include <string>
-#include <vector>
+#include <string_view>
 
 #include "care/care_page.hpp"
 
@@ -10,8 +9,8 @@ namespace flinch::cli {
 /// Warnings that are known to apply, and the titles of those that may.
 void write_not_to_do(CarePage const& on);
 
-/// What may be done; `further` is what the alarms say and no other part of the page has told.
-void write_to_do(CarePage const& on, std::vector<std::string> const& further);
+/// What may be done, and what the script had no room for.
+void write_to_do(CarePage const& on);
 
 /// The measures that wait for an answer, and the questions.
 void write_ask_first(CarePage const& on);

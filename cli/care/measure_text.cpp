@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include "care/care_words.hpp"
-
 namespace flinch::cli {
 namespace {
 

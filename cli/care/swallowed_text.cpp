@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "care/care_words.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
 
@@ -17,7 +16,7 @@ constexpr std::size_t danger_questions_shown = 4;
 
 void write_swallowed_already(CarePage const& on) {
   auto const& exposures = on.result.judgement.exposures;
-  if (exposures.empty() && on.plan.taken_questions.empty()) return;
+  if (exposures.empty() && on.told.plan.taken_questions.empty()) return;
   auto& page = on.page;
   page.heading("ALREADY TAKEN");
   page.paragraph(exposures.empty() ? "The clinic will ask:"
@@ -37,18 +36,21 @@ void write_swallowed_already(CarePage const& on) {
         n + 1 == exposures.size() || on.pack.care[exposures[n + 1].care].how != what.how;
     if (is_last) page.paragraph(what.how, 4);
   }
-  for (auto const sign : on.plan.taken_questions)
+  for (auto const sign : on.told.plan.taken_questions)
     page.paragraph(question_words(on.pack, sign), 2, "? ");
   page.blank();
 }
 
+// What of food and water goes on stands with the script; without one, here.
 void write_mouth(CarePage const& on) {
-  if (!on.plan.mouth) return;
+  if (!on.told.plan.mouth) return;
   auto& page = on.page;
-  bool const is_yet = on.plan.mouth->truth != Truth::yes;
+  bool const is_yet = on.told.plan.mouth->truth != Truth::yes;
   page.heading(is_yet ? "NO SUPPLEMENTS AND NO MEDICINES YET" : "FOOD, WATER, MEDICINES");
-  page.paragraph(mouth_words(on.pack, on.result, on.plan));
-  auto const& signs = on.plan.mouth->signs;
+  bool const is_told = !on.told.script.lines.empty() && !on.is_clinician();
+  page.paragraph(on.told.mouth.medicines +
+                 (is_told ? std::string() : " " + on.told.mouth.food_and_water));
+  auto const& signs = on.told.plan.mouth->signs;
   for (std::size_t i = 0; i < std::min(signs.size(), danger_questions_shown); ++i)
     page.paragraph(question_words(on.pack, signs[i]), 2, "? ");
   if (signs.size() > danger_questions_shown)

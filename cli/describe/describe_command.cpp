@@ -8,6 +8,7 @@
 #include "describe/describe_pages.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/explain/description.hpp"
+#include "flinch/telling/caution.hpp"
 #include "flinch/text/display.hpp"
 #include "look/name_help.hpp"
 #include "review/review_text.hpp"
@@ -55,7 +56,7 @@ Status describe_one(std::string const& called, Tables const& tables, Session con
   }
   Page page(session.look);
   for (auto const thing : found) write(pack, describe(tables, thing), page);
-  page.paragraph(caution_text, 0);
+  page.paragraph(caution, 0);
   session.out << page.take();
   return Status::fine;
 }

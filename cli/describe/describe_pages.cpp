@@ -10,6 +10,7 @@
 
 #include "files/replace_file.hpp"
 #include "flinch/explain/description.hpp"
+#include "flinch/telling/caution.hpp"
 #include "look/html.hpp"
 #include "review/review_text.hpp"
 
@@ -44,7 +45,7 @@ class ThingPage {
       body += section(fmt::format("part-{}", static_cast<char>('a' + i)), one.heading,
                       nested(one.lines));
     }
-    body += fmt::format("</main>\n<footer>\n<p>{}</p>\n</footer>\n", escaped(caution_text));
+    body += fmt::format("</main>\n<footer>\n<p>{}</p>\n</footer>\n", escaped(caution));
     return html_page({fmt::format("{} - {}", described_.title, pack_.title), Paper::a4, made_by},
                      body);
   }
@@ -116,7 +117,7 @@ std::string index_page(Pack const& pack) {
                   "<ul>\n{}</ul>\n</nav>\n</header>\n<main>\n{}</main>\n<footer>\n<p>{}</p>\n"
                   "</footer>\n",
                   escaped(pack.title), escaped(pack.version.empty() ? "not given" : pack.version),
-                  contents, body, escaped(caution_text)));
+                  contents, body, escaped(caution)));
 }
 
 bool is_own_page(std::filesystem::path const& path) {

@@ -11,13 +11,13 @@
 #include <ostream>
 #include <sstream>
 
-#include "assess/assess_text.hpp"
 #include "files/case_source.hpp"
 #include "files/clock.hpp"
 #include "files/read_bytes.hpp"
 #include "files/replace_file.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/casefile/write_case.hpp"
+#include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/text/display.hpp"
 

@@ -23,7 +23,7 @@ std::optional<CaseOfFile> open_case(std::string const& path, SourceSet& sources,
   auto dog = read_case(sources, file, pack);
   err << render(dog.diagnostics, sources);
   if (!dog) return std::nullopt;
-  return CaseOfFile{name, std::move(*dog.value)};
+  return CaseOfFile{name, is_input ? "" : path, std::move(*dog.value)};
 }
 
 std::optional<PackAndCase> open_pack_and_case(std::string const& pack, std::string const& path,

@@ -12,6 +12,7 @@ namespace flinch::cli {
 
 struct CaseOfFile {
   std::string file;  ///< for people: the path, or "standard input"
+  std::string path;  ///< for commands that read it again; empty: standard input
   Case dog;
 };
 

@@ -75,22 +75,26 @@ footer { margin-top: 1.6rem; border-top: 1px solid var(--line); font-size: .875r
   .stacks tbody th { font-weight: 600; }
   .stacks th small { font-weight: 400; }
   .stacks td::before { content: attr(data-head) ": "; font-weight: 600; } }
-@media print { body { max-width: none; padding: 0; font-size: 10.5pt; }
+@media print { body { max-width: none; padding: 0; font-size: 9pt; line-height: 1.25; }
+  h1 { font-size: 1.35rem; margin: 0; } h2 { font-size: 1.05rem; margin: .25rem 0 .1rem; }
+  section { margin-top: .35rem; } p, ul, ol, dl, li { margin: .12rem 0; }
+  .urgency { margin: .4rem 0; padding: .3rem .7rem; } footer { margin-top: .4rem; font-size: .85em; }
+  footer p { display: inline; } table { font-size: 1em; }
   .runs { display: table; table-layout: fixed; width: 100%; }
   .running { display: table-header-group; break-inside: avoid; font-size: 9pt; line-height: 2.4; }
   h2, h3, dt, caption, thead, .caution { break-after: avoid; }
   figure, tr, li, dd, .urgency { break-inside: avoid; }
-  .table { overflow-x: visible; } a { color: inherit; text-decoration: none; } svg { max-width: 9cm; } }
+  .table { overflow-x: visible; } a { color: inherit; text-decoration: none; } svg { max-width: 7cm; } }
 )css";
 
 constexpr std::string_view a4 =
-    R"css(@page { size: A4; margin: 16mm 15mm; @bottom-right { content: counter(page) " of " counter(pages); font-size: 9pt; } })css";
+    R"css(@page { size: A4; margin: 12mm 14mm; @bottom-right { content: counter(page) " of " counter(pages); font-size: 9pt; } })css";
 constexpr std::string_view letter =
     R"css(@page { size: letter; margin: 0.6in; @bottom-right { content: counter(page) " of " counter(pages); font-size: 9pt; } })css";
 
 // SHA-256 of the three texts above, as the policy names them. A test compares them with the page.
-constexpr std::string_view style_hash = "OyE1OFMJXfi95e8iOBuebWi+jOw4m1T9jwEfXdqfL0s=";
-constexpr std::string_view a4_hash = "yCNoq+w51cor+doyBAld8D3uXN8p7MBZ7PlqmtE3Ea0=";
+constexpr std::string_view style_hash = "OpW5HGcWBolgmClbKzx+ikf/whHz3wZp2Z0+IiO7V64=";
+constexpr std::string_view a4_hash = "wf1GLoudnwK91DpfDjACZ0NDMYQrrmlpvO2QilG8Z78=";
 constexpr std::string_view letter_hash = "isRSJy6DffPlXp1FNia9ch3q13uNygQzDuwUEEs9e9w=";
 
 // Up to the name of what wrote it, which thereby stands among the first bytes.

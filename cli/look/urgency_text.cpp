@@ -2,98 +2,35 @@
 
 #include <fmt/format.h>
 
-#include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
-namespace {
 
-void write_swallowed(Pack const& pack, Assessment const& result, Exposure const& exposure,
-                     Page& page) {
-  page.paragraph(
-      fmt::format("{}; {}.", taken_text(pack, exposure), harm_text(pack, result, exposure)), 2,
-      page.bullet());
-  auto const& how = pack.care[exposure.care].how;
-  if (!how.empty()) page.paragraph(how, 4, "Do: ");
-}
-
-std::string alarm_words(Alarm const& alarm, Wording wording) {
-  return wording == Wording::in_brief ? alarm.title + "."
-                                      : fmt::format("{}. {}", alarm.title, alarm.because);
-}
-
-bool suits_any_dog(Care const& care) { return !care.fit_if && care.causes.empty(); }
-
-// What a less urgent alarm says to do would soften what the tier says: only its finding is named.
-void write_lesser(Pack const& pack, Assessment const& result, Wording wording, Page& page) {
-  for (auto const& outcome : result.alarms) {
-    auto const& alarm = pack[outcome.alarm];
-    if (outcome.truth == Truth::yes && alarm.see != *result.judgement.tier)
-      page.paragraph("Also: " + alarm_words(alarm, wording), 2, page.bullet());
-  }
-  for (auto const& exposure : result.judgement.exposures)
-    if (exposure.see != result.judgement.tier)
-      page.paragraph(fmt::format("Also: {}; {}.", taken_text(pack, exposure),
-                                 harm_text(pack, result, exposure)),
-                     2, page.bullet());
-}
-
-void write_likely_causes(Pack const& pack, Assessment const& result, Page& page) {
-  if (result.judgement.ranking_tier != result.judgement.tier || !pack[*result.judgement.tier].harm)
-    return;
-  std::string names;  // most of the probability first
-  double sum = 0;
-  auto const enough = result.judgement.tiers[index(*result.judgement.tier)].probability / 2;
-  for (auto const& ranked : result.ranking) {
-    if (!ranked.cause || pack[*ranked.cause].see > *result.judgement.tier) continue;
-    names += (names.empty() ? "" : ", ") + pack[*ranked.cause].title;
-    sum += ranked.posterior;
-    if (sum >= enough) break;
-  }
-  bool const is_alone = result.judgement.alarm_tier != result.judgement.tier;
-  page.paragraph(
-      fmt::format("{}ikely enough to matter: {}.",
-                  is_alone ? "No alarm asks for this tier, likelihood does. L" : "L", names),
-      2, page.bullet());
-}
-
-}  // namespace
-
-void write_tier(Pack const& pack, Assessment const& result, std::string_view before, Page& page) {
-  auto const& tier = pack[*result.judgement.tier];
+void write_tier(Pack const& pack, ToldUrgency const& urgency, std::string_view before, Page& page) {
   auto const tiers = pack.tiers.size();
-  page.line(fmt::format("  {}  {}{}", page.marks(tiers - index(*result.judgement.tier), tiers),
-                        before, page.strong(" " + inert(tier.title) + " ")));
-  page.paragraph(tier.say);
+  auto const filled = urgency.tier ? tiers - index(*urgency.tier) : 0;
+  page.line(fmt::format("  {}  {}{}", page.marks(filled, tiers), before,
+                        page.strong(" " + inert(urgency.title) + " ")));
+  page.paragraph(urgency.say);
 }
 
-void write_findings(Pack const& pack, Assessment const& result, Wording wording, Causes causes,
-                    Page& page) {
-  for (auto const& outcome : result.alarms)
-    if (outcome.truth == Truth::yes && pack[outcome.alarm].see == *result.judgement.tier)
-      write_alarm(pack[outcome.alarm], wording, page);
-  for (auto const& exposure : result.judgement.exposures)
-    if (exposure.see == result.judgement.tier) write_swallowed(pack, result, exposure, page);
-  bool const is_told =
-      wording == Wording::in_brief && result.judgement.alarm_tier == result.judgement.tier;
-  if (causes == Causes::named && !is_told) write_likely_causes(pack, result, page);
-  write_lesser(pack, result, wording, page);
-}
-
-void write_alarm(Alarm const& alarm, Wording wording, Page& page) {
-  page.paragraph(alarm_words(alarm, wording), 2, page.bullet());
-  if (!alarm.say.empty()) page.paragraph(alarm.say, 4, "Do: ");
-}
-
-void write_first_aid(Pack const& pack, CarePlan const& plan, Wording wording, Page& page) {
-  for (auto const& measure : plan.measures) {
-    auto const& care = pack.care[measure.care];
-    if (!care.first_aid || care.for_clinician || measure.advice != Advice::offered ||
-        measure.fits != Truth::yes)
-      continue;
-    if (wording == Wording::in_brief && suits_any_dog(care)) continue;
-    page.paragraph(care.title + (care.how.empty() ? "." : ": " + care.how), 2, page.bullet());
+void write_reasons(ToldUrgency const& urgency, Wording wording, Causes causes, Page& page) {
+  for (auto const& reason : urgency.reasons) {
+    bool const is_likelihood = reason.by == UrgentBy::likelihood;
+    bool const is_in_place = wording == Wording::in_full || urgency.is_by_likelihood;
+    if (is_likelihood && (causes == Causes::left_out || !is_in_place)) continue;
+    auto text = (reason.sets_tier ? "" : "Also: ") + reason.what;
+    if (wording == Wording::in_full && !reason.because.empty()) text += " " + reason.because;
+    page.paragraph(text, 2, page.bullet());
   }
+}
+
+void write_script(Telling const& told, Page& page) {
+  auto const& lines = told.script.lines;
+  for (std::size_t i = 0; i < lines.size(); ++i)
+    page.paragraph(lines[i], 2, fmt::format("{}. ", i + 1));
+  if (!told.mouth.food_and_water.empty())
+    page.paragraph("Food and water: " + told.mouth.food_and_water, 2, page.bullet());
 }
 
 }  // namespace flinch::cli

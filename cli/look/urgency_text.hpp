@@ -1,33 +1,26 @@
 #pragma once
-// Why so soon, and what to do at once: what assessment and interview both say of a tier.
+// How urgent, why, and what to do at once, as every text page draws them.
 #include <cstdint>
 #include <string_view>
 
-#include "flinch/assess/assessment.hpp"
-#include "flinch/care/plan.hpp"
+#include "flinch/telling/telling.hpp"
 #include "look/page.hpp"
 
 namespace flinch::cli {
 
-/// In brief leaves out the reasons, and first aid that suits any dog.
+/// In brief leaves out why a reason is urgent, and likelihood where something else sets the tier.
 enum class Wording : std::uint8_t { in_full, in_brief };
 
-/// The tier's marks and title, after `before` ("At least:", or nothing), and what it says to do.
-/// `result.judgement.tier` must be set.
-void write_tier(Pack const& pack, Assessment const& result, std::string_view before, Page& page);
+/// The tier's marks and title, after `before` ("At least:", or nothing), and what to do about it.
+void write_tier(Pack const& pack, ToldUrgency const& urgency, std::string_view before, Page& page);
 
 /// Whether the causes that set the tier are named, when the ranking did.
 enum class Causes : bool { left_out, named };
 
-/// What set the tier: alarms and swallowed things, with what to do, and causes, in brief only when
-/// no alarm did; then alarms and swallowed things of lesser urgency.
-void write_findings(Pack const& pack, Assessment const& result, Wording wording, Causes causes,
-                    Page& page);
+/// What set the tier, then what asks for a lesser one.
+void write_reasons(ToldUrgency const& urgency, Wording wording, Causes causes, Page& page);
 
-/// An alarm that fired, and what to do.
-void write_alarm(Alarm const& alarm, Wording wording, Page& page);
-
-/// First aid that fits and is not barred, each with how it is done.
-void write_first_aid(Pack const& pack, CarePlan const& plan, Wording wording, Page& page);
+/// What to do at once, in order, and what of food and water goes on.
+void write_script(Telling const& told, Page& page);
 
 }  // namespace flinch::cli

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <set>
 
-#include "care/care_words.hpp"
 #include "flinch/explain/taken.hpp"
 #include "look/html.hpp"
 
@@ -17,49 +16,55 @@ std::string told(std::string_view strong, std::string_view text) {
                      text.empty() ? std::string() : ": " + escaped(text));
 }
 
-std::string watched(Pack const& pack, CarePlan const& plan) {
-  // On the way to the vet a list with lesser times would only tempt to wait.
-  if (plan.tier == TierId{0})
-    return told("Look", "all the time, until it is seen; do not wait for a change.") +
-           told("Something changes on the way", "ring the clinic while you travel.");
-  std::string out;
-  for (auto const& one : plan.watch)
-    if (one.fits == Truth::yes && one.advice != Advice::withheld)
-      out += told(pack.care[one.care].title, pack.care[one.care].watch);
-  return out + told("Look again", fmt::format("in {} at the latest, and answer the same questions.",
-                                              time_words(plan.look_again_s)));
-}
-
 class CareOnPage {
  public:
-  CareOnPage(Reviewed const& reviewed, Reader reader)
+  CareOnPage(Reviewed const& reviewed, Telling const& telling, Extent extent)
       : pack_(reviewed.tables.pack()),
         result_(reviewed.result),
-        is_for_keeper_(reader == Reader::keeper),
-        plan_(plan_care(reviewed.tables, result_,
-                        is_for_keeper_ ? CareReader::keeper : CareReader::clinician)) {}
+        is_for_keeper_(telling.reader != Reader::clinician),
+        is_whole_(extent == Extent::all),
+        telling_(telling),
+        plan_(telling.plan) {}
 
   std::string write() const {
     if (pack_.care.empty()) return {};
-    std::string out = part("Already taken: an estimate", taken());
-    if (plan_.mouth) out += paragraph(mouth_words(pack_, result_, plan_));
-    out += part("You can do", by_advice(Advice::offered, false));
-    out += part("Do not", avoided());
-    out += part("Ask the clinic first", by_advice(Advice::ask_vet, false));
-    out += waiting();
-    if (!is_for_keeper_) {
-      out += part("Withheld", by_advice(Advice::withheld, false));
-      out += part("Cross-check of what is prescribed: nothing known against it",
-                  by_advice(Advice::offered, true));
-      out += part("Cross-check: weigh up", by_advice(Advice::ask_vet, true));
-      out += part("Cross-check: ask first", by_advice(Advice::ask_first, true));
-      out += part("Cross-check: not for this dog as it stands", by_advice(Advice::withheld, true));
-      out += part("Ring again", watched(pack_, plan_));
-    }
+    auto out = part("Already taken: an estimate", taken());
+    if (is_for_keeper_)
+      for_keeper(out);
+    else
+      for_clinic(out);
     return out;
   }
 
  private:
+  // What to do at once, what not, and food and water stand above.
+  void for_keeper(std::string& out) const {
+    if (plan_.mouth) out += paragraph(telling_.mouth.medicines);
+    out += part("You can do", by_advice(Advice::offered, false));
+    if (!is_whole_) return;
+    out += part("Ask the clinic first", by_advice(Advice::ask_vet, false));
+    out += waiting();
+  }
+
+  void for_clinic(std::string& out) const {
+    if (plan_.mouth)
+      out += paragraph(telling_.mouth.medicines + " " + telling_.mouth.food_and_water);
+    if (is_whole_) {
+      out += part("You can do", by_advice(Advice::offered, false));
+      out += part("Do not", avoided());
+      out += part("Ask the clinic first", by_advice(Advice::ask_vet, false));
+      out += waiting();
+      out += part("Withheld", by_advice(Advice::withheld, false));
+    }
+    out += part("Cross-check of what is prescribed: nothing known against it",
+                by_advice(Advice::offered, true));
+    out += part("Cross-check: weigh up", by_advice(Advice::ask_vet, true));
+    if (!is_whole_) return;
+    out += part("Cross-check: ask first", by_advice(Advice::ask_first, true));
+    out += part("Cross-check: not for this dog as it stands", by_advice(Advice::withheld, true));
+    out += part("Ring again", watch_on_page(telling_, Extent::all));
+  }
+
   [[nodiscard]] static std::string part(std::string_view heading, std::string const& items) {
     return items.empty() ? std::string()
                          : fmt::format("<h3>{}</h3>\n{}", escaped(heading), list(items));
@@ -77,38 +82,40 @@ class CareOnPage {
 
   [[nodiscard]] std::string avoided() const {
     std::string out;
-    auto const told_here = warnings_to_tell(pack_, plan_);
-    for (auto const i : told_here.apply) {
-      auto const& care = pack_.care[plan_.avoid[i].care];
-      out += told(care.title, care.avoid);
-    }
-    if (auto const others = may_not_words(pack_, plan_, told_here); !others.empty())
-      out += told("And", others);
-    return out;
+    for (auto const& warning : telling_.do_not) out += told(warning.title, warning.text);
+    return telling_.may_not.empty() ? out : out + told("And", telling_.may_not);
   }
 
   // What is for the clinician alone is a cross-check of what was prescribed, nothing to reach for.
   // What only waits until the dog has been seen is not told one by one.
   [[nodiscard]] std::string by_advice(Advice advice, bool for_clinician) const {
+    constexpr std::size_t shown_in_short = 3;
+    std::size_t count = 0;
     std::string out;
     for (auto const& measure : plan_.measures) {
       auto const& care = pack_.care[measure.care];
       if (measure.advice != advice || measure.fits != Truth::yes) continue;
       if (care.for_clinician != for_clinician || merely_waits(measure)) continue;
+      if (!is_whole_ && (care.first_aid || ++count > shown_in_short)) continue;
       out += told(care.title, advice == Advice::offered
                                   ? how_words(measure)
                                   : gate_words(pack_, result_, measure.gates.front()));
     }
+    if (!is_whole_ && count > shown_in_short)
+      out += item(fmt::format("and {} more", count - shown_in_short));
     return out;
   }
 
   [[nodiscard]] std::string how_words(PlannedMeasure const& measure) const {
     auto const& care = pack_.care[measure.care];
-    std::string text = care.how;
+    // In short the dose alone is what is checked.
+    bool const is_brief = !is_whole_ && !is_for_keeper_ && measure.dose;
+    std::string text = is_brief ? std::string() : care.how;
     if (measure.dose)
       if (auto const* dose = std::get_if<GivenDose>(&*measure.dose))
         text += " " + dose_words(care, *dose) + ".";
-    for (auto const& gate : care.stop_if) text += " Stop: " + gate.reason;
+    if (is_whole_)
+      for (auto const& gate : care.stop_if) text += " Stop: " + gate.reason;
     // Grades are the trade's; a keeper reads what to do.
     return is_for_keeper_ ? text : text + " (" + grade_words(care.grade) + ")";
   }
@@ -152,18 +159,24 @@ class CareOnPage {
   Pack const& pack_;
   Assessment const& result_;
   bool is_for_keeper_;
-  CarePlan plan_;
+  bool is_whole_;
+  Telling const& telling_;
+  CarePlan const& plan_;
 };
 
 }  // namespace
 
-std::string care_on_page(Reviewed const& reviewed, Reader reader) {
-  return CareOnPage(reviewed, reader).write();
+std::string care_on_page(Reviewed const& reviewed, Telling const& telling, Extent extent) {
+  return CareOnPage(reviewed, telling, extent).write();
 }
 
-std::string watch_on_page(Reviewed const& reviewed) {
-  return watched(reviewed.tables.pack(),
-                 plan_care(reviewed.tables, reviewed.result, CareReader::keeper));
+std::string watch_on_page(Telling const& telling, Extent extent) {
+  constexpr std::size_t shown_in_short = 4;
+  auto const& all = telling.ring_again;
+  std::string out;
+  for (std::size_t i = 0; i < all.size(); ++i)
+    if (extent == Extent::all || i < shown_in_short) out += told(all[i].title, all[i].text);
+  return out + told("Look again", telling.look_again);
 }
 
 }  // namespace flinch::cli

@@ -134,7 +134,8 @@ std::string alike_unseen(Pack const& pack, std::vector<std::optional<CauseId>> c
 
 }  // namespace
 
-std::string causes_in_short(Reviewed const& reviewed, Reader reader, std::size_t shown) {
+std::string causes_in_short(Reviewed const& reviewed, Reader reader, std::size_t shown,
+                            Extent extent) {
   if (reviewed.result.judgement.nothing_told)
     return "<p>Nothing was told to say by what it may be.</p>\n";
   auto const& pack = reviewed.tables.pack();
@@ -152,8 +153,9 @@ std::string causes_in_short(Reviewed const& reviewed, Reader reader, std::size_t
     bar.allowed = uncertainty.chance(ranked.cause);
     bar.words = fmt::format("{} ({})", chance_in_words(ranked.posterior),
                             chance_range_in_words(bar.allowed));
-    auto text = fmt::format("{}: {}", bar.title, bar.words);
-    if (reader == Reader::clinic) {
+    auto text = fmt::format("{}{}: {}", clinical_title(pack, ranked.cause),
+                            not_pain_mark(pack, ranked.cause), bar.words);
+    if (reader == Reader::clinician) {
       bar.numbers = fmt::format("{} ({})", per_cent(ranked.posterior), chance_range(bar.allowed));
       text += ", " + bar.numbers;
     }
@@ -163,15 +165,18 @@ std::string causes_in_short(Reviewed const& reviewed, Reader reader, std::size_t
       text += ", " + bar.standing;
     }
     text += ".";
-    if (reader == Reader::clinic && ranked.cause) text += backing_in_words(reviewed, *ranked.cause);
+    if (reader == Reader::clinician && ranked.cause)
+      text += backing_in_words(reviewed, *ranked.cause);
     items += item(text);
     bars.push_back(std::move(bar));
   }
+  auto out = numbered_list(items) + alike_unseen(pack, alike, alike_seen, reader);
+  if (extent == Extent::in_short) return out;
   return figure(
              bars_picture(bars),
              "A bar says how likely. The thin line below it, and what stands in brackets, say how "
              "far that may be off, because the figures behind it are not known exactly.") +
-         numbered_list(items) + alike_unseen(pack, alike, alike_seen, reader);
+         out;
 }
 
 std::string causes_in_full(Reviewed const& reviewed) {

@@ -5,13 +5,12 @@
 #include <algorithm>
 #include <set>
 
-#include "assess/assess_text.hpp"
 #include "flinch/assess/uncertainty.hpp"
-#include "flinch/explain/likely_dangers.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
+#include "flinch/telling/telling.hpp"
 #include "look/chance_words.hpp"
 #include "report/report_care.hpp"
 #include "report/report_causes.hpp"
@@ -23,52 +22,74 @@ namespace {
 
 class ReportPage {
  public:
-  ReportPage(Reviewed const& reviewed, Reader reader)
+  ReportPage(Reviewed const& reviewed, Reader reader, Setting const& setting, Extent extent)
       : reviewed_(reviewed),
         pack_(reviewed.tables.pack()),
         result_(reviewed.result),
-        is_for_keeper_(reader == Reader::keeper) {}
+        setting_(setting),
+        told_(tell(reviewed.tables, reviewed.result, reader, setting)),
+        is_for_keeper_(reader != Reader::clinician),
+        is_whole_(extent == Extent::all) {}
 
-  std::string write(Paper paper, std::string const& written) {
+  std::string write(Paper paper) {
     auto const name = reviewed_.dog.name.empty() ? std::string("A dog") : reviewed_.dog.name;
     auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.judgement.tier));
-    auto body = "<header>\n" + heading(name, written) + "</header>\n<main>\n" + urgency();
-    if (is_for_keeper_) {
-      body += section("do", "What to do, and what not", what_to_do());
-      body += section("watch", "Ring again at once if", what_to_watch());
-      if (auto const care = care_on_page(reviewed_, Reader::keeper); !care.empty())
-        body += section("until", "Until the dog is seen", care);
-      body += section("where", "Where", where_on_the_dog(reviewed_));
-      body += section("causes", "What it may be",
-                      not_a_diagnosis() + causes_in_short(reviewed_, Reader::keeper, 3));
-      body += section("told", "What was told", contradictions() + answers());
-    } else {
-      body += section("why", "Why so soon", why_so_soon());
-      body += section("open", "What could make it more urgent", still_open());
-      body += section("where", "Where", where_on_the_dog(reviewed_));
-      body += section("causes", "What it may be",
-                      not_a_diagnosis() + causes_in_short(reviewed_, Reader::clinic, 5));
-      body += section("reasons", "Reasons", causes_in_full(reviewed_));
-      body += section("next", "Next, for the vet", next_steps());
-      if (auto const care = care_on_page(reviewed_, Reader::clinic); !care.empty())
-        body += section("until", "Until the dog is seen", care);
-      body += section("changes", "What would change the result", changes());
-      body += section("told", "What was told, and what follows", answers());
-      body += section("sources", "Sources", sources());
-    }
+    auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
+    body += is_for_keeper_ ? for_keeper() : for_clinic();
     body += fmt::format("</main>\n<footer>\n<p>{}</p>\n<p>Rules: {} {}.</p>\n</footer>\n",
-                        escaped(caution_text), escaped(pack_.title), escaped(pack_.version));
-    return html_page({title, paper, {}, fmt::format("{}, written {}", name, written)}, body);
+                        escaped(caution), escaped(pack_.title), escaped(pack_.version));
+    return html_page({title, paper, {}, fmt::format("{}, written {}", name, setting_.written)},
+                     body);
   }
 
  private:
-  [[nodiscard]] std::string heading(std::string const& name, std::string const& written) const {
+  [[nodiscard]] std::string for_keeper() const {
+    auto body = section("do", "What to do", what_to_do());
+    if (auto const items = not_to_do(); !items.empty())
+      body += section("dont", "What not to do", list(items));
+    body += section("watch", "Ring again at once if", what_to_watch());
+    if (auto const care = care_on_page(reviewed_, told_, extent()); !care.empty())
+      body += section("until", "Until the dog is seen", care);
+    if (is_whole_) body += section("where", "Where", where_on_the_dog(reviewed_));
+    body += section("causes", "What it may be",
+                    not_a_diagnosis() + causes_in_short(reviewed_, Reader::keeper, 3, extent()));
+    return body + section("told", "What was told",
+                          contradictions() + (is_whole_ ? answers() : answers_in_short()));
+  }
+
+  [[nodiscard]] std::string for_clinic() const {
+    auto body = section("why", "Why so soon", why_so_soon());
+    body += section("open", "What could make it more urgent", still_open());
+    body += section("where", "Where", where_on_the_dog(reviewed_));
+    body += section("causes", "What it may be",
+                    not_a_diagnosis() + causes_in_short(reviewed_, Reader::clinician, 5, extent()));
+    if (is_whole_) body += section("reasons", "Reasons", causes_in_full(reviewed_));
+    body += section("next", "Next, for the vet", next_steps());
+    if (auto const care = care_on_page(reviewed_, told_, extent()); !care.empty())
+      body += section("until", "Until the dog is seen", care);
+    if (!is_whole_)
+      return body + section("told", "What was told",
+                            answers_in_short() +
+                                paragraph("Reasons, smallest changes, care at home and sources: "
+                                          "the same page with --all."));
+    body += section("changes", "What would change the result", changes());
+    body += section("told", "What was told, and what follows", answers());
+    return body + section("sources", "Sources", sources());
+  }
+
+  [[nodiscard]] Extent extent() const { return is_whole_ ? Extent::all : Extent::in_short; }
+
+  // What is written for the practice alone is not for a keeper to read.
+  [[nodiscard]] std::string heading(std::string const& name) const {
     auto const facts = signalment_text(pack_, result_);
     auto out = fmt::format("<h1>{}</h1>\n", from_outside(name));
     if (!facts.empty()) out += paragraph(facts);
-    if (!reviewed_.dog.note.empty())
+    if (!reviewed_.dog.note.empty() && !is_for_keeper_)
       out += fmt::format("<p>Note: {}</p>\n", from_outside(reviewed_.dog.note));
-    return out + paragraph(fmt::format("Written {}.", written));
+    auto written = fmt::format("Written {}", setting_.written);
+    if (auto const& practice = setting_.practice)
+      written += fmt::format(" by {}, telephone {}", practice->name, practice->telephone);
+    return out + paragraph(written + ".");
   }
 
   // Words first; the filled marks repeat them for the eye.
@@ -82,15 +103,10 @@ class ReportPage {
         "<p class=\"marks\" aria-hidden=\"true\">{}</p>\n<h2 id=\"urgency\" "
         "class=\"tier\">{}</h2>\n",
         marks, escaped(title_of(pack_, result_.judgement.tier)));
-    if (result_.judgement.tier)
-      out += paragraph(pack_[*result_.judgement.tier].say);
-    else
-      out += paragraph(
-          "Too little is known to say how soon. That is no all-clear: answer more, or ring the "
-          "clinic if in doubt.");
-    if (result_.judgement.ceiling != result_.judgement.tier && result_.judgement.ceiling)
+    out += paragraph(told_.urgency.say);
+    if (told_.urgency.could_be)
       out += paragraph(fmt::format("Not everything has been asked: it could still be \"{}\".",
-                                   pack_[*result_.judgement.ceiling].title));
+                                   pack_[*told_.urgency.could_be].title));
     return out + "</section>\n";
   }
 
@@ -101,41 +117,46 @@ class ReportPage {
 
   [[nodiscard]] std::string what_to_do() const {
     std::string items;
-    std::set<std::string> told;  // several alarms may say the same
-    for (auto const& outcome : result_.alarms) {
-      auto const& alarm = pack_[outcome.alarm];
-      // What a less urgent alarm says would soften what the tier says.
-      if (outcome.truth == Truth::yes && alarm.see == *result_.judgement.tier &&
-          !alarm.say.empty() && told.insert(alarm.say).second)
-        items += item(alarm.say);
-    }
-    for (auto const& exposure : result_.judgement.exposures)
-      if (exposure.see == result_.judgement.tier && exposure.see)
-        items +=
-            item(fmt::format("{}; {}. {}", taken_text(pack_, exposure),
-                             harm_text(pack_, result_, exposure), pack_.care[exposure.care].how));
-    items += item("Take this page with you, and the telephone number of the clinic.");
-    items += item("Give no medicine that is meant for people: no human painkillers, not even one.");
-    items += item(
-        "Give nothing that a vet has not given for this dog and this trouble. Ask before the next "
-        "dose of anything that it gets; stop no steroid, heart, fit or insulin medicine by "
-        "yourself.");
-    return list(items);
+    for (auto const& line : told_.script.lines) items += item(line);
+    auto out = items.empty() ? items : numbered_list(items);
+    items.clear();
+    if (!told_.mouth.food_and_water.empty())
+      items += item("Food and water: " + told_.mouth.food_and_water);
+    items += item(setting_.practice ? "Take this page with you."
+                                    : "Take this page with you, and the telephone number of the "
+                                      "clinic.");
+    return out + list(items);
+  }
+
+  // What the pack says of painkillers stands first among its warnings, if it says it.
+  [[nodiscard]] std::string not_to_do() const {
+    std::string out;
+    if (told_.do_not.empty())
+      out += item("Give no medicine that is meant for people: no human painkillers, not even one.");
+    for (auto const& warning : told_.do_not) out += item(warning.title + ": " + warning.text);
+    out += item(
+        "Give nothing that a vet has not given for this dog and this trouble; ask before the next "
+        "dose; stop no steroid, heart, fit or insulin medicine by yourself.");
+    return is_whole_ && !told_.may_not.empty() ? out + item(told_.may_not) : out;
   }
 
   [[nodiscard]] std::string what_to_watch() const {
-    auto items = item("The dog gets worse in any way.");
-    bool const is_on_the_way = result_.judgement.tier && index(*result_.judgement.tier) == 0;
-    if (is_on_the_way)
-      items += item("Something happens on the way: ring the clinic as you travel.");
-    return list(items + watch_on_page(reviewed_));
+    return list(item("The dog gets worse in any way.") + watch_on_page(told_, extent()));
   }
 
   [[nodiscard]] std::string why_so_soon() const {
     auto const why = explain_tier(reviewed_.tables, result_);
+    bool const has_alarm =
+        std::any_of(why.fired.begin(), why.fired.end(), [&](FiredAlarm const& fired) {
+          return pack_[fired.alarm].see == result_.judgement.tier && !pack_[fired.alarm].floor_of;
+        });
     std::string items;
     for (auto const& fired : why.fired) {
       auto const& alarm = pack_[fired.alarm];
+      // In short what asks for less, and single signs beside an alarm of several, stay away.
+      bool const is_left_out =
+          alarm.see != *result_.judgement.tier || (alarm.floor_of && has_alarm);
+      if (!is_whole_ && is_left_out) continue;
       std::string told;
       for (auto const sign : fired.behind)
         told += (told.empty() ? "" : "; ") + known_text(pack_, result_, sign);
@@ -148,8 +169,8 @@ class ReportPage {
                                 taken_text(pack_, exposure), harm_text(pack_, result_, exposure),
                                 pack_.care[exposure.care].because));
     }
-    return (items.empty() ? paragraph("No alarm has fired.") : list(items)) + by_ranking(why) +
-           contradictions();
+    auto const none = why.fired.empty() ? "No alarm has fired." : "No alarm asks for this tier.";
+    return (items.empty() ? paragraph(none) : list(items)) + by_ranking(why) + contradictions();
   }
 
   [[nodiscard]] std::string by_ranking(TierExplanation const& why) const {
@@ -184,47 +205,31 @@ class ReportPage {
   }
 
   [[nodiscard]] std::string contradictions() const {
+    if (told_.clashes.empty()) return {};
     std::string items;
-    for (auto const& c : result_.judgement.contradictions)
-      items += item(fmt::format("\"{}\" was counted, against \"{}\"", pack_[c.counted].label,
-                                pack_[c.against].label));
-    if (items.empty()) return {};
+    for (auto const& clash : told_.clashes) items += item(clash);
     return paragraph("Answers that clash; the more dangerous one was counted:") + list(items);
   }
 
   [[nodiscard]] std::string still_open() const {
-    constexpr std::size_t shown = 12;
-    auto const questions = likely_dangers(reviewed_.tables, result_);
-    if (questions.empty()) return paragraph("Nothing that is still open.");
+    std::size_t const shown = is_whole_ ? 12 : 6;
+    auto const& open = told_.open;
+    if (open.empty()) return paragraph("Nothing that is still open.");
     std::string items;
-    for (std::size_t i = 0; i < std::min(shown, questions.size()); ++i) {
-      auto const& sign = pack_[questions[i].sign];
-      items +=
-          item(fmt::format("{}: {}{}", pack_[questions[i].could_reach].title,
-                           sign.of_the_dog ? fmt::format("the dog's {}", sign.label) : sign.ask,
-                           questions[i].could_not_tell ? " (could not be told)" : ""));
-    }
+    for (std::size_t i = 0; i < std::min(shown, open.size()); ++i)
+      items += item(
+          fmt::format("{}: {}{}", pack_[open[i].open.could_reach].title, open[i].ask,
+                      open[i].who_else.empty() ? std::string() : " (" + open[i].who_else + ")"));
     auto out = paragraph("Unknown is not no. These answers could raise it:") + list(items);
-    if (questions.size() > shown)
-      out += paragraph(fmt::format("... and {} more.", questions.size() - shown));
+    if (open.size() > shown) out += paragraph(fmt::format("... and {} more.", open.size() - shown));
     return out;
   }
 
   [[nodiscard]] std::string next_steps() const {
-    constexpr std::size_t causes_asked = 3;
-    constexpr double worth_a_test = 0.05;
+    if (told_.next.empty()) return paragraph("Nothing in particular yet.");
     std::string items;
-    std::set<std::string> told;
-    std::size_t asked = 0;
-    for (auto const& ranked : result_.ranking) {
-      if (!ranked.cause) continue;
-      if (result_.judgement.nothing_told || asked++ == causes_asked ||
-          ranked.posterior < worth_a_test)
-        break;
-      for (auto const& next : pack_[*ranked.cause].next)
-        if (told.insert(next).second) items += item(next);
-    }
-    return items.empty() ? paragraph("Nothing in particular yet.") : list(items);
+    for (auto const& step : told_.next) items += item(step);
+    return list(items);
   }
 
   [[nodiscard]] std::string change_sets(std::string_view title, std::vector<ChangeSet> const& sets,
@@ -266,6 +271,17 @@ class ReportPage {
     return table("Answers", {{"sign"}, {"answer"}}, rows);
   }
 
+  // As given, in one paragraph.
+  [[nodiscard]] std::string answers_in_short() const {
+    std::string out;
+    for (auto const& known : result_.knowledge.known)
+      if (known.origin == Origin::given && !pack_[known.sign].of_the_dog)
+        out += (out.empty() ? "" : "; ") + known_text(pack_, result_, known.sign);
+    for (auto const sign : result_.knowledge.cannot_tell)
+      out += (out.empty() ? "" : "; ") + pack_[sign].label + ": could not be told";
+    return paragraph(out.empty() ? "Nothing." : out + ".");
+  }
+
   // Those that anything on this page rests on.
   [[nodiscard]] std::string sources() const {
     std::set<SourceId> used;
@@ -292,14 +308,17 @@ class ReportPage {
   Reviewed reviewed_;
   Pack const& pack_;
   Assessment const& result_;
+  Setting const& setting_;
+  Telling told_;
   bool is_for_keeper_;
+  bool is_whole_;
 };
 
 }  // namespace
 
 std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper,
-                        std::string const& written) {
-  return ReportPage(reviewed, reader).write(paper, written);
+                        Setting const& setting, Extent extent) {
+  return ReportPage(reviewed, reader, setting, extent).write(paper);
 }
 
 }  // namespace flinch::cli

@@ -2,15 +2,17 @@
 // The page of a report: for the keeper in plain words, for the clinic with everything.
 #include <string>
 
+#include "flinch/telling/telling.hpp"
 #include "look/html.hpp"
 #include "review/review_request.hpp"
 
 namespace flinch::cli {
 
-enum class Reader : unsigned char { keeper, clinic };
+/// In short is one sheet for a keeper and two for a clinic.
+enum class Extent : bool { in_short, all };
 
-/// `written` is the time of writing as text; it stands in the heading and above every sheet.
+/// The time of writing stands in the heading and above every sheet, the practice in the heading.
 [[nodiscard]] std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper,
-                                      std::string const& written);
+                                      Setting const& setting, Extent extent);
 
 }  // namespace flinch::cli

@@ -3,11 +3,13 @@
 #include "care/taken_json.hpp"
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/cause.hpp"
+#include "flinch/explain/condition.hpp"
 #include "flinch/explain/contrast.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/rule.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
+#include "flinch/telling/caution.hpp"
 #include "review/review_text.hpp"
 
 namespace flinch::cli {
@@ -27,7 +29,7 @@ class ReviewJson {
     Json out;
     out["case"] = reviewed_.dog.name;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
-    out["caution"] = caution_text;
+    out["caution"] = caution;
     out["result"] = summary(result_);
     if (request.tier || request.is_overview()) out["tier"] = tier();
     if (request.cause) out["causes"] = Json::array({cause(request.cause->cause)});

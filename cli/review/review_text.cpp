@@ -8,6 +8,7 @@
 #include "flinch/explain/taken.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
+#include "flinch/telling/caution.hpp"
 #include "flinch/text/display.hpp"
 #include "look/chance_words.hpp"
 #include "review/review_page.hpp"
@@ -23,10 +24,6 @@ std::string_view seen_text(SeenBy seen_by) {
 }
 
 }  // namespace
-
-char const* const caution_text =
-    "Flinch supports people who decide; it does not diagnose. A licensed veterinarian and local "
-    "rules decide. Give no human painkillers. If the dog gets worse, ring again at once.";
 
 std::string_view ReviewPage::bullet() const { return page_.look().has_unicode ? "\u2022 " : "* "; }
 
@@ -303,7 +300,7 @@ void ReviewPage::overview() {
 }
 
 std::string ReviewPage::take() {
-  page_.paragraph(caution_text, 0);
+  page_.paragraph(caution, 0);
   return page_.take();
 }
 

@@ -266,11 +266,12 @@ class Completer {
     };
     // Clauses that hold names of one kind and nothing else.
     constexpr std::array fixed = {
-        Fixed{"", "cite", NameKind::source},       Fixed{"", "see", NameKind::tier},
-        Fixed{"sign", "part of", NameKind::sign},  Fixed{"cause", "affects", NameKind::site},
-        Fixed{"care", "taken", NameKind::sign},    Fixed{"care", "since", NameKind::sign},
-        Fixed{"care", "slims by", NameKind::sign}, Fixed{"example", "yes", NameKind::sign},
-        Fixed{"example", "no", NameKind::sign},    Fixed{"example", "unknown", NameKind::sign},
+        Fixed{"", "cite", NameKind::source},         Fixed{"", "see", NameKind::tier},
+        Fixed{"sign", "part of", NameKind::sign},    Fixed{"cause", "affects", NameKind::site},
+        Fixed{"care", "taken", NameKind::sign},      Fixed{"care", "since", NameKind::sign},
+        Fixed{"care", "slims by", NameKind::sign},   Fixed{"", "gives way to", NameKind::care},
+        Fixed{"example", "yes", NameKind::sign},     Fixed{"example", "no", NameKind::sign},
+        Fixed{"example", "unknown", NameKind::sign},
     };
     if (statement == "care" && phrase == "for") {
       if (context_.before.empty()) word("clinician");

@@ -12,7 +12,7 @@
   "Words that begin a statement, in the first column.")
 
 (defconst flinch-mode-clauses
-  '("while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also called" "also said" "alone see" "first aid"
+  '("gives way to" "while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also called" "also said" "alone see" "first aid"
     "by mouth" "slims by" "may hurt" "never if" "not pain" "mentioned" "unlisted" "affects" "at most" "because"
     "part of" "seen by" "species" "stop if" "unknown" "version" "answer" "expect" "fit if"
     "accept" "within" "avoid" "clear" "found" "grade" "level" "since" "taken" "takes" "usual"

@@ -14,13 +14,13 @@ constexpr double likely_enough = 0.1;  // of a cause that a measure is for; a ju
 
 class Planner {
  public:
-  Planner(Tables const& tables, Assessment const& result, CareReader audience)
+  Planner(Tables const& tables, Assessment const& result, Reader reader)
       : tables_(tables),
         pack_(tables.pack()),
         result_(result),
         evaluator_(tables, result.knowledge),
         weight_kg_(result.knowledge.number(dog_sign::weight)) {
-    plan_.audience = audience;
+    plan_.reader = reader;
   }
 
   CarePlan make() {
@@ -131,7 +131,7 @@ class Planner {
 
   void look_at_measure(std::size_t i) {
     auto const& care = pack_.care[i];
-    if (care.for_clinician && plan_.audience == CareReader::keeper) return;
+    if (care.for_clinician && plan_.reader == Reader::keeper) return;
     PlannedMeasure out;
     out.care = i;
     out.fits = fits(care);
@@ -155,7 +155,7 @@ class Planner {
     if (is_barred && out.dose && std::holds_alternative<GivenDose>(*out.dose)) out.dose.reset();
     std::stable_sort(out.gates.begin(), out.gates.end(),
                      [](auto const& a, auto const& b) { return advice_of(a) > advice_of(b); });
-    if (care.for_clinician && plan_.audience == CareReader::nurse) {
+    if (care.for_clinician && plan_.reader == Reader::nurse) {
       bool const is_injected = care.give && !care.by_mouth;
       if (plan_.is_seen_today && is_injected && out.fits == Truth::yes &&
           out.advice != Advice::withheld)
@@ -242,7 +242,7 @@ class Planner {
   // A keeper is asked for nothing that only a clinic can find, nor for what hurts; nor for the rest
   // of what such a finding decides.
   void hand_over_what_hurts() {
-    if (plan_.audience != CareReader::keeper) return;
+    if (plan_.reader == Reader::nurse || plan_.reader == Reader::clinician) return;
     auto const is_for_hands = [&](CareQuestion const& question) {
       auto const& sign = pack_[question.sign];
       return sign.seen_by != SeenBy::anyone || sign.may_hurt;
@@ -296,8 +296,8 @@ class Planner {
 
 }  // namespace
 
-CarePlan plan_care(Tables const& tables, Assessment const& result, CareReader audience) {
-  return Planner(tables, result, audience).make();
+CarePlan plan_care(Tables const& tables, Assessment const& result, Reader reader) {
+  return Planner(tables, result, reader).make();
 }
 
 ToldWarnings warnings_to_tell(Pack const& pack, CarePlan const& plan) {

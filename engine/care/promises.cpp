@@ -59,7 +59,7 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
                                            Example const& example) {
   auto const& pack = tables.pack();
   auto const result = assessor.assess(example.dog);
-  auto const plan = plan_care(tables, result, CareReader::clinician);
+  auto const plan = plan_care(tables, result, Reader::clinician);
   std::vector<BrokenPromise> out;
   auto const expect = [&](bool kept, Promise const& promise, std::string instead) {
     if (!kept) out.push_back({promise.text, std::move(instead)});

@@ -45,7 +45,9 @@ std::vector<OpenQuestion> likely_dangers(Tables const& tables, Assessment const&
     weighed.push_back({std::move(question), chance});
   }
   auto const rank = [](Weighed const& one) {
-    return std::tuple(one.question.could_reach, one.question.could_not_tell, -one.chance);
+    auto const& question = one.question;
+    bool const needs_others = question.alone_reaches != question.could_reach;
+    return std::tuple(question.could_reach, question.could_not_tell, needs_others, -one.chance);
   };
   std::stable_sort(weighed.begin(), weighed.end(),
                    [&](Weighed const& a, Weighed const& b) { return rank(a) < rank(b); });

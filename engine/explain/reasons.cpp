@@ -185,4 +185,17 @@ std::string change_text(Pack const& pack, Change const& change) {
       change.answer ? answer_text(pack, change.sign, *change.answer) : std::string("can't tell"));
 }
 
+std::string signalment_text(Pack const& pack, Assessment const& result) {
+  std::string out;
+  for (auto const sign :
+       {dog_sign::age, dog_sign::weight, dog_sign::breed, dog_sign::sex, dog_sign::neutered}) {
+    auto const* known = result.find(sign);
+    if (known == nullptr) continue;
+    auto text = answer_text(pack, sign, known->answer);
+    if (sign == dog_sign::neutered) text = text == "yes" ? "neutered" : "entire";
+    out += (out.empty() ? "" : ", ") + text;
+  }
+  return out;
+}
+
 }  // namespace flinch

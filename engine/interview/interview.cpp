@@ -24,21 +24,21 @@ constexpr double hurting_s = 30;
 
 }  // namespace
 
-bool can_see(Audience audience, SeenBy seen_by) {
-  switch (audience) {
-    case Audience::keeper:
-    case Audience::nurse:
+bool can_see(Reader reader, SeenBy seen_by) {
+  switch (reader) {
+    case Reader::keeper:
+    case Reader::nurse:
       return seen_by == SeenBy::anyone;
-    case Audience::handler:
+    case Reader::handler:
       return seen_by != SeenBy::clinic;
-    case Audience::clinician:
+    case Reader::clinician:
       return true;
   }
   return false;
 }
 
-Interview::Interview(Tables const& tables, Audience audience, InterviewLimits limits)
-    : tables_(tables), audience_(audience), limits_(limits), gains_(tables) {}
+Interview::Interview(Tables const& tables, Reader reader, InterviewLimits limits)
+    : tables_(tables), reader_(reader), limits_(limits), gains_(tables) {}
 
 double Interview::effort_s(SignId sign) const {
   auto const& s = tables_.pack()[sign];
@@ -117,7 +117,7 @@ void Interview::close_signs(Assessment const& result, std::span<SignId const> se
   auto const& pack = tables_.pack();
   closed_.assign(pack.signs.size(), false);
   for (std::size_t i = 0; i < pack.signs.size(); ++i)
-    closed_[i] = !can_see(audience_, pack.signs[i].seen_by);
+    closed_[i] = !can_see(reader_, pack.signs[i].seen_by);
   if (pack.breeds.breeds.empty()) closed_[index(dog_sign::breed)] = true;
   for (auto const& known : result.knowledge.known) closed_[index(known.sign)] = true;
   for (auto const sign : result.knowledge.cannot_tell) closed_[index(sign)] = true;
@@ -157,7 +157,7 @@ std::vector<Question> Interview::place_questions(Assessment const& result,
     auto const* findings = std::get_if<Findings>(&known.answer);
     if (findings == nullptr || !findings->found_somewhere || !findings->found.empty() ||
         !tables_.hangs_on_place(known.sign) ||
-        !can_see(audience_, tables_.pack()[known.sign].seen_by) ||
+        !can_see(reader_, tables_.pack()[known.sign].seen_by) ||
         std::find(set_aside.begin(), set_aside.end(), known.sign) != set_aside.end())
       continue;
     Question question{known.sign, 0, {}, {}, {}};
@@ -250,7 +250,7 @@ std::vector<Question> Interview::danger_questions(Assessment const& result) {
   return out;
 }
 
-// A whole that this audience cannot be asked is replaced by those of its parts that it can be.
+// A whole that this reader cannot be asked is replaced by those of its parts that it can be.
 void Interview::add_danger(OpenQuestion const& open, Assessment const& result,
                            std::vector<Question>& questions) {
   auto const& pack = tables_.pack();

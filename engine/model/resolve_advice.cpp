@@ -18,6 +18,8 @@ void Resolver::alarms() {
     out.title = title_or_name(a);
     out.at = a.name.at;
     out.say = a.say ? a.say->text : "";
+    for (auto const& name : a.gives_way_to)
+      if (auto const other = care_names_.find(name, report_)) out.gives_way_to.push_back(*other);
     if (a.condition) {
       if (auto resolved = condition(*a.condition)) out.condition = std::move(*resolved);
     } else if (!written.damaged) {
@@ -91,6 +93,17 @@ void Resolver::care() {
     out.title = title_or_name(c);
     out.give = c.give;
     out.how = c.how ? c.how->text : "";
+    out.say = c.say ? c.say->text : "";
+    for (auto const& name : c.gives_way_to) {
+      auto const other = care_names_.find(name, report_);
+      if (other && *other < pack_.care.size())
+        out.gives_way_to.push_back(*other);
+      else if (other)
+        report_.error(Code::gives_way, name.at,
+                      fmt::format("`{}` does not stand before this one: care is written in the "
+                                  "order in which it is done, and gives way to what comes first",
+                                  name.text));
+    }
     out.at_most = c.at_most;
     out.forms = c.forms;
     out.for_clinician = c.for_clinician;

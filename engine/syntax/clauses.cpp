@@ -122,6 +122,7 @@ constexpr std::array alarm_clauses = {
     Clause<Alarm>{"if", fill<condition, &Alarm::condition>, Often::once, Content::condition},
     Clause<Alarm>{"see", fill<name, &Alarm::see>},
     Clause<Alarm>{"say", fill<text, &Alarm::say>},
+    Clause<Alarm>{"gives way to", append_all<names, &Alarm::gives_way_to>, Often::repeatedly},
     Clause<Alarm>{"on purpose", fill<text, &Alarm::on_purpose>},
     Clause<Alarm>{"because", fill<text, &Alarm::because>},
     Clause<Alarm>{"cite", append_all<names, &Alarm::cites>, Often::repeatedly},
@@ -131,6 +132,8 @@ constexpr std::array alarm_clauses = {
 constexpr std::array care_clauses = {
     Clause<Care>{"give", fill<dose, &Care::give>},
     Clause<Care>{"how", fill<text, &Care::how>},
+    Clause<Care>{"say", fill<text, &Care::say>},
+    Clause<Care>{"gives way to", append_all<names, &Care::gives_way_to>, Often::repeatedly},
     Clause<Care>{"avoid", fill<text, &Care::avoid>},
     Clause<Care>{"watch", fill<text, &Care::watch>},
     Clause<Care>{"by mouth", mark<&Care::by_mouth>},

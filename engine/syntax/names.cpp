@@ -72,6 +72,7 @@ class Collector {
     define(NameKind::alarm, s.name);
     if (s.condition) condition(*s.condition);
     use(NameKind::tier, s.see);
+    use(NameKind::care, s.gives_way_to);
     use(NameKind::source, s.cites);
   }
   void operator()(Overlap const& s) {
@@ -82,6 +83,7 @@ class Collector {
   void operator()(Care const& s) {
     define(NameKind::care, s.name);
     use(NameKind::cause, s.causes);
+    use(NameKind::care, s.gives_way_to);
     use(NameKind::sign, s.taken);
     use(NameKind::sign, s.since);
     use(NameKind::sign, s.slims_by);

@@ -125,7 +125,7 @@ class FileParser {
   // Whether each clause could be read.
   template <class T>
   bool read_clauses(std::span<Line const> lines, T& out) {
-    std::array<std::optional<Place>, 24> seen;  // more than any statement has clauses
+    std::vector<std::optional<Place>> seen(clauses_of<T>().size());
     bool sound = true;
     for (std::size_t i = 0; i < lines.size();) {
       auto const* clause = clause_at<T>(text_, lines[i]);

@@ -348,6 +348,7 @@ struct PrintStatement {
     out.condition("if", s.condition);
     out.name("see", s.see);
     out.text("say", s.say);
+    out.line("gives way to", list(s.gives_way_to));
     out.text("on purpose", s.on_purpose);
     out.text("because", s.because);
     out.line("cite", list(s.cites));
@@ -370,6 +371,8 @@ struct PrintStatement {
     out.word("while waiting", s.while_waiting);
     out.name("slims by", s.slims_by);
     out.text("how", s.how);
+    out.text("say", s.say);
+    out.line("gives way to", list(s.gives_way_to));
     out.text("avoid", s.avoid);
     out.text("watch", s.watch);
     out.name("taken", s.taken);

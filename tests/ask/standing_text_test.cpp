@@ -20,7 +20,7 @@ struct Step {
 std::vector<Step> interview(Tables const& tables, std::size_t yes_every) {
   auto const& pack = tables.pack();
   Assessor assessor(tables);
-  Interview interview(tables, Audience::keeper);
+  Interview interview(tables, Reader::keeper);
   Case dog;
   std::vector<SignId> untold;
   std::vector<Step> out;

@@ -14,7 +14,7 @@ void next_question(benchmark::State& state, std::shared_ptr<Pack const> const& p
                    std::string const& yaml) {
   Tables const tables(pack);
   Assessor assessor(tables);
-  Interview interview(tables, Audience::clinician);
+  Interview interview(tables, Reader::clinician);
   auto const dog = test::case_of(*pack, yaml);
   for (auto _ : state) benchmark::DoNotOptimize(interview.next(assessor.assess(dog)));
   std::size_t entries = 0;

@@ -55,7 +55,7 @@ class Nurse {
     for (std::uint32_t i = dog_sign::count; i < pack_.signs.size(); ++i) {
       auto const& sign = pack_.signs[i];
       if (known(SignId{i}) || sign.kind == AnswerKind::number || sign.kind == AnswerKind::breed ||
-          !can_see(Audience::nurse, sign.seen_by))
+          !can_see(Reader::nurse, sign.seen_by))
         continue;
       all.answers.emplace_back(SignId{i}, default_answer(sign));
     }

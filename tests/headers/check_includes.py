@@ -7,7 +7,7 @@ import sys
 
 root = pathlib.Path(sys.argv[1])
 # From low to high.
-ENGINE = ["text", "yaml", "json", "syntax", "model", "casefile", "assess", "explain", "proofread", "interview", "care",
+ENGINE = ["text", "yaml", "json", "syntax", "model", "casefile", "assess", "explain", "proofread", "interview", "care", "telling",
           "audit"]
 PROGRAM = ["look", "files", "care", "assess", "desk", "ask", "call", "review", "report", "describe", "batch", "audit",
            "check", "serve"]

@@ -24,7 +24,7 @@ class CareGatesOfThePack : public ::testing::Test {
   [[nodiscard]] PlannedMeasure planned(std::size_t care, Answers const& answers) {
     Case dog;
     dog.answers.assign(answers.begin(), answers.end());
-    auto const plan = plan_care(tables, assessor.assess(dog), CareReader::clinician);
+    auto const plan = plan_care(tables, assessor.assess(dog), Reader::clinician);
     for (auto const* list : {&plan.measures, &plan.avoid, &plan.watch})
       for (auto const& measure : *list)
         if (measure.care == care) return measure;
@@ -150,7 +150,7 @@ TEST_F(CareGatesOfThePack, NothingByMouthIsOfferedAtTheTopTierToAnyone) {
   answers[*pack->find_sign("breathing_trouble")] = true;
   Case ill;
   ill.answers.assign(answers.begin(), answers.end());
-  for (auto const audience : {CareReader::keeper, CareReader::nurse, CareReader::clinician}) {
+  for (auto const audience : {Reader::keeper, Reader::nurse, Reader::clinician}) {
     auto const offered = [&](Case const& dog) {
       auto const plan = plan_care(tables, assessor.assess(dog), audience);
       return std::count_if(plan.measures.begin(), plan.measures.end(), [&](auto const& measure) {
@@ -171,7 +171,7 @@ TEST_F(CareGatesOfThePack, WaterStaysUnlessItComesUpOrCannotBeSwallowed) {
     if (!name.empty()) answers[*pack->find_sign(name)] = true;
     Case dog;
     dog.answers.assign(answers.begin(), answers.end());
-    return plan_care(tables, assessor.assess(dog), CareReader::keeper);
+    return plan_care(tables, assessor.assess(dog), Reader::keeper);
   };
   auto const fast = [&](CarePlan const& plan) {
     return plan.fast ? pack->care[plan.avoid[*plan.fast].care].name : std::string("none");

@@ -79,7 +79,7 @@ class Writer {
 
  private:
   void measure() {
-    Interview interview(tables_, Audience::clinician);
+    Interview interview(tables_, Reader::clinician);
     std::vector<SignId> order;
     for (std::uint32_t i = 0; i < pack_->signs.size(); ++i) order.push_back(SignId{i});
     std::mt19937 random(20261125);
@@ -123,7 +123,7 @@ class Writer {
       InterviewLimits limits;
       limits.least_bits = least;
       limits.alone_bits = alone;
-      Interview interview(tables_, Audience::clinician, limits);
+      Interview interview(tables_, Reader::clinician, limits);
       Sample to_tier;
       Sample all;
       std::size_t other_tier = 0;

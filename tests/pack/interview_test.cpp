@@ -22,7 +22,7 @@ TEST(ShippedInterview, EndsForEveryExampleWithTheTierAndFirstCauseOfItsWholeFile
   auto const pack = shipped_pack();
   Tables const tables(pack);
   Assessor assessor(tables);
-  Interview interview(tables, Audience::clinician);
+  Interview interview(tables, Reader::clinician);
   ASSERT_GE(pack->examples.size(), 100U);
   for (auto const& example : pack->examples) {
     auto const whole = assessor.assess(example.dog);
@@ -38,7 +38,7 @@ TEST(ShippedInterview, TheTierStandsAfterAMedianOfAtMostThirteenScreens) {
   auto const pack = shipped_pack();
   Tables const tables(pack);
   Assessor assessor(tables);
-  Interview interview(tables, Audience::clinician);
+  Interview interview(tables, Reader::clinician);
   std::vector<std::size_t> screens;
   for (auto const& example : pack->examples)
     screens.push_back(
@@ -54,12 +54,12 @@ TEST(ShippedInterview, AKeeperWhoseDogIsInDangerIsAskedForIt) {
   auto const pack = shipped_pack();
   Tables const tables(pack);
   Assessor assessor(tables);
-  Interview interview(tables, Audience::keeper);
+  Interview interview(tables, Reader::keeper);
   for (auto const& alarm : pack->alarms) {
     if (alarm.condition.kind != Condition::Kind::test) continue;
     auto const& test = alarm.condition.test;
     if (test.kind != flinch::Test::Kind::holds ||
-        !can_see(Audience::keeper, (*pack)[test.sign].seen_by))
+        !can_see(Reader::keeper, (*pack)[test.sign].seen_by))
       continue;
     Case sick;
     sick.answers.emplace_back(test.sign, (*pack)[test.sign].kind == AnswerKind::sites

@@ -58,7 +58,7 @@ TEST_F(UrgencyOfCare, EachLevelAtEachWeightSetsTheTierOfThePlanAndOfTheAssessmen
           EXPECT_EQ(is_now(result.judgement.tier),
                     counted >= substance.now_from_mg_per_kg * (1 - 1e-9))
               << substance.sign << ' ' << kg << " kg " << per_kg << " mg per kg";
-          EXPECT_EQ(plan_care(tables, result, CareReader::keeper).tier, result.judgement.tier);
+          EXPECT_EQ(plan_care(tables, result, Reader::keeper).tier, result.judgement.tier);
           EXPECT_TRUE(result.judgement.tier) << "today at the least";
           ++tried;
         }
@@ -87,7 +87,7 @@ TEST_F(UrgencyOfCare, OneThatNobodyKnowsCountsAsTheMostHarmfulAndIsAskedAfter) {
   ASSERT_EQ(result.judgement.exposures.size(), 1U);
   EXPECT_EQ(result.judgement.exposures[0].is_this, Truth::unknown);
   EXPECT_EQ(pack->care[result.judgement.exposures[0].care].name, "other_painkiller_taken");
-  Interview interview(tables, Audience::keeper);
+  Interview interview(tables, Reader::keeper);
   auto const outlook = interview.next(result);
   ASSERT_TRUE(outlook.screen);
   std::set<std::string> asked;
@@ -99,7 +99,7 @@ TEST_F(UrgencyOfCare, OneThatNobodyKnowsCountsAsTheMostHarmfulAndIsAskedAfter) {
   auto const then = interview.next(result, untold);
   ASSERT_TRUE(then.screen);
   EXPECT_EQ((*pack)[then.screen->questions.front().sign].name, "human_painkiller_mg");
-  auto const questions = plan_care(tables, result, CareReader::keeper).taken_questions;
+  auto const questions = plan_care(tables, result, Reader::keeper).taken_questions;
   for (auto const* name : {"had_ibuprofen", "human_painkiller_mg", "human_painkiller_hours"})
     EXPECT_NE(std::find(questions.begin(), questions.end(), sign(name)), questions.end()) << name;
 }
@@ -147,7 +147,7 @@ TEST_F(UrgencyOfCare, WhoIsToldToLeaveNowIsToBeSeenNow) {
       }
       author.make(*care.fit_if, true, answers);
       auto const result = assess(answers);
-      auto const plan = plan_care(tables, result, CareReader::keeper);
+      auto const plan = plan_care(tables, result, Reader::keeper);
       EXPECT_EQ(plan.tier, result.judgement.tier);
       for (auto const& measure : plan.measures) {
         auto const& shown = pack->care[measure.care];
@@ -173,7 +173,7 @@ TEST_F(UrgencyOfCare, ASwollenBellyOrAHotDogIsSeenTodayAtTheLeastAndNothingElseI
     auto const result = assess(answers);
     ASSERT_TRUE(result.judgement.tier) << name;
     EXPECT_LE((*pack)[*result.judgement.tier].within_s, 86400) << name;
-    for (auto const& measure : plan_care(tables, result, CareReader::keeper).measures) {
+    for (auto const& measure : plan_care(tables, result, Reader::keeper).measures) {
       auto const& care = pack->care[measure.care];
       bool const may_begin = care.first_aid || care.while_waiting;
       EXPECT_TRUE(may_begin || measure.advice != Advice::offered) << name << ": " << care.name;

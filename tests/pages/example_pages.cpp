@@ -17,11 +17,11 @@ int main(int argc, char** argv) {
     auto const& example = pack->examples[i];
     auto const result = assessor.assess(example.dog);
     cli::Reviewed const reviewed{tables, assessor, example.dog, result};
-    for (auto const reader : {cli::Reader::keeper, cli::Reader::clinic}) {
+    for (auto const reader : {Reader::keeper, Reader::clinician}) {
       auto const path = std::string(argv[1]) + "/" + example.name +
-                        (reader == cli::Reader::keeper ? "-keeper.html" : "-clinic.html");
-      std::ofstream(path, std::ios::binary)
-          << cli::report_page(reviewed, reader, cli::Paper::a4, "2026-11-25 15:00");
+                        (reader == Reader::keeper ? "-keeper.html" : "-clinic.html");
+      std::ofstream(path, std::ios::binary) << cli::report_page(
+          reviewed, reader, cli::Paper::a4, {{}, 3, 900, "2026-11-25 15:00"}, cli::Extent::all);
     }
   }
 }

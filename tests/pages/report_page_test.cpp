@@ -6,8 +6,11 @@
 
 #include <regex>
 
+#include "call/handover.hpp"
+#include "care/care_text.hpp"
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/care/plan.hpp"
+#include "flinch/telling/note.hpp"
 #include "look/chance_words.hpp"
 #include "pack/shipped_pack.hpp"
 #include "report/report_causes.hpp"
@@ -17,6 +20,7 @@ namespace flinch::cli {
 namespace {
 
 std::string const written = "2026-11-25 15:00";
+Setting const setting{{}, 3, 900, written};
 
 // The page of a dog of the shipped pack.
 std::string page_of(std::string const& yaml, Reader reader) {
@@ -25,10 +29,10 @@ std::string page_of(std::string const& yaml, Reader reader) {
   Assessor assessor(tables);
   auto const dog = test::case_of(*pack, yaml);
   auto const result = assessor.assess(dog);
-  return report_page({tables, assessor, dog, result}, reader, Paper::a4, written);
+  return report_page({tables, assessor, dog, result}, reader, Paper::a4, setting, Extent::all);
 }
 std::string keeper_page(std::string const& yaml) { return page_of(yaml, Reader::keeper); }
-std::string clinic_page(std::string const& yaml) { return page_of(yaml, Reader::clinic); }
+std::string clinic_page(std::string const& yaml) { return page_of(yaml, Reader::clinician); }
 
 bool holds(std::string const& page, std::string_view words) {
   return page.find(words) != std::string::npos;
@@ -49,8 +53,8 @@ TEST(ReportPage, TellsTheKeeperOfEveryDogWhatCannotWait) {
   int sore_backs = 0;
   for (auto const& example : pack->examples) {
     auto const result = assessor.assess(example.dog);
-    auto const page =
-        report_page({tables, assessor, example.dog, result}, Reader::keeper, Paper::a4, written);
+    auto const page = report_page({tables, assessor, example.dog, result}, Reader::keeper,
+                                  Paper::a4, setting, Extent::all);
     auto const watch = part(page, "watch");
     EXPECT_TRUE(holds(watch, "gets worse")) << example.name;
     if (result.judgement.tier == TierId{0}) {
@@ -101,7 +105,7 @@ TEST(ReportPage, ListsNoSupplementThatMayNotBeGivenYet) {
 TEST(ReportPage, TellsUnknownFromClear) {
   std::string const rest = "answers: {lame: yes, stiff_after_rest: yes";
   for (auto const* unknown : {"}", ", tender: can't tell}"}) {
-    for (auto const reader : {Reader::keeper, Reader::clinic}) {
+    for (auto const reader : {Reader::keeper, Reader::clinician}) {
       auto const page = page_of(rest + unknown, reader);
       EXPECT_TRUE(holds(part(page, "where"), "unknown and not clear: tender to touch, swollen,"))
           << unknown;
@@ -138,7 +142,7 @@ TEST(ReportPage, SaysOfWhichSignAPlaceIsClearAndDrawsNoRingAtAFoundOne) {
 }
 
 TEST(ReportPage, TellsClashingAnswersHoweverFewThereAre) {
-  for (auto const reader : {Reader::keeper, Reader::clinic})
+  for (auto const reader : {Reader::keeper, Reader::clinician})
     EXPECT_TRUE(holds(page_of("answers: {hindlegs_failing: no, drags_toes: yes}", reader),
                       "Answers that clash"));
 }
@@ -179,7 +183,8 @@ TEST(ReportPage, SaysWhichCausesCannotBeToldFromTheFirst) {
     auto const result = assessor.assess(example.dog);
     if (result.judgement.nothing_told) continue;
     Uncertainty const uncertainty(tables, result);
-    auto const causes = causes_in_short({tables, assessor, example.dog, result}, Reader::keeper, 3);
+    auto const causes =
+        causes_in_short({tables, assessor, example.dog, result}, Reader::keeper, 3, Extent::all);
     std::vector<std::string> items;
     std::regex const an_item("<li>(.*)</li>");
     for (std::sregex_iterator one(causes.begin(), causes.end(), an_item), end; one != end; ++one)
@@ -224,7 +229,8 @@ TEST(ReportPage, DrawsHowFarTheFiguresAllowAChanceToBeOff) {
     auto const result = assessor.assess(example.dog);
     if (result.judgement.nothing_told) continue;
     Uncertainty const uncertainty(tables, result);
-    auto const causes = causes_in_short({tables, assessor, example.dog, result}, Reader::clinic, 5);
+    auto const causes =
+        causes_in_short({tables, assessor, example.dog, result}, Reader::clinician, 5, Extent::all);
     std::regex const whisker("<path class=\"axis\" d=\"(.*)\"/>");
     std::size_t place = 0;
     for (std::sregex_iterator one(causes.begin(), causes.end(), whisker), end; one != end;
@@ -245,16 +251,71 @@ TEST(ReportPage, DrawsHowFarTheFiguresAllowAChanceToBeOff) {
   EXPECT_GT(measured, 500U);
 }
 
-TEST(ReportPage, SaysOnceWhatSeveralAlarmsSay) {
-  auto const todo = part(keeper_page("answers: {retching_dry: yes, belly_swollen: yes}"), "do");
-  auto const first = todo.find("<li>No food, no water. Leave now");
-  ASSERT_NE(first, std::string::npos);
-  EXPECT_EQ(todo.find("<li>No food, no water. Leave now", first + 1), std::string::npos);
+// Care page, page to hand over and note are drawn from one telling: none of them says what another
+// does not.
+TEST(ReportPage, SaysTheSameAsCareAndTheNote) {
+  auto const pack = test::shipped_pack();
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  std::size_t lines = 0;
+  auto const one_line = [](std::string const& text) {
+    return std::regex_replace(text, std::regex("\\s+"), " ");
+  };
+  for (std::size_t i = 0; i < pack->examples.size(); i += 5) {
+    auto const& example = pack->examples[i];
+    auto const result = assessor.assess(example.dog);
+    auto const told = tell(tables, result, Reader::keeper, setting);
+    auto const page = report_page({tables, assessor, example.dog, result}, Reader::keeper,
+                                  Paper::a4, setting, Extent::in_short);
+    auto const care = one_line(care_text(tables, example.dog, "", result, told, Look{}));
+    auto const note =
+        one_line(note_text(handover_note(tables, example.dog, result, setting), Look{}));
+    for (auto const& line : told.script.lines) {
+      ++lines;
+      EXPECT_TRUE(holds(page, escaped(line))) << example.name << ": " << line;
+      EXPECT_TRUE(holds(care, line)) << example.name << ": " << line;
+      EXPECT_TRUE(holds(note, line)) << example.name << ": " << line;
+    }
+    EXPECT_TRUE(holds(page, escaped(told.mouth.food_and_water))) << example.name;
+    EXPECT_TRUE(holds(care, told.mouth.food_and_water)) << example.name;
+    EXPECT_TRUE(holds(note, told.mouth.food_and_water)) << example.name;
+    std::size_t warnings = 0;
+    auto const dont = part(page, "dont");
+    for (auto const& warning : told.do_not) {
+      EXPECT_TRUE(holds(dont, escaped(warning.text))) << example.name;
+      EXPECT_TRUE(holds(care, warning.text)) << example.name;
+    }
+    for (auto at = dont.find("<li>"); at != std::string::npos; at = dont.find("<li>", at + 1))
+      ++warnings;
+    EXPECT_EQ(warnings, told.do_not.size() + 1) << example.name << ": one stands on every page";
+  }
+  EXPECT_GT(lines, 100U);
+}
+
+TEST(ReportPage, AKeepersPageHoldsNoPrivateNoteAndNamesThePractice) {
+  auto const pack = test::shipped_pack();
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  auto const dog = test::case_of(*pack, "note: owes money\nanswers: {retching_dry: yes}");
+  auto const result = assessor.assess(dog);
+  auto here = setting;
+  here.practice = Practice{"Elder Lane", "555 0100", "4 Elder Lane", "", "AB", {}};
+  auto const page_for = [&](Reader reader, Extent extent) {
+    return report_page({tables, assessor, dog, result}, reader, Paper::a4, here, extent);
+  };
+  for (auto const extent : {Extent::in_short, Extent::all}) {
+    EXPECT_FALSE(holds(page_for(Reader::keeper, extent), "owes money"));
+    EXPECT_TRUE(holds(page_for(Reader::clinician, extent), "owes money"));
+    EXPECT_TRUE(holds(page_for(Reader::keeper, extent), "by Elder Lane, telephone 555 0100"));
+    EXPECT_TRUE(holds(page_for(Reader::keeper, extent),
+                      "Go straight to Elder Lane, 4 Elder Lane; telephone 555 0100 on the way."));
+  }
+  EXPECT_FALSE(holds(page_for(Reader::clinician, Extent::in_short), "nomogram"));
 }
 
 // What is lost when sheets come apart: whose they are.
 TEST(ReportPage, NamesTheDogAndTheTimeAboveEverySheet) {
-  for (auto const reader : {Reader::keeper, Reader::clinic}) {
+  for (auto const reader : {Reader::keeper, Reader::clinician}) {
     auto const page = page_of("name: Tansy <b>\nanswers: {lame: yes, appetite: normal}", reader);
     EXPECT_TRUE(holds(page,
                       "<div class=\"running\" aria-hidden=\"true\"><bdi>Tansy &lt;b&gt;, written "

@@ -61,7 +61,7 @@ TEST(InterviewProperties, EveryInterviewEnds) {
   for_random_packs(30000, [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
     Tables const tables(pack);
     Assessor assessor(tables);
-    Interview interview(tables, Audience::keeper);
+    Interview interview(tables, Reader::keeper);
     std::mt19937 random(seed);
     Case dog;
     std::set<SignId> asked;
@@ -99,7 +99,7 @@ TEST(InterviewProperties, EnoughIsSaidOnlyWhenNoAlarmCanRaiseTheTier) {
   for_random_packs(40000, [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
     Tables const tables(pack);
     Assessor assessor(tables);
-    Interview interview(tables, Audience::clinician);
+    Interview interview(tables, Reader::clinician);
     std::mt19937 random(seed);
     auto dog = random_case(*pack, random);
     dog.cannot_tell.clear();

@@ -62,9 +62,10 @@ expect(t.end() == 0, "leaving a call that is kept is fine")
 expect(b"HAND-OVER NOTE" in t.sent.split(b"\x1b[?1049l")[-1], "the note is printed on the plain screen")
 expect(b"\x1b[?2004h" in t.sent and b"\x1b[?2004l" in t.sent, "pastes are marked, and no longer afterwards")
 compare("saved", case.read_text(encoding="utf-8"))
+fixed = {"LC_ALL": "C", "SOURCE_DATE_EPOCH": "1795618800", "TZ": "UTC"}
 for name, options in (("handover", ()), ("handover-markdown", ("--markdown",))):
     compare(name, subprocess.run([program, "handover", "--pack", pack, *options, str(case)], check=True,
-                                 capture_output=True, text=True, env={"LC_ALL": "C"}).stdout)
+                                 capture_output=True, text=True, env=fixed).stdout)
 
 # A hurried hand: what was said is what is recorded, on the pack that ships.
 def hurried(keys, recorded, name=None):
@@ -118,7 +119,7 @@ expect(t.text().split("> ")[1].split("\n")[0] != first, "Down goes to the next l
 t.press(UP)
 expect(t.text().split("> ")[1].split("\n")[0] == first, "Up goes back")
 t.press(BACK_TAB)
-expect("[advice]" in t.text(), "Shift-Tab goes to the page before")
+expect("[note]" in t.text(), "Shift-Tab goes to the page before")
 t.press("\t").press("/bloat").press(CLEAR).press("limp")
 expect("FIND  limp" in t.text(), "Ctrl-U empties the line")
 t.kill()

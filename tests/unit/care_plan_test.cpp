@@ -86,17 +86,17 @@ struct Planned {
 };
 
 Planned planned_by(std::shared_ptr<Pack const> pack, std::string const& yaml,
-                   CareReader audience = CareReader::keeper) {
+                   Reader reader = Reader::keeper) {
   Planned out{std::move(pack), {}};
   Tables const tables(out.pack);
   Assessor assessor(tables);
-  out.plan = plan_care(tables, assessor.assess(case_of(*out.pack, yaml)), audience);
+  out.plan = plan_care(tables, assessor.assess(case_of(*out.pack, yaml)), reader);
   return out;
 }
 
 Planned planned(std::string const& statements, std::string const& yaml,
-                CareReader audience = CareReader::keeper) {
-  return planned_by(pack_of(words + statements), yaml, audience);
+                Reader reader = Reader::keeper) {
+  return planned_by(pack_of(words + statements), yaml, reader);
 }
 
 constexpr char const* settled =
@@ -118,11 +118,11 @@ TEST(CareWarnings, TheSameAreToldOnEveryPage) {
     return out;
   };
   using Names = std::vector<std::string>;
-  auto const at = [&](char const* danger, CareReader reader) {
+  auto const at = [&](char const* danger, Reader reader) {
     return planned(statements, std::string("answers: {b: yes, c: no, danger: ") + danger + "}",
                    reader);
   };
-  for (auto const reader : {CareReader::keeper, CareReader::nurse, CareReader::clinician}) {
+  for (auto const reader : {Reader::keeper, Reader::nurse, Reader::clinician}) {
     auto const calm = at("no", reader);
     auto const told = warnings_to_tell(*calm.pack, calm.plan);
     EXPECT_EQ(names(calm, told.apply), (Names{"fits", "weak"}));
@@ -185,9 +185,9 @@ TEST(CareGates, WhatDoesNotFitIsLeftOutWhatMayFitIsMarked) {
 
 TEST(CareGates, TheClinicianAloneSeesCrossChecks) {
   auto const statements = care("m", "  for clinician\n  give 1 mg per kg by mouth\n");
-  EXPECT_EQ(planned(statements, settled, CareReader::keeper).find("m"), nullptr);
-  EXPECT_EQ(planned(statements, settled, CareReader::nurse).find("m"), nullptr);
-  EXPECT_NE(planned(statements, settled, CareReader::clinician).find("m"), nullptr);
+  EXPECT_EQ(planned(statements, settled, Reader::keeper).find("m"), nullptr);
+  EXPECT_EQ(planned(statements, settled, Reader::nurse).find("m"), nullptr);
+  EXPECT_NE(planned(statements, settled, Reader::clinician).find("m"), nullptr);
 }
 
 // To have the cupboard open, not to draw up: no dose is among what the nurse gets.
@@ -198,13 +198,13 @@ TEST(CareGates, TheNurseHearsWhichInjectionsTheVetMayAskFor) {
       care("o", "  for clinician\n  give 1 mg per kg by mouth\n");
   auto const* in_danger =
       "dog: {species: dog, weight: 10 kg}\nanswers: {a: no, b: no, c: yes, danger: yes}";
-  auto const nurse = planned(statements, in_danger, CareReader::nurse);
+  auto const nurse = planned(statements, in_danger, Reader::nurse);
   ASSERT_EQ(nurse.plan.vet_may_ask_for.size(), 1U);
   EXPECT_EQ(nurse.pack->care[nurse.plan.vet_may_ask_for[0]].name, "m");
   EXPECT_EQ(nurse.find("m"), nullptr);
-  for (auto const reader : {CareReader::keeper, CareReader::clinician})
+  for (auto const reader : {Reader::keeper, Reader::clinician})
     EXPECT_TRUE(planned(statements, in_danger, reader).plan.vet_may_ask_for.empty());
-  EXPECT_TRUE(planned(statements, settled_and_told, CareReader::nurse).plan.vet_may_ask_for.empty())
+  EXPECT_TRUE(planned(statements, settled_and_told, Reader::nurse).plan.vet_may_ask_for.empty())
       << "nothing is in a hurry";
 }
 
@@ -285,7 +285,7 @@ Weighed weighed(std::string const& yaml) {
   Tables const tables(out.pack);
   Assessor assessor(tables);
   out.result = assessor.assess(case_of(*out.pack, yaml));
-  out.plan = plan_care(tables, out.result, CareReader::keeper);
+  out.plan = plan_care(tables, out.result, Reader::keeper);
   return out;
 }
 
@@ -416,7 +416,7 @@ TEST(CareDoses, NoNumberStandsWhereAGateIsAnsweredYes) {
                statements,
                std::string("dog: {species: dog, weight: 10 kg}\nanswers: {a: no, danger: no, b: ") +
                    b + "}",
-               CareReader::clinician)
+               Reader::clinician)
         .find("m")
         ->dose;
   };
@@ -449,7 +449,7 @@ sign drawer "drawer test"
   may hurt
 )";
   auto const statements = test + care("m", "  how \"x\"\n  never if drawer or b \"loose\"\n");
-  auto const asked = [&](CareReader reader) {
+  auto const asked = [&](Reader reader) {
     auto const out =
         planned(statements,
                 "dog: {species: dog, weight: 10 kg}\nanswers: {a: no, c: no, danger: no}", reader);
@@ -459,8 +459,8 @@ sign drawer "drawer test"
     names.push_back(out.plan.for_examination.empty() ? "-" : "examination");
     return names;
   };
-  EXPECT_EQ(asked(CareReader::keeper), (std::vector<std::string>{"examination"}));
-  EXPECT_EQ(asked(CareReader::clinician), (std::vector<std::string>{"drawer", "b", "-"}));
+  EXPECT_EQ(asked(Reader::keeper), (std::vector<std::string>{"examination"}));
+  EXPECT_EQ(asked(Reader::clinician), (std::vector<std::string>{"drawer", "b", "-"}));
 }
 
 TEST(CarePromises, EachKindIsKeptAndBroken) {

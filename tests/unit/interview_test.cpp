@@ -99,9 +99,9 @@ alarm lower "Lower"
 class InterviewTest : public testing::Test {
  protected:
   // "danger: collapsed trouble", after these answers.
-  std::string next(Audience audience, std::string const& yaml,
+  std::string next(Reader reader, std::string const& yaml,
                    std::vector<std::string> const& skipped = {}, InterviewLimits limits = {}) {
-    Interview interview(tables_, audience, limits);
+    Interview interview(tables_, reader, limits);
     std::vector<SignId> set_aside;
     for (auto const& name : skipped) set_aside.push_back(*pack_->find_sign(name));
     outlook_ = interview.next(Assessor(tables_).assess(case_of(*pack_, yaml)), set_aside);
@@ -132,21 +132,21 @@ class InterviewTest : public testing::Test {
 };
 
 TEST_F(InterviewTest, TheDogComesFirstWhereItMatters) {
-  EXPECT_EQ(next(Audience::keeper, "answers: {}"), "dog: sex") << "no rule asks for its age";
+  EXPECT_EQ(next(Reader::keeper, "answers: {}"), "dog: sex") << "no rule asks for its age";
   EXPECT_EQ(outlook_.dog_left, 1U);
 }
 
 TEST_F(InterviewTest, ThenDangersOfTheHighestTierThemselvesBeforeWholesOfOne) {
-  EXPECT_EQ(next(Audience::keeper, "dog: {sex: male}"), "danger: collapsed trouble");
-  EXPECT_EQ(next(Audience::keeper, "{dog: {sex: male}, answers: {trouble: yes, collapsed: no}}"),
+  EXPECT_EQ(next(Reader::keeper, "dog: {sex: male}"), "danger: collapsed trouble");
+  EXPECT_EQ(next(Reader::keeper, "{dog: {sex: male}, answers: {trouble: yes, collapsed: no}}"),
             "danger: part");
   EXPECT_EQ(outlook_.screen->questions[0].could_reach, TierId{0});
 }
 
 TEST_F(InterviewTest, ANoToTheWholeSettlesItsParts) {
-  EXPECT_EQ(next(Audience::keeper, "{dog: {sex: male}, answers: {collapsed: no}}"),
+  EXPECT_EQ(next(Reader::keeper, "{dog: {sex: male}, answers: {collapsed: no}}"),
             "danger: trouble");
-  next(Audience::keeper, "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}");
+  next(Reader::keeper, "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}");
   ASSERT_TRUE(outlook_.screen);
   EXPECT_FALSE(outlook_.screen->questions.empty());
   for (auto const& question : outlook_.screen->questions)
@@ -156,12 +156,12 @@ TEST_F(InterviewTest, ANoToTheWholeSettlesItsParts) {
 // What was found somewhere is asked for its place until it is known or set aside.
 TEST_F(InterviewTest, ThePlaceOfAFindingIsAskedForFirst) {
   std::string const found = "{dog: {sex: male}, answers: {trouble: no, wound: yes}}";
-  EXPECT_EQ(next(Audience::handler, found), "place: wound");
+  EXPECT_EQ(next(Reader::handler, found), "place: wound");
   EXPECT_EQ(outlook_.screen->questions[0].alone_reaches, TierId{0});
   EXPECT_FALSE(outlook_.is_enough);
-  EXPECT_EQ(next(Audience::handler, found, {"wound"}), "danger: collapsed");
-  EXPECT_EQ(next(Audience::keeper, found), "danger: collapsed") << "a keeper cannot look";
-  EXPECT_EQ(next(Audience::handler, "{dog: {sex: male}, answers: {wound: {found: [left elbow]}}}"),
+  EXPECT_EQ(next(Reader::handler, found, {"wound"}), "danger: collapsed");
+  EXPECT_EQ(next(Reader::keeper, found), "danger: collapsed") << "a keeper cannot look";
+  EXPECT_EQ(next(Reader::handler, "{dog: {sex: male}, answers: {wound: {found: [left elbow]}}}"),
             "danger: collapsed trouble");
 }
 
@@ -184,36 +184,36 @@ sign limp "limp"
   };
   pack_ = pack_of(with(rule("limp")));
   tables_ = Tables(pack_);
-  EXPECT_EQ(next(Audience::keeper, found), "danger: collapsed");
-  EXPECT_NE(next(Audience::keeper, calm), "place: limp");
+  EXPECT_EQ(next(Reader::keeper, found), "danger: collapsed");
+  EXPECT_NE(next(Reader::keeper, calm), "place: limp");
   EXPECT_EQ(outlook_.place_left, 0U);
   pack_ = pack_of(with(rule("limp at left foreleg")));
   tables_ = Tables(pack_);
-  EXPECT_EQ(next(Audience::keeper, found), "danger: collapsed");
+  EXPECT_EQ(next(Reader::keeper, found), "danger: collapsed");
   EXPECT_EQ(outlook_.place_left, 1U);
-  EXPECT_EQ(next(Audience::keeper, calm), "place: limp");
+  EXPECT_EQ(next(Reader::keeper, calm), "place: limp");
 }
 
 TEST_F(InterviewTest, WhatASingleAnswerCouldReachIsToldApart) {
-  next(Audience::keeper, "dog: {sex: male}");
+  next(Reader::keeper, "dog: {sex: male}");
   EXPECT_EQ(outlook_.one_answer_reaches, TierId{0});
   EXPECT_EQ(outlook_.danger_screens, 2U) << "one list of two, and two that only help each other";
-  next(Audience::keeper, "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}");
+  next(Reader::keeper, "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}");
   EXPECT_EQ(outlook_.one_answer_reaches, std::nullopt);
   EXPECT_EQ(outlook_.several_answers_reach, TierId{1});
 }
 
 TEST_F(InterviewTest, TheAudienceIsAskedOnlyWhatItCanSee) {
   std::string const calm = "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}";
-  EXPECT_EQ(next(Audience::handler, calm), "danger: wound");
-  EXPECT_EQ(next(Audience::clinician,
+  EXPECT_EQ(next(Reader::handler, calm), "danger: wound");
+  EXPECT_EQ(next(Reader::clinician,
                  "{dog: {sex: male}, answers: {trouble: no, collapsed: no, wound: no}}"),
             "danger: fever");
-  EXPECT_EQ(next(Audience::nurse, calm), next(Audience::keeper, calm));
+  EXPECT_EQ(next(Reader::nurse, calm), next(Reader::keeper, calm));
 }
 
 TEST_F(InterviewTest, WhatCannotApplyIsNotAsked) {
-  next(Audience::keeper, "{dog: {sex: female}, answers: {trouble: no, collapsed: no, limps: yes}}");
+  next(Reader::keeper, "{dog: {sex: female}, answers: {trouble: no, collapsed: no, limps: yes}}");
   ASSERT_TRUE(outlook_.screen);
   for (auto const& question : outlook_.screen->questions)
     EXPECT_NE((*pack_)[question.sign].name, "straining");
@@ -221,18 +221,18 @@ TEST_F(InterviewTest, WhatCannotApplyIsNotAsked) {
 }
 
 TEST_F(InterviewTest, WhatCouldNotBeToldOrWasSkippedIsNotAskedAgain) {
-  EXPECT_EQ(next(Audience::keeper, "{dog: {sex: male}, answers: {trouble: can't tell}}"),
+  EXPECT_EQ(next(Reader::keeper, "{dog: {sex: male}, answers: {trouble: can't tell}}"),
             "danger: collapsed")
       << "the part waits until all that decides has been asked";
-  EXPECT_EQ(next(Audience::keeper, "dog: {sex: male}", {"collapsed"}), "danger: trouble");
+  EXPECT_EQ(next(Reader::keeper, "dog: {sex: male}", {"collapsed"}), "danger: trouble");
 }
 
 TEST_F(InterviewTest, OfTwoThatTellTheSameTheCheaperIsAsked) {
   auto const id = [&](char const* name) { return *pack_->find_sign(name); };
-  Interview const interview(tables_, Audience::keeper);
+  Interview const interview(tables_, Reader::keeper);
   EXPECT_LT(interview.effort_s(id("limps")), interview.effort_s(id("sways")));
   auto const screen =
-      next(Audience::keeper, "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}");
+      next(Reader::keeper, "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}");
   ASSERT_NE(screen.find("limps"), std::string::npos) << screen;
   ASSERT_NE(screen.find("sways"), std::string::npos) << screen;
   EXPECT_LT(screen.find("limps"), screen.find("sways")) << screen;
@@ -242,9 +242,9 @@ TEST_F(InterviewTest, ItIsEnoughWhenNothingCanRaiseTheTierOrTellsMuch) {
   std::string const all =
       "{dog: {sex: male}, answers: {trouble: no, collapsed: no, straining: no, limps: no, sways: "
       "no}}";
-  EXPECT_EQ(next(Audience::keeper, all), "nothing");
+  EXPECT_EQ(next(Reader::keeper, all), "nothing");
   EXPECT_TRUE(outlook_.is_enough);
-  next(Audience::clinician, all);
+  next(Reader::clinician, all);
   EXPECT_FALSE(outlook_.is_enough) << "a clinician can still take the temperature";
   EXPECT_EQ(outlook_.worth_asking(), 2U);
 }
@@ -253,7 +253,7 @@ TEST_F(InterviewTest, WhatTellsLittleIsOfferedButNotWorthAsking) {
   InterviewLimits limits;
   limits.least_bits = 5;
   auto const screen =
-      next(Audience::keeper,
+      next(Reader::keeper,
            "{dog: {sex: male}, answers: {trouble: no, collapsed: no, straining: no}}", {}, limits);
   EXPECT_TRUE(outlook_.is_enough);
   EXPECT_EQ(screen, "telling: limps sways") << "several while nothing was told";
@@ -268,7 +268,7 @@ TEST_F(InterviewTest, AScreenHasEightLinesAtMost) {
             "\n  see now\n  because \"x\"\n  cite judgement\n";
   auto const pack = pack_of(many);
   Tables const tables(pack);
-  Interview interview(tables, Audience::keeper);
+  Interview interview(tables, Reader::keeper);
   auto const outlook = interview.next(Assessor(tables).assess(case_of(*pack, "dog: {sex: male}")));
   EXPECT_EQ(outlook.screen->questions.size(), 8U);
   EXPECT_GE(outlook.danger_left, 22U);

@@ -97,7 +97,7 @@ Asked asked(std::string const& answers) {
   Assessor assessor(tables);
   auto const result = assessor.assess(
       test::case_of(*pack, "dog: {species: dog, weight: 10 kg}\nanswers: {" + answers + "}"));
-  auto const plan = plan_care(tables, result, CareReader::keeper);
+  auto const plan = plan_care(tables, result, Reader::keeper);
   Asked out;
   for (auto const sign : plan.taken_questions) out.questions.push_back((*pack)[sign].name);
   for (auto const& exposure : result.judgement.exposures)

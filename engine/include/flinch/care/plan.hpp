@@ -2,7 +2,7 @@
 // What is safe until the dog is seen: every care measure of the pack, offered, to be asked about
 // first, or withheld with the reason.
 //
-//   CarePlan plan = plan_care(tables, assessor.assess(dog), CareReader::keeper);
+//   CarePlan plan = plan_care(tables, assessor.assess(dog), Reader::keeper);
 //   for (auto const& measure : plan.measures) ...
 #include <cstdint>
 #include <optional>
@@ -12,11 +12,9 @@
 #include "flinch/assess/assessment.hpp"
 #include "flinch/care/dose.hpp"
 #include "flinch/care/energy.hpp"
+#include "flinch/model/reader.hpp"
 
 namespace flinch {
-
-/// Who reads the plan. What is `for clinician` is shown to the clinician alone.
-enum class CareReader : std::uint8_t { keeper, nurse, clinician };
 
 /// What is said of a measure, the most cautious last. `never if` known to be true withholds it, and
 /// so does a `stop if`; a `never if` that is unknown means ask first; `ask vet if` true or unknown
@@ -62,7 +60,7 @@ struct CareQuestion {
 };
 
 struct CarePlan {
-  CareReader audience = CareReader::keeper;
+  Reader reader = Reader::keeper;
   std::optional<TierId> tier;            ///< the assessment's
   bool is_seen_today = false;            ///< `tier` is within a day
   std::optional<ClosedGate> mouth;       ///< why nothing, or nothing yet, may go by mouth
@@ -88,11 +86,11 @@ struct CarePlan {
   double look_again_s = 0;
 };
 
-/// The plan for what the assessment knows. A measure whose `fit if` is unknown is kept with
-/// `fits` unknown; one that does not fit is left out. Measures `for` a cause fit when one of these
-/// has a probability of at least 10 % (a judgement).
-[[nodiscard]] CarePlan plan_care(Tables const& tables, Assessment const& result,
-                                 CareReader audience);
+/// The plan for what the assessment knows. What is `for clinician` is told to the clinician alone.
+/// A measure whose `fit if` is unknown is kept with `fits` unknown; one that does not fit is left
+/// out. Measures `for` a cause fit when one of these has a probability of at least 10 % (a
+/// judgement).
+[[nodiscard]] CarePlan plan_care(Tables const& tables, Assessment const& result, Reader reader);
 
 /// What not to do, as every page tells it: indices into `CarePlan::avoid`, in the order of the
 /// pack.

@@ -75,4 +75,7 @@ struct Reason {
 /// "left elbow" in the site's own words.
 [[nodiscard]] std::string site_text(Pack const& pack, SiteMark const& mark);
 
+/// "10 years, 32.66 kg, Labrador Retriever, male, neutered": what is known of it; may be empty.
+[[nodiscard]] std::string signalment_text(Pack const& pack, Assessment const& result);
+
 }  // namespace flinch

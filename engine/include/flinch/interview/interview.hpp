@@ -2,7 +2,7 @@
 // The next question, given what is known: what could still raise the tier first, then what tells
 // most about the causes for the least effort.
 //
-//   Interview interview(tables, Audience::keeper);
+//   Interview interview(tables, Reader::keeper);
 //   Outlook outlook = interview.next(dog, assessor.assess(dog));
 //   if (outlook.screen) show(*outlook.screen);   // until outlook.is_enough
 //
@@ -15,19 +15,12 @@
 #include "flinch/assess/assessment.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/interview/gain.hpp"
+#include "flinch/model/reader.hpp"
 
 namespace flinch {
 
-/// Who answers, and so which signs can be asked for.
-enum class Audience : std::uint8_t {
-  keeper,    ///< at home or at the front desk: what anyone can see
-  nurse,     ///< at the telephone, a keeper at the other end: the same
-  handler,   ///< with hands on the dog: what can be felt as well
-  clinician  ///< everything
-};
-
-/// Whether the audience can answer a sign that is `seen by` so.
-[[nodiscard]] bool can_see(Audience audience, SeenBy seen_by);
+/// Whether a reader who is asked can answer a sign that is `seen by` so.
+[[nodiscard]] bool can_see(Reader reader, SeenBy seen_by);
 
 /// One question, and why it is worth asking.
 struct Question {
@@ -93,7 +86,7 @@ struct InterviewLimits {
 
 class Interview {
  public:
-  Interview(Tables const& tables, Audience audience, InterviewLimits limits = {});
+  Interview(Tables const& tables, Reader reader, InterviewLimits limits = {});
 
   /// What to ask next. In this order: the dog's age and sex; the place of what was found somewhere,
   /// where it could raise the tier; what was swallowed, and how much; danger questions that alone
@@ -134,7 +127,7 @@ class Interview {
                                       Assessment const& result) const;
 
   Tables const& tables_;
-  Audience audience_;
+  Reader reader_;
   InterviewLimits limits_;
   Gains gains_;
   std::vector<bool> closed_;        ///< signs known, not to be told, set aside or not to be seen

@@ -167,6 +167,8 @@ struct Alarm {
   Condition condition;
   TierId see{};
   std::string say;
+  /// Care by its place in the pack: where the line of one of these is told, that of this is not.
+  std::vector<std::uint32_t> gives_way_to;
   bool on_purpose = false;  ///< may use `not` over a danger sign
   /// The sign of which this is the floor: how soon a dog with it and nothing else is seen at the
   /// latest. It is called `SIGN_alone_TIER`, a second one of the same tier `SIGN_alone_TIER_2`.
@@ -203,6 +205,10 @@ struct Care {
   std::string title;
   std::optional<syntax::Dose> give;
   std::string how;
+  std::string say;  ///< `how` as one line of the script; empty: not in it
+  /// Care by its place, before this one: where the line of one of these is told, that of this is
+  /// not.
+  std::vector<std::uint32_t> gives_way_to;
   std::string avoid;               ///< what not to do: then this is a warning, not a measure
   std::string watch;               ///< what means "ring again"
   bool by_mouth = false;           ///< given by mouth, with a dose or without

@@ -314,6 +314,7 @@ struct Alarm : Head {
   std::optional<Condition> condition;
   std::optional<Name> see;
   std::optional<Text> say;
+  std::vector<Name> gives_way_to;  ///< care whose `say` stands in the place of this one's
   std::optional<Text> on_purpose;
   std::optional<Text> because;
   std::vector<Name> cites;
@@ -370,14 +371,16 @@ struct Level {
 struct Care : Head {
   std::optional<Dose> give;
   std::optional<Text> how;
-  std::optional<Text> avoid;     ///< what not to do
-  std::optional<Text> watch;     ///< what means "ring again"
-  bool by_mouth = false;         ///< for a measure without `give`
-  bool first_aid = false;        ///< does not wait at the top tier
-  bool while_waiting = false;    ///< does not wait at a tier within the day
-  std::optional<Name> slims_by;  ///< the sign that is a score of body condition
-  std::optional<Name> taken;     ///< the sign that says how much was taken
-  std::optional<Name> since;     ///< the sign that says how long ago
+  std::optional<Text> say;         ///< `how` as one line of a script
+  std::vector<Name> gives_way_to;  ///< care whose `say` stands in the place of this one's
+  std::optional<Text> avoid;       ///< what not to do
+  std::optional<Text> watch;       ///< what means "ring again"
+  bool by_mouth = false;           ///< for a measure without `give`
+  bool first_aid = false;          ///< does not wait at the top tier
+  bool while_waiting = false;      ///< does not wait at a tier within the day
+  std::optional<Name> slims_by;    ///< the sign that is a score of body condition
+  std::optional<Name> taken;       ///< the sign that says how much was taken
+  std::optional<Name> since;       ///< the sign that says how long ago
   std::vector<Level> levels;
   std::optional<Quantity> at_most;
   std::vector<Form> forms;

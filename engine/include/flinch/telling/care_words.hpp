@@ -4,7 +4,7 @@
 
 #include "flinch/care/plan.hpp"
 
-namespace flinch::cli {
+namespace flinch {
 
 /// "150 mg by mouth every 24 hours (8.3 mg per kg): 1.5 tablets of 100 mg".
 [[nodiscard]] std::string dose_words(Care const& care, GivenDose const& dose);
@@ -32,9 +32,12 @@ namespace flinch::cli {
 /// Whether a measure is held back for no more than that the dog is to be seen first, or now.
 [[nodiscard]] bool merely_waits(PlannedMeasure const& measure);
 
-/// Why nothing, or nothing yet, may go by mouth, and what that means for food and water; `mouth` of
-/// the plan must be set.
-[[nodiscard]] std::string mouth_words(Pack const& pack, Assessment const& result,
-                                      CarePlan const& plan);
+/// What of medicines, food and water goes on.
+struct ToldMouth {
+  std::string medicines;       ///< empty: nothing speaks against what is offered
+  std::string food_and_water;  ///< one statement: water stands beside what is withheld
+};
+[[nodiscard]] ToldMouth mouth_words(Pack const& pack, Assessment const& result,
+                                    CarePlan const& plan);
 
-}  // namespace flinch::cli
+}  // namespace flinch

@@ -1,4 +1,4 @@
-#include "care/care_words.hpp"
+#include "flinch/telling/care_words.hpp"
 
 #include <fmt/format.h>
 
@@ -9,7 +9,7 @@
 #include "flinch/explain/reasons.hpp"
 #include "flinch/syntax/print.hpp"
 
-namespace flinch::cli {
+namespace flinch {
 namespace {
 
 std::string plural(double count, std::string_view word) {
@@ -157,22 +157,26 @@ bool merely_waits(PlannedMeasure const& measure) {
          });
 }
 
-std::string mouth_words(Pack const& pack, Assessment const& result, CarePlan const& plan) {
-  auto const reason = gate_words(pack, result, *plan.mouth);
+ToldMouth mouth_words(Pack const& pack, Assessment const& result, CarePlan const& plan) {
+  ToldMouth out;
+  if (!plan.mouth) return out;
+  out.medicines = gate_words(pack, result, *plan.mouth);
   if (!plan.fast) {
-    bool const is_fasted = plan.mouth->kind == GateKind::by_mouth_now ||
-                           plan.mouth->kind == GateKind::by_mouth_surgery;
-    return reason + (is_fasted
-                         ? " Food and water as the clinic says."
-                         : " Water stays within reach; usual food goes on if it eats and keeps "
-                           "it down.");
+    out.food_and_water =
+        plan.mouth->kind == GateKind::by_mouth_now
+            ? "No food from now on; water only as the clinic says."
+        : plan.mouth->kind == GateKind::by_mouth_surgery
+            ? "No food before the clinic has said so; water as it says."
+            : "Water stays within reach; usual food goes on if it eats and keeps it down.";
+    return out;
   }
-  std::string ask;
   auto const& fast = plan.avoid[*plan.fast];
+  out.food_and_water = pack.care[fast.care].avoid;
   for (auto const& gate : fast.gates)
-    if (gate.kind == GateKind::ask_vet && gate.truth == Truth::yes) ask += " " + gate.reason;
-  return reason + " " + pack.care[fast.care].avoid + ask +
-         " What a vet prescribed: ask before the next dose.";
+    if (gate.kind == GateKind::ask_vet && gate.truth == Truth::yes)
+      out.food_and_water += " " + gate.reason;
+  out.medicines += " What a vet prescribed: ask before the next dose.";
+  return out;
 }
 
 std::string may_not_words(Pack const& pack, CarePlan const& plan, ToldWarnings const& told) {
@@ -209,4 +213,4 @@ std::string time_words(double seconds) {
   return fmt::format("{} seconds", amount_words(seconds));
 }
 
-}  // namespace flinch::cli
+}  // namespace flinch

@@ -1,0 +1,198 @@
+#include "flinch/telling/telling.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "flinch/explain/likely_dangers.hpp"
+#include "flinch/explain/open_count.hpp"
+#include "flinch/explain/reasons.hpp"
+#include "flinch/explain/taken.hpp"
+#include "flinch/telling/care_words.hpp"
+
+namespace flinch {
+namespace {
+
+constexpr std::size_t causes_asked = 3;
+constexpr double worth_a_test = 0.05;
+
+class Teller {
+ public:
+  Teller(Tables const& tables, Assessment const& result, Reader reader, Setting const& setting)
+      : tables_(tables), pack_(tables.pack()), result_(result), setting_(setting) {
+    told_.reader = reader;
+    told_.plan = plan_care(tables, result, reader);
+  }
+
+  Telling tell() {
+    urgency();
+    told_.script = script_for(pack_, result_, told_.plan);
+    told_.mouth = mouth_words(pack_, result_, told_.plan);
+    warnings();
+    open();
+    for (auto const& clash : result_.judgement.contradictions)
+      told_.clashes.push_back(contradiction_text(pack_, clash));
+    ring_again();
+    next();
+    return std::move(told_);
+  }
+
+ private:
+  [[nodiscard]] bool is_top() const { return result_.judgement.tier == TierId{0}; }
+
+  void urgency() {
+    auto& urgency = told_.urgency;
+    urgency.tier = result_.judgement.tier;
+    urgency.title = title_of(pack_, result_.judgement.tier);
+    urgency.say = result_.judgement.tier
+                      ? where_to_go(pack_[*result_.judgement.tier], setting_, told_.reader)
+                      : "No sign was told that says how soon. Unknown is not no: ring the "
+                        "clinic if in doubt, and at once if anything gets worse.";
+    if (result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier)
+      urgency.could_be = result_.judgement.ceiling;
+    if (!result_.judgement.tier) return;
+    urgency.is_by_likelihood = result_.judgement.alarm_tier != result_.judgement.tier;
+    alarms(Sets::tier);
+    taken(Sets::tier);
+    likelihood();
+    alarms(Sets::lesser);
+    taken(Sets::lesser);
+  }
+
+  enum class Sets : bool { lesser, tier };
+
+  // Beside an alarm that sets the tier, how soon each single sign is seen by itself tells nothing.
+  [[nodiscard]] bool has_alarm_of_tier() const {
+    return std::any_of(result_.alarms.begin(), result_.alarms.end(),
+                       [&](AlarmOutcome const& outcome) {
+                         auto const& alarm = pack_[outcome.alarm];
+                         return outcome.truth == Truth::yes &&
+                                alarm.see == *result_.judgement.tier && !alarm.floor_of;
+                       });
+  }
+
+  void alarms(Sets sets) {
+    for (auto const& outcome : result_.alarms) {
+      auto const& alarm = pack_[outcome.alarm];
+      if (alarm.floor_of && has_alarm_of_tier()) continue;
+      if (outcome.truth == Truth::yes &&
+          (alarm.see == *result_.judgement.tier) == (sets == Sets::tier))
+        told_.urgency.reasons.push_back(
+            {UrgentBy::alarm, sets == Sets::tier, alarm.title + ".", alarm.because});
+    }
+  }
+
+  void taken(Sets sets) {
+    for (auto const& exposure : result_.judgement.exposures)
+      if ((exposure.see == result_.judgement.tier) == (sets == Sets::tier))
+        told_.urgency.reasons.push_back({UrgentBy::taken,
+                                         sets == Sets::tier,
+                                         fmt::format("{}; {}.", taken_text(pack_, exposure),
+                                                     harm_text(pack_, result_, exposure)),
+                                         {}});
+  }
+
+  // The causes that make up half of the chance, most of it first.
+  void likelihood() {
+    if (result_.judgement.ranking_tier != result_.judgement.tier ||
+        !pack_[*result_.judgement.tier].harm)
+      return;
+    std::string names;
+    double sum = 0;
+    auto const enough = result_.judgement.tiers[index(*result_.judgement.tier)].probability / 2;
+    for (auto const& ranked : result_.ranking) {
+      if (!ranked.cause || pack_[*ranked.cause].see > *result_.judgement.tier) continue;
+      names += (names.empty() ? "" : ", ") + pack_[*ranked.cause].title;
+      sum += ranked.posterior;
+      if (sum >= enough) break;
+    }
+    told_.urgency.reasons.push_back(
+        {UrgentBy::likelihood,
+         true,
+         fmt::format("{}ikely enough to matter: {}.",
+                     told_.urgency.is_by_likelihood
+                         ? "No alarm asks for this tier, likelihood does. L"
+                         : "L",
+                     names),
+         {}});
+  }
+
+  void warnings() {
+    auto const warned = warnings_to_tell(pack_, told_.plan);
+    for (auto const i : warned.apply) {
+      auto const& warning = told_.plan.avoid[i];
+      auto const& care = pack_.care[warning.care];
+      std::string but_ask;
+      for (auto const& gate : warning.gates)
+        if (gate.kind == GateKind::ask_vet && gate.truth == Truth::yes)
+          but_ask += (but_ask.empty() ? "" : " ") + gate_words(pack_, result_, gate);
+      told_.do_not.push_back({care.title, care.avoid, care.because, std::move(but_ask)});
+    }
+    told_.may_not = may_not_words(pack_, told_.plan, warned);
+  }
+
+  void open() {
+    auto questions = likely_dangers(tables_, result_);
+    told_.open_count = open_count_text(pack_, questions);
+    for (auto& question : questions) {
+      auto const& sign = pack_[question.sign];
+      bool const is_told = sign.of_the_dog || sign.seen_by == SeenBy::anyone ||
+                           told_.reader == Reader::clinician || told_.reader == Reader::nurse;
+      if (!is_told) continue;
+      std::string who_else = sign.seen_by == SeenBy::clinic  ? "at the clinic"
+                             : sign.seen_by == SeenBy::hands ? "by hands on the dog"
+                                                             : "";
+      if (question.could_not_tell) who_else = "could not be told";
+      told_.open.push_back(
+          {std::move(question), question_words(pack_, question.sign), std::move(who_else)});
+    }
+  }
+
+  void ring_again() {
+    auto const& plan = told_.plan;
+    // On the way to the vet a list with lesser times would only tempt to wait.
+    if (is_top()) {
+      told_.ring_again.push_back(
+          {"Something changes on the way", "ring the clinic while you travel."});
+      told_.look_again = "All the time, until it is seen; do not wait for a change.";
+      return;
+    }
+    for (auto const& one : plan.watch)
+      if (one.fits == Truth::yes && one.advice != Advice::withheld)
+        told_.ring_again.push_back({pack_.care[one.care].title, pack_.care[one.care].watch});
+    told_.look_again =
+        fmt::format("In {} at the latest, with the same questions; at once if anything gets worse.",
+                    time_words(plan.look_again_s));
+  }
+
+  void next() {
+    if (result_.judgement.nothing_told) return;
+    std::size_t asked = 0;
+    for (auto const& ranked : result_.ranking) {
+      if (!ranked.cause) continue;
+      if (asked++ == causes_asked || ranked.posterior < worth_a_test) break;
+      for (auto const& step : pack_[*ranked.cause].next)
+        if (std::find(told_.next.begin(), told_.next.end(), step) == told_.next.end())
+          told_.next.push_back(step);
+    }
+  }
+
+  Tables const& tables_;
+  Pack const& pack_;
+  Assessment const& result_;
+  Setting const& setting_;
+  Telling told_;
+};
+
+}  // namespace
+
+char const* const caution =
+    "Flinch supports people who decide; it does not diagnose. A licensed veterinarian and local "
+    "rules decide. Give no human painkillers. If the dog gets worse, ring again at once.";
+
+Telling tell(Tables const& tables, Assessment const& result, Reader reader,
+             Setting const& setting) {
+  return Teller(tables, result, reader, setting).tell();
+}
+
+}  // namespace flinch

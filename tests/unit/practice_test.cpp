@@ -1,0 +1,89 @@
+#include "flinch/telling/practice.hpp"
+
+#include <gtest/gtest.h>
+
+namespace flinch {
+namespace {
+
+struct Read {
+  std::optional<Practice> practice;
+  std::string messages;
+};
+
+Read read(std::string const& text) {
+  SourceSet sources;
+  auto out = read_practice(sources, sources.add("practice.yaml", text));
+  return {std::move(out.value), render(out.diagnostics, sources)};
+}
+
+std::string const elder_lane =
+    "name: Elder Lane\ntelephone: 555 0100\naddress: 4 Elder Lane\n"
+    "hours:\n  monday to friday: 8:30 to 12:00, 14:00 to 18:00\n  saturday: 9 to 12\n"
+    "out of hours: the night clinic\ninitials: AB\n";
+
+TEST(Practice, IsOpenByTheClock) {
+  auto const out = read(elder_lane);
+  ASSERT_TRUE(out.practice) << out.messages;
+  struct At {
+    int weekday;
+    int hour;
+    int minute;
+    bool is_open;
+  };
+  for (auto const& at : {At{1, 8, 29, false}, At{1, 8, 30, true}, At{5, 12, 0, false},
+                         At{3, 13, 0, false}, At{3, 17, 59, true}, At{3, 18, 0, false},
+                         At{6, 9, 0, true}, At{6, 12, 0, false}, At{0, 10, 0, false}})
+    EXPECT_EQ(is_open(*out.practice, at.weekday, 60 * at.hour + at.minute), at.is_open)
+        << at.weekday << ' ' << at.hour << ':' << at.minute;
+  EXPECT_TRUE(is_open(*read("name: a\ntelephone: 1\n").practice, 0, 0)) << "no hours told";
+}
+
+TEST(Practice, ARunOfDaysMayGoRoundTheWeek) {
+  auto const out = read("name: a\ntelephone: 1\nhours: {friday to monday: 0 to 24}\n").practice;
+  ASSERT_TRUE(out);
+  for (int day = 0; day < 7; ++day)
+    EXPECT_EQ(is_open(*out, day, 1439), day == 5 || day == 6 || day == 0 || day == 1) << day;
+}
+
+TEST(Practice, WhereToGoIsSaidByTheClockAndByWhoSpeaks) {
+  Setting setting{read(elder_lane).practice, 1, 600, ""};
+  Tier const now{"now", "Now", 3600, {}, "Leave for the nearest clinic.", {}};
+  Tier const today{"today", "Today", 43200, {}, "Be seen today.", {}};
+  EXPECT_TRUE(where_to_go(now, setting, Reader::nurse).starts_with("Come straight to us"));
+  EXPECT_EQ(where_to_go(now, setting, Reader::keeper),
+            "Go straight to Elder Lane, 4 Elder Lane; telephone 555 0100 on the way.");
+  EXPECT_TRUE(where_to_go(today, setting, Reader::nurse).starts_with("Come to us today"));
+  setting.weekday = 0;
+  EXPECT_EQ(where_to_go(now, setting, Reader::nurse),
+            "We are closed now: go straight to the night clinic.");
+  EXPECT_EQ(where_to_go(now, setting, Reader::keeper),
+            "Elder Lane is closed now: go straight to the night clinic.");
+  setting.practice->out_of_hours.clear();
+  EXPECT_EQ(where_to_go(now, setting, Reader::nurse), now.say) << "nobody said where";
+  EXPECT_EQ(where_to_go(now, {}, Reader::nurse), now.say);
+}
+
+TEST(Practice, WhatIsWrongIsSaidWithItsPlace) {
+  struct Bad {
+    char const* text;
+    char const* says;
+  };
+  for (auto const& bad :
+       {Bad{"- a\n", "a practice is told as"}, Bad{"name: a\n", "needs its telephone"},
+        Bad{"nme: a\n", "did you mean `name`?"},
+        Bad{"name: a\ntelephone: 1\nhours: {frday: 8 to 9}\n", "names no day"},
+        Bad{"name: a\ntelephone: 1\nhours: {friday: 8}\n", "hours are written as"},
+        Bad{"name: a\ntelephone: 1\nhours: {friday: 9 to 8}\n", "hours are written as"},
+        Bad{"name: a\ntelephone: 1\nhours: {friday: 8:70 to 9}\n", "hours are written as"},
+        Bad{"name: a\ntelephone: 1\nhours: {friday: 8 to 25}\n", "hours are written as"},
+        Bad{"name: a\ntelephone: 1\nhours: all day\n", "is a list of days"},
+        Bad{"name: [a]\ntelephone: 1\n", "`name` is a text"}}) {
+    auto const out = read(bad.text);
+    EXPECT_FALSE(out.practice) << bad.text;
+    EXPECT_NE(out.messages.find(bad.says), std::string::npos) << out.messages;
+    EXPECT_EQ(out.messages.find("practice.yaml:"), 0U) << out.messages;
+  }
+}
+
+}  // namespace
+}  // namespace flinch

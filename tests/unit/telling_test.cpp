@@ -1,0 +1,120 @@
+#include "flinch/telling/telling.hpp"
+
+#include <gtest/gtest.h>
+
+#include "support/small_pack.hpp"
+
+namespace flinch {
+namespace {
+
+using test::case_of;
+using test::pack_of;
+using Lines = std::vector<std::string>;
+
+std::string sign(std::string const& name) {
+  return "sign " + name + " \"" + name + "\"\n  ask \"" + name +
+         "?\"\n  answer yes or no\n  seen by anyone\n";
+}
+
+std::string alarm(std::string const& name, std::string const& clauses) {
+  return "alarm " + name + "_alarm \"" + name + " alarm\"\n  if " + name + "\n" + clauses +
+         "  because \"Of " + name + ".\"\n  cite judgement\n";
+}
+
+std::string first_aid(std::string const& name, std::string const& clauses) {
+  return "care " + name + "\n  first aid\n  how \"How.\"\n" + clauses +
+         "  grade C\n  because \"x\"\n  cite judgement\n";
+}
+
+std::string const causes =
+    "cause mild \"Mild\"\n  base 90 per 1000\n  see watch\n  because \"x\"\n  cite judgement\n"
+    "cause bad \"Bad\"\n  base 1 per 1000\n  see now\n  because \"x\"\n  cite judgement\n"
+    "rule r\n  if d\n  usual 1%\n  in bad 90%\n  because \"x\"\n  cite judgement\n";
+
+std::string const base = sign("a") + sign("b") + sign("c") + sign("d") + causes;
+
+Telling told(std::string const& statements, std::string const& answers,
+             Reader reader = Reader::keeper) {
+  auto const pack = pack_of(base + statements);
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  return tell(tables, assessor.assess(case_of(*pack, "answers: {" + answers + "}")), reader);
+}
+
+Lines script(std::string const& statements, std::string const& answers) {
+  return told(statements, answers).script.lines;
+}
+
+TEST(Script, FirstAidInTheOrderOfThePackThenAlarmsThenWhatSuitsAnyDog) {
+  auto const pack = first_aid("any", "  say \"Any dog.\"\n") +
+                    first_aid("air", "  say \"Air.\"\n  fit if a\n") +
+                    first_aid("blood", "  say \"Blood.\"\n  fit if b\n") +
+                    alarm("a", "  see now\n  say \"Alarm a.\"\n");
+  EXPECT_EQ(script(pack, "b: yes, a: yes"), (Lines{"Air.", "Blood.", "Alarm a.", "Any dog."}));
+  EXPECT_EQ(script(pack, "a: no, b: no, c: yes"), Lines{}) << "nothing that is seen within a day";
+}
+
+TEST(Script, ALineThatGivesWayToOneThatIsToldIsNot) {
+  auto const pack = first_aid("cool", "  say \"Cool.\"\n  fit if b\n") +
+                    first_aid("warm", "  say \"Warm.\"\n  gives way to cool\n  fit if a\n") +
+                    alarm("a", "  see now\n  say \"Blanket.\"\n  gives way to warm, cool\n") +
+                    alarm("c", "  see now\n  say \"Cushion.\"\n  gives way to warm\n");
+  EXPECT_EQ(script(pack, "a: yes, b: yes"), Lines{"Cool."});
+  EXPECT_EQ(script(pack, "a: yes, b: no"), Lines{"Warm."});
+  EXPECT_EQ(script(pack, "c: yes, a: no"), Lines{"Cushion."});
+}
+
+TEST(Script, SaysAThingOnceAndNoMoreThanFive) {
+  std::string pack;
+  for (auto const* name : {"one", "two", "three", "four", "five", "six"})
+    pack += first_aid(name, std::string("  say \"Do ") + name + ".\"\n  fit if a\n");
+  pack += alarm("a", "  see now\n  say \"Do two.\"\n") + alarm("b", "  see now\n  say \"Then.\"\n");
+  auto const out = told(pack, "a: yes, b: yes").script;
+  EXPECT_EQ(out.lines, (Lines{"Do one.", "Do two.", "Do three.", "Do four.", "Do five."}));
+  EXPECT_EQ(out.further, (Lines{"Do six.", "Then."}));
+}
+
+TEST(Script, OfALesserAlarmNothingIsSaid) {
+  auto const pack = alarm("a", "  see now\n  say \"Now.\"\n") +
+                    alarm("b", "  see soon\n  say \"There is time.\"\n");
+  EXPECT_EQ(script(pack, "a: yes, b: yes"), Lines{"Now."});
+}
+
+TEST(Script, WhatIsNotOfferedIsNotTold) {
+  auto const pack = first_aid("cool", "  say \"Cool.\"\n  fit if a\n  never if b \"Not then.\"\n") +
+                    alarm("a", "  see now\n");
+  EXPECT_EQ(script(pack, "a: yes, b: no"), Lines{"Cool."});
+  EXPECT_EQ(script(pack, "a: yes, b: yes"), Lines{});
+  EXPECT_EQ(script(pack, "a: yes"), Lines{}) << "unknown asks first";
+}
+
+TEST(Telling, AnAlarmAndALikelihoodAreToldApart) {
+  auto const by_alarm = told(alarm("a", "  see now\n"), "a: yes").urgency;
+  EXPECT_FALSE(by_alarm.is_by_likelihood);
+  ASSERT_EQ(by_alarm.reasons.size(), 1U);
+  EXPECT_EQ(by_alarm.reasons[0].by, UrgentBy::alarm);
+  EXPECT_EQ(by_alarm.reasons[0].what, "a alarm.");
+  EXPECT_EQ(by_alarm.reasons[0].because, "Of a.");
+  auto const likely = told(alarm("a", "  see now\n"), "d: yes").urgency;
+  EXPECT_TRUE(likely.is_by_likelihood);
+  ASSERT_EQ(likely.reasons.size(), 1U);
+  EXPECT_EQ(likely.reasons[0].by, UrgentBy::likelihood);
+  EXPECT_NE(likely.reasons[0].what.find("Bad"), std::string::npos) << likely.reasons[0].what;
+}
+
+TEST(Telling, WhatIsOpenIsOneListAndAKeeperIsAskedForNothingOfAClinic) {
+  auto const pack = "sign x \"x\"\n  ask \"x?\"\n  answer yes or no\n  seen by clinic\n" +
+                    alarm("a", "  see now\n") + alarm("x", "  see now\n");
+  auto const asks = [&](Reader reader) {
+    Lines out;
+    for (auto const& question : told(pack, "b: yes, c: no, d: no", reader).open)
+      out.push_back(question.ask + question.who_else);
+    return out;
+  };
+  EXPECT_EQ(asks(Reader::keeper), Lines{"a?"});
+  EXPECT_EQ(asks(Reader::handler), Lines{"a?"});
+  EXPECT_EQ(asks(Reader::nurse), (Lines{"a?", "x?at the clinic"}));
+}
+
+}  // namespace
+}  // namespace flinch
