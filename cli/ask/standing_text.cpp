@@ -38,22 +38,21 @@ std::string left_text(Outlook const& outlook, Outlook const& with_skipped, bool 
 
 bool is_top(Assessment const& result) { return result.tier == TierId{0}; }
 
+std::string so_far_text(Pack const& pack, Assessment const& result, Outlook const& with_skipped) {
+  return fmt::format("So far: {}{}.", may_rise(result, with_skipped) ? "at least " : "",
+                     result.tier ? pack[*result.tier].title : "nothing told that says how soon");
+}
+
 // The urgency, and how far it is from what it could become.
 std::string urgency_so_far(Pack const& pack, Assessment const& result, Outlook const& outlook,
                            Outlook const& with_skipped) {
-  auto text =
-      fmt::format("So far: {}{}.", may_rise(result, with_skipped) ? "at least " : "",
-                  result.tier ? pack[*result.tier].title : "nothing told that says how soon");
+  auto text = so_far_text(pack, result, with_skipped);
   auto const& one = outlook.one_answer_reaches;
   auto const& several = outlook.several_answers_reach;
   if (one) text += fmt::format(" One answer could make it: {}.", pack[*one].title);
   if (several && (!one || *several < *one))
     text += fmt::format(" {} together could make it: {}.", one ? "Several" : "Only several answers",
                         pack[*several].title);
-  if (!several && result.ceiling && result.ceiling != result.tier)
-    text +=
-        fmt::format(" What was skipped, could not be told or is for other hands could make it: {}.",
-                    pack[*result.ceiling].title);
   return text;
 }
 
@@ -70,9 +69,13 @@ bool may_rise(Assessment const& result, Outlook const& with_skipped) {
 std::string standing_text(Pack const& pack, Assessment const& result, Outlook const& outlook,
                           Outlook const& with_skipped, Look const& look) {
   Page page(look);
-  page.paragraph(left_text(outlook, with_skipped, is_top(result)) + " " +
-                     urgency_so_far(pack, result, outlook, with_skipped),
-                 0, "-- ");
+  // Lists of the opening fill a screen.
+  if (outlook.is_opening)
+    page.paragraph(so_far_text(pack, result, with_skipped), 0, "-- ");
+  else
+    page.paragraph(left_text(outlook, with_skipped, is_top(result)) + " " +
+                       urgency_so_far(pack, result, outlook, with_skipped),
+                   0, "-- ");
   return page.take();
 }
 
@@ -85,8 +88,10 @@ std::string tier_text(Tables const& tables, Assessment const& result, Outlook co
     page.paragraph("Dangers have not all been asked for yet: go on, it may be more urgent.");
   auto const wording = is_top(result) ? Wording::in_brief : Wording::in_full;
   // Until the dangers are asked for, base rates alone would be named.
-  write_findings(pack, result, wording,
-                 may_rise(result, with_skipped) ? Causes::left_out : Causes::named, page);
+  write_findings(
+      pack, result, wording,
+      may_rise(result, with_skipped) || with_skipped.is_opening ? Causes::left_out : Causes::named,
+      page);
   if (is_top(result))
     write_first_aid(pack, plan_care(tables, result, CareReader::keeper), wording, page);
   page.paragraph(std::string(short_caution_text));
@@ -114,24 +119,39 @@ std::string fall_text(Pack const& pack, ToldTier const& before, Assessment const
   return page.take();
 }
 
-std::string last_word_text(Pack const& pack, Assessment const& result, Outlook const& with_skipped,
-                           Look const& look) {
+std::vector<OpenQuestion> open_to(Tables const& tables, Assessment const& result,
+                                  Audience audience) {
+  auto open = open_questions(tables, result);
+  std::erase_if(open, [&](OpenQuestion const& one) {
+    return !can_see(audience, tables.pack()[one.sign].seen_by);
+  });
+  return open;
+}
+
+std::string untold_text(Pack const& pack, std::vector<OpenQuestion> const& open) {
+  constexpr std::size_t named = 3;
+  std::string labels;
+  for (std::size_t i = 0; i < std::min(named, open.size()); ++i)
+    labels += (i == 0 ? "" : "; ") + pack[open[i].sign].label;
+  if (open.size() > named) labels += fmt::format("; and {} more", open.size() - named);
+  return fmt::format("Look out for what could not be told ({}): it could make it \"{}\".", labels,
+                     pack[open.front().could_reach].title);
+}
+
+std::string last_word_text(Tables const& tables, Assessment const& result,
+                           Outlook const& with_skipped, Audience audience, Look const& look) {
+  auto const& pack = tables.pack();
   Page page(look);
-  bool const has_unasked = with_skipped.danger_left > 0;
-  auto const ceiling = [&] {
-    return fmt::format("it could be \"{}\"", pack[*result.ceiling].title);
-  };
-  bool const is_settled = !result.ceiling || result.ceiling == result.tier;
   if (result.tier)
     write_tier(pack, result, before_tier(result, with_skipped), page);
   else
     page.paragraph("Nothing was told that says how soon.");
-  if (is_settled) return page.take();
-  page.paragraph(has_unasked
-                     ? fmt::format("Dangers have not all been asked for: {}.", ceiling())
-                     : fmt::format("What could not be told, or needs other hands or a clinic, "
-                                   "is open: {}.",
-                                   ceiling()));
+  auto const open = open_to(tables, result, audience);
+  if (open.empty()) return page.take();
+  page.paragraph(with_skipped.danger_left > 0
+                     ? fmt::format("Dangers have not all been asked for: it could be \"{}\".",
+                                   pack[open.front().could_reach].title)
+                     : untold_text(pack, open));
   return page.take();
 }
 

@@ -4,6 +4,7 @@
 // `with_skipped` is the outlook with nothing set aside as skipped: a danger that was skipped is an
 // unasked one.
 #include <string>
+#include <vector>
 
 #include "flinch/assess/assessment.hpp"
 #include "flinch/interview/interview.hpp"
@@ -39,9 +40,19 @@ struct ToldTier {
                                     Assessment const& result, Outlook const& with_skipped,
                                     Look const& look);
 
-/// The tier once more and what it says to do, and what it could still be, to stand last on the
-/// screen.
-[[nodiscard]] std::string last_word_text(Pack const& pack, Assessment const& result,
-                                         Outlook const& with_skipped, Look const& look);
+/// What is open that this audience could still find out, and could not tell when asked or was not
+/// asked; most urgent first.
+[[nodiscard]] std::vector<OpenQuestion> open_to(Tables const& tables, Assessment const& result,
+                                                Audience audience);
+
+/// That these could not be told, what they could make of the tier, and what to do; `open` holds one
+/// at least.
+[[nodiscard]] std::string untold_text(Pack const& pack, std::vector<OpenQuestion> const& open);
+
+/// The tier once more and what it says to do, and what in the audience's own power could change it,
+/// to stand last on the screen.
+[[nodiscard]] std::string last_word_text(Tables const& tables, Assessment const& result,
+                                         Outlook const& with_skipped, Audience audience,
+                                         Look const& look);
 
 }  // namespace flinch::cli

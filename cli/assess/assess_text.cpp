@@ -72,7 +72,8 @@ class AssessmentText {
     write_tier(pack_, result_, options_.are_dangers_unasked ? "At least:" : "", page_);
     if (options_.are_dangers_unasked)
       page_.paragraph("Dangers have not all been asked for: it may be more urgent.");
-    write_findings(pack_, result_, Wording::in_full, Causes::named, page_);
+    write_findings(pack_, result_, Wording::in_full,
+                   options_.are_causes_named ? Causes::named : Causes::left_out, page_);
     if (options_.numbers == Numbers::shown) tier_numbers();
     page_.blank();
   }
@@ -90,10 +91,16 @@ class AssessmentText {
 
   void could_be_higher() {
     if (result_.ceiling == result_.tier || !result_.ceiling) return;
-    auto const questions = open_questions(tables_, result_);
+    auto questions = open_questions(tables_, result_);
+    if (options_.audience)
+      std::erase_if(questions, [&](OpenQuestion const& open) {
+        return !can_see(*options_.audience, pack_[open.sign].seen_by);
+      });
+    if (questions.empty()) return;
     page_.heading("COULD BE HIGHER");
     page_.paragraph(fmt::format("Up to \"{}\" until these are answered; unknown is not no. {}.",
-                                pack_[*result_.ceiling].title, open_count_text(pack_, questions)));
+                                pack_[questions.front().could_reach].title,
+                                open_count_text(pack_, questions)));
     for (std::size_t i = 0; i < std::min(questions.size(), questions_shown); ++i) {
       auto const& question = questions[i];
       auto const& sign = pack_[question.sign];
@@ -145,6 +152,12 @@ class AssessmentText {
     page_.heading("WHAT IT MAY BE");
     if (result_.nothing_told) {
       page_.paragraph("Nothing was told to rank causes by.");
+      page_.blank();
+      return;
+    }
+    if (!options_.are_causes_named) {
+      page_.paragraph(
+          "Too little is known yet to name causes: not all first questions are answered.");
       page_.blank();
       return;
     }
@@ -208,7 +221,7 @@ class AssessmentText {
 
   // What to examine or test next, from the causes that stand highest, each step once.
   void next_steps() {
-    if (result_.nothing_told) return;
+    if (result_.nothing_told || !options_.are_causes_named) return;
     constexpr std::size_t causes_asked = 3;
     constexpr double worth_a_test = 0.05;
     std::vector<std::string> steps;

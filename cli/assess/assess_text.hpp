@@ -1,8 +1,10 @@
 #pragma once
 // An assessment for people to read.
+#include <optional>
 #include <string>
 
 #include "flinch/assess/assessment.hpp"
+#include "flinch/interview/interview.hpp"
 #include "look/page.hpp"
 
 namespace flinch::cli {
@@ -13,6 +15,9 @@ struct TextOptions {
   Numbers numbers = Numbers::hidden;
   std::size_t causes = 5;
   bool are_dangers_unasked = false;  ///< the tier is told with "At least"
+  bool are_causes_named = true;      ///< enough is known to name causes
+  /// Whose open questions are named; without, those of all.
+  std::optional<Audience> audience{};
 };
 
 /// "10 years, 32.66 kg, Labrador Retriever, male, neutered": what is known of it; may be empty.

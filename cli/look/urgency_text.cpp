@@ -75,6 +75,10 @@ void write_findings(Pack const& pack, Assessment const& result, Wording wording,
     if (exposure.see == result.tier) write_swallowed(pack, result, exposure, page);
   bool const is_told = wording == Wording::in_brief && result.alarm_tier == result.tier;
   if (causes == Causes::named && !is_told) write_likely_causes(pack, result, page);
+  if (causes == Causes::left_out && result.ranking_tier == result.tier &&
+      result.alarm_tier != result.tier)
+    page.paragraph("No alarm asks for this tier, likelihood does, from what is known so far.", 2,
+                   page.bullet());
   write_lesser(pack, result, wording, page);
 }
 

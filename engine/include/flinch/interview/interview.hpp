@@ -49,6 +49,7 @@ struct Screen {
     dog,     ///< a fact of the dog itself: age, weight, breed, or sex and neutered together
     place,   ///< where something is that was found, alone: something hangs on its place
     danger,  ///< what could raise the tier: "any of these right now?"
+    system,  ///< broad questions, one a system of the body, a no to which settles many dangers
     telling  ///< what tells most about the causes for its effort
   };
   Kind kind{};
@@ -75,10 +76,19 @@ struct Outlook {
   /// What is not set aside cannot make an alarm, or something taken, raise the tier when this
   /// audience answers it, and tells less than `least_bits` about the causes.
   bool is_enough = false;
+  /// `screen` is one of those that open an interview; the dog is not known well enough to name
+  /// causes.
+  bool is_opening = false;
   [[nodiscard]] std::size_t worth_asking() const {
     return danger_left + telling_left + dog_left + place_left;
   }
 };
+
+/// The tier that may be told: the assessment's, or, while sex or age decide what can be and were
+/// neither told, nor asked in vain, nor `set_aside`, that of the alarms alone, since no tier rests on
+/// likelihood before.
+[[nodiscard]] std::optional<TierId> tier_to_tell(Tables const& tables, Assessment const& result,
+                                                 std::span<SignId const> set_aside = {});
 
 /// Judgements, tried on the examples of the shipped pack: docs/interview.md.
 struct InterviewLimits {
@@ -95,7 +105,12 @@ class Interview {
  public:
   Interview(Tables const& tables, Audience audience, InterviewLimits limits = {});
 
-  /// What to ask next. In this order: the dog's age and sex; the place of what was found somewhere,
+  /// What to ask next. With `came_for`, the complaint (empty where there is none to be had), the
+  /// interview opens with: where each thing is that it came for; the `asked first` that are told by
+  /// a choice or an amount; what was swallowed, and how much; dangers that are `asked first`; those
+  /// that go with the complaint, because they are parts of the same whole or because one alarm asks
+  /// for both; broad questions, one a system; the facts of the dog. Then, and without `came_for` at
+  /// once, in this order: the dog's age and sex; the place of what was found somewhere,
   /// where it could raise the tier; what was swallowed, and how much; danger questions that alone
   /// could make an alarm raise the tier, by the tier that they reach so, the screen filled up with
   /// such of lower tiers; weight and breed; other places on which something hangs; the most telling
@@ -105,7 +120,8 @@ class Interview {
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
   /// asked before its parts, and what decides whether a sign applies before the sign. A sign by
   /// sites is not asked again once some sites are known.
-  [[nodiscard]] Outlook next(Assessment const& result, std::span<SignId const> set_aside = {});
+  [[nodiscard]] Outlook next(Assessment const& result, std::span<SignId const> set_aside = {},
+                             std::optional<std::span<SignId const>> came_for = {});
 
   /// Seconds of work and bother that the answer costs: its `takes`, and judged extra time for
   /// reading the question, for hands or equipment, and for checks that may hurt.
@@ -128,6 +144,21 @@ class Interview {
                   std::vector<Question>& questions);
   [[nodiscard]] std::vector<Question> telling_questions(Assessment const& result);
   void count(Outlook& outlook, std::vector<Question> const& telling) const;
+  /// All that could be asked, by kind.
+  struct Open {
+    std::vector<Question> dog, places, danger, substances, amounts, telling;
+    bool is_raised_by_place = false;
+  };
+  [[nodiscard]] std::optional<Screen> opening_screen(Assessment const& result,
+                                                     std::span<SignId const> set_aside,
+                                                     std::span<SignId const> came_for,
+                                                     Open const& open) const;
+  [[nodiscard]] std::vector<Question> going_with(std::span<SignId const> came_for,
+                                                 std::vector<Question> const& danger) const;
+  [[nodiscard]] std::vector<Question> systems(std::vector<Question> const& danger) const;
+  [[nodiscard]] std::optional<Screen> usual_screen(Assessment const& result,
+                                                   Open const& open) const;
+  [[nodiscard]] SignId outermost(SignId sign) const;
   [[nodiscard]] Screen dog_screen(std::vector<Question> const& facts) const;
   [[nodiscard]] Screen danger_screen(std::vector<Question> const& questions) const;
   [[nodiscard]] Screen telling_screen(std::vector<Question> const& questions,

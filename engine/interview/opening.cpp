@@ -1,0 +1,121 @@
+// How an interview opens, once it is told what the dog came for.
+#include <algorithm>
+#include <tuple>
+
+#include "flinch/interview/interview.hpp"
+
+namespace flinch {
+namespace {
+
+// A whole of so many parts stands for a system of the body; smaller ones only sort their parts.
+constexpr std::size_t parts_of_a_system = 3;
+
+// The most urgent tiers: what reaches a lower one can wait for its turn.
+constexpr std::uint32_t pressing_tiers = 2;
+
+bool is_among(SignId sign, std::span<SignId const> signs) {
+  return std::find(signs.begin(), signs.end(), sign) != signs.end();
+}
+
+}  // namespace
+
+std::optional<TierId> tier_to_tell(Tables const& tables, Assessment const& result,
+                                   std::span<SignId const> set_aside) {
+  for (auto const fact : {dog_sign::sex, dog_sign::age})
+    if (!tables.roots_of(fact).empty() && result.find(fact) == nullptr &&
+        !is_among(fact, result.cannot_tell) && !is_among(fact, set_aside))
+      return result.alarm_tier;
+  return result.tier;
+}
+
+SignId Interview::outermost(SignId sign) const {
+  auto const& pack = tables_.pack();
+  while (pack[sign].part_of) sign = *pack[sign].part_of;
+  return sign;
+}
+
+std::optional<Screen> Interview::opening_screen(Assessment const& result,
+                                                std::span<SignId const> set_aside,
+                                                std::span<SignId const> came_for,
+                                                Open const& open) const {
+  auto const& pack = tables_.pack();
+  for (auto const sign : came_for) {
+    auto const* known = result.find(sign);
+    auto const* findings = known == nullptr ? nullptr : std::get_if<Findings>(&known->answer);
+    if (findings != nullptr && findings->found_somewhere && findings->found.empty() &&
+        can_see(audience_, pack[sign].seen_by) && !is_among(sign, set_aside))
+      return Screen{Screen::Kind::place, {{sign, 0, {}, {}, {}}}};
+  }
+  for (std::uint32_t i = 0; i < pack.signs.size() && !result.nothing_told; ++i)
+    if (pack.signs[i].asked_first && may_ask(SignId{i}) && !is_there_or_not(SignId{i}))
+      return Screen{Screen::Kind::telling, {{SignId{i}, 0, {}, {}, {}}}};
+  if (!open.substances.empty()) return Screen{Screen::Kind::telling, open.substances};
+  if (!open.amounts.empty()) return Screen{Screen::Kind::telling, {open.amounts.front()}};
+  auto const list = [&](Screen::Kind kind, std::vector<Question> questions) {
+    if (questions.size() > limits_.lines_at_most) questions.resize(limits_.lines_at_most);
+    return Screen{kind, std::move(questions)};
+  };
+  std::vector<Question> first;
+  for (auto const& question : open.danger)
+    if (pack[question.sign].asked_first && is_there_or_not(question.sign))
+      first.push_back(question);
+  if (!first.empty()) return list(Screen::Kind::danger, std::move(first));
+  auto with_it = going_with(came_for, open.danger);
+  if (!with_it.empty()) return list(Screen::Kind::danger, std::move(with_it));
+  auto broad = systems(open.danger);
+  if (!broad.empty()) return list(Screen::Kind::system, std::move(broad));
+  if (!open.dog.empty()) return dog_screen(open.dog);
+  return std::nullopt;
+}
+
+// Parts of what it came for, and what one alarm asks for together with it, where they alone could
+// make it pressing; those that raise the tier highest first, then those that tell most.
+std::vector<Question> Interview::going_with(std::span<SignId const> came_for,
+                                            std::vector<Question> const& danger) const {
+  auto const is_kin = [&](SignId sign) {
+    return std::any_of(came_for.begin(), came_for.end(),
+                       [&](SignId told) { return outermost(told) == outermost(sign); });
+  };
+  auto const is_asked_with = [&](AlarmId alarm) {
+    auto const steps = tables_.steps(tables_.alarm_root(alarm));
+    return std::any_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
+      return step.kind == Tables::Step::Kind::leaf &&
+             is_among(tables_.leaves()[step.detail].sign, came_for);
+    });
+  };
+  std::vector<Question> out;
+  for (auto const& question : danger) {
+    bool const is_pressing =
+        question.alone_reaches && index(*question.alone_reaches) < pressing_tiers;
+    if (!is_pressing) continue;
+    bool const is_asked_with_it =
+        std::any_of(question.alarms.begin(), question.alarms.end(), is_asked_with);
+    if (!is_there_or_not(question.sign) || (!is_kin(question.sign) && !is_asked_with_it)) continue;
+    out.push_back(question);
+    out.back().bits = best_[index(question.sign)].bits;
+  }
+  auto const rank = [](Question const& q) { return std::tuple(q.alone_reaches, -q.bits); };
+  std::stable_sort(out.begin(), out.end(),
+                   [&](Question const& a, Question const& b) { return rank(a) < rank(b); });
+  return out;
+}
+
+// Whole signs, none of them in another, that are open dangers; those that tell most first.
+std::vector<Question> Interview::systems(std::vector<Question> const& danger) const {
+  auto const& pack = tables_.pack();
+  std::vector<std::size_t> parts(pack.signs.size());
+  for (std::uint32_t i = 0; i < pack.signs.size(); ++i)
+    if (pack.signs[i].part_of && can_see(audience_, pack.signs[i].seen_by))
+      ++parts[index(outermost(SignId{i}))];
+  std::vector<Question> out;
+  for (auto const& question : danger) {
+    if (parts[index(question.sign)] < parts_of_a_system || pack[question.sign].part_of) continue;
+    out.push_back(question);
+    out.back().bits = best_[index(question.sign)].bits;
+  }
+  std::stable_sort(out.begin(), out.end(),
+                   [](Question const& a, Question const& b) { return a.bits > b.bits; });
+  return out;
+}
+
+}  // namespace flinch
