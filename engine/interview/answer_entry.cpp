@@ -105,7 +105,9 @@ std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::str
   bool const has_few = std::any_of(words.begin(), words.end(), is_few);
   std::erase_if(words, is_few);
   if (has_few && !words.empty() && words[0] == "a") words.erase(words.begin());
-  bool const is_bare = words.size() == 1 && words[0].ends_with('s');
+  constexpr std::size_t shortest_unit = 4;  // "days"; a letter may be a key
+  bool const is_bare =
+      words.size() == 1 && words[0].size() >= shortest_unit && words[0].ends_with('s');
   if (is_bare) words.insert(words.begin(), "two");
   auto const amounts = typed_amounts(words);
   if (lengths_s.empty() || !amounts) return std::nullopt;

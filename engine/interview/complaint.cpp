@@ -115,8 +115,20 @@ class ComplaintReader {
 
   [[nodiscard]] std::optional<ToldAnswer> exact(std::string const& words) const {
     auto const found = search_.find(words, 1);
-    if (found.empty() || !found[0].is_exact) return std::nullopt;
+    if (found.empty() || !found[0].is_exact || hangs_in_the_air(found[0], words))
+      return std::nullopt;
     return told_by(pack_, found[0]);
+  }
+
+  // "Red": of the gums? A value by its own name tells nothing before its question is put.
+  [[nodiscard]] bool hangs_in_the_air(FoundSign const& found, std::string const& words) const {
+    auto const& sign = pack_[found.sign];
+    if (!found.value || found.words != sign.values[*found.value].label) return false;
+    auto const typed = folded_words(words);
+    auto const label = folded_words(sign.label);
+    return std::none_of(typed.begin(), typed.end(), [&](std::string const& word) {
+      return std::find(label.begin(), label.end(), word) != label.end();
+    });
   }
 
   // "Since yesterday", "for three weeks": taken out, wherever it stands at the end of the words.
@@ -124,7 +136,8 @@ class ComplaintReader {
     if (!since_) return;
     for (std::size_t first = 0; first < words.size(); ++first) {
       bool const is_led = words[first] == "since" || words[first] == "for";
-      if (!is_led && first > 0) continue;
+      // A number alone, or letters, may be meant for a list that is not there.
+      if (!is_led && (first > 0 || words.size() == 1)) continue;
       auto const entry = read_entry(pack_, *since_, text_of(words, first, words.size()), {});
       if (!entry.answer) continue;
       tell_time({*since_, *entry.answer});

@@ -65,6 +65,7 @@ Outlook Interview::next(Assessment const& result, std::span<SignId const> set_as
   open.substances = substance_questions(result);
   open.amounts = amount_questions(result);
   open.telling = telling_questions(result);
+  if (came_for) put_fitting_first(open.danger);
   Outlook out;
   out.dog_left = open.dog.size();
   count_danger(out, open.places);

@@ -100,6 +100,17 @@ std::vector<Question> Interview::going_with(std::span<SignId const> came_for,
   return out;
 }
 
+// Of what is pressing, and of the rest, what tells most of a dog that came for this: life threats
+// to any dog are asked for before.
+void Interview::put_fitting_first(std::vector<Question>& danger) const {
+  auto const rank = [&](Question const& q) {
+    auto const reached = q.waits ? q.could_reach : q.alone_reaches;
+    return std::tuple(q.waits, index(*reached) >= pressing_tiers, -best_[index(q.sign)].bits);
+  };
+  std::stable_sort(danger.begin(), danger.end(),
+                   [&](Question const& a, Question const& b) { return rank(a) < rank(b); });
+}
+
 // Whole signs, none of them in another, that are open dangers; those that tell most first.
 std::vector<Question> Interview::systems(std::vector<Question> const& danger) const {
   auto const& pack = tables_.pack();

@@ -95,6 +95,10 @@ class Writer {
     ends.screens.values.push_back(run.screens_to_tier);
     ends.all.values.push_back(run.screens);
     ends.by_tier[place(run.tier)].values.push_back(run.screens_to_tier);
+    if (run.tier != whole.tier && silence == Silence::cannot_tell)
+      std::fprintf(stderr, "DEBUG %s %zu %zu\n", dog.name.c_str(), place(run.tier), place(whole.tier));
+    if (run.screens_to_tier > 15 && silence == Silence::cannot_tell)
+      std::fprintf(stderr, "LONG %s %zu\n", dog.name.c_str(), run.screens_to_tier);
     ++(run.tier == whole.tier                ? ends.same
        : place(run.tier) < place(whole.tier) ? ends.more_urgent
                                              : ends.less_urgent);

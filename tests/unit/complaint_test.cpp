@@ -62,6 +62,13 @@ TEST_F(ComplaintTest, WhatIsNotTheSameWordsIsNotMeant) {
     EXPECT_EQ(read(typed).front(), '?') << typed << ": " << read(typed);
 }
 
+TEST_F(ComplaintTest, NumbersLettersAndNamesOfValuesAloneMeanNothing) {
+  for (auto const* typed : {"2", "1", "s", "h", "red", "more", "less", "weeks"})
+    EXPECT_EQ(read(typed), "?" + std::string(typed));
+  EXPECT_EQ(read("gums red"), "gum colour: brick red");
+  EXPECT_EQ(read("for weeks"), "since weeks");
+}
+
 TEST_F(ComplaintTest, HostileLinesGiveNothing) {
   for (auto const& typed : {std::string("\x1b[2J"), std::string("\xff"), std::string(500, 'a')})
     EXPECT_TRUE(read_complaint(*pack_, search_, typed, 6).parts.empty());

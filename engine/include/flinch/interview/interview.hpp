@@ -155,6 +155,7 @@ class Interview {
                                                      Open const& open) const;
   [[nodiscard]] std::vector<Question> going_with(std::span<SignId const> came_for,
                                                  std::vector<Question> const& danger) const;
+  void put_fitting_first(std::vector<Question>& danger) const;
   [[nodiscard]] std::vector<Question> systems(std::vector<Question> const& danger) const;
   [[nodiscard]] std::optional<Screen> usual_screen(Assessment const& result,
                                                    Open const& open) const;
