@@ -211,8 +211,16 @@ class ComplaintReader {
 }  // namespace
 
 std::optional<SignId> since_when(Pack const& pack) {
-  for (std::uint32_t i = 0; i < pack.signs.size(); ++i)
-    if (pack.signs[i].asked_first && pack.signs[i].kind == AnswerKind::steps) return SignId{i};
+  auto const is_of_time = [](Value const& value) {
+    auto const unit = find_unit(value.name);
+    return unit && unit->dimension == Dimension::time;
+  };
+  for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
+    auto const& sign = pack.signs[i];
+    if (sign.asked_first && sign.kind == AnswerKind::steps &&
+        std::all_of(sign.values.begin(), sign.values.end(), is_of_time))
+      return SignId{i};
+  }
   return std::nullopt;
 }
 

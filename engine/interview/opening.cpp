@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <tuple>
 
+#include "flinch/interview/complaint.hpp"
 #include "flinch/interview/interview.hpp"
 
 namespace flinch {
@@ -12,6 +13,11 @@ constexpr std::size_t parts_of_a_system = 3;
 
 // The most urgent tiers: what reaches a lower one can wait for its turn.
 constexpr std::uint32_t pressing_tiers = 2;
+
+// Its answer alone could bring such a tier about.
+bool is_pressing(Question const& question) {
+  return question.alone_reaches && index(*question.alone_reaches) < pressing_tiers;
+}
 
 bool is_among(SignId sign, std::span<SignId const> signs) {
   return std::find(signs.begin(), signs.end(), sign) != signs.end();
@@ -46,30 +52,62 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
         can_see(audience_, pack[sign].seen_by) && !is_among(sign, set_aside))
       return Screen{Screen::Kind::place, {{sign, 0, {}, {}, {}}}};
   }
-  for (std::uint32_t i = 0; i < pack.signs.size() && !result.nothing_told; ++i)
-    if (pack.signs[i].asked_first && may_ask(SignId{i}) && !is_there_or_not(SignId{i}))
-      return Screen{Screen::Kind::telling, {{SignId{i}, 0, {}, {}, {}}}};
+  auto const alone = [](SignId sign) {
+    return Screen{Screen::Kind::telling, {{sign, 0, {}, {}, {}}}};
+  };
+  auto const since = since_when(pack);
+  if (since && !result.nothing_told && may_ask(*since)) return alone(*since);
   if (!open.substances.empty()) return Screen{Screen::Kind::telling, open.substances};
   if (!open.amounts.empty()) return Screen{Screen::Kind::telling, {open.amounts.front()}};
+  if (auto const degree = degree_of(came_for, open.danger)) return alone(*degree);
   auto const list = [&](Screen::Kind kind, std::vector<Question> questions) {
     if (questions.size() > limits_.lines_at_most) questions.resize(limits_.lines_at_most);
     return Screen{kind, std::move(questions)};
   };
-  std::vector<Question> first;
-  for (auto const& question : open.danger)
-    if (pack[question.sign].asked_first && is_there_or_not(question.sign))
-      first.push_back(question);
-  if (!first.empty()) return list(Screen::Kind::danger, std::move(first));
-  auto with_it = going_with(came_for, open.danger);
-  if (!with_it.empty()) return list(Screen::Kind::danger, std::move(with_it));
+  auto dangers = opening_dangers(came_for, open.danger);
+  if (!dangers.empty()) return list(Screen::Kind::danger, std::move(dangers));
   auto broad = systems(open.danger);
   if (!broad.empty()) return list(Screen::Kind::system, std::move(broad));
+  for (std::uint32_t i = 0; i < pack.signs.size() && !result.nothing_told; ++i)
+    if (pack.signs[i].asked_first && may_ask(SignId{i}) && !is_there_or_not(SignId{i}))
+      return alone(SignId{i});
   if (!open.dog.empty()) return dog_screen(open.dog);
   return std::nullopt;
 }
 
-// Parts of what it came for, and what one alarm asks for together with it, where they alone could
-// make it pressing; those that raise the tier highest first, then those that tell most.
+// How much, of what it came for: what makes sense only with that, and could make it pressing.
+std::optional<SignId> Interview::degree_of(std::span<SignId const> came_for,
+                                           std::vector<Question> const& danger) const {
+  for (auto const& question : danger) {
+    auto const root = applies_root_[index(question.sign)];
+    if (is_there_or_not(question.sign) || root < 0 || !is_pressing(question)) continue;
+    auto const steps = tables_.steps(tables_.root(static_cast<std::size_t>(root)));
+    if (std::any_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
+          return step.kind == Tables::Step::Kind::leaf &&
+                 is_among(tables_.leaves()[step.detail].sign, came_for);
+        }))
+      return question.sign;
+  }
+  return std::nullopt;
+}
+
+// Those of any dog, then those that go with what it came for; with these, others that do but are
+// not pressing fill the list.
+std::vector<Question> Interview::opening_dangers(std::span<SignId const> came_for,
+                                                 std::vector<Question> const& danger) const {
+  std::vector<Question> out;
+  for (auto const& question : danger)
+    if (tables_.pack()[question.sign].asked_first && is_there_or_not(question.sign))
+      out.push_back(question);
+  auto const first = out.size();
+  for (auto& question : going_with(came_for, danger))
+    if (!tables_.pack()[question.sign].asked_first) out.push_back(std::move(question));
+  bool const asks = first > 0 || std::any_of(out.begin(), out.end(), is_pressing);
+  return asks ? out : std::vector<Question>{};
+}
+
+// Parts of what it came for, and what one alarm asks for together with it; pressing ones first,
+// then those that tell most.
 std::vector<Question> Interview::going_with(std::span<SignId const> came_for,
                                             std::vector<Question> const& danger) const {
   auto const is_kin = [&](SignId sign) {
@@ -85,16 +123,13 @@ std::vector<Question> Interview::going_with(std::span<SignId const> came_for,
   };
   std::vector<Question> out;
   for (auto const& question : danger) {
-    bool const is_pressing =
-        question.alone_reaches && index(*question.alone_reaches) < pressing_tiers;
-    if (!is_pressing) continue;
     bool const is_asked_with_it =
         std::any_of(question.alarms.begin(), question.alarms.end(), is_asked_with);
     if (!is_there_or_not(question.sign) || (!is_kin(question.sign) && !is_asked_with_it)) continue;
     out.push_back(question);
     out.back().bits = best_[index(question.sign)].bits;
   }
-  auto const rank = [](Question const& q) { return std::tuple(q.alone_reaches, -q.bits); };
+  auto const rank = [](Question const& q) { return std::tuple(!is_pressing(q), -q.bits); };
   std::stable_sort(out.begin(), out.end(),
                    [&](Question const& a, Question const& b) { return rank(a) < rank(b); });
   return out;

@@ -95,10 +95,6 @@ class Writer {
     ends.screens.values.push_back(run.screens_to_tier);
     ends.all.values.push_back(run.screens);
     ends.by_tier[place(run.tier)].values.push_back(run.screens_to_tier);
-    if (run.tier != whole.tier && silence == Silence::cannot_tell)
-      std::fprintf(stderr, "DEBUG %s %zu %zu\n", dog.name.c_str(), place(run.tier), place(whole.tier));
-    if (run.screens_to_tier > 15 && silence == Silence::cannot_tell)
-      std::fprintf(stderr, "LONG %s %zu\n", dog.name.c_str(), run.screens_to_tier);
     ++(run.tier == whole.tier                ? ends.same
        : place(run.tier) < place(whole.tier) ? ends.more_urgent
                                              : ends.less_urgent);
@@ -159,7 +155,8 @@ class Writer {
     out +=
         "\n## The tier of the whole case\n\nHow often the interview ends at the tier that all that "
         "the keeper told gives at once. A no can lower what rests on likelihood; what can be told "
-        "neither way leaves it.\n\n"
+        "neither way leaves it. A keeper is not asked for what needs hands, though a few told of "
+        "it.\n\n"
         "| cases, and their silence | same tier | more urgent | less urgent |\n|---|---|---|---|\n";
     for (auto const& [name, ends] :
          {std::pair<std::string, Ends const*>{"published, nobody can tell the rest", &published},

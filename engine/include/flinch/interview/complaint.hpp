@@ -52,7 +52,8 @@ struct Complaint {
 /// step, how much), or where the words can be read as a no.
 [[nodiscard]] std::optional<ToldAnswer> told_by(Pack const& pack, FoundSign const& found);
 
-/// The sign by which is told since when: the first that is `asked first` and has steps.
+/// The sign by which is told since when: the first that is `asked first` and whose steps are called
+/// by units of time.
 [[nodiscard]] std::optional<SignId> since_when(Pack const& pack);
 
 }  // namespace flinch

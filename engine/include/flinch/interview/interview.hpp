@@ -85,8 +85,8 @@ struct Outlook {
 };
 
 /// The tier that may be told: the assessment's, or, while sex or age decide what can be and were
-/// neither told, nor asked in vain, nor `set_aside`, that of the alarms alone, since no tier rests on
-/// likelihood before.
+/// neither told, nor asked in vain, nor `set_aside`, that of the alarms alone, since no tier rests
+/// on likelihood before.
 [[nodiscard]] std::optional<TierId> tier_to_tell(Tables const& tables, Assessment const& result,
                                                  std::span<SignId const> set_aside = {});
 
@@ -106,15 +106,15 @@ class Interview {
   Interview(Tables const& tables, Audience audience, InterviewLimits limits = {});
 
   /// What to ask next. With `came_for`, the complaint (empty where there is none to be had), the
-  /// interview opens with: where each thing is that it came for; the `asked first` that are told by
-  /// a choice or an amount; what was swallowed, and how much; dangers that are `asked first`; those
+  /// interview opens with: where each thing is that it came for; since when; what was swallowed,
+  /// and how much; how bad that is which it came for; the dangers that are `asked first`; those
   /// that go with the complaint, because they are parts of the same whole or because one alarm asks
-  /// for both; broad questions, one a system; the facts of the dog. Then, and without `came_for` at
-  /// once, in this order: the dog's age and sex; the place of what was found somewhere,
-  /// where it could raise the tier; what was swallowed, and how much; danger questions that alone
-  /// could make an alarm raise the tier, by the tier that they reach so, the screen filled up with
-  /// such of lower tiers; weight and breed; other places on which something hangs; the most telling
-  /// question; all other danger questions; what tells little.
+  /// for both; broad questions, one a system; what else is `asked first`, each alone; the facts of
+  /// the dog. Then, and without `came_for` at once, in this order: the dog's age and sex; the place
+  /// of what was found somewhere, where it could raise the tier; what was swallowed, and how much;
+  /// danger questions that alone could make an alarm raise the tier, by the tier that they reach
+  /// so, the screen filled up with such of lower tiers; weight and breed; other places on which
+  /// something hangs; the most telling question; all other danger questions; what tells little.
   ///
   /// What is known, could not be told, cannot apply or cannot be seen by the audience is left out,
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
@@ -155,6 +155,10 @@ class Interview {
                                                      Open const& open) const;
   [[nodiscard]] std::vector<Question> going_with(std::span<SignId const> came_for,
                                                  std::vector<Question> const& danger) const;
+  [[nodiscard]] std::optional<SignId> degree_of(std::span<SignId const> came_for,
+                                                std::vector<Question> const& danger) const;
+  [[nodiscard]] std::vector<Question> opening_dangers(std::span<SignId const> came_for,
+                                                      std::vector<Question> const& danger) const;
   void put_fitting_first(std::vector<Question>& danger) const;
   [[nodiscard]] std::vector<Question> systems(std::vector<Question> const& danger) const;
   [[nodiscard]] std::optional<Screen> usual_screen(Assessment const& result,
