@@ -213,7 +213,9 @@ bool AskSession::take_unclear(std::vector<FoundSign> const& found, std::string c
                          : "Type the number of what you mean, other words, or none.");
     return false;
   }
-  if (taken_out(text) || read_yes_or_no(line) == true) {
+  bool const is_several_numbers =
+      text.find_first_not_of("0123456789 ,") == std::string::npos && !whole_number(text);
+  if (taken_out(text) || is_several_numbers || read_yes_or_no(line) == true) {
     remark(found.empty() ? "Type other words, or none to leave it out."
                          : "Type the number of what you mean, other words, or none.");
     return false;

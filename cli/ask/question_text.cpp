@@ -103,7 +103,7 @@ std::string question_text(Pack const& pack, Screen const& screen, Look const& lo
   Page page(look);
   if (is_list(screen)) {
     page.heading(screen.kind == Screen::Kind::danger   ? "Is any of these so right now?"
-                 : screen.kind == Screen::Kind::system ? "Is anything wrong here?"
+                 : screen.kind == Screen::Kind::system ? "And is any of these so?"
                                                        : "Which of these are so?");
     for (std::size_t i = 0; i < screen.questions.size(); ++i)
       page.paragraph(list_line(pack, screen.questions[i].sign), 0, number_bullet(i));

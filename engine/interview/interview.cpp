@@ -42,10 +42,15 @@ Interview::Interview(Tables const& tables, Audience audience, InterviewLimits li
       limits_(limits),
       gains_(tables),
       applies_root_(tables.pack().signs.size(), -1),
+      parts_inside_(tables.pack().signs.size()),
       stack_(tables.deepest_stack() + 1) {
   for (std::size_t i = 0; i < tables.root_count(); ++i)
     if (tables.root(i).kind == RootKind::applies)
       applies_root_[tables.root(i).subject] = static_cast<std::int32_t>(i);
+  auto const& signs = tables.pack().signs;
+  for (std::uint32_t i = 0; i < signs.size(); ++i)
+    if (signs[i].part_of && can_see(audience, signs[i].seen_by))
+      ++parts_inside_[index(outermost(SignId{i}))];
 }
 
 double Interview::effort_s(SignId sign) const {

@@ -99,6 +99,13 @@ std::vector<Question> Interview::opening_dangers(std::span<SignId const> came_fo
   for (auto const& question : danger)
     if (tables_.pack()[question.sign].asked_first && is_there_or_not(question.sign))
       out.push_back(question);
+  // Life threats themselves before the broad questions that lead to one.
+  std::stable_sort(out.begin(), out.end(), [&](Question const& a, Question const& b) {
+    auto const rank = [&](Question const& q) {
+      return std::tuple(!q.alone_reaches, q.alone_reaches, is_system(q.sign), q.sign);
+    };
+    return rank(a) < rank(b);
+  });
   auto const first = out.size();
   for (auto& question : going_with(came_for, danger))
     if (!tables_.pack()[question.sign].asked_first) out.push_back(std::move(question));
@@ -125,7 +132,9 @@ std::vector<Question> Interview::going_with(std::span<SignId const> came_for,
   for (auto const& question : danger) {
     bool const is_asked_with_it =
         std::any_of(question.alarms.begin(), question.alarms.end(), is_asked_with);
-    if (!is_there_or_not(question.sign) || (!is_kin(question.sign) && !is_asked_with_it)) continue;
+    if (!is_there_or_not(question.sign) || is_system(question.sign) ||
+        (!is_kin(question.sign) && !is_asked_with_it))
+      continue;
     out.push_back(question);
     out.back().bits = best_[index(question.sign)].bits;
   }
@@ -146,16 +155,15 @@ void Interview::put_fitting_first(std::vector<Question>& danger) const {
                    [&](Question const& a, Question const& b) { return rank(a) < rank(b); });
 }
 
+bool Interview::is_system(SignId sign) const {
+  return !tables_.pack()[sign].part_of && parts_inside_[index(sign)] >= parts_of_a_system;
+}
+
 // Whole signs, none of them in another, that are open dangers; those that tell most first.
 std::vector<Question> Interview::systems(std::vector<Question> const& danger) const {
-  auto const& pack = tables_.pack();
-  std::vector<std::size_t> parts(pack.signs.size());
-  for (std::uint32_t i = 0; i < pack.signs.size(); ++i)
-    if (pack.signs[i].part_of && can_see(audience_, pack.signs[i].seen_by))
-      ++parts[index(outermost(SignId{i}))];
   std::vector<Question> out;
   for (auto const& question : danger) {
-    if (parts[index(question.sign)] < parts_of_a_system || pack[question.sign].part_of) continue;
+    if (!is_there_or_not(question.sign) || !is_system(question.sign)) continue;
     out.push_back(question);
     out.back().bits = best_[index(question.sign)].bits;
   }

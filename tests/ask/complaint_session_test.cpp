@@ -75,6 +75,8 @@ TEST_F(ComplaintSession, WhatIsNotTheSameWordsNeedsItsNumber) {
   EXPECT_TRUE(play({"licking at the paw", ""}).dog.answers.empty()) << "Enter takes nothing";
   EXPECT_TRUE(play({"licking at the paw", "none"}).dog.answers.empty());
   EXPECT_TRUE(play({"licking at the paw", "9"}).dog.answers.empty());
+  EXPECT_TRUE(play({"licking at the paw", "1 2"}).dog.answers.empty());
+  EXPECT_EQ(came_for(play({"licking at the paw", "1 2", "1"}).dog), "licks_paw");
   EXPECT_EQ(came_for(play({"licking at the paw", "1"}).dog), "licks_paw");
   EXPECT_EQ(came_for(play({"licking at the paw", "limping"}).dog), "lame") << "other words";
 }

@@ -102,8 +102,9 @@ LIMPS = ("limping on the left hind leg for weeks", "no")  # nothing else worries
 COLLAPSED = ("keeled over", "", "no")
 
 # A limping dog: the keeper goes through it on an ordinary screen.
-old = session("ask-80x24", "licking his foot, limping for weeks, wibbly", "1", "hobbling", "no", "left hind", "left hind",
-              "yes", "none", "why", "how", "none", "none", "none", "11 and a half", "male neutered", "so far", "q")
+old = session("ask-80x24", "licking his foot, limping for weeks, wibbly", "2 3", "none", "hobbling", "not 1", "no", "left hind",
+              "yes", "clear", "why", "none", "how", "none", "none", "none", "slowly", "a little", "13 and a half",
+              "boy been done", "31 kg", "lab mix", "so far", "q")
 for line in old.splitlines():
     plain = line.replace("\x1b[1m", "").replace("\x1b[0m", "").replace("\x1b[1;7;38;5;30m", "")
     check(len(plain) <= 80, f"wider than the screen: {line!r}")

@@ -164,6 +164,7 @@ class Interview {
   [[nodiscard]] std::optional<Screen> usual_screen(Assessment const& result,
                                                    Open const& open) const;
   [[nodiscard]] SignId outermost(SignId sign) const;
+  [[nodiscard]] bool is_system(SignId sign) const;
   [[nodiscard]] Screen dog_screen(std::vector<Question> const& facts) const;
   [[nodiscard]] Screen danger_screen(std::vector<Question> const& questions) const;
   [[nodiscard]] Screen telling_screen(std::vector<Question> const& questions,
@@ -174,6 +175,7 @@ class Interview {
   InterviewLimits limits_;
   Gains gains_;
   std::vector<std::int32_t> applies_root_;  ///< of each sign, or -1
+  std::vector<std::size_t> parts_inside_;   ///< of each sign: those that the audience can see
   std::vector<bool> closed_;        ///< signs known, not to be told, set aside or not to be seen
   std::vector<OpenQuestion> open_;  ///< what could raise the tier, of any audience
   std::vector<std::int32_t> danger_at_;  ///< place of a sign in the danger questions, or -1
