@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "ask/question_text.hpp"
+#include "flinch/model/yes_and_no.hpp"
 #include "look/urgency_text.hpp"
 
 namespace flinch::cli {
@@ -123,7 +124,9 @@ std::vector<OpenQuestion> open_to(Tables const& tables, Assessment const& result
                                   Audience audience) {
   auto open = open_questions(tables, result);
   std::erase_if(open, [&](OpenQuestion const& one) {
-    return !can_see(audience, tables.pack()[one.sign].seen_by);
+    auto const* known = result.find(one.sign);
+    return !can_see(audience, tables.pack()[one.sign].seen_by) ||
+           (known != nullptr && says_no(known->answer));
   });
   return open;
 }

@@ -457,7 +457,7 @@ void write_care_summary(Pack const& pack, CarePlan const& plan, Page& page) {
   page.heading("UNTIL SEEN");
   if (plan.mouth)
     page.paragraph(plan.mouth->kind == GateKind::by_mouth_may_rise
-                       ? "No medicine and no supplement yet: danger signs are open."
+                       ? "No medicine and no supplement before a vet has seen it."
                    : plan.fast ? pack.care[plan.avoid[*plan.fast].care].avoid
                                : "No medicine and no supplement until more is known.",
                    2, page.bullet());
