@@ -112,7 +112,13 @@ void AskSession::take_said(Complaint const& said) {
   std::vector<std::string> unclear;
   for (auto const& part : said.parts) {
     if (!part.meant) {
-      unclear.push_back(part.words);
+      // "Off his food": how much is asked, and no number is needed to get there.
+      bool const is_asked =
+          !part.found.empty() && part.found.front().is_exact && !part.found.front().value;
+      if (is_asked)
+        now_.to_ask.push_back(part.found.front().sign);
+      else
+        unclear.push_back(part.words);
       continue;
     }
     tell(*part.meant);

@@ -92,6 +92,13 @@ TEST_F(ComplaintSession, WordsOfDenialAreAskedAndNeverTakenForAYes) {
   EXPECT_EQ(came_for(play({"not limping", number, "yes"}).dog), "lame");
 }
 
+TEST_F(ComplaintSession, WhatHasDegreesIsAskedAtOnceAndRecordsNothingBefore) {
+  EXPECT_EQ(told(play({"off his food"}).dog), "");
+  EXPECT_NE(play({"off his food"}).screen.find("How is the dog eating?"), std::string::npos);
+  EXPECT_EQ(came_for(play({"off his food", "less"}).dog), "appetite");
+  EXPECT_EQ(came_for(play({"off his food", "as usual"}).dog), "") << "nothing is wrong with it";
+}
+
 TEST_F(ComplaintSession, CorrectionsAndTheWayBack) {
   EXPECT_EQ(came_for(play({"limping, itchy", "not 1"}).dog), "itches");
   EXPECT_EQ(came_for(play({"limping, itchy", "not 7"}).dog), "lame itches");
