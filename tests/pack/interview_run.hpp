@@ -26,9 +26,9 @@ struct InterviewRun {
 enum class Silence : bool { cannot_tell, no };
 
 /// The screens that `Interview` chooses, to its own end, answered from what the case says and what
-/// follows from it by meaning. It opens with the complaint, `came_for`, which fills two screens (what
-/// worries you, and anything else), or one where there is none. The tier is the one that is told:
-/// see `tier_to_tell`.
+/// follows from it by meaning. It opens with the complaint, `came_for`, which fills two screens
+/// (what worries you, and anything else), or one where there is none. The tier is the one that is
+/// told: see `tier_to_tell`.
 [[nodiscard]] InterviewRun run_interview(Tables const& tables, Interview& interview,
                                          Assessment const& whole,
                                          std::span<SignId const> came_for = {},
