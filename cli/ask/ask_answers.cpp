@@ -36,7 +36,7 @@ bool AskSession::take_list(Screen const& screen, std::string const& line) {
   } else if (!reply.remark.empty()) {
     if (!read_key(line)) remark(reply.remark);
     return false;
-  } else if (screen.kind == Screen::Kind::danger && !denies) {
+  } else if (screen.kind != Screen::Kind::telling && !denies) {
     if (is_untold) reply = {};
     if (part_) reply = joined_replies(*part_, reply);
     if (!left_out(reply, screen.questions.size()).empty()) {
@@ -197,7 +197,7 @@ bool AskSession::take_place(SignId sign, std::string const& line) {
     return true;
   }
   set(sign, *findings);
-  now_.clear_wanted = sign;
+  if (tables_.hangs_on_place(sign)) now_.clear_wanted = sign;
   note(fmt::format("{}: {}", label, answer_text(pack_, sign, *findings)));
   save();
   return true;
@@ -218,15 +218,25 @@ bool AskSession::show_walk(SignId sign, std::string const& line) {
 void AskSession::set(SignId sign, Answer answer) {
   auto& dog = now_.dog;
   std::erase(dog.cannot_tell, sign);
+  auto const is_it = [&](SignId one) { return one == sign; };
+  // It was told of unasked, though not how much.
+  if (std::any_of(now_.to_ask.begin(), now_.to_ask.end(), is_it) &&
+      std::none_of(dog.came_for.begin(), dog.came_for.end(), is_it))
+    dog.came_for.push_back(sign);
   if (!tables_.is_told(sign, answer)) std::erase(dog.came_for, sign);
   std::erase_if(dog.answers, [&](auto const& a) { return a.first == sign; });
   dog.answers.emplace_back(sign, std::move(answer));
 }
 
 void AskSession::set_cannot_tell(SignId sign) {
-  std::erase_if(now_.dog.answers, [&](auto const& a) { return a.first == sign; });
-  std::erase(now_.dog.came_for, sign);
+  forget(sign);
   now_.dog.cannot_tell.push_back(sign);
+}
+
+void AskSession::forget(SignId sign) {
+  std::erase_if(now_.dog.answers, [&](auto const& one) { return one.first == sign; });
+  std::erase(now_.dog.cannot_tell, sign);
+  std::erase(now_.dog.came_for, sign);
 }
 
 }  // namespace flinch::cli

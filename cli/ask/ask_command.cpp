@@ -63,8 +63,8 @@ Status ask(AskOptions const& options, Session const& session) {
   auto const ended = interview.run(desk.dog);
   auto const status = end_desk(desk, ended.dog, !ended.is_saved, *pack, session);
   if (desk.is_named && status == Status::fine)
-    session.out << fmt::format("\nSaved in {0}. To go on: flinch ask --save {0}\n",
-                               inert(options.save));
+    session.out << saved_text("ask", options.save, options.pack,
+                              options.reader == AskOptions{}.reader ? "" : options.reader);
   return status;
 }
 

@@ -33,6 +33,8 @@ AskSession::AskSession(Tables const& tables, Reader reader, Journal& journal, Da
       pack_(tables.pack()),
       assessor_(tables),
       interview_(tables, reader),
+      reader_(reader),
+      search_(tables.pack()),
       journal_(journal),
       context_{today, Side::any},
       in_(in),
@@ -41,16 +43,26 @@ AskSession::AskSession(Tables const& tables, Reader reader, Journal& journal, Da
 
 AskSession::Ended AskSession::run(Case dog) {
   now_.dog = std::move(dog);
+  // Who goes on with a case has told what it is about, or answered without.
+  now_.is_complaint_over =
+      std::any_of(now_.dog.answers.begin(), now_.dog.answers.end(),
+                  [&](auto const& one) { return !pack_[one.first].of_the_dog; });
   remark(std::string(keys_text));
   for (auto after = After::go_on; after == After::go_on;) {
     auto const outlook = look_ahead();
-    auto const with_skipped = interview_.next(result_, now_.places_untold);
+    auto const with_skipped = outlook_with_skipped();
+    auto const told_of = next_told_of();
     bool const asks_on = outlook.screen && (goes_on_ || !outlook.is_enough);
-    auto const told = note_tier(with_skipped);
-    if (told != Told::nothing && (asks_on || now_.clear_wanted))
-      after = pause(told);
+    auto const news = note_tier(as_told(), with_skipped);
+    if (news != News::nothing &&
+        (asks_on || now_.clear_wanted || told_of || !now_.is_complaint_over))
+      after = pause(news);
     else if (now_.clear_wanted)
       after = ask_clear();
+    else if (told_of)
+      after = ask({Screen::Kind::telling, {{*told_of, 0, {}, {}, {}}}}, outlook, with_skipped);
+    else if (!now_.is_complaint_over)
+      after = ask_complaint();
     else if (asks_on)
       after = ask(*outlook.screen, outlook, with_skipped);
     else if (!offers_skipped())
@@ -79,12 +91,27 @@ void AskSession::say(std::string const& text) { session_.out << text << std::flu
 
 // The urgency stands last: the rest is longer than a screen. A skipped danger is an unasked one.
 void AskSession::say_so_far() {
-  auto const with_skipped = interview_.next(result_, now_.places_untold);
+  auto const with_skipped = outlook_with_skipped();
   TextOptions options;
   options.setting = session_.setting;
   options.are_dangers_unasked = may_rise(result_, with_skipped);
+  options.are_causes_named = !with_skipped.is_opening;
+  options.reader = reader_;
   say(assessment_text(tables_, now_.dog, result_, options, session_.look) + "\n" +
-      last_word_text(tables_, result_, with_skipped, session_.setting, session_.look));
+      last_word_text(tables_, result_, with_skipped, reader_, session_.setting, session_.look));
+}
+
+Outlook AskSession::outlook_with_skipped() {
+  return interview_.next(result_, now_.places_untold, std::span(now_.dog.came_for));
+}
+
+// The assessment, with the tier that may be told already.
+Assessment AskSession::as_told() const {
+  auto out = result_;
+  auto& judgement = out.judgement;
+  judgement.tier = tier_to_tell(tables_, result_, now_.set_aside);
+  if (judgement.tier != result_.judgement.tier) judgement.ranking_tier.reset();
+  return out;
 }
 
 void AskSession::remark(std::string const& text) {
@@ -97,42 +124,40 @@ Outlook AskSession::look_ahead() {
   result_ = assessor_.assess(now_.dog);
   auto set_aside = now_.set_aside;
   set_aside.insert(set_aside.end(), now_.places_untold.begin(), now_.places_untold.end());
-  return interview_.next(result_, set_aside);
+  return interview_.next(result_, set_aside, std::span(now_.dog.came_for));
 }
 
 // A tier that rises is told at once, and what to do; so is a further alarm at the tier that stands,
 // and a tier that falls.
-AskSession::Told AskSession::note_tier(Outlook const& with_skipped) {
+AskSession::News AskSession::note_tier(Assessment const& told, Outlook const& with_skipped) {
   std::vector<AlarmId> fired;
-  for (auto const& outcome : result_.alarms)
-    if (outcome.truth == Truth::yes && pack_[outcome.alarm].see == result_.judgement.tier)
-      fired.push_back(outcome.alarm);
-  bool const rose =
-      result_.judgement.tier && (!told_tier_ || *result_.judgement.tier < *told_tier_);
-  bool const fell =
-      told_tier_ && (!result_.judgement.tier || *told_tier_ < *result_.judgement.tier);
+  auto const tier = told.judgement.tier;
+  for (auto const alarm : told.judgement.fired)
+    if (pack_[alarm].see == tier) fired.push_back(alarm);
+  bool const rose = tier && (!told_tier_ || *tier < *told_tier_);
+  bool const fell = told_tier_ && (!tier || *told_tier_ < *tier);
   if (rose) {
-    say(tier_text(tables_, result_, with_skipped, session_.setting, session_.look));
+    say(tier_text(tables_, told, with_skipped, session_.setting, session_.look));
   } else if (fell) {
-    say(fall_text(pack_, {*told_tier_, last_noted_}, result_, with_skipped, session_.look));
+    say(fall_text(pack_, {*told_tier_, last_noted_}, told, with_skipped, session_.look));
   } else {
     auto fresh = fired;
     std::erase_if(fresh, [&](AlarmId alarm) {
       return std::find(told_alarms_.begin(), told_alarms_.end(), alarm) != told_alarms_.end();
     });
-    if (!fresh.empty()) say(alarms_text(tables_, result_, fresh, told_script_, session_.look));
+    if (!fresh.empty()) say(alarms_text(tables_, told, fresh, told_script_, session_.look));
   }
-  told_tier_ = result_.judgement.tier;
+  told_tier_ = tier;
   told_alarms_ = std::move(fired);
-  told_script_ = tell(tables_, result_, Reader::keeper).script;
+  told_script_ = flinch::tell(tables_, told, Reader::keeper).script;
   // Who took an answer back knows what lowered it.
-  if (fell && !std::exchange(has_taken_back_, false)) return Told::a_fall;
-  return rose && *told_tier_ == TierId{0} ? Told::the_top : Told::nothing;
+  if (fell && !std::exchange(has_taken_back_, false)) return News::a_fall;
+  return rose && *told_tier_ == TierId{0} ? News::the_top : News::nothing;
 }
 
 // What to do now must not scroll away under the next question, nor that it is less urgent now.
-AskSession::After AskSession::pause(Told told) {
-  remark(told == Told::the_top
+AskSession::After AskSession::pause(News news) {
+  remark(news == News::the_top
              ? fmt::format("{}. The questions can wait: Enter goes on with them, q ends them.",
                            pack_[*told_tier_].title)
              : std::string("Press Enter when you have read this; b takes the answer back."));
@@ -155,25 +180,19 @@ AskSession::After AskSession::pause(Told told) {
 // Why it may end here, and what is left open all the same.
 std::string AskSession::nothing_more_text(Outlook const& outlook,
                                           Outlook const& with_skipped) const {
-  std::string text;
   if (with_skipped.danger_left > 0 && outlook.danger_left == 0)
-    text = fmt::format(
+    return fmt::format(
         "You skipped {} question{} that could still make it \"{}\": type skipped to see them "
         "again.",
         with_skipped.danger_left, with_skipped.danger_left == 1 ? "" : "s",
         pack_[*with_skipped.several_answers_reach].title);
-  else if (outlook.danger_left == 0)
-    text = outlook.screen
-               ? "Nothing more is worth asking: no answer left to you can make an alarm raise the "
-                 "urgency, and none would change the ranking much."
-               : "No question is left that you could answer.";
-  auto const& said = with_skipped.several_answers_reach;
-  if (result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier &&
-      (!said || *result_.judgement.ceiling < *said))
-    text += fmt::format(
-        " What you could not answer, and what a clinic would find, could still make it \"{}\".",
-        pack_[*result_.judgement.ceiling].title);
-  return text;
+  if (outlook.danger_left > 0) return "";
+  auto const open = open_to(tables_, result_, reader_);
+  if (!open.empty())
+    return fmt::format("All that matters has been asked. {}", untold_text(pack_, open));
+  return outlook.screen ? "Nothing more is worth asking: no answer of yours can make it more "
+                          "urgent now, and none would tell much about the cause."
+                        : "No question is left that you could answer.";
 }
 
 AskSession::After AskSession::end_or_more(Outlook const& outlook, Outlook const& with_skipped) {
@@ -221,7 +240,7 @@ AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook,
                                   Outlook const& with_skipped) {
   context_.walk_side = Side::any;
   part_.reset();
-  say("\n" + standing_text(pack_, result_, outlook, with_skipped, session_.look) +
+  say("\n" + standing_text(pack_, as_told(), outlook, with_skipped, session_.look) +
       question_text(pack_, screen, session_.look));
   for (;;) {
     auto const line = read_line();
@@ -361,9 +380,7 @@ AskSession::Done AskSession::take_back_one() {
     }
     auto const sign =
         wanted <= answers.size() ? answers[wanted - 1].first : untold[wanted - 1 - answers.size()];
-    std::erase_if(now_.dog.answers, [&](auto const& one) { return one.first == sign; });
-    std::erase(now_.dog.cannot_tell, sign);
-    std::erase(now_.dog.came_for, sign);
+    forget(sign);
     last_noted_ = pack_[sign].label + " taken back";
     has_taken_back_ = true;
     remark(fmt::format("Taken back: {}.", pack_[sign].label));

@@ -10,7 +10,9 @@
 #include "files/journal.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/interview/answer_entry.hpp"
+#include "flinch/interview/complaint.hpp"
 #include "flinch/interview/interview.hpp"
+#include "flinch/interview/sign_search.hpp"
 #include "flinch/telling/script.hpp"
 
 namespace flinch::cli {
@@ -39,6 +41,9 @@ class AskSession {
     std::vector<SignId> set_aside;       ///< skipped
     std::vector<SignId> places_untold;   ///< found, and nobody can tell where
     std::optional<SignId> clear_wanted;  ///< found at places; were the others looked at?
+    bool is_complaint_over = false;      ///< what worries the keeper was asked
+    std::vector<std::string> unclear;    ///< words of the complaint that are not settled yet
+    std::vector<SignId> to_ask;          ///< told of, in words that leave open whether, or how much
   };
   enum class After : std::uint8_t { go_on, end };
 
@@ -48,9 +53,9 @@ class AskSession {
   void remark(std::string const& text);
   [[nodiscard]] Outlook look_ahead();
   /// What was told of the urgency just now, and must not scroll away unread.
-  enum class Told : std::uint8_t { nothing, the_top, a_fall };
-  [[nodiscard]] Told note_tier(Outlook const& with_skipped);
-  [[nodiscard]] After pause(Told told);
+  enum class News : std::uint8_t { nothing, the_top, a_fall };
+  [[nodiscard]] News note_tier(Assessment const& told, Outlook const& with_skipped);
+  [[nodiscard]] After pause(News news);
   [[nodiscard]] After end_or_more(Outlook const& outlook, Outlook const& with_skipped);
   [[nodiscard]] std::string nothing_more_text(Outlook const& outlook,
                                               Outlook const& with_skipped) const;
@@ -58,9 +63,23 @@ class AskSession {
   [[nodiscard]] After ask(Screen const& screen, Outlook const& outlook,
                           Outlook const& with_skipped);
   [[nodiscard]] After ask_clear();
+  [[nodiscard]] After ask_complaint();
+  [[nodiscard]] bool take_complaint(std::string const& line);
+  void take_said(Complaint const& said);
+  [[nodiscard]] bool take_out(std::size_t number);
+  [[nodiscard]] After ask_unclear();
+  [[nodiscard]] bool take_unclear(std::vector<FoundSign> const& found, std::string const& line);
+  void take_meaning(FoundSign const& found);
+  [[nodiscard]] std::string would_record(FoundSign const& found) const;
+  [[nodiscard]] std::string complaint_line(SignId sign) const;
+  [[nodiscard]] std::optional<SignId> next_told_of();
+  void tell(ToldAnswer const& told);
+  [[nodiscard]] Outlook outlook_with_skipped();
+  [[nodiscard]] Assessment as_told() const;
   /// What a key does; whether the question is done with, or must be shown again.
   enum class Done : std::uint8_t { no, yes, again, end };
   [[nodiscard]] Done press(Key key, Screen const& screen);
+  [[nodiscard]] Done press_beside(Key key);
   [[nodiscard]] Done go_back();
   [[nodiscard]] Done take_back_one();
   [[nodiscard]] bool take(Screen const& screen, std::string const& line);
@@ -76,6 +95,7 @@ class AskSession {
   [[nodiscard]] bool show_walk(SignId sign, std::string const& line);
   void set(SignId sign, Answer answer);
   void set_cannot_tell(SignId sign);
+  void forget(SignId sign);
   void keep_state() { past_.push_back(now_); }
   void save();
 
@@ -83,6 +103,8 @@ class AskSession {
   Pack const& pack_;
   Assessor assessor_;
   Interview interview_;
+  Reader reader_;
+  SignSearch search_;
   Journal& journal_;
   EntryContext context_;
   std::istream& in_;
@@ -93,12 +115,13 @@ class AskSession {
   Assessment result_;
   std::optional<TierId> told_tier_;
   Script told_script_;
-  std::vector<AlarmId> told_alarms_;  ///< of that tier
-  std::optional<ListReply> part_;     ///< of the list on the screen, as far as it was answered
-  std::string last_noted_;            ///< what was recorded last
-  bool has_taken_back_ = false;       ///< rather, it was taken back
-  bool goes_on_ = false;              ///< `more` was typed
-  bool skipped_shown_ = false;        ///< skipped questions come back once
+  std::vector<AlarmId> told_alarms_;    ///< of that tier
+  std::optional<ListReply> part_;       ///< of the list on the screen, as far as it was answered
+  std::string last_noted_;              ///< what was recorded last
+  bool has_taken_back_ = false;         ///< rather, it was taken back
+  bool is_complaint_answered_ = false;  ///< the last line was no key
+  bool goes_on_ = false;                ///< `more` was typed
+  bool skipped_shown_ = false;          ///< skipped questions come back once
   bool save_failed_ = false;
 };
 

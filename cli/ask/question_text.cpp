@@ -102,12 +102,13 @@ std::string how_to_check(Sign const& sign) {
 std::string question_text(Pack const& pack, Screen const& screen, Look const& look) {
   Page page(look);
   if (is_list(screen)) {
-    page.heading(screen.kind == Screen::Kind::danger ? "Is any of these so right now?"
-                                                     : "Which of these are so?");
+    page.heading(screen.kind == Screen::Kind::danger   ? "Is any of these so right now?"
+                 : screen.kind == Screen::Kind::system ? "And is any of these so?"
+                                                       : "Which of these are so?");
     for (std::size_t i = 0; i < screen.questions.size(); ++i)
       page.paragraph(list_line(pack, screen.questions[i].sign), 0, number_bullet(i));
     page.paragraph(
-        screen.kind == Screen::Kind::danger
+        screen.kind != Screen::Kind::telling
             ? "(the numbers that are so; none; ?2 if you cannot tell about 2; ? for all)"
             : "(the numbers that are so, those left out count as no; none; ?2 if you cannot tell "
               "about 2; ? for all)");
@@ -118,7 +119,8 @@ std::string question_text(Pack const& pack, Screen const& screen, Look const& lo
       screen.kind == Screen::Kind::dog && sign == dog_sign::sex && screen.questions.size() == 1
           ? std::string("Is the dog male or female?")
           : ask_of(pack, sign);
-  page.paragraph(ask, 0);
+  page.paragraph(
+      screen.kind == Screen::Kind::place ? fmt::format("{}: where?", pack[sign].label) : ask, 0);
   for (std::size_t i = 0; i < pack[sign].values.size() && sign != dog_sign::sex; ++i)
     page.paragraph(pack[sign].values[i].label, 0, number_bullet(i));
   page.paragraph("(" + hint_of(pack, screen.kind, sign) + ")");

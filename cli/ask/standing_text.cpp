@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "ask/question_text.hpp"
+#include "flinch/model/yes_and_no.hpp"
 #include "look/urgency_text.hpp"
 
 namespace flinch::cli {
@@ -38,23 +39,22 @@ std::string left_text(Outlook const& outlook, Outlook const& with_skipped, bool 
 
 bool is_top(Assessment const& result) { return result.judgement.tier == TierId{0}; }
 
+std::string so_far_text(Pack const& pack, Assessment const& result, Outlook const& with_skipped) {
+  return fmt::format("So far: {}{}.", may_rise(result, with_skipped) ? "at least " : "",
+                     result.judgement.tier ? pack[*result.judgement.tier].title
+                                           : "nothing told that says how soon");
+}
+
 // The urgency, and how far it is from what it could become.
 std::string urgency_so_far(Pack const& pack, Assessment const& result, Outlook const& outlook,
                            Outlook const& with_skipped) {
-  auto text = fmt::format("So far: {}{}.", may_rise(result, with_skipped) ? "at least " : "",
-                          result.judgement.tier ? pack[*result.judgement.tier].title
-                                                : "nothing told that says how soon");
+  auto text = so_far_text(pack, result, with_skipped);
   auto const& one = outlook.one_answer_reaches;
   auto const& several = outlook.several_answers_reach;
   if (one) text += fmt::format(" One answer could make it: {}.", pack[*one].title);
   if (several && (!one || *several < *one))
     text += fmt::format(" {} together could make it: {}.", one ? "Several" : "Only several answers",
                         pack[*several].title);
-  if (!several && result.judgement.ceiling && result.judgement.ceiling != result.judgement.tier)
-    text += fmt::format(
-        " Questions that you skipped or could not answer, and what a clinic would find, could make "
-        "it: {}.",
-        pack[*result.judgement.ceiling].title);
   return text;
 }
 
@@ -71,9 +71,13 @@ bool may_rise(Assessment const& result, Outlook const& with_skipped) {
 std::string standing_text(Pack const& pack, Assessment const& result, Outlook const& outlook,
                           Outlook const& with_skipped, Look const& look) {
   Page page(look);
-  page.paragraph(left_text(outlook, with_skipped, is_top(result)) + " " +
-                     urgency_so_far(pack, result, outlook, with_skipped),
-                 0, "-- ");
+  // Lists of the opening fill a screen.
+  if (outlook.is_opening)
+    page.paragraph(so_far_text(pack, result, with_skipped), 0, "-- ");
+  else
+    page.paragraph(left_text(outlook, with_skipped, is_top(result)) + " " +
+                       urgency_so_far(pack, result, outlook, with_skipped),
+                   0, "-- ");
   return page.take();
 }
 
@@ -85,8 +89,10 @@ std::string tier_text(Tables const& tables, Assessment const& result, Outlook co
   if (may_rise(result, with_skipped))
     page.paragraph("Dangers have not all been asked for yet: go on, it may be more urgent.");
   // Until the dangers are asked for, base rates alone would be named.
-  write_reasons(told.urgency, is_top(result) ? Wording::in_brief : Wording::in_full,
-                may_rise(result, with_skipped) ? Causes::left_out : Causes::named, page);
+  write_reasons(
+      told.urgency, is_top(result) ? Wording::in_brief : Wording::in_full,
+      may_rise(result, with_skipped) || with_skipped.is_opening ? Causes::left_out : Causes::named,
+      page);
   write_script(told, page);
   page.paragraph(std::string(short_caution_text));
   return page.take();
@@ -120,26 +126,42 @@ std::string fall_text(Pack const& pack, ToldTier const& before, Assessment const
   return page.take();
 }
 
+std::vector<OpenQuestion> open_to(Tables const& tables, Assessment const& result, Reader reader) {
+  auto open = open_questions(tables, result);
+  std::erase_if(open, [&](OpenQuestion const& one) {
+    auto const* known = result.find(one.sign);
+    return !can_see(reader, tables.pack()[one.sign].seen_by) ||
+           (known != nullptr && says_no(known->answer));
+  });
+  return open;
+}
+
+std::string untold_text(Pack const& pack, std::vector<OpenQuestion> const& open) {
+  constexpr std::size_t named = 3;
+  std::string labels;
+  for (std::size_t i = 0; i < std::min(named, open.size()); ++i)
+    labels += (i == 0 ? "" : "; ") + pack[open[i].sign].label;
+  if (open.size() > named) labels += fmt::format("; and {} more", open.size() - named);
+  return fmt::format("Look out for what could not be told ({}): it could make it \"{}\".", labels,
+                     pack[open.front().could_reach].title);
+}
+
 std::string last_word_text(Tables const& tables, Assessment const& result,
-                           Outlook const& with_skipped, Setting const& setting, Look const& look) {
+                           Outlook const& with_skipped, Reader reader, Setting const& setting,
+                           Look const& look) {
+  auto const& pack = tables.pack();
   auto const told = tell(tables, result, Reader::keeper, setting);
   Page page(look);
-  bool const has_unasked = with_skipped.danger_left > 0;
-  auto const ceiling = [&] {
-    return fmt::format("it could be \"{}\"", tables.pack()[*result.judgement.ceiling].title);
-  };
-  bool const is_settled =
-      !result.judgement.ceiling || result.judgement.ceiling == result.judgement.tier;
   if (result.judgement.tier)
-    write_tier(tables.pack(), told.urgency, before_tier(result, with_skipped), page);
+    write_tier(pack, told.urgency, before_tier(result, with_skipped), page);
   else
     page.paragraph("Nothing was told that says how soon.");
-  if (is_settled) return page.take();
-  page.paragraph(has_unasked
-                     ? fmt::format("Dangers have not all been asked for: {}.", ceiling())
-                     : fmt::format("What you could not answer, and what a clinic would find, "
-                                   "is open: {}.",
-                                   ceiling()));
+  auto const open = open_to(tables, result, reader);
+  if (open.empty()) return page.take();
+  page.paragraph(with_skipped.danger_left > 0
+                     ? fmt::format("Dangers have not all been asked for: it could be \"{}\".",
+                                   pack[open.front().could_reach].title)
+                     : untold_text(pack, open));
   return page.take();
 }
 

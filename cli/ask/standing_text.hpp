@@ -14,7 +14,7 @@
 
 namespace flinch::cli {
 
-/// Whether the tier is told with "at least": a danger that this audience can tell of is unasked or
+/// Whether the tier is told with "at least": a danger that this reader can tell of is unasked or
 /// was skipped.
 [[nodiscard]] bool may_rise(Assessment const& result, Outlook const& with_skipped);
 
@@ -46,10 +46,19 @@ struct ToldTier {
                                     Assessment const& result, Outlook const& with_skipped,
                                     Look const& look);
 
-/// The tier once more and what it says to do, and what it could still be, to stand last on the
-/// screen.
+/// What is open that this reader could still find out, and could not tell when asked or was not
+/// asked; most urgent first.
+[[nodiscard]] std::vector<OpenQuestion> open_to(Tables const& tables, Assessment const& result,
+                                                Reader reader);
+
+/// That these could not be told, what they could make of the tier, and what to do; `open` holds one
+/// at least.
+[[nodiscard]] std::string untold_text(Pack const& pack, std::vector<OpenQuestion> const& open);
+
+/// The tier once more and what it says to do, and what in the reader's own power could change it,
+/// to stand last on the screen.
 [[nodiscard]] std::string last_word_text(Tables const& tables, Assessment const& result,
-                                         Outlook const& with_skipped, Setting const& setting,
-                                         Look const& look);
+                                         Outlook const& with_skipped, Reader reader,
+                                         Setting const& setting, Look const& look);
 
 }  // namespace flinch::cli

@@ -26,7 +26,7 @@ class AssessmentText {
         pack_(tables.pack()),
         dog_(dog),
         result_(result),
-        told_(tell(tables, result, Reader::keeper, options.setting)),
+        told_(tell(tables, result, options.reader, options.setting)),
         options_(options),
         page_(look) {}
 
@@ -58,7 +58,8 @@ class AssessmentText {
     write_tier(pack_, told_.urgency, options_.are_dangers_unasked ? "At least:" : "", page_);
     if (options_.are_dangers_unasked)
       page_.paragraph("Dangers have not all been asked for: it may be more urgent.");
-    write_reasons(told_.urgency, Wording::in_full, Causes::named, page_);
+    write_reasons(told_.urgency, Wording::in_full,
+                  options_.are_causes_named ? Causes::named : Causes::left_out, page_);
     if (options_.numbers == Numbers::shown && result_.judgement.tier) tier_numbers();
     page_.blank();
   }
@@ -75,11 +76,16 @@ class AssessmentText {
   }
 
   void could_be_higher() {
-    if (!told_.urgency.could_be) return;
+    auto const& open = told_.open;
+    if (!told_.urgency.could_be || open.empty()) return;
+    auto const highest = std::min_element(open.begin(), open.end(),
+                                          [](ToldQuestion const& a, ToldQuestion const& b) {
+                                            return a.open.could_reach < b.open.could_reach;
+                                          })
+                             ->open.could_reach;
     page_.heading("COULD BE HIGHER");
     page_.paragraph(fmt::format("Up to \"{}\" until these are answered; unknown is not no. {}.",
-                                pack_[*told_.urgency.could_be].title, told_.open_count));
-    auto const& open = told_.open;
+                                pack_[highest].title, told_.open_count));
     for (std::size_t i = 0; i < std::min(open.size(), questions_shown); ++i)
       page_.paragraph(open[i].ask + (open[i].who_else.empty() ? "" : " (" + open[i].who_else + ")"),
                       2, fmt::format("{} ", fitted(pack_[open[i].open.could_reach].name, 6)));
@@ -123,6 +129,12 @@ class AssessmentText {
     page_.heading("WHAT IT MAY BE");
     if (result_.judgement.nothing_told) {
       page_.paragraph("Nothing was told to rank causes by.");
+      page_.blank();
+      return;
+    }
+    if (!options_.are_causes_named) {
+      page_.paragraph(
+          "Too little is known yet to name causes: not all first questions are answered.");
       page_.blank();
       return;
     }
@@ -185,7 +197,7 @@ class AssessmentText {
   }
 
   void next_steps() {
-    if (told_.next.empty()) return;
+    if (told_.next.empty() || !options_.are_causes_named) return;
     page_.heading("NEXT, FOR THE VET");
     for (auto const& step : told_.next) page_.paragraph(step, 2, page_.bullet());
     page_.blank();

@@ -1,8 +1,10 @@
 #pragma once
 // An assessment for people to read.
+#include <optional>
 #include <string>
 
 #include "flinch/assess/assessment.hpp"
+#include "flinch/model/reader.hpp"
 #include "flinch/telling/practice.hpp"
 #include "look/page.hpp"
 
@@ -14,6 +16,8 @@ struct TextOptions {
   Numbers numbers = Numbers::hidden;
   std::size_t causes = 5;
   bool are_dangers_unasked = false;  ///< the tier is told with "At least"
+  bool are_causes_named = true;      ///< enough is known to name causes
+  Reader reader = Reader::keeper;    ///< who is told only the open questions that they can answer
   Setting setting{};
   std::string file{};  ///< of the case, for commands that are named; or nothing
 };

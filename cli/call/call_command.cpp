@@ -55,8 +55,7 @@ Status call(CallOptions const& options, Session const& session) {
   auto const status =
       end_desk(desk, model.state().dog, !model.state().unsaved.empty(), tables.pack(), session);
   if (desk.is_named && status == Status::fine)
-    session.out << fmt::format("\nSaved in {0}. To go on: flinch call --save {0}\n",
-                               inert(options.save));
+    session.out << saved_text("call", options.save, options.pack, "");
   return status;
 }
 

@@ -164,4 +164,12 @@ Status end_desk(DeskCase const& desk, Case const& dog, bool unsaved, Pack const&
   return Status::bad;
 }
 
+std::string saved_text(std::string_view desk, std::string const& save, std::string const& pack,
+                       std::string const& reader) {
+  auto out = fmt::format("\nSaved in {0}. To go on: flinch {1} --save {0}", inert(save), desk);
+  if (!pack.empty()) out += " --pack " + inert(pack);
+  if (!reader.empty()) out += " --for " + reader;
+  return out + "\n";
+}
+
 }  // namespace flinch::cli

@@ -41,4 +41,9 @@ struct DeskStart {
 [[nodiscard]] Status end_desk(DeskCase const& desk, Case const& dog, bool unsaved, Pack const& pack,
                               Session const& session);
 
+/// Where the case is kept, and the command that goes on with it: with the pack and the reader
+/// that were named, if any.
+[[nodiscard]] std::string saved_text(std::string_view desk, std::string const& save,
+                                     std::string const& pack, std::string const& reader);
+
 }  // namespace flinch::cli

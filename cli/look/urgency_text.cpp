@@ -17,8 +17,13 @@ void write_tier(Pack const& pack, ToldUrgency const& urgency, std::string_view b
 void write_reasons(ToldUrgency const& urgency, Wording wording, Causes causes, Page& page) {
   for (auto const& reason : urgency.reasons) {
     bool const is_likelihood = reason.by == UrgentBy::likelihood;
-    bool const is_in_place = wording == Wording::in_full || urgency.is_by_likelihood;
-    if (is_likelihood && (causes == Causes::left_out || !is_in_place)) continue;
+    if (is_likelihood && causes == Causes::left_out) {
+      if (urgency.is_by_likelihood)
+        page.paragraph("No alarm asks for this tier, likelihood does, from what is known so far.",
+                       2, page.bullet());
+      continue;
+    }
+    if (is_likelihood && wording == Wording::in_brief && !urgency.is_by_likelihood) continue;
     auto text = (reason.sets_tier ? "" : "Also: ") + reason.what;
     if (wording == Wording::in_full && !reason.because.empty()) text += " " + reason.because;
     page.paragraph(text, 2, page.bullet());

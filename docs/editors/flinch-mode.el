@@ -13,7 +13,7 @@
 
 (defconst flinch-mode-clauses
   '("gives way to" "while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also called" "also said" "alone see" "first aid"
-    "by mouth" "slims by" "may hurt" "never if" "not pain" "mentioned" "unlisted" "affects" "at most" "because"
+    "by mouth" "slims by" "may hurt" "asked first" "never if" "not pain" "mentioned" "unlisted" "affects" "at most" "because"
     "part of" "seen by" "species" "stop if" "unknown" "version" "answer" "expect" "fit if"
     "accept" "within" "avoid" "clear" "found" "grade" "level" "since" "taken" "takes" "usual"
     "watch" "base" "cite" "form" "give" "harm" "help" "hold" "next" "over" "read" "text" "with"

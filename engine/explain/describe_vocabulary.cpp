@@ -40,6 +40,7 @@ void Describer::sign_answer(Sign const& sign) {
   if (!sign.of_the_dog)
     line(fmt::format("Seen by: {}{}", seen.at(static_cast<std::size_t>(sign.seen_by)),
                      sign.may_hurt ? "; may hurt" : ""));
+  if (sign.asked_first) line("Asked first: of every dog, right after what it came for");
   if (sign.mentioned)
     line(fmt::format("Mentioned unasked by {:.3g}% of keepers when it is there",
                      100 * *sign.mentioned));

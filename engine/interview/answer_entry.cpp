@@ -88,6 +88,44 @@ std::optional<std::uint32_t> named_value(Sign const& sign, std::string const& wa
   return is_only ? beginning : std::nullopt;
 }
 
+// How long, of steps that are called by units of time: "years", "a few days", "for 3 weeks". The
+// unit that was said stands until the next one has passed twice: ten days are days, fourteen weeks.
+std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::string> words) {
+  std::vector<double> lengths_s;
+  for (auto const& value : sign.values) {
+    auto const unit = find_unit(value.name);
+    if (!unit || unit->dimension != Dimension::time) return std::nullopt;
+    lengths_s.push_back(convert(1, *unit, *find_unit("seconds")));
+  }
+  static constexpr std::array<std::string_view, 10> beside = {
+      "since", "for", "now", "ago", "the", "last", "past", "over", "many", "some"};
+  std::erase_if(words, [](std::string const& word) { return is_one_of(word, beside); });
+  static constexpr std::array<std::string_view, 4> few = {"few", "couple", "several", "of"};
+  auto const is_few = [](std::string const& word) { return is_one_of(word, few); };
+  bool const has_few = std::any_of(words.begin(), words.end(), is_few);
+  std::erase_if(words, is_few);
+  if (has_few && !words.empty() && words[0] == "a") words.erase(words.begin());
+  constexpr std::size_t shortest_unit = 4;  // "days"; a letter may be a key
+  bool const is_bare =
+      words.size() == 1 && words[0].size() >= shortest_unit && words[0].ends_with('s');
+  if (is_bare) words.insert(words.begin(), "two");
+  auto const amounts = typed_amounts(words);
+  if (lengths_s.empty() || !amounts) return std::nullopt;
+  double length_s = 0;
+  for (auto const& amount : *amounts) {
+    auto const unit = find_unit(amount.unit);
+    if (amount.unit.empty() || !unit || unit->dimension != Dimension::time) return std::nullopt;
+    length_s += convert(amount.value, *unit, *find_unit("seconds"));
+  }
+  constexpr double times_of_the_next = 2;
+  std::uint32_t step = 0;
+  auto const said = find_unit(amounts->front().unit);
+  auto const said_s = convert(1, *said, *find_unit("seconds"));
+  for (std::uint32_t i = 1; i < lengths_s.size(); ++i)
+    if (lengths_s[i] <= said_s * 1.01 || length_s >= times_of_the_next * lengths_s[i]) step = i;
+  return step;
+}
+
 Entry read_value(Sign const& sign, std::string_view typed) {
   auto const words = entry_words(typed);
   auto const wanted = joined(words);
@@ -98,6 +136,8 @@ Entry read_value(Sign const& sign, std::string_view typed) {
     return answered(Choice{static_cast<std::uint32_t>(number - 1)});
   if (!wanted.empty())
     if (auto const value = named_value(sign, wanted)) return answered(Choice{*value});
+  if (sign.kind == AnswerKind::steps)
+    if (auto const step = step_of_time(sign, words)) return answered(Choice{*step});
   std::string choices;
   for (std::size_t i = 0; i < sign.values.size(); ++i)
     choices += fmt::format("{}{} {}", i == 0 ? "" : ", ", i + 1, sign.values[i].label);
@@ -139,9 +179,12 @@ Entry read_breed(Pack const& pack, std::string_view typed) {
   auto const wanted = joined(entry_words(typed));
   if (auto const breed = pack.breeds.find(wanted)) return answered(Choice{*breed});
   // Half of something is a mixture.
-  for (std::string_view const mixture : {" mix", " cross", " x"})
-    if (wanted.ends_with(mixture))
-      if (auto const breed = pack.breeds.find("crossbreed")) return answered(Choice{*breed});
+  for (std::string_view const mixture : {" mix", " cross", " x"}) {
+    if (!wanted.ends_with(mixture)) continue;
+    auto const half = wanted.substr(0, wanted.size() - mixture.size());
+    for (auto const& name : {half + " cross", half + " mix", std::string("crossbreed")})
+      if (auto const breed = pack.breeds.find(name)) return answered(Choice{*breed});
+  }
   auto const near = near_breeds(pack.breeds, wanted);
   auto const hint = near.empty() ? std::string("Type another name, crossbreed, or ? if unknown.")
                                  : fmt::format("Did you mean {}?", fmt::join(near, ", "));

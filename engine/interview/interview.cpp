@@ -38,7 +38,16 @@ bool can_see(Reader reader, SeenBy seen_by) {
 }
 
 Interview::Interview(Tables const& tables, Reader reader, InterviewLimits limits)
-    : tables_(tables), reader_(reader), limits_(limits), gains_(tables) {}
+    : tables_(tables),
+      reader_(reader),
+      limits_(limits),
+      gains_(tables),
+      parts_inside_(tables.pack().signs.size()) {
+  auto const& signs = tables.pack().signs;
+  for (std::uint32_t i = 0; i < signs.size(); ++i)
+    if (signs[i].part_of && can_see(reader, signs[i].seen_by))
+      ++parts_inside_[index(outermost(SignId{i}))];
+}
 
 double Interview::effort_s(SignId sign) const {
   auto const& s = tables_.pack()[sign];
@@ -46,45 +55,46 @@ double Interview::effort_s(SignId sign) const {
          (s.seen_by == SeenBy::clinic ? equipment_s : 0) + (s.may_hurt ? hurting_s : 0);
 }
 
-Outlook Interview::next(Assessment const& result, std::span<SignId const> set_aside) {
+Outlook Interview::next(Assessment const& result, std::span<SignId const> set_aside,
+                        std::optional<std::span<SignId const>> came_for) {
   open_ = open_questions(tables_, result);
   close_signs(result, set_aside);
-  auto const dog = dog_facts();
-  auto const places = place_questions(result, set_aside);
-  auto const danger = danger_questions(result);
-  auto const substances = substance_questions(result);
-  auto const amounts = amount_questions(result);
-  auto const telling = telling_questions(result);
+  Open open;
+  open.dog = dog_facts();
+  open.places = place_questions(result, set_aside);
+  open.danger = danger_questions(result);
+  open.substances = substance_questions(result);
+  open.amounts = amount_questions(result);
+  open.telling = telling_questions(result);
+  if (came_for) put_fitting_first(open.danger);
   Outlook out;
-  out.dog_left = dog.size();
-  count_danger(out, places);
-  auto const raising = out.danger_left;
-  out.place_left = places.size() - raising;
-  count_danger(out, danger);
-  count(out, telling);
-  out.telling_left += substances.size() + amounts.size();
+  out.dog_left = open.dog.size();
+  count_danger(out, open.places);
+  open.is_raised_by_place = out.danger_left > 0;
+  out.place_left = open.places.size() - out.danger_left;
+  count_danger(out, open.danger);
+  count(out, open.telling);
+  out.telling_left += open.substances.size() + open.amounts.size();
   out.is_enough = out.worth_asking() == 0;
-  bool const decides = !danger.empty() && !danger.front().waits;
-  bool const tells = !telling.empty() && telling.front().bits >= limits_.alone_bits;
-  if (!dog.empty() && comes_first(dog.front().sign))
-    out.screen = dog_screen(dog);
-  else if (raising > 0)
-    out.screen = Screen{Screen::Kind::place, {places.front()}};
-  else if (!substances.empty())
-    out.screen = Screen{Screen::Kind::telling, substances};
-  else if (!amounts.empty())
-    out.screen = Screen{Screen::Kind::telling, {amounts.front()}};
-  else if (decides)
-    out.screen = danger_screen(danger);
-  else if (!dog.empty())
-    out.screen = dog_screen(dog);
-  else if (!places.empty())
-    out.screen = Screen{Screen::Kind::place, {places.front()}};
-  else if (!danger.empty() && !tells)
-    out.screen = danger_screen(danger);
-  else if (!telling.empty())
-    out.screen = telling_screen(telling, result);
+  if (came_for) out.screen = opening_screen(result, set_aside, *came_for, open);
+  out.is_opening = out.screen.has_value();
+  if (!out.screen) out.screen = usual_screen(result, open);
   return out;
+}
+
+std::optional<Screen> Interview::usual_screen(Assessment const& result, Open const& open) const {
+  bool const decides = !open.danger.empty() && !open.danger.front().waits;
+  bool const tells = !open.telling.empty() && open.telling.front().bits >= limits_.alone_bits;
+  if (!open.dog.empty() && comes_first(open.dog.front().sign)) return dog_screen(open.dog);
+  if (open.is_raised_by_place) return Screen{Screen::Kind::place, {open.places.front()}};
+  if (!open.substances.empty()) return Screen{Screen::Kind::telling, open.substances};
+  if (!open.amounts.empty()) return Screen{Screen::Kind::telling, {open.amounts.front()}};
+  if (decides) return danger_screen(open.danger);
+  if (!open.dog.empty()) return dog_screen(open.dog);
+  if (!open.places.empty()) return Screen{Screen::Kind::place, {open.places.front()}};
+  if (!open.danger.empty() && !tells) return danger_screen(open.danger);
+  if (!open.telling.empty()) return telling_screen(open.telling, result);
+  return std::nullopt;
 }
 
 void Interview::count(Outlook& outlook, std::vector<Question> const& telling) const {

@@ -93,9 +93,10 @@ void mark_tested_signs(Pack const& pack, Condition const& condition, std::vector
   for (auto const& part : condition.parts) mark_tested_signs(pack, part, signs);
 }
 
-// "pale or white" is said as "pale" and as "white".
+// "pale or white" is said as "pale" and as "white"; "slowly, over days or more" not as "more".
 std::vector<std::string_view> alternatives(std::string_view label) {
   std::vector<std::string_view> out;
+  if (label.find(',') != std::string_view::npos) return {label};
   while (!label.empty()) {
     auto const at = label.find(" or ");
     out.push_back(label.substr(0, at));

@@ -94,8 +94,9 @@ class SiteReader {
     if (words.empty() || !problem_.empty()) return;
     auto const whole = joined(words);
     words = in_full(std::move(words));
+    bool const is_alone = words.size() == 1;
     auto const is_side = [&](std::string const& word) {
-      auto const side = side_of(word);
+      auto const side = side_of(word, is_alone);
       if (side) side_ = *side;
       return side.has_value();
     };
@@ -108,6 +109,7 @@ class SiteReader {
       add(pack_[sign_].within.front(), side_, quoted(whole));
       return;
     }
+    if (take_all_limbs(words, quoted(whole))) return;
     words = in_plain_words(std::move(words), names_side);
     if (words.empty()) {
       problem_ = fmt::format("{} what? Name the place, such as left elbow.", quoted(whole));
@@ -143,6 +145,25 @@ class SiteReader {
     return out;
   }
 
+  // "Paws", "all four legs": front and hind.
+  bool take_all_limbs(std::vector<std::string> words, std::string const& typed) {
+    std::erase_if(words,
+                  [](std::string const& w) { return w == "all" || w == "four" || w == "4"; });
+    if (words.size() != 1) return false;
+    auto const limb = words[0] == "paws" || words[0] == "feet" ? "paw"
+                      : words[0] == "legs"                     ? "leg"
+                                                               : "";
+    bool has_any = false;
+    for (std::uint32_t i = 0; i < pack_.sites.size(); ++i) {
+      auto const title = entry_words(pack_.sites[i].title);
+      bool const is_limb =
+          title.size() == 2 && title[1] == limb && (title[0] == "front" || title[0] == "hind");
+      if (is_limb) add(SiteId{i}, side_, typed);
+      has_any = has_any || is_limb;
+    }
+    return has_any;
+  }
+
   // What is said at home, in the words that places have: of what has a side, the back is the hind.
   static std::vector<std::string> in_plain_words(std::vector<std::string> words, bool has_side) {
     if (words.size() == 1)
@@ -150,7 +171,8 @@ class SiteReader {
                                         {"bum", "rear end"},
                                         {"backside", "rear end"},
                                         {"tummy", "belly"},
-                                        {"stomach", "belly"}})
+                                        {"stomach", "belly"},
+                                        {"armpit", "front leg"}})
         if (words[0] == said) return entry_words(title);
     auto const limb = std::find_if(words.begin(), words.end(), [](std::string const& word) {
       return word == "leg" || word == "legs" || word == "paw" || word == "foot";
@@ -170,9 +192,10 @@ class SiteReader {
     bool right = false;
   };
 
-  static std::optional<Sides> side_of(std::string const& word) {
-    if (word == "left" || word == "l") return Sides{true, false};
-    if (word == "right" || word == "r") return Sides{false, true};
+  // The near side is the left one, the off side the right one; "off" alone may mean anything.
+  static std::optional<Sides> side_of(std::string const& word, bool is_alone) {
+    if (word == "left" || word == "l" || (word == "near" && !is_alone)) return Sides{true, false};
+    if (word == "right" || word == "r" || (word == "off" && !is_alone)) return Sides{false, true};
     if (word == "both") return Sides{true, true};
     return std::nullopt;
   }
@@ -189,6 +212,10 @@ class SiteReader {
       std::size_t number = 0;
       auto const read = std::from_chars(word.data(), word.data() + word.size(), number);
       bool const is_whole = read.ec == std::errc{} && read.ptr == word.data() + word.size();
+      if (places.empty()) {
+        problem_ = "Numbers are those of a list: type left, right or middle for it, or a name.";
+        return;
+      }
       if (!is_whole || number < 1 || number > places.size()) {
         problem_ = fmt::format("There is no place {} in that list; it has 1 to {}.", quoted(word),
                                places.size());

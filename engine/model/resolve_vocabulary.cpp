@@ -167,6 +167,7 @@ void Resolver::signs() {
     out.ask = text_or_empty(s.ask);
     out.help = text_or_empty(s.help);
     out.may_hurt = s.may_hurt;
+    out.asked_first = s.asked_first;
     out.at = s.name.at;
     if (s.mentioned) out.mentioned = frequency(*s.mentioned);
     if (s.takes) out.takes_s = quantity(*s.takes, Dimension::time).value_or(0);

@@ -88,6 +88,7 @@ constexpr std::array sign_clauses = {
     Clause<Sign>{"seen by", fill<seen_by, &Sign::seen_by>},
     Clause<Sign>{"takes", fill<quantity, &Sign::takes>},
     Clause<Sign>{"may hurt", mark<&Sign::may_hurt>},
+    Clause<Sign>{"asked first", mark<&Sign::asked_first>},
     Clause<Sign>{"part of", fill<name, &Sign::part_of>},
     Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>, Often::once, Content::condition},
     Clause<Sign>{"alone see", append<grammar::floor, &Sign::alone>, Often::repeatedly},

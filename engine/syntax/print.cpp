@@ -304,6 +304,7 @@ struct PrintStatement {
     if (s.seen_by) out.line("seen by", seen_by.at(static_cast<std::size_t>(*s.seen_by)));
     out.shown("takes", s.takes);
     out.word("may hurt", s.may_hurt);
+    out.word("asked first", s.asked_first);
     out.name("part of", s.part_of);
     out.condition("applies if", s.applies_if);
     for (auto const& floor : s.alone) out.line("alone see", show(floor));

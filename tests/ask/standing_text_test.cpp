@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <regex>
+#include <span>
+#include <utility>
 
 #include "ask/standing_text.hpp"
 #include "pack/shipped_pack.hpp"
@@ -75,6 +77,42 @@ TEST(StandingText, AboutIsNearWhatComesWhenAllIsNo) {
     }
   }
   EXPECT_GT(to_come, 5U);
+}
+
+// To the end of an interview of all no, what only hands or a clinic can tell stands nowhere as
+// open.
+TEST(StandingText, TheLastWordOfAKeeperIsOneTierAndNothingForOtherHands) {
+  Tables const tables(test::shipped_pack());
+  auto const& pack = tables.pack();
+  Case dog;
+  dog.answers = {{*pack.find_sign("stiff_after_rest"), true}};
+  dog.came_for = {*pack.find_sign("stiff_after_rest")};
+  Assessor assessor(tables);
+  Interview interview(tables, Reader::keeper);
+  for (;;) {
+    auto const result = assessor.assess(dog);
+    auto const outlook = interview.next(result, {}, std::span(std::as_const(dog.came_for)));
+    auto const word =
+        last_word_text(tables, result, outlook, Reader::keeper, {}, {1000, false, false, false});
+    auto const open = open_to(tables, result, Reader::keeper);
+    for (auto const& one : open) EXPECT_TRUE(can_see(Reader::keeper, pack[one.sign].seen_by));
+    EXPECT_EQ(word.find("clinic is open"), std::string::npos) << word;
+    EXPECT_FALSE(word.find("Look out for") != std::string::npos && outlook.danger_left > 0);
+    if (outlook.is_enough) {
+      EXPECT_EQ(word.find("At least"), std::string::npos) << word;
+      EXPECT_EQ(word.find("Dangers have not"), std::string::npos) << word;
+      return;
+    }
+    for (auto const& question : outlook.screen->questions) {
+      auto const kind = pack[question.sign].kind;
+      if (kind == AnswerKind::yes_or_no)
+        dog.answers.emplace_back(question.sign, false);
+      else if (kind == AnswerKind::sites)
+        dog.answers.emplace_back(question.sign, Findings{false, true, {}, {}});
+      else
+        dog.cannot_tell.push_back(question.sign);
+    }
+  }
 }
 
 TEST(StandingText, SaysWhetherOneAnswerCouldRaiseTheUrgency) {

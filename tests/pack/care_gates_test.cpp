@@ -150,9 +150,9 @@ TEST_F(CareGatesOfThePack, NothingByMouthIsOfferedAtTheTopTierToAnyone) {
   answers[*pack->find_sign("breathing_trouble")] = true;
   Case ill;
   ill.answers.assign(answers.begin(), answers.end());
-  for (auto const audience : {Reader::keeper, Reader::nurse, Reader::clinician}) {
+  for (auto const reader : {Reader::keeper, Reader::nurse, Reader::clinician}) {
     auto const offered = [&](Case const& dog) {
-      auto const plan = plan_care(tables, assessor.assess(dog), audience);
+      auto const plan = plan_care(tables, assessor.assess(dog), reader);
       return std::count_if(plan.measures.begin(), plan.measures.end(), [&](auto const& measure) {
         return pack->care[measure.care].by_mouth && measure.advice == Advice::offered;
       });

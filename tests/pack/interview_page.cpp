@@ -1,5 +1,6 @@
-// Writes docs/interview.md: how many questions the interview needs on the examples of the shipped
-// pack, against asking in file order and in random order.
+// Writes docs/interview.md: how many screens the interview needs until the tier stands, on
+// published cases and on examples of the shipped pack, and how often it ends at the tier of the
+// whole case.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -8,11 +9,20 @@
 #include <map>
 #include <random>
 
+#include "flinch/casefile/read_case_line.hpp"
 #include "pack/interview_run.hpp"
 #include "pack/shipped_pack.hpp"
 
 namespace flinch::test {
 namespace {
+
+// Interviews are slow: of the examples every fourth is played, and every twelfth where eight
+// settings are compared.
+constexpr std::size_t every = 4;
+constexpr std::size_t every_of_many = 12;
+
+constexpr std::size_t aim_median = 4;
+constexpr std::size_t aim_worst = 15;
 
 struct Sample {
   std::vector<std::size_t> values;
@@ -26,83 +36,166 @@ struct Sample {
     return fmt::format("| {} | {} | {} | {} | {} |\n", name, values.size(), at(0.5), at(0.9),
                        at(1));
   }
+  [[nodiscard]] std::size_t above(std::size_t limit) const {
+    return static_cast<std::size_t>(
+        std::count_if(values.begin(), values.end(), [&](std::size_t one) { return one > limit; }));
+  }
 };
 
 constexpr char const* head = R"(# How many questions an interview needs
 
 Written by a program from the shipped pack and compared by the test suite; build `update-reports` to
-write it anew. Every example of the pack is interviewed: questions are answered from the example and
-from what follows from it by meaning, and "can't tell" where it is silent. The examples tell little, so
-most answers here are "can't tell".
+write it anew. An interview is answered from a case and from what follows from it by meaning. Where the
+case is silent nobody can tell, or all is no: the two ends between which a keeper answers.
 
-A screen is one question, or up to eight that are answered together. The five facts of the dog (age,
-weight, breed, sex and whether it is neutered) are four screens.
+A screen is one question, or up to eight that are answered together. The complaint is the first, what
+else worries the keeper the second. The five facts of the dog (age, weight, breed, sex and whether it is
+neutered) are four screens.
 
-## Until the tier stands
+## From the complaint on, until the tier stands
 
-How much is asked until the tier is the one at which the interview ends, for someone who can examine
-everything:
+Until the tier that is told is the one at which the interview ends, for a keeper. The published cases are those
+of [published.md](published.md), with what their keepers told; the examples are every fourth of the pack that a
+keeper can tell anything of, with the first thing told as the complaint.
 
-| how | examples | median | nine in ten within | worst |
+| cases, and their silence | cases | median | nine in ten within | worst |
 |---|---|---|---|---|
 )";
 
 class Writer {
  public:
-  Writer() : pack_(shipped_pack()), tables_(pack_), assessor_(tables_) {}
+  explicit Writer(std::vector<Case> published)
+      : pack_(shipped_pack()),
+        tables_(pack_),
+        assessor_(tables_),
+        published_(std::move(published)) {}
 
   std::string write() {
-    measure();
-    std::string out = head;
-    out += screens_to_tier_.row("the interview, screens");
-    out += questions_to_tier_.row("the interview, lines of them");
-    out += in_order_.row("in the order of the files, questions");
-    out += at_random_.row("in random order, questions");
-    out +=
-        "\nBy the tier at the end, screens of the interview:\n\n"
-        "| tier | examples | median | nine in ten within | worst |\n|---|---|---|---|---|\n";
-    for (auto& [tier, sample] : by_tier_)
-      out += sample.row(tier < pack_->tiers.size() ? pack_->tiers[tier].name : "nothing told");
-    out +=
-        "\n## Until nothing more is worth asking\n\n"
-        "| what | examples | median | nine in ten within | worst |\n|---|---|---|---|---|\n";
-    out += screens_.row("screens");
-    out += questions_.row("lines of them");
-    out += denied_screens_.row("screens, when all that the example is silent about is no");
-    out += denied_questions_.row("lines of them");
-    out += fmt::format(
-        "\nOf {} examples, {} end with the tier and {} with the first cause of the whole file.\n",
-        pack_->examples.size(), same_tier_, same_first_);
+    auto out = std::string(head);
+    out += from_the_complaint_on();
+    out += against_other_orders();
     out += limits();
     return out;
   }
 
  private:
-  void measure() {
+  struct Ends {
+    Sample screens, all;
+    std::map<std::size_t, Sample> by_tier;
+    std::size_t same = 0, more_urgent = 0, less_urgent = 0;
+  };
+
+  [[nodiscard]] std::size_t place(std::optional<TierId> tier) const {
+    return tier ? index(*tier) : pack_->tiers.size();
+  }
+
+  void play(Interview& interview, Case const& dog, Silence silence, Ends& ends) {
+    auto const whole = assessor_.assess(dog);
+    auto const run = run_interview(tables_, interview, whole, dog.came_for, silence);
+    ends.screens.values.push_back(run.screens_to_tier);
+    ends.all.values.push_back(run.screens);
+    ends.by_tier[place(run.tier)].values.push_back(run.screens_to_tier);
+    ++(run.tier == whole.judgement.tier                ? ends.same
+       : place(run.tier) < place(whole.judgement.tier) ? ends.more_urgent
+                                                       : ends.less_urgent);
+  }
+
+  // What a keeper can tell of every fourth example, the first of it as the complaint.
+  [[nodiscard]] std::vector<Case> told_examples() const {
+    std::vector<Case> out;
+    for (std::size_t i = 0; i < pack_->examples.size(); i += every) {
+      auto dog = pack_->examples[i].dog;
+      std::erase_if(dog.answers, [&](auto const& one) {
+        return !can_see(Reader::keeper, (*pack_)[one.first].seen_by);
+      });
+      dog.came_for.clear();
+      for (auto const& [sign, answer] : dog.answers)
+        if (dog.came_for.empty() && tables_.is_told(sign, answer)) dog.came_for.push_back(sign);
+      if (!dog.came_for.empty()) out.push_back(std::move(dog));
+    }
+    return out;
+  }
+
+  std::string from_the_complaint_on() {
+    Interview interview(tables_, Reader::keeper);
+    Ends published, denied, examples, denied_examples;
+    for (auto const& dog : published_) {
+      play(interview, dog, Silence::cannot_tell, published);
+      play(interview, dog, Silence::no, denied);
+    }
+    for (auto const& dog : told_examples()) {
+      play(interview, dog, Silence::cannot_tell, examples);
+      play(interview, dog, Silence::no, denied_examples);
+    }
+    std::string out;
+    out += published.screens.row("published, nobody can tell the rest");
+    out += denied.screens.row("published, the rest is no");
+    out += examples.screens.row("examples, nobody can tell the rest");
+    out += denied_examples.screens.row("examples, the rest is no");
+    auto const verdict = [&](Ends& ends, std::string_view what) {
+      return fmt::format(
+          "- {}: median {}, aim {}, {}; worst {}, aim {}, {} ({} of {} cases take longer).\n", what,
+          ends.screens.at(0.5), aim_median,
+          ends.screens.at(0.5) <= aim_median ? "reached" : "**missed**", ends.screens.at(1),
+          aim_worst, ends.screens.at(1) <= aim_worst ? "reached" : "**missed**",
+          ends.screens.above(aim_worst), ends.screens.values.size());
+    };
+    out += "\n";
+    out += verdict(published, "Published, nobody can tell the rest");
+    out += verdict(denied, "Published, the rest is no");
+    out +=
+        "\nBy the tier at the end, published cases, nobody can tell the rest:\n\n"
+        "| tier | cases | median | nine in ten within | worst |\n|---|---|---|---|---|\n";
+    for (auto& [tier, sample] : published.by_tier)
+      out += sample.row(tier < pack_->tiers.size() ? pack_->tiers[tier].name : "nothing told");
+    out += fmt::format(
+        "\nUntil nothing more is worth asking, published cases: median {} screens where nobody can "
+        "tell the rest, {} where it is no.\n",
+        published.all.at(0.5), denied.all.at(0.5));
+    out +=
+        "\n## The tier of the whole case\n\nHow often the interview ends at the tier that all that "
+        "the keeper told gives at once. A no can lower what rests on likelihood; what can be told "
+        "neither way leaves it. A keeper is not asked for what needs hands, though a few told of "
+        "it.\n\n"
+        "| cases, and their silence | same tier | more urgent | less urgent |\n|---|---|---|---|\n";
+    for (auto const& [name, ends] :
+         {std::pair<std::string, Ends const*>{"published, nobody can tell the rest", &published},
+          {"published, the rest is no", &denied},
+          {"examples, nobody can tell the rest", &examples},
+          {"examples, the rest is no", &denied_examples}})
+      out += fmt::format("| {} | {} of {} | {} | {} |\n", name, ends->same,
+                         ends->screens.values.size(), ends->more_urgent, ends->less_urgent);
+    return out;
+  }
+
+  // Without a complaint, for someone who can examine everything.
+  std::string against_other_orders() {
     Interview interview(tables_, Reader::clinician);
     std::vector<SignId> order;
     for (std::uint32_t i = 0; i < pack_->signs.size(); ++i) order.push_back(SignId{i});
     std::mt19937 random(20261125);
-    for (auto const& example : pack_->examples) {
-      auto const whole = assessor_.assess(example.dog);
+    Sample screens, questions, in_order, at_random;
+    for (std::size_t i = 0; i < pack_->examples.size(); i += every_of_many) {
+      auto const whole = assessor_.assess(pack_->examples[i].dog);
       auto const run = run_interview(tables_, interview, whole);
-      screens_to_tier_.values.push_back(run.screens_to_tier);
-      questions_to_tier_.values.push_back(run.questions_to_tier);
-      screens_.values.push_back(run.screens);
-      questions_.values.push_back(run.questions);
-      auto const denied = run_interview(tables_, interview, whole, Silence::no);
-      denied_screens_.values.push_back(denied.screens);
-      denied_questions_.values.push_back(denied.questions);
-      auto const tier = run.tier ? index(*run.tier) : pack_->tiers.size();
-      by_tier_[tier].values.push_back(run.screens_to_tier);
-      same_tier_ += run.tier == whole.judgement.tier ? 1 : 0;
-      same_first_ += run.first == first_cause(whole) ? 1 : 0;
-      in_order_.values.push_back(run_in_order(tables_, order, whole).questions_to_tier);
+      screens.values.push_back(run.screens_to_tier);
+      questions.values.push_back(run.questions_to_tier);
+      in_order.values.push_back(run_in_order(tables_, order, whole).questions_to_tier);
       auto shuffled = order;
-      for (auto i = shuffled.size(); i > 1; --i)  // the same on every library
-        std::swap(shuffled[i - 1], shuffled[random() % i]);
-      at_random_.values.push_back(run_in_order(tables_, shuffled, whole).questions_to_tier);
+      for (auto left = shuffled.size(); left > 1; --left)  // the same on every library
+        std::swap(shuffled[left - 1], shuffled[random() % left]);
+      at_random.values.push_back(run_in_order(tables_, shuffled, whole).questions_to_tier);
     }
+    std::string out =
+        "\n## Against other orders\n\nUntil the tier stands, without a complaint, for someone who "
+        "can examine everything; nobody can tell what the example is silent about. Every twelfth "
+        "example:\n\n"
+        "| how | examples | median | nine in ten within | worst |\n|---|---|---|---|---|\n";
+    out += screens.row("the interview, screens");
+    out += questions.row("the interview, lines of them");
+    out += in_order.row("in the order of the files, questions");
+    out += at_random.row("in random order, questions");
+    return out;
   }
 
   // What the chosen limits are worth.
@@ -128,8 +221,8 @@ class Writer {
       Sample all;
       std::size_t other_tier = 0;
       std::size_t other_first = 0;
-      for (auto const& example : pack_->examples) {
-        auto const whole = assessor_.assess(example.dog);
+      for (std::size_t i = 0; i < pack_->examples.size(); i += every_of_many) {
+        auto const whole = assessor_.assess(pack_->examples[i].dog);
         auto const run = run_interview(tables_, interview, whole);
         to_tier.values.push_back(run.screens_to_tier);
         all.values.push_back(run.screens);
@@ -145,23 +238,38 @@ class Writer {
   std::shared_ptr<Pack const> pack_;
   Tables tables_;
   Assessor assessor_;
-  Sample screens_to_tier_, questions_to_tier_, screens_, questions_, in_order_, at_random_;
-  Sample denied_screens_, denied_questions_;
-  std::map<std::size_t, Sample> by_tier_;
-  std::size_t same_tier_ = 0;
-  std::size_t same_first_ = 0;
+  std::vector<Case> published_;
 };
+
+// Nothing when a line is no sound case.
+std::optional<std::vector<Case>> read_cases(char const* path) {
+  auto const pack = shipped_pack();
+  CaseLineReader reader(*pack);
+  std::vector<Case> out;
+  std::ifstream file(path, std::ios::binary);
+  for (std::string line; std::getline(file, line);) {
+    auto const& read = reader.read(line);
+    if (!read) return std::nullopt;
+    out.push_back(*read.value);
+  }
+  return out;
+}
 
 }  // namespace
 }  // namespace flinch::test
 
 int main(int count, char** arguments) {
-  if (count != 2) {
-    std::fputs("usage: interview_page OUTPUT\n", stderr);
+  if (count != 3) {
+    std::fputs("usage: interview_page OUTPUT CASES.jsonl\n", stderr);
     return 2;
   }
+  auto cases = flinch::test::read_cases(arguments[2]);
+  if (!cases || cases->empty()) {
+    std::fputs("interview_page: no cases could be read\n", stderr);
+    return 1;
+  }
   std::ofstream file(arguments[1], std::ios::binary);
-  file << flinch::test::Writer().write();
+  file << flinch::test::Writer(std::move(*cases)).write();
   file.close();
   return file ? 0 : 1;
 }

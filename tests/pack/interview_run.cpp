@@ -6,7 +6,8 @@ namespace {
 class Run {
  public:
   Run(Tables const& tables, Assessment const& whole, Silence silence)
-      : pack_(tables.pack()),
+      : tables_(tables),
+        pack_(tables.pack()),
         whole_(whole),
         silence_(silence),
         assessor_(tables),
@@ -26,10 +27,16 @@ class Run {
     result_ = assessor_.assess(dog_);
     ++out_.screens;
     out_.questions += signs.size();
-    if (result_.judgement.tier == out_.tier) return;
-    out_.tier = result_.judgement.tier;
-    out_.screens_to_tier = out_.screens;
-    out_.questions_to_tier = out_.questions;
+    take_tier();
+  }
+
+  void tell(std::span<SignId const> came_for) {
+    dog_.came_for.assign(came_for.begin(), came_for.end());
+    for (auto const sign : came_for) dog_.answers.emplace_back(sign, whole_.find(sign)->answer);
+    result_ = assessor_.assess(dog_);
+    out_.screens = 1;
+    take_tier();
+    if (!came_for.empty()) ++out_.screens;
   }
 
   // Where, of what was found somewhere: the whole file holds it or nobody can tell.
@@ -53,6 +60,15 @@ class Run {
     return std::nullopt;
   }
 
+  void take_tier() {
+    auto const tier = tier_to_tell(tables_, result_);
+    if (tier == out_.tier) return;
+    out_.tier = tier;
+    out_.screens_to_tier = out_.screens;
+    out_.questions_to_tier = out_.questions;
+  }
+
+  Tables const& tables_;
   Pack const& pack_;
   Assessment const& whole_;
   Silence silence_;
@@ -72,10 +88,11 @@ std::optional<CauseId> first_cause(Assessment const& result) {
 }
 
 InterviewRun run_interview(Tables const& tables, Interview& interview, Assessment const& whole,
-                           Silence silence) {
+                           std::span<SignId const> came_for, Silence silence) {
   Run run(tables, whole, silence);
+  run.tell(came_for);
   for (;;) {
-    auto const outlook = interview.next(run.result(), run.places_untold());
+    auto const outlook = interview.next(run.result(), run.places_untold(), came_for);
     if (outlook.is_enough) return run.take();
     if (outlook.screen->kind == Screen::Kind::place) {
       run.answer_place(outlook.screen->questions.front().sign);

@@ -2,6 +2,7 @@
 // Interviews with dogs whose answers are known: what would be asked, and when the end is clear.
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "flinch/assess/assessment.hpp"
@@ -25,9 +26,12 @@ struct InterviewRun {
 enum class Silence : bool { cannot_tell, no };
 
 /// The screens that `Interview` chooses, to its own end, answered from what the case says and what
-/// follows from it by meaning.
+/// follows from it by meaning. It opens with the complaint, `came_for`, which fills two screens
+/// (what worries you, and anything else), or one where there is none. The tier is the one that is
+/// told: see `tier_to_tell`.
 [[nodiscard]] InterviewRun run_interview(Tables const& tables, Interview& interview,
                                          Assessment const& whole,
+                                         std::span<SignId const> came_for = {},
                                          Silence silence = Silence::cannot_tell);
 
 /// One question after the other in the given order, leaving out what is known by then.

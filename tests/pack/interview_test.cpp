@@ -34,20 +34,6 @@ TEST(ShippedInterview, EndsForEveryExampleWithTheTierAndFirstCauseOfItsWholeFile
   }
 }
 
-TEST(ShippedInterview, TheTierStandsAfterAMedianOfAtMostThirteenScreens) {
-  auto const pack = shipped_pack();
-  Tables const tables(pack);
-  Assessor assessor(tables);
-  Interview interview(tables, Reader::clinician);
-  std::vector<std::size_t> screens;
-  for (auto const& example : pack->examples)
-    screens.push_back(
-        run_interview(tables, interview, assessor.assess(example.dog)).screens_to_tier);
-  auto const middle = screens.begin() + static_cast<std::ptrdiff_t>(screens.size() / 2);
-  std::nth_element(screens.begin(), middle, screens.end());
-  EXPECT_LE(*middle, 13U);
-}
-
 // A keeper is never asked for hands or a clinic, and every alarm that a keeper's answers can fire
 // is within reach of the interview.
 TEST(ShippedInterview, AKeeperWhoseDogIsInDangerIsAskedForIt) {

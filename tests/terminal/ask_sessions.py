@@ -98,34 +98,38 @@ def session(name, *lines, options=(), columns=80, rows=24, **settings):
         return terminal.text()
 
 
-DOG = ("11 and a half", "male neutered")
+LIMPS = ("limping on the left hind leg for weeks", "no")  # nothing else worries its keeper
+COLLAPSED = ("keeled over", "", "no")
 
-# An old dog that is stiff: the keeper goes through it on an ordinary screen.
-old = session("ask-80x24", *DOG, "none", "none", "why", "how", "none", "so far", "q")
+# A limping dog: the keeper goes through it on an ordinary screen.
+old = session("ask-80x24", "licking his foot, limping for weeks, wibbly", "2 3", "none", "hobbling", "not 1", "no", "left hind",
+              "yes", "clear", "why", "none", "how", "none", "none", "none", "slowly", "a little", "13 and a half",
+              "boy been done", "31 kg", "lab mix", "so far", "q")
 for line in old.splitlines():
     plain = line.replace("\x1b[1m", "").replace("\x1b[0m", "").replace("\x1b[1;7;38;5;30m", "")
     check(len(plain) <= 80, f"wider than the screen: {line!r}")
 check("does not diagnose" in old, "the caution stands on the screen")
 
-wide = session("ask-120x40", *DOG, "2 ?3", "no", "none", "q", columns=120, rows=40)
+wide = session("ask-120x40", *COLLAPSED, "hours", "11 and a half", "male neutered", "q", columns=120, rows=40)
 check("See a vet now" in wide, "a collapsed dog is seen at once")
 
-plain = session("ask-no-colour", *DOG, "2", "no", "q", NO_COLOR="1")
+plain = session("ask-no-colour", *LIMPS, "2", "no", "q", NO_COLOR="1")
 check("38;5" not in plain, "no hue with NO_COLOR")
-ascii_only = session("ask-plain-locale", *DOG, "2", "no", "q", LC_ALL="C", TERM="dumb")
+ascii_only = session("ask-plain-locale", *LIMPS, "2", "no", "q", LC_ALL="C", TERM="dumb")
 check(ascii_only.isascii() and "\x1b" not in ascii_only, "plain letters on a plain terminal")
 
 # Whatever is pasted, one line says what would be understood, and the interview goes on.
 hostile = session("ask-hostile", b"\x1b[2J\x1b]0;owned\x07", b"\xff\xfe\xfa", "9" * 3000, "-5", "1e99 years", "rm -rf /",
-                  "11", "'; drop table dogs", "male neutered", "0", "9 99", "<b>labrador</b>", "q")
+                  "none", "limping", "'; drop table dogs", "none", "no", "left hind", "'; drop table dogs", "yes", "-5",
+                  "1e99 years", "2", "0", "9 99", "<b>labrador</b>", "q")
 for line in hostile.split("\n"):
     # The terminal itself echoes what is pasted, controls as ^X; the program sends none.
     check("\x1b]0" not in line and "\x07" not in line and "\x1b[2J" not in line, f"an escape came through: {line!r}")
-check(hostile.count("Not understood") + hostile.count("not plain text") + hostile.count("cannot be believed")
-      + hostile.count("too long") >= 5, "each bad line is answered")
+answered = re.findall("not understood|Type the number|no list here|which do you mean|Answer yes, no", hostile, re.IGNORECASE)
+check(len(answered) >= 10, "each bad line is answered")
 
 # Ctrl-D ends with the assessment so far.
-ended = session("ask-end-of-input", *DOG, "none", b"\x04", options=("--for", "nurse", "--save", "dog.yaml"))
+ended = session("ask-end-of-input", *LIMPS, "none", b"\x04", options=("--for", "nurse", "--save", "dog.yaml"))
 check("HOW SOON" in ended, "the assessment so far is shown")
 
 
@@ -134,7 +138,7 @@ def broken_off(name, break_off, options):
     with tempfile.TemporaryDirectory() as home:
         first = Terminal(home, *options)
         first.read()
-        first.type(*DOG)
+        first.type(*LIMPS)
         # The order of the questions is the pack's affair: go on until the one that is waited for.
         for _ in range(20):
             question = first.text().split("\n-- ")[-1]
@@ -153,7 +157,7 @@ def broken_off(name, break_off, options):
         check("See a vet now. The questions can wait" in again.text(), f"{name}: the urgency is told anew")
         again.press(b"so far\n")
         again.read()
-        for fact in ("11.5 years, male, neutered", "Retches again and again"):
+        for fact in ("left hind leg: lame", "Retches again and again"):
             check(fact in again.text(), f"{name}: lost: {fact}")
         check("Does the dog retch" not in again.text().split("HOW SOON")[0], f"{name}: nothing is asked twice")
         again.press(b"q\n")
@@ -167,24 +171,24 @@ for kind, options in (("named", ("--save", "dog.yaml")), ("unnamed", ())):
 broken_off("unnamed-after-hang-up", lambda t: t.process.send_signal(signal.SIGHUP), ())
 
 # A list of dangers answered in part waits; gone on with, an answer can still be taken back.
-part = " ".join(session("ask-in-part", *DOG, "2", "3", "no", "", "q").split())
+part = " ".join(session("ask-in-part", *LIMPS, "5", "6", "no", "", "q").split())
 check("Is it no to all of these" in part, "the rest is asked once more")
-untold = " ".join(session("ask-nobody-can-tell", *DOG, "dunno", "?", "q").split())
-check("Can nobody tell about any of these" in untold and "8 answered don't know" in untold, "so is what nobody can tell")
+untold = " ".join(session("ask-nobody-can-tell", *LIMPS, "dunno", "?", "q").split())
+check("Can nobody tell about any of these" in untold and "answered don't know" in untold, "so is what nobody can tell")
 # What was said of a list stands, though the rest of it is never answered.
-left = " ".join(session("ask-left-in-part", *DOG, "1", "q").split())
+left = " ".join(session("ask-left-in-part", *LIMPS, "1", "q").split())
 check("See a vet now" in left, "a danger of a list left half answered counts")
 with tempfile.TemporaryDirectory() as home:
     first = Terminal(home, "--save", "dog.yaml")
     first.read()
-    first.type(*DOG)
+    first.type(*LIMPS)
     first.press(b"\x03")
     first.end()
     again = Terminal(home, "--save", "dog.yaml")
     again.read()
     again.type("b", "1")
-    check("Taken back: age" in again.text(), "an answer of the time before is taken back")
-    check("age:" not in (pathlib.Path(home) / "dog.yaml").read_text(), "and is out of the file")
+    check("Taken back: lame" in again.text(), "an answer of the time before is taken back")
+    check("lame:" not in (pathlib.Path(home) / "dog.yaml").read_text(), "and is out of the file")
     again.press(b"q\n")
     again.end()
 
@@ -193,7 +197,7 @@ with tempfile.TemporaryDirectory() as home:
     two = [Terminal(home), Terminal(home)]
     for terminal in two:
         terminal.read()
-        terminal.type(*DOG, "1", "no")
+        terminal.type(*LIMPS)
     for terminal in two:
         terminal.process.send_signal(signal.SIGKILL)
         terminal.end()
@@ -214,20 +218,20 @@ with tempfile.TemporaryDirectory() as home:
         terminal.type("no")
         terminal.press(b"q\n")
         terminal.end()
-    check(all("broken off: 11.5 years" in text for text in seen), "each is offered, with its dog")
+    check(all("broken off: 2 answers" in text for text in seen), "each is offered, with its answers")
     check(not list(pathlib.Path(home).rglob("*.yaml")), "thrown away on purpose, nothing is left")
 
 # Later keeps what was broken off.
 with tempfile.TemporaryDirectory() as home:
     terminal = Terminal(home)
     terminal.read()
-    terminal.type("11")
+    terminal.type("limping")
     terminal.process.send_signal(signal.SIGKILL)
     terminal.end()
     terminal = Terminal(home)
     terminal.read()
     terminal.type("later")
-    check("11 years" not in terminal.text().split("later")[1], "later begins anew")
+    check("lame" not in terminal.text().split("later")[-1], "later begins anew")
     terminal.press(b"q\n")
     terminal.end()
     check(len(list(pathlib.Path(home).rglob("*.yaml"))) == 1, "later keeps the earlier answers")
@@ -238,14 +242,14 @@ with tempfile.TemporaryDirectory() as home:
     folder_of_case.mkdir()
     terminal = Terminal(home, "--save", "d/x.yaml")
     terminal.read()
-    terminal.type("11")
+    terminal.type("limping")
     (folder_of_case / "x.yaml").unlink()
     folder_of_case.rename(pathlib.Path(home) / "e")
-    terminal.type("male neutered")
+    terminal.type("itchy")
     check("cannot be saved" in terminal.text(), "it is said at once")
     terminal.press(b"q\n")
     check(terminal.end() == 2, "an interview that is not saved ends so")
-    check("NOT SAVED in d/x.yaml" in terminal.text() and "neutered" in terminal.text().split("NOT SAVED")[1],
+    check("NOT SAVED in d/x.yaml" in terminal.text() and "itches" in terminal.text().split("NOT SAVED")[1],
           "the case is printed")
 
 # A case that is open elsewhere is refused; what it holds is left alone until the first answer.

@@ -57,9 +57,26 @@ TEST_F(AnswerEntry, WordsThatPeopleUse) {
   EXPECT_NEAR(number("weight", "4 stone 3"), 59 * 0.45359237, 0.01);
   EXPECT_NEAR(number("weight", "4 st 3 lb"), 59 * 0.45359237, 0.01);
   EXPECT_EQ(read("duration", "since yesterday"), "days");
+  for (auto const& [said, step] : {std::pair("years", "months"),
+                                   {"for years", "months"},
+                                   {"a year", "months"},
+                                   {"for 3 weeks now", "weeks"},
+                                   {"10 days", "days"},
+                                   {"14 days", "weeks"},
+                                   {"a few days", "days"},
+                                   {"couple of hours", "hours"},
+                                   {"48 hours", "days"},
+                                   {"last two months", "months"}})
+    EXPECT_EQ(read("duration", said), step) << said;
+  for (auto const* said : {"since", "long", "a while", "10 kg", "5"})
+    EXPECT_EQ(read("duration", said).front(), '!') << said;
   EXPECT_EQ(read("appetite", "not eating"), "nothing at all");
   EXPECT_EQ(read("breed", "lab mix"), "Labrador cross");
   EXPECT_EQ(read("breed", "akita mix"), read("breed", "crossbreed"));
+  EXPECT_EQ(read("breed", "staffie x"), "Staffie cross");
+  for (auto const* mixture : {"Maltese cross", "akita x", "mutt"})
+    EXPECT_EQ(read("breed", mixture), read("breed", "crossbreed")) << mixture;
+  EXPECT_NE(read("breed", "cavapoo").front(), '!');
   EXPECT_EQ(sex("boy been done"), "male neutered");
   EXPECT_EQ(sex("MN"), "male neutered");
   EXPECT_EQ(sex("FS"), "female neutered");
@@ -73,6 +90,14 @@ TEST_F(AnswerEntry, WordsThatPeopleUse) {
   EXPECT_EQ(place("back left"), place("left hind leg"));
   EXPECT_EQ(place("left back foot"), place("left hind paw"));
   EXPECT_EQ(place("bottom"), place("rear end"));
+  EXPECT_EQ(place("off fore"), place("right front leg"));
+  EXPECT_EQ(place("near hind"), place("left hind leg"));
+  EXPECT_EQ(place("left armpit"), place("left front leg"));
+  EXPECT_EQ(place("paws"), "front paw, hind paw");
+  EXPECT_EQ(place("all four legs"), "front leg, hind leg");
+  EXPECT_EQ(place("left paws"), "left front paw, left hind paw");
+  EXPECT_EQ(read("licks_paw", "paws"), "front paw, hind paw");
+  EXPECT_EQ(place("off").front(), '!');
   EXPECT_EQ(place("left hind").front() == '!', false) << place("left hind");
 }
 

@@ -117,6 +117,9 @@ class InterviewTest : public testing::Test {
       case Screen::Kind::danger:
         out = "danger:";
         break;
+      case Screen::Kind::system:
+        out = "system:";
+        break;
       case Screen::Kind::telling:
         out = "telling:";
         break;
@@ -272,6 +275,141 @@ TEST_F(InterviewTest, AScreenHasEightLinesAtMost) {
   auto const outlook = interview.next(Assessor(tables).assess(case_of(*pack, "dog: {sex: male}")));
   EXPECT_EQ(outlook.screen->questions.size(), 8U);
   EXPECT_GE(outlook.danger_left, 22U);
+}
+
+// The opening, on a pack of its own.
+char const* const opening_text = R"(
+site eye "eye" paired
+sign since "since when"
+  ask "?"
+  answer steps days, weeks
+  seen by anyone
+  asked first
+sign gait "gait"
+  ask "?"
+  answer yes or no
+  seen by anyone
+sign limps "limps"
+  ask "?"
+  answer yes or no
+  part of gait
+  seen by anyone
+sign hops "hops"
+  ask "?"
+  answer yes or no
+  part of gait
+  seen by anyone
+sign carries "carries"
+  ask "?"
+  answer yes or no
+  part of gait
+  seen by anyone
+sign sore_eye "sore eye"
+  ask "?"
+  answer sites in eye
+  seen by anyone
+sign skin "skin"
+  ask "?"
+  answer yes or no
+  seen by anyone
+sign spots "spots"
+  ask "?"
+  answer yes or no
+  part of skin
+  seen by anyone
+sign lumps "lumps"
+  ask "?"
+  answer yes or no
+  part of skin
+  seen by anyone
+sign sores "sores"
+  ask "?"
+  answer yes or no
+  part of skin
+  seen by anyone
+sign collapsed "collapsed"
+  ask "?"
+  answer yes or no
+  seen by anyone
+  asked first
+sign swells "swells"
+  ask "?"
+  answer yes or no
+  seen by anyone
+sign strains "strains"
+  ask "?"
+  answer yes or no
+  applies if sex is male
+  seen by anyone
+cause a "a"
+  base 50 per 1000
+  see watch
+  because "x"
+  cite judgement
+rule limps "limps"
+  if limps
+  usual 20%
+  in a 90%
+  because "x"
+  cite judgement
+alarm high "High"
+  if collapsed or carries or spots
+  see now
+  because "x"
+  cite judgement
+alarm both "Both"
+  if sore_eye and swells
+  see now
+  because "x"
+  cite judgement
+alarm water "Water"
+  if strains
+  see now
+  because "x"
+  cite judgement
+)";
+
+class OpeningTest : public testing::Test {
+ protected:
+  std::string next(std::string const& yaml) {
+    Interview interview(tables_, Reader::keeper);
+    auto const dog = case_of(*pack_, yaml);
+    auto const outlook = interview.next(Assessor(tables_).assess(dog), {}, std::span(dog.came_for));
+    std::string out = outlook.is_opening ? "" : "(after the opening)";
+    if (outlook.screen)
+      for (auto const& question : outlook.screen->questions)
+        out += (out.empty() ? "" : " ") + (*pack_)[question.sign].name;
+    return out;
+  }
+
+  std::shared_ptr<Pack const> pack_ = pack_of(opening_text);
+  Tables tables_{pack_};
+};
+
+TEST_F(OpeningTest,
+       WhereThenSinceWhenThenFirstDangersThenThoseOfTheComplaintThenSystemsThenTheDog) {
+  EXPECT_EQ(next("{came for: [sore_eye, limps], answers: {sore_eye: yes, limps: yes}}"),
+            "sore_eye");
+  EXPECT_EQ(next("{came for: [sore_eye, limps], answers: {sore_eye: [left eye], limps: yes}}"),
+            "since");
+  EXPECT_EQ(next("{came for: [sore_eye, limps], "
+                 "answers: {sore_eye: [left eye], limps: yes, since: days}}"),
+            "collapsed carries swells")
+      << "a part of the same whole, and what an alarm asks for with it; not what cannot raise";
+  EXPECT_EQ(next("{came for: [sore_eye, limps], answers: {sore_eye: [left eye], limps: yes, "
+                 "since: days, collapsed: no, carries: no, swells: no}}"),
+            "skin");
+  EXPECT_EQ(next("{came for: [sore_eye, limps], answers: {sore_eye: [left eye], limps: yes, "
+                 "since: days, collapsed: no, carries: no, swells: no, skin: no}}"),
+            "sex");
+  EXPECT_EQ(next("{came for: [sore_eye, limps], dog: {sex: male}, answers: {sore_eye: [left eye], "
+                 "limps: yes, since: days, collapsed: no, carries: no, swells: no, skin: no}}"),
+            "(after the opening) strains");
+}
+
+TEST_F(OpeningTest, WithoutAComplaintNobodyIsAskedSinceWhen) {
+  EXPECT_EQ(next("{answers: {}}"), "collapsed");
+  EXPECT_EQ(next("{answers: {collapsed: no}}"), "gait skin");
 }
 
 }  // namespace

@@ -42,6 +42,7 @@ struct Screen {
     dog,     ///< a fact of the dog itself: age, weight, breed, or sex and neutered together
     place,   ///< where something is that was found, alone: something hangs on its place
     danger,  ///< what could raise the tier: "any of these right now?"
+    system,  ///< broad questions, one a system of the body, a no to which settles many dangers
     telling  ///< what tells most about the causes for its effort
   };
   Kind kind{};
@@ -51,9 +52,9 @@ struct Screen {
 };
 
 struct Outlook {
-  /// The best screen; none when this audience can be asked nothing more.
+  /// The best screen; none when this reader can be asked nothing more.
   std::optional<Screen> screen;
-  /// Questions of this audience that could still raise the tier, places among them.
+  /// Questions of this reader that could still raise the tier, places among them.
   std::size_t danger_left = 0;
   /// Others that tell at least `InterviewLimits::least_bits`, or which and how much was swallowed.
   std::size_t telling_left = 0;
@@ -62,16 +63,25 @@ struct Outlook {
   /// Screens that `danger_left` fills as things stand. A yes, or what cannot be told, may open
   /// more.
   std::size_t danger_screens = 0;
-  /// The highest tier above the present one that a single answer of this audience could still
+  /// The highest tier above the present one that a single answer of this reader could still
   /// bring about, and the highest that several together could.
   std::optional<TierId> one_answer_reaches, several_answers_reach;
   /// What is not set aside cannot make an alarm, or something taken, raise the tier when this
-  /// audience answers it, and tells less than `least_bits` about the causes.
+  /// reader answers it, and tells less than `least_bits` about the causes.
   bool is_enough = false;
+  /// `screen` is one of those that open an interview; the dog is not known well enough to name
+  /// causes.
+  bool is_opening = false;
   [[nodiscard]] std::size_t worth_asking() const {
     return danger_left + telling_left + dog_left + place_left;
   }
 };
+
+/// The tier that may be told: the assessment's, or, while sex or age decide what can be and were
+/// neither told, nor asked in vain, nor `set_aside`, that of the alarms alone, since no tier rests
+/// on likelihood before.
+[[nodiscard]] std::optional<TierId> tier_to_tell(Tables const& tables, Assessment const& result,
+                                                 std::span<SignId const> set_aside = {});
 
 /// Judgements, tried on the examples of the shipped pack: docs/interview.md.
 struct InterviewLimits {
@@ -88,17 +98,23 @@ class Interview {
  public:
   Interview(Tables const& tables, Reader reader, InterviewLimits limits = {});
 
-  /// What to ask next. In this order: the dog's age and sex; the place of what was found somewhere,
-  /// where it could raise the tier; what was swallowed, and how much; danger questions that alone
-  /// could make an alarm raise the tier, by the tier that they reach so, the screen filled up with
-  /// such of lower tiers; weight and breed; other places on which something hangs; the most telling
-  /// question; all other danger questions; what tells little.
+  /// What to ask next. With `came_for`, the complaint (empty where there is none to be had), the
+  /// interview opens with: where each thing is that it came for; since when; what was swallowed,
+  /// and how much; how bad that is which it came for; the dangers that are `asked first`; those
+  /// that go with the complaint, because they are parts of the same whole or because one alarm asks
+  /// for both; broad questions, one a system; what else is `asked first`, each alone; the facts of
+  /// the dog. Then, and without `came_for` at once, in this order: the dog's age and sex; the place
+  /// of what was found somewhere, where it could raise the tier; what was swallowed, and how much;
+  /// danger questions that alone could make an alarm raise the tier, by the tier that they reach
+  /// so, the screen filled up with such of lower tiers; weight and breed; other places on which
+  /// something hangs; the most telling question; all other danger questions; what tells little.
   ///
-  /// What is known, could not be told, cannot apply or cannot be seen by the audience is left out,
+  /// What is known, could not be told, cannot apply or cannot be seen by the reader is left out,
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
   /// asked before its parts, and what decides whether a sign applies before the sign. A sign by
   /// sites is not asked again once some sites are known.
-  [[nodiscard]] Outlook next(Assessment const& result, std::span<SignId const> set_aside = {});
+  [[nodiscard]] Outlook next(Assessment const& result, std::span<SignId const> set_aside = {},
+                             std::optional<std::span<SignId const>> came_for = {});
 
   /// Seconds of work and bother that the answer costs: its `takes`, and judged extra time for
   /// reading the question, for hands or equipment, and for checks that may hurt.
@@ -121,6 +137,27 @@ class Interview {
                   std::vector<Question>& questions);
   [[nodiscard]] std::vector<Question> telling_questions(Assessment const& result);
   void count(Outlook& outlook, std::vector<Question> const& telling) const;
+  /// All that could be asked, by kind.
+  struct Open {
+    std::vector<Question> dog, places, danger, substances, amounts, telling;
+    bool is_raised_by_place = false;
+  };
+  [[nodiscard]] std::optional<Screen> opening_screen(Assessment const& result,
+                                                     std::span<SignId const> set_aside,
+                                                     std::span<SignId const> came_for,
+                                                     Open const& open) const;
+  [[nodiscard]] std::vector<Question> going_with(std::span<SignId const> came_for,
+                                                 std::vector<Question> const& danger) const;
+  [[nodiscard]] std::optional<SignId> degree_of(std::span<SignId const> came_for,
+                                                std::vector<Question> const& danger) const;
+  [[nodiscard]] std::vector<Question> opening_dangers(std::span<SignId const> came_for,
+                                                      std::vector<Question> const& danger) const;
+  void put_fitting_first(std::vector<Question>& danger) const;
+  [[nodiscard]] std::vector<Question> systems(std::vector<Question> const& danger) const;
+  [[nodiscard]] std::optional<Screen> usual_screen(Assessment const& result,
+                                                   Open const& open) const;
+  [[nodiscard]] SignId outermost(SignId sign) const;
+  [[nodiscard]] bool is_system(SignId sign) const;
   [[nodiscard]] Screen dog_screen(std::vector<Question> const& facts) const;
   [[nodiscard]] Screen danger_screen(std::vector<Question> const& questions) const;
   [[nodiscard]] Screen telling_screen(std::vector<Question> const& questions,
@@ -130,8 +167,9 @@ class Interview {
   Reader reader_;
   InterviewLimits limits_;
   Gains gains_;
+  std::vector<std::size_t> parts_inside_;  ///< of each sign: those that the reader can see
   std::vector<bool> closed_;        ///< signs known, not to be told, set aside or not to be seen
-  std::vector<OpenQuestion> open_;  ///< what could raise the tier, of any audience
+  std::vector<OpenQuestion> open_;  ///< what could raise the tier, of any reader
   std::vector<std::int32_t> danger_at_;  ///< place of a sign in the danger questions, or -1
   std::vector<Gain> best_;  ///< of each sign: what asking it, its parts included, tells
 };

@@ -84,7 +84,8 @@ struct Sign {
   SeenBy seen_by = SeenBy::anyone;
   double takes_s = 0;
   bool may_hurt = false;
-  bool of_the_dog = false;  ///< age, weight, sex and the like: no question of its own
+  bool asked_first = false;  ///< of every dog, right after what it came for
+  bool of_the_dog = false;   ///< age, weight, sex and the like: no question of its own
   std::optional<SignId> part_of;
   std::optional<Condition> applies_if;
   std::vector<std::string> also_said;  ///< words that mean the sign; those of a value stand there

@@ -247,6 +247,7 @@ struct Sign : Head {
   std::optional<SeenBy> seen_by;
   std::optional<Quantity> takes;
   bool may_hurt = false;
+  bool asked_first = false;
   std::optional<Name> part_of;
   std::optional<Condition> applies_if;
   std::vector<Floor> alone;

@@ -1,0 +1,59 @@
+#pragma once
+// What worries a keeper, in the keeper's own words: several things in one line, each with its place
+// and since when.
+//
+//   Complaint said = read_complaint(pack, search, "limping on the left hind since yesterday,
+//   wibbly"); said.parts[0].meant    // lame, left hind leg: the same words, so it may be recorded
+//   said.parts[1].found    // nothing: to be asked again
+//   said.since             // days
+//
+// One word that is not known discards nothing but its own part of the line.
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "flinch/interview/answer_entry.hpp"
+#include "flinch/interview/sign_search.hpp"
+#include "flinch/model/case.hpp"
+
+namespace flinch {
+
+/// An answer to a sign.
+struct ToldAnswer {
+  SignId sign{};
+  Answer answer;
+  friend bool operator==(ToldAnswer const&, ToldAnswer const&) = default;
+};
+
+/// One thing of the line.
+struct ComplaintPart {
+  std::string words;  ///< as they were typed, in small letters, without since when
+  /// What they say: only where they are the same words as those of the pack, that place and time
+  /// apart, and can mean nothing else.
+  std::optional<ToldAnswer> meant;
+  std::vector<FoundSign> found;  ///< otherwise what they may mean, best first; to be asked
+};
+
+struct Complaint {
+  std::vector<ComplaintPart> parts;  ///< in the order of the line; none of a line without words
+  std::optional<ToldAnswer> since;   ///< told once, or alike of all parts
+};
+
+/// Reads a line of at most 400 bytes (see `refusal` of typed answers: more, and control characters,
+/// give no parts). Parts are cut at commas, semicolons and full stops, and at "and", "but", "also",
+/// "plus", "with" unless the words on both sides are one phrase of the pack. At most `at_most`
+/// meanings are offered for a part.
+[[nodiscard]] Complaint read_complaint(Pack const& pack, SignSearch const& search,
+                                       std::string_view typed, std::size_t at_most);
+
+/// What was found, as an answer: its value, or a plain yes; nothing where more must be asked (which
+/// step, how much), or where the words can be read as a no.
+[[nodiscard]] std::optional<ToldAnswer> told_by(Pack const& pack, FoundSign const& found);
+
+/// The sign by which is told since when: the first that is `asked first` and whose steps are called
+/// by units of time.
+[[nodiscard]] std::optional<SignId> since_when(Pack const& pack);
+
+}  // namespace flinch

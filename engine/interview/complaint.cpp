@@ -1,0 +1,241 @@
+#include "flinch/interview/complaint.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "flinch/model/yes_and_no.hpp"
+#include "interview/entry_words.hpp"
+
+namespace flinch {
+namespace {
+
+using Words = std::vector<std::string>;
+
+template <std::size_t Size>
+bool is_in(std::string_view word, std::array<std::string_view, Size> const& words) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+constexpr std::array<std::string_view, 7> joiners = {"and",  "but",  "also", "plus",
+                                                     "with", "then", "&"};
+// Between a sign and its place.
+constexpr std::array<std::string_view, 11> beside_a_place = {"on",  "in",  "of", "at", "his", "her",
+                                                             "the", "its", "my", "to", "from"};
+constexpr std::array<std::string_view, 9> side_words = {"left", "right", "both", "l", "r",
+                                                        "near", "off",   "lh",   "rh"};
+// A line of words takes time that grows with its square.
+constexpr std::size_t most_words = 60;
+constexpr std::size_t most_words_of_a_place = 6;
+
+std::string text_of(Words const& words, std::size_t first, std::size_t last) {
+  return joined({words.begin() + static_cast<std::ptrdiff_t>(first),
+                 words.begin() + static_cast<std::ptrdiff_t>(last)});
+}
+
+std::string text_without(Words const& words, std::size_t first, std::size_t last) {
+  auto rest = words;
+  rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(first),
+             rest.begin() + static_cast<std::ptrdiff_t>(last));
+  return joined(rest);
+}
+
+// A full stop ends a thing as a comma does; the point of a number does not.
+std::string with_commas(std::string_view typed) {
+  std::string out(typed);
+  for (std::size_t i = 0; i < out.size(); ++i)
+    if (out[i] == '.' && (i + 1 == out.size() || out[i + 1] == ' ')) out[i] = ',';
+  return out;
+}
+
+class ComplaintReader {
+ public:
+  ComplaintReader(Pack const& pack, SignSearch const& search, std::size_t at_most)
+      : pack_(pack), search_(search), at_most_(at_most), since_(since_when(pack)) {
+    for (auto const& site : pack.sites)
+      for (auto& word : entry_words(site.title)) place_words_.push_back(std::move(word));
+    for (auto const* const word : {"leg", "legs", "paws", "foot", "feet", "fore", "bottom", "bum",
+                                   "tummy", "stomach", "armpit", "backside"})
+      place_words_.emplace_back(word);
+  }
+
+  Complaint read(std::string_view typed) {
+    Words clause;
+    auto words = entry_words(with_commas(typed));
+    if (words.size() > most_words) words.resize(most_words);
+    for (auto& word : words) {
+      if (word != "," && word != ";" && word != "/") {
+        if (word != "?") clause.push_back(std::move(word));
+        continue;
+      }
+      take_clause(clause);
+      clause.clear();
+    }
+    take_clause(clause);
+    if (are_times_alike_) out_.since = since_told_;
+    return std::move(out_);
+  }
+
+ private:
+  // The longest run of what joiners part that is one phrase of the pack; else up to the next
+  // joiner.
+  void take_clause(Words const& clause) {
+    std::vector<std::size_t> ends;
+    for (std::size_t i = 0; i < clause.size(); ++i)
+      if (is_in(clause[i], joiners)) ends.push_back(i);
+    ends.push_back(clause.size());
+    for (std::size_t start = 0; start < clause.size();) {
+      auto next = *std::find_if(ends.begin(), ends.end(), [&](auto end) { return end >= start; });
+      for (auto end = ends.rbegin(); end != ends.rend() && *end > next; ++end)
+        if (exact(text_of(clause, start, *end))) next = *end;
+      take_part({clause.begin() + static_cast<std::ptrdiff_t>(start),
+                 clause.begin() + static_cast<std::ptrdiff_t>(next)});
+      start = next + 1;
+    }
+  }
+
+  void take_part(Words words) {
+    if (words.empty()) return;
+    ComplaintPart part;
+    part.words = joined(words);
+    part.meant = exact(part.words);
+    if (!part.meant) {
+      take_time(words);
+      if (words.empty()) return;
+      part.words = joined(words);
+      part.meant = exact(joined(words));
+      if (!part.meant) part.meant = with_place(words);
+    }
+    if (!part.meant && takes_place_of_last(words)) return;
+    if (!part.meant) part.found = search_.find(joined(words), at_most_);
+    if (since_ && part.meant && part.meant->sign == *since_)
+      tell_time(*part.meant);
+    else
+      out_.parts.push_back(std::move(part));
+  }
+
+  [[nodiscard]] std::optional<ToldAnswer> exact(std::string const& words) const {
+    auto const found = search_.find(words, 1);
+    if (found.empty() || !found[0].is_exact || hangs_in_the_air(found[0], words))
+      return std::nullopt;
+    return told_by(pack_, found[0]);
+  }
+
+  // "Red": of the gums? A value by its own name tells nothing before its question is put.
+  [[nodiscard]] bool hangs_in_the_air(FoundSign const& found, std::string const& words) const {
+    auto const& sign = pack_[found.sign];
+    if (!found.value || found.words != sign.values[*found.value].label) return false;
+    auto const typed = folded_words(words);
+    auto const label = folded_words(sign.label);
+    return std::none_of(typed.begin(), typed.end(), [&](std::string const& word) {
+      return std::find(label.begin(), label.end(), word) != label.end();
+    });
+  }
+
+  // "Since yesterday", "for three weeks": taken out, wherever it stands at the end of the words.
+  void take_time(Words& words) {
+    if (!since_) return;
+    for (std::size_t first = 0; first < words.size(); ++first) {
+      bool const is_led = words[first] == "since" || words[first] == "for";
+      // A number alone, or letters, may be meant for a list that is not there.
+      if (!is_led && (first > 0 || words.size() == 1)) continue;
+      auto const entry = read_entry(pack_, *since_, text_of(words, first, words.size()), {});
+      if (!entry.answer) continue;
+      tell_time({*since_, *entry.answer});
+      words.resize(first);
+      return;
+    }
+  }
+
+  void tell_time(ToldAnswer told) {
+    are_times_alike_ = are_times_alike_ && (!since_told_ || *since_told_ == told);
+    since_told_ = std::move(told);
+  }
+
+  [[nodiscard]] bool may_name_place(std::string const& word) const {
+    return is_in(word, side_words) || word == "rf" || word == "lf" ||
+           std::find(place_words_.begin(), place_words_.end(), word) != place_words_.end();
+  }
+
+  // "Limping, left hind": the place of what was said before it.
+  bool takes_place_of_last(Words const& words) {
+    bool const is_place = std::all_of(words.begin(), words.end(), [&](std::string const& word) {
+      return may_name_place(word) || is_in(word, beside_a_place);
+    });
+    if (!is_place || out_.parts.empty() || !out_.parts.back().meant) return false;
+    auto& last = *out_.parts.back().meant;
+    auto const* findings = std::get_if<Findings>(&last.answer);
+    if (findings == nullptr || !findings->found.empty()) return false;
+    auto entry = read_entry(pack_, last.sign, joined(words), {});
+    if (!entry.answer || !says_yes(*entry.answer)) return false;
+    last.answer = std::move(*entry.answer);
+    return true;
+  }
+
+  // The same words once the place is taken out, of a sign that is found at such a place.
+  [[nodiscard]] std::optional<ToldAnswer> with_place(Words const& words) const {
+    for (auto length = std::min(words.size() - 1, most_words_of_a_place); length > 0; --length)
+      for (std::size_t first = 0; first + length <= words.size(); ++first)
+        if (auto told = with_place_at(words, first, first + length)) return told;
+    return std::nullopt;
+  }
+
+  [[nodiscard]] std::optional<ToldAnswer> with_place_at(Words const& words, std::size_t first,
+                                                        std::size_t last) const {
+    Words place;
+    for (auto i = first; i < last; ++i) {
+      if (may_name_place(words[i]))
+        place.push_back(words[i]);
+      else if (!is_in(words[i], beside_a_place))
+        return std::nullopt;
+    }
+    if (place.empty()) return std::nullopt;
+    auto told = exact(text_without(words, first, last));
+    if (!told || pack_[told->sign].kind != AnswerKind::sites || !says_yes(told->answer))
+      return std::nullopt;
+    auto entry = read_entry(pack_, told->sign, joined(place), {});
+    if (!entry.answer || !says_yes(*entry.answer)) return std::nullopt;
+    told->answer = std::move(*entry.answer);
+    return told;
+  }
+
+  Pack const& pack_;
+  SignSearch const& search_;
+  std::size_t at_most_;
+  std::optional<SignId> since_;
+  Words place_words_;
+  Complaint out_;
+  std::optional<ToldAnswer> since_told_;
+  bool are_times_alike_ = true;
+};
+
+}  // namespace
+
+std::optional<SignId> since_when(Pack const& pack) {
+  auto const is_of_time = [](Value const& value) {
+    auto const unit = find_unit(value.name);
+    return unit && unit->dimension == Dimension::time;
+  };
+  for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
+    auto const& sign = pack.signs[i];
+    if (sign.asked_first && sign.kind == AnswerKind::steps &&
+        std::all_of(sign.values.begin(), sign.values.end(), is_of_time))
+      return SignId{i};
+  }
+  return std::nullopt;
+}
+
+std::optional<ToldAnswer> told_by(Pack const& pack, FoundSign const& found) {
+  if (found.is_turned) return std::nullopt;
+  if (found.value) return ToldAnswer{found.sign, Choice{*found.value}};
+  auto const& sign = pack[found.sign];
+  if (sign.kind != AnswerKind::yes_or_no && sign.kind != AnswerKind::sites) return std::nullopt;
+  return ToldAnswer{found.sign, plain_answer(sign, true)};
+}
+
+Complaint read_complaint(Pack const& pack, SignSearch const& search, std::string_view typed,
+                         std::size_t at_most) {
+  if (refusal(typed)) return {};
+  return ComplaintReader(pack, search, at_most).read(typed);
+}
+
+}  // namespace flinch

@@ -1,0 +1,178 @@
+// How an interview opens, once it is told what the dog came for.
+#include <algorithm>
+#include <tuple>
+
+#include "flinch/interview/complaint.hpp"
+#include "flinch/interview/interview.hpp"
+
+namespace flinch {
+namespace {
+
+// A whole of so many parts stands for a system of the body; smaller ones only sort their parts.
+constexpr std::size_t parts_of_a_system = 3;
+
+// The most urgent tiers: what reaches a lower one can wait for its turn.
+constexpr std::uint32_t pressing_tiers = 2;
+
+// Its answer alone could bring such a tier about.
+bool is_pressing(Question const& question) {
+  return question.alone_reaches && index(*question.alone_reaches) < pressing_tiers;
+}
+
+bool is_among(SignId sign, std::span<SignId const> signs) {
+  return std::find(signs.begin(), signs.end(), sign) != signs.end();
+}
+
+}  // namespace
+
+std::optional<TierId> tier_to_tell(Tables const& tables, Assessment const& result,
+                                   std::span<SignId const> set_aside) {
+  for (auto const fact : {dog_sign::sex, dog_sign::age})
+    if (!tables.roots_of(fact).empty() && result.find(fact) == nullptr &&
+        !result.knowledge.could_not_be_told(fact) && !is_among(fact, set_aside))
+      return result.judgement.alarm_tier;
+  return result.judgement.tier;
+}
+
+SignId Interview::outermost(SignId sign) const {
+  auto const& pack = tables_.pack();
+  while (pack[sign].part_of) sign = *pack[sign].part_of;
+  return sign;
+}
+
+std::optional<Screen> Interview::opening_screen(Assessment const& result,
+                                                std::span<SignId const> set_aside,
+                                                std::span<SignId const> came_for,
+                                                Open const& open) const {
+  auto const& pack = tables_.pack();
+  for (auto const sign : came_for) {
+    auto const* known = result.find(sign);
+    auto const* findings = known == nullptr ? nullptr : std::get_if<Findings>(&known->answer);
+    if (findings != nullptr && findings->found_somewhere && findings->found.empty() &&
+        can_see(reader_, pack[sign].seen_by) && !is_among(sign, set_aside))
+      return Screen{Screen::Kind::place, {{sign, 0, {}, {}, {}}}};
+  }
+  auto const alone = [](SignId sign) {
+    return Screen{Screen::Kind::telling, {{sign, 0, {}, {}, {}}}};
+  };
+  auto const since = since_when(pack);
+  if (since && !result.judgement.nothing_told && may_ask(*since)) return alone(*since);
+  if (!open.substances.empty()) return Screen{Screen::Kind::telling, open.substances};
+  if (!open.amounts.empty()) return Screen{Screen::Kind::telling, {open.amounts.front()}};
+  if (auto const degree = degree_of(came_for, open.danger)) return alone(*degree);
+  auto const list = [&](Screen::Kind kind, std::vector<Question> questions) {
+    if (questions.size() > limits_.lines_at_most) questions.resize(limits_.lines_at_most);
+    return Screen{kind, std::move(questions)};
+  };
+  auto dangers = opening_dangers(came_for, open.danger);
+  if (!dangers.empty()) return list(Screen::Kind::danger, std::move(dangers));
+  auto broad = systems(open.danger);
+  if (!broad.empty()) return list(Screen::Kind::system, std::move(broad));
+  for (std::uint32_t i = 0; i < pack.signs.size() && !result.judgement.nothing_told; ++i)
+    if (pack.signs[i].asked_first && may_ask(SignId{i}) && !is_there_or_not(SignId{i}))
+      return alone(SignId{i});
+  if (!open.dog.empty()) return dog_screen(open.dog);
+  return std::nullopt;
+}
+
+// How much, of what it came for: what makes sense only with that, and could make it pressing.
+std::optional<SignId> Interview::degree_of(std::span<SignId const> came_for,
+                                           std::vector<Question> const& danger) const {
+  auto const hangs_on = [&](SignId degree, SignId sign) {
+    auto const roots = tables_.roots_of(sign);
+    return std::any_of(roots.begin(), roots.end(), [&](std::uint32_t i) {
+      auto const& root = tables_.root(i);
+      return root.kind == RootKind::applies && SignId{root.subject} == degree;
+    });
+  };
+  for (auto const& question : danger) {
+    if (is_there_or_not(question.sign) || !is_pressing(question)) continue;
+    if (std::any_of(came_for.begin(), came_for.end(),
+                    [&](SignId sign) { return hangs_on(question.sign, sign); }))
+      return question.sign;
+  }
+  return std::nullopt;
+}
+
+// Those of any dog, then those that go with what it came for; with these, others that do but are
+// not pressing fill the list.
+std::vector<Question> Interview::opening_dangers(std::span<SignId const> came_for,
+                                                 std::vector<Question> const& danger) const {
+  std::vector<Question> out;
+  for (auto const& question : danger)
+    if (tables_.pack()[question.sign].asked_first && is_there_or_not(question.sign))
+      out.push_back(question);
+  // Life threats themselves before the broad questions that lead to one.
+  std::stable_sort(out.begin(), out.end(), [&](Question const& a, Question const& b) {
+    auto const rank = [&](Question const& q) {
+      return std::tuple(!q.alone_reaches, q.alone_reaches, is_system(q.sign), q.sign);
+    };
+    return rank(a) < rank(b);
+  });
+  auto const first = out.size();
+  for (auto& question : going_with(came_for, danger))
+    if (!tables_.pack()[question.sign].asked_first) out.push_back(std::move(question));
+  bool const asks = first > 0 || std::any_of(out.begin(), out.end(), is_pressing);
+  return asks ? out : std::vector<Question>{};
+}
+
+// Parts of what it came for, and what one alarm asks for together with it; pressing ones first,
+// then those that tell most.
+std::vector<Question> Interview::going_with(std::span<SignId const> came_for,
+                                            std::vector<Question> const& danger) const {
+  auto const is_kin = [&](SignId sign) {
+    return std::any_of(came_for.begin(), came_for.end(),
+                       [&](SignId told) { return outermost(told) == outermost(sign); });
+  };
+  auto const is_asked_with = [&](AlarmId alarm) {
+    auto const steps = tables_.steps(tables_.alarm_root(alarm));
+    return std::any_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
+      return step.kind == Tables::Step::Kind::leaf &&
+             is_among(tables_.leaves()[step.detail].sign, came_for);
+    });
+  };
+  std::vector<Question> out;
+  for (auto const& question : danger) {
+    bool const is_asked_with_it =
+        std::any_of(question.alarms.begin(), question.alarms.end(), is_asked_with);
+    if (!is_there_or_not(question.sign) || is_system(question.sign) ||
+        (!is_kin(question.sign) && !is_asked_with_it))
+      continue;
+    out.push_back(question);
+    out.back().bits = best_[index(question.sign)].bits;
+  }
+  auto const rank = [](Question const& q) { return std::tuple(!is_pressing(q), -q.bits); };
+  std::stable_sort(out.begin(), out.end(),
+                   [&](Question const& a, Question const& b) { return rank(a) < rank(b); });
+  return out;
+}
+
+// Of what is pressing, and of the rest, what tells most of a dog that came for this: life threats
+// to any dog are asked for before.
+void Interview::put_fitting_first(std::vector<Question>& danger) const {
+  auto const rank = [&](Question const& q) {
+    auto const reached = q.waits ? q.could_reach : q.alone_reaches;
+    return std::tuple(q.waits, index(*reached) >= pressing_tiers, -best_[index(q.sign)].bits);
+  };
+  std::stable_sort(danger.begin(), danger.end(),
+                   [&](Question const& a, Question const& b) { return rank(a) < rank(b); });
+}
+
+bool Interview::is_system(SignId sign) const {
+  return !tables_.pack()[sign].part_of && parts_inside_[index(sign)] >= parts_of_a_system;
+}
+
+// Whole signs, none of them in another, that are open dangers; those that tell most first.
+std::vector<Question> Interview::systems(std::vector<Question> const& danger) const {
+  std::vector<Question> out;
+  for (auto const& question : danger) {
+    if (!is_there_or_not(question.sign) || !is_system(question.sign)) continue;
+    out.push_back(question);
+    out.back().bits = best_[index(question.sign)].bits;
+  }
+  std::stable_sort(out.begin(), out.end(),
+                   [](Question const& a, Question const& b) { return a.bits > b.bits; });
+  return out;
+}
+
+}  // namespace flinch

@@ -1,0 +1,209 @@
+// What is typed when an interview asks what worries the keeper: nothing is stored that nobody said.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <random>
+#include <sstream>
+
+#include "ask/ask_session.hpp"
+#include "flinch/explain/reasons.hpp"
+#include "flinch/model/yes_and_no.hpp"
+#include "pack/shipped_pack.hpp"
+
+namespace flinch::cli {
+namespace {
+
+class ComplaintSession : public testing::Test {
+ protected:
+  struct Played {
+    Case dog;
+    std::string screen;
+  };
+
+  // The interview after these lines, as if the keeper had hung up then.
+  Played play(std::vector<std::string> const& lines) {
+    std::string typed;
+    for (auto const& line : lines) typed += line + "\n";
+    std::istringstream in(typed);
+    std::ostringstream out;
+    std::ostringstream err;
+    Session const session{out, err, {80, false, false, false}};
+    Journal journal;
+    AskSession ask(tables_, Reader::keeper, journal, {2026, 11, 25}, in, Echo::by_us, session);
+    auto const ended = ask.run({});
+    auto text = out.str();
+    // Without the assessment that ends it.
+    if (auto const end = text.rfind("\n> \n"); end != std::string::npos) text.resize(end);
+    return {ended.dog, text};
+  }
+
+  std::string told(Case const& dog) {
+    std::string out;
+    for (auto const& [sign, answer] : dog.answers)
+      out +=
+          (out.empty() ? "" : "; ") + (*pack_)[sign].name + " " + answer_text(*pack_, sign, answer);
+    return out;
+  }
+
+  std::string came_for(Case const& dog) {
+    std::string out;
+    for (auto const sign : dog.came_for) out += (out.empty() ? "" : " ") + (*pack_)[sign].name;
+    return out;
+  }
+
+  std::shared_ptr<Pack const> pack_ = test::shipped_pack();
+  Tables tables_{pack_};
+};
+
+TEST_F(ComplaintSession, WhatIsUnderstoodIsKeptAsWhatTheDogCameFor) {
+  auto const played = play({"limping on the left hind since yesterday, wibbly, itchy"});
+  EXPECT_EQ(told(played.dog), "lame left hind leg; itches yes; duration days");
+  EXPECT_EQ(came_for(played.dog), "lame itches");
+  EXPECT_NE(played.screen.find("wibbly"), std::string::npos) << "the rest is asked again";
+}
+
+TEST_F(ComplaintSession, ADangerIsAnsweredAtOnce) {
+  auto const played = play({"trying to be sick"});
+  EXPECT_NE(played.screen.find("See a vet now"), std::string::npos);
+  EXPECT_NE(played.screen.find("No food"), std::string::npos);
+}
+
+TEST_F(ComplaintSession, WhatIsNotTheSameWordsNeedsItsNumber) {
+  auto const asked = play({"licking at the paw"});
+  EXPECT_TRUE(asked.dog.answers.empty());
+  EXPECT_NE(asked.screen.find(" 1  licks or chews a paw"), std::string::npos) << asked.screen;
+  EXPECT_TRUE(play({"licking at the paw", ""}).dog.answers.empty()) << "Enter takes nothing";
+  EXPECT_TRUE(play({"licking at the paw", "none"}).dog.answers.empty());
+  EXPECT_TRUE(play({"licking at the paw", "9"}).dog.answers.empty());
+  EXPECT_TRUE(play({"licking at the paw", "1 2"}).dog.answers.empty());
+  EXPECT_EQ(came_for(play({"licking at the paw", "1 2", "1"}).dog), "licks_paw");
+  EXPECT_EQ(came_for(play({"licking at the paw", "1"}).dog), "licks_paw");
+  EXPECT_EQ(came_for(play({"licking at the paw", "limping"}).dog), "lame") << "other words";
+}
+
+TEST_F(ComplaintSession, WordsOfDenialAreAskedAndNeverTakenForAYes) {
+  auto const asked = play({"not limping"}).screen;
+  auto const at = asked.find("  lame: yes or no?");
+  ASSERT_NE(at, std::string::npos) << asked;
+  auto const number = asked.substr(at - 1, 1);
+  EXPECT_EQ(told(play({"not limping", number}).dog), "");
+  EXPECT_EQ(told(play({"not limping", number, "no"}).dog), "lame nowhere");
+  EXPECT_EQ(came_for(play({"not limping", number, "no"}).dog), "");
+  EXPECT_EQ(came_for(play({"not limping", number, "yes"}).dog), "lame");
+}
+
+TEST_F(ComplaintSession, WhatHasDegreesIsAskedAtOnceAndRecordsNothingBefore) {
+  EXPECT_EQ(told(play({"off his food"}).dog), "");
+  EXPECT_NE(play({"off his food"}).screen.find("How is the dog eating?"), std::string::npos);
+  EXPECT_EQ(came_for(play({"off his food", "less"}).dog), "appetite");
+  EXPECT_EQ(came_for(play({"off his food", "as usual"}).dog), "") << "nothing is wrong with it";
+}
+
+TEST_F(ComplaintSession, CorrectionsAndTheWayBack) {
+  EXPECT_EQ(came_for(play({"limping, itchy", "not 1"}).dog), "itches");
+  EXPECT_EQ(came_for(play({"limping, itchy", "not 7"}).dog), "lame itches");
+  EXPECT_EQ(came_for(play({"limping", "itchy"}).dog), "lame itches");
+  EXPECT_EQ(came_for(play({"limping", "itchy", "b"}).dog), "lame");
+  EXPECT_EQ(came_for(play({"limping", "b", "itchy"}).dog), "itches");
+  EXPECT_EQ(came_for(play({"limping", "no", "b", "not 1"}).dog), "");
+}
+
+TEST_F(ComplaintSession, NobodyHasToSay) {
+  for (auto const* line : {"?", "skip", "don't know", "none"}) {
+    auto const played = play({line});
+    EXPECT_TRUE(played.dog.answers.empty());
+    EXPECT_NE(played.screen.find("Is any of these so right now?"), std::string::npos) << line;
+  }
+}
+
+// Hasty lines: each new answer stands in the same words in the line, or had its number on the
+// screen before.
+TEST_F(ComplaintSession, NothingIsStoredThatWasNotSaidOrConfirmed) {
+  std::vector<std::string> words = {"",
+                                    "1",
+                                    "2",
+                                    "9",
+                                    "not 1",
+                                    "y",
+                                    "yes",
+                                    "b",
+                                    "f",
+                                    "s",
+                                    "k",
+                                    "left",
+                                    "xyzzy",
+                                    "not 2",
+                                    "0",
+                                    "7,",
+                                    "1 2",
+                                    "-1",
+                                    "99999999999999999999",
+                                    "w",
+                                    "h",
+                                    "back",
+                                    "more",
+                                    "left hind"};
+  for (std::uint32_t i = dog_sign::count; i < pack_->signs.size(); ++i)
+    for (auto const& also : pack_->signs[i].also_said) words.push_back(also);
+  constexpr std::size_t plain_words = 24;
+  std::mt19937 random(20261130);
+  auto const any = [&] {
+    return random() % 2 == 0 ? words[random() % plain_words] : words[random() % words.size()];
+  };
+  constexpr int sequences = 40;
+  std::size_t answers = 0;
+  for (int n = 0; n < sequences; ++n) {
+    std::vector<std::string> lines;
+    auto before = play(lines);
+    for (int length = 0; length < 5; ++length) {
+      auto line = any();
+      if (random() % 3 == 0) line = "not " + line;
+      if (random() % 3 == 0) line += ", " + any();
+      bool const ends = line == "s";
+      lines.push_back(line);
+      auto now = play(lines);
+      bool const may_take_back = line == "b" || line == "back" || line.starts_with("not ");
+      for (auto const& answer : now.dog.answers) {
+        auto const& earlier = before.dog.answers;
+        if (std::find(earlier.begin(), earlier.end(), answer) != earlier.end() || may_take_back)
+          continue;
+        ++answers;
+        auto const& sign = (*pack_)[answer.first];
+        EXPECT_FALSE(says_no(answer.second)) << sign.name << " by: " << line;
+        auto const last_list = before.screen.substr(before.screen.rfind("\n\n") + 1);
+        auto const said = folded_words(line);
+        bool const is_number =
+            !line.empty() && line.find_first_not_of("0123456789") == std::string::npos;
+        if (is_number) {
+          EXPECT_NE(last_list.find(" " + line + "  "), std::string::npos)
+              << sign.name << " by a number that was not there: " << line;
+          continue;
+        }
+        // All telling words of one of the sign's phrases stand in the line.
+        std::vector<std::string> phrases = sign.also_said;
+        phrases.push_back(sign.label);
+        phrases.push_back(sign.name);
+        for (auto const& value : sign.values) {
+          phrases.push_back(value.label);
+          phrases.insert(phrases.end(), value.also_said.begin(), value.also_said.end());
+        }
+        bool const stands = std::any_of(phrases.begin(), phrases.end(), [&](auto const& phrase) {
+          auto const parts = folded_words(phrase);
+          return std::count_if(parts.begin(), parts.end(),
+                               [&](auto const& word) {
+                                 return std::find(said.begin(), said.end(), word) != said.end();
+                               }) *
+                     2 >
+                 static_cast<std::ptrdiff_t>(parts.size());
+        });
+        EXPECT_TRUE(stands) << sign.name << " by: " << line;
+      }
+      before = std::move(now);
+      if (ends) break;
+    }
+  }
+  EXPECT_GT(answers, 20U) << "the sequences say something";
+}
+
+}  // namespace
+}  // namespace flinch::cli

@@ -1,0 +1,112 @@
+#include "flinch/interview/complaint.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "flinch/explain/reasons.hpp"
+#include "flinch/model/yes_and_no.hpp"
+#include "pack/shipped_pack.hpp"
+
+namespace flinch::test {
+namespace {
+
+class ComplaintTest : public testing::Test {
+ protected:
+  // "lame: left hind leg; ?wibbly; since days", in the order of the line.
+  std::string read(std::string_view typed) {
+    auto const said = read_complaint(*pack_, search_, typed, 6);
+    std::string out;
+    auto const add = [&](std::string const& text) { out += (out.empty() ? "" : "; ") + text; };
+    for (auto const& part : said.parts)
+      add(part.meant ? (*pack_)[part.meant->sign].label + ": " +
+                           answer_text(*pack_, part.meant->sign, part.meant->answer)
+                     : "?" + part.words);
+    if (said.since) add("since " + answer_text(*pack_, said.since->sign, said.since->answer));
+    return out;
+  }
+
+  std::shared_ptr<Pack const> pack_ = shipped_pack();
+  SignSearch search_{*pack_};
+};
+
+TEST_F(ComplaintTest, SeveralThingsInOneLine) {
+  EXPECT_EQ(read("limping, being sick and itchy"), "lame: somewhere; vomiting: yes; itches: yes");
+  EXPECT_EQ(read("He's limping. Won't eat!"), "lame: somewhere; appetite: nothing at all");
+  EXPECT_EQ(read("up and down constantly and limping"), "restless: yes; lame: somewhere")
+      << "\"and\" inside a phrase parts nothing";
+  EXPECT_EQ(read("my dog is limping but itchy"), "lame: somewhere; itches: yes");
+}
+
+TEST_F(ComplaintTest, AnUnknownWordDiscardsNothingElse) {
+  EXPECT_EQ(read("limping, wibbly and itchy"), "lame: somewhere; ?wibbly; itches: yes");
+  EXPECT_EQ(read("flurbled"), "?flurbled");
+}
+
+TEST_F(ComplaintTest, WhereAndSinceWhenAreTakenOutOfTheWords) {
+  EXPECT_EQ(read("limping on the left hind leg"), "lame: left hind leg");
+  EXPECT_EQ(read("limping, left hind, itchy"), "lame: left hind leg; itches: yes");
+  EXPECT_EQ(read("itchy, left hind"), "itches: yes; ?left hind");
+  EXPECT_EQ(read("limping LH for 3 weeks"), "lame: left hind leg; since weeks");
+  EXPECT_EQ(read("bad left eye since yesterday"),
+            "something wrong with an eye: left eye; since days");
+  EXPECT_EQ(read("limping back left, itchy since months"),
+            "lame: left hind leg; itches: yes; since months");
+  EXPECT_EQ(read("limping for weeks, itchy for months"), "lame: somewhere; itches: yes")
+      << "told twice, not alike: it is asked";
+  EXPECT_EQ(read("trembling on the left hind leg").front(), '?')
+      << "of a sign without places the place is no filler";
+}
+
+TEST_F(ComplaintTest, WhatIsNotTheSameWordsIsNotMeant) {
+  for (auto const* typed : {"not limping", "limping no more", "stopped being sick", "no cough",
+                            "limps less", "hardly limping", "licking his legs"})
+    EXPECT_EQ(read(typed).front(), '?') << typed << ": " << read(typed);
+}
+
+TEST_F(ComplaintTest, NumbersLettersAndNamesOfValuesAloneMeanNothing) {
+  for (auto const* typed : {"2", "1", "s", "h", "red", "more", "less", "weeks"})
+    EXPECT_EQ(read(typed), "?" + std::string(typed));
+  EXPECT_EQ(read("gum colour red"), "gum colour: brick red");
+  EXPECT_EQ(read("for weeks"), "since weeks");
+}
+
+TEST_F(ComplaintTest, HostileLinesGiveNothing) {
+  for (auto const& typed : {std::string("\x1b[2J"), std::string("\xff"), std::string(500, 'a')})
+    EXPECT_TRUE(read_complaint(*pack_, search_, typed, 6).parts.empty());
+  EXPECT_EQ(read(""), "");
+  EXPECT_EQ(read(", ; and ."), "");
+}
+
+// Each word of the pack, alone, denied and with another: what is meant is what was said.
+TEST_F(ComplaintTest, NoWordOfThePackIsTakenForAnotherOrForItsDenial) {
+  constexpr std::size_t every = 5;
+  std::size_t exact = 0;
+  std::size_t looked_at = 0;
+  for (std::uint32_t i = 0; i < pack_->signs.size(); ++i) {
+    auto const& sign = pack_->signs[i];
+    if (sign.of_the_dog) continue;
+    for (auto const& words : sign.also_said) {
+      auto const alone = read_complaint(*pack_, search_, words, 6);
+      for (auto const& part : alone.parts) {
+        if (!part.meant) continue;
+        ++exact;
+        EXPECT_TRUE(part.meant->sign == SignId{i} || alone.parts.size() > 1) << words;
+        EXPECT_FALSE(says_no(part.meant->answer)) << words;
+      }
+      auto const plain = folded_words(words);
+      if (++looked_at % every != 0 || std::any_of(plain.begin(), plain.end(), [](auto const& word) {
+            return word == "not" || word == "no" || word == "never" || word == "without";
+          }))
+        continue;  // a denial of a denial
+      auto const denied = read_complaint(*pack_, search_, "not " + words, 6);
+      for (auto const& part : denied.parts)
+        EXPECT_FALSE(part.meant && part.meant->sign == SignId{i} && part.words.starts_with("not"))
+            << words;
+    }
+  }
+  EXPECT_GT(exact, 1000U);
+}
+
+}  // namespace
+}  // namespace flinch::test
