@@ -8,6 +8,7 @@
 
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/uncertainty.hpp"
+#include "flinch/explain/open_count.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/text/display.hpp"
 #include "look/urgency_text.hpp"
@@ -26,7 +27,7 @@ class AssessmentText {
         pack_(tables.pack()),
         dog_(dog),
         result_(result),
-        told_(tell(tables, result, options.reader, options.setting)),
+        told_(tell(tables, result, options.reader.value_or(Reader::keeper), options.setting)),
         options_(options),
         page_(look) {}
 
@@ -75,6 +76,13 @@ class AssessmentText {
     }
   }
 
+  [[nodiscard]] std::string open_count() const {
+    if (!options_.reader) return told_.open_count;
+    std::vector<OpenQuestion> own;
+    for (auto const& one : told_.open) own.push_back(one.open);
+    return open_count_text(pack_, own);
+  }
+
   void could_be_higher() {
     auto const& open = told_.open;
     if (!told_.urgency.could_be || open.empty()) return;
@@ -85,7 +93,7 @@ class AssessmentText {
                              ->open.could_reach;
     page_.heading("COULD BE HIGHER");
     page_.paragraph(fmt::format("Up to \"{}\" until these are answered; unknown is not no. {}.",
-                                pack_[highest].title, told_.open_count));
+                                pack_[highest].title, open_count()));
     for (std::size_t i = 0; i < std::min(open.size(), questions_shown); ++i)
       page_.paragraph(open[i].ask + (open[i].who_else.empty() ? "" : " (" + open[i].who_else + ")"),
                       2, fmt::format("{} ", fitted(pack_[open[i].open.could_reach].name, 6)));

@@ -17,7 +17,8 @@ struct TextOptions {
   std::size_t causes = 5;
   bool are_dangers_unasked = false;  ///< the tier is told with "At least"
   bool are_causes_named = true;      ///< enough is known to name causes
-  Reader reader = Reader::keeper;    ///< who is told only the open questions that they can answer
+  /// Whose open questions alone are counted; without, those of all are.
+  std::optional<Reader> reader{};
   Setting setting{};
   std::string file{};  ///< of the case, for commands that are named; or nothing
 };

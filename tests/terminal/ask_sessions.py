@@ -173,7 +173,7 @@ broken_off("unnamed-after-hang-up", lambda t: t.process.send_signal(signal.SIGHU
 # A list of dangers answered in part waits; gone on with, an answer can still be taken back.
 part = " ".join(session("ask-in-part", *LIMPS, "5", "6", "no", "", "q").split())
 check("Is it no to all of these" in part, "the rest is asked once more")
-untold = " ".join(session("ask-nobody-can-tell", *LIMPS, "dunno", "?", "q").split())
+untold = " ".join(session("ask-nobody-can-tell", *LIMPS, "dunno", "dunno", "?", "q").split())
 check("Can nobody tell about any of these" in untold and "answered don't know" in untold, "so is what nobody can tell")
 # What was said of a list stands, though the rest of it is never answered.
 left = " ".join(session("ask-left-in-part", *LIMPS, "1", "q").split())
