@@ -131,7 +131,9 @@ for case in cases:
         assert ("size: A4" if paper == "a4" else "size: letter") in reader.styles[1]
         if "hostile" in case:
             assert "<script>window.broken=1</script><img src=x onerror=alert(1)>" in text
-            assert "=HYPERLINK(\"http://example.invalid\"" in text and "javascript:alert(3)" in text
+            # The note is the practice's own: no keeper reads it.
+            assert ("=HYPERLINK(\"http://example.invalid\"" in text) == (reader_name == "clinic")
+            assert ("javascript:alert(3)" in text) == (reader_name == "clinic")
             assert not re.search("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e]", "".join(reader.texts).replace("\n", ""))
             assert "?[31m??evil" in text
         written += 1
