@@ -29,6 +29,8 @@ std::optional<std::size_t> taken_out(std::string const& text) {
   return std::nullopt;
 }
 
+std::string as_said(std::string const& words) { return fmt::format("Said: \"{}\".", words); }
+
 bool says_that_is_all(std::string const& text) {
   for (std::string_view const words :
        {"no", "n", "none", "nothing", "nothing else", "no nothing else", "thats all", "that's all",
@@ -98,7 +100,9 @@ bool AskSession::take_complaint(std::string const& line) {
     return false;
   }
   if (said.parts.empty() && !said.since) {
-    remark("Not understood: type plain words, such as limping; or ? if you cannot say.");
+    remark(
+        "Not understood: type a few plain words at a time, such as limping; or ? if you cannot "
+        "say.");
     return false;
   }
   keep_state();
@@ -115,6 +119,7 @@ void AskSession::take_said(Complaint const& said) {
       // "Off his food": how much is asked, and no number is needed to get there.
       bool const is_asked =
           !part.found.empty() && part.found.front().is_exact && !part.found.front().value;
+      keep_words(part.words);
       if (is_asked)
         now_.to_ask.push_back(part.found.front().sign);
       else
@@ -130,9 +135,23 @@ void AskSession::take_said(Complaint const& said) {
                          answer_text(pack_, said.since->sign, said.since->answer));
   }
   now_.unclear.insert(now_.unclear.begin(), unclear.begin(), unclear.end());
-  if (noted.empty()) return;
-  note(noted);
+  if (!noted.empty()) note(noted);
   save();
+}
+
+// What is not settled is not lost: whoever reads the case sees the keeper's own words.
+void AskSession::keep_words(std::string const& words) {
+  auto& kept = now_.dog.note;
+  kept += (kept.empty() ? "" : " ") + as_said(words);
+}
+
+void AskSession::settle_words(std::string const& words) {
+  auto& kept = now_.dog.note;
+  auto const said = as_said(words);
+  auto const at = kept.find(said);
+  if (at == std::string::npos) return;
+  kept.erase(at, said.size());
+  if (at > 0 && kept[at - 1] == ' ') kept.erase(at - 1, 1);
 }
 
 // As what the dog came for: places are added to those told before.
@@ -254,14 +273,16 @@ bool AskSession::take_unclear(std::vector<FoundSign> const& found, std::string c
     return false;
   }
   keep_state();
+  settle_words(now_.unclear.front());
   now_.unclear.erase(now_.unclear.begin());
   take_said(said);
   return true;
 }
 
 void AskSession::take_meaning(FoundSign const& found) {
-  now_.unclear.erase(now_.unclear.begin());
   auto const told = told_by(pack_, found);
+  if (told) settle_words(now_.unclear.front());
+  now_.unclear.erase(now_.unclear.begin());
   if (!told) {
     now_.to_ask.push_back(found.sign);
     return;
@@ -273,7 +294,9 @@ void AskSession::take_meaning(FoundSign const& found) {
 
 std::string AskSession::would_record(FoundSign const& found) const {
   auto const& sign = pack_[found.sign];
-  if (found.is_turned) return sign.label + ": yes or no? (asked next)";
+  bool const is_plain = sign.kind == AnswerKind::yes_or_no || sign.kind == AnswerKind::sites;
+  if (found.is_turned)
+    return sign.label + (is_plain ? ": yes or no? (asked next)" : ": asked next");
   if (found.value) return sign.label + ": " + sign.values[*found.value].label;
   return told_by(pack_, found) ? sign.label : sign.label + ": asked next";
 }

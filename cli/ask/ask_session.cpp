@@ -53,7 +53,7 @@ AskSession::Ended AskSession::run(Case dog) {
     auto const with_skipped = outlook_with_skipped();
     auto const told_of = next_told_of();
     bool const asks_on = outlook.screen && (goes_on_ || !outlook.is_enough);
-    auto const news = note_tier(as_told(), with_skipped);
+    auto const news = note_tier(as_told(tables_, result_, now_.set_aside), with_skipped);
     if (news != News::nothing &&
         (asks_on || now_.clear_wanted || told_of || !now_.is_complaint_over))
       after = pause(news);
@@ -105,15 +105,6 @@ Outlook AskSession::outlook_with_skipped() {
   return interview_.next(result_, now_.places_untold, std::span(now_.dog.came_for));
 }
 
-// The assessment, with the tier that may be told already.
-Assessment AskSession::as_told() const {
-  auto out = result_;
-  auto& judgement = out.judgement;
-  judgement.tier = tier_to_tell(tables_, result_, now_.set_aside);
-  if (judgement.tier != result_.judgement.tier) judgement.ranking_tier.reset();
-  return out;
-}
-
 void AskSession::remark(std::string const& text) {
   Page page(session_.look);
   page.paragraph(text);
@@ -137,7 +128,7 @@ AskSession::News AskSession::note_tier(Assessment const& told, Outlook const& wi
   bool const rose = tier && (!told_tier_ || *tier < *told_tier_);
   bool const fell = told_tier_ && (!tier || *told_tier_ < *tier);
   if (rose) {
-    say(tier_text(tables_, told, with_skipped, session_.setting, session_.look));
+    say(tier_text(tables_, told, with_skipped, reader_, session_.setting, session_.look));
   } else if (fell) {
     say(fall_text(pack_, {*told_tier_, last_noted_}, told, with_skipped, session_.look));
   } else {
@@ -145,11 +136,12 @@ AskSession::News AskSession::note_tier(Assessment const& told, Outlook const& wi
     std::erase_if(fresh, [&](AlarmId alarm) {
       return std::find(told_alarms_.begin(), told_alarms_.end(), alarm) != told_alarms_.end();
     });
-    if (!fresh.empty()) say(alarms_text(tables_, told, fresh, told_script_, session_.look));
+    if (!fresh.empty())
+      say(alarms_text(tables_, told, fresh, told_script_, reader_, session_.look));
   }
   told_tier_ = tier;
   told_alarms_ = std::move(fired);
-  told_script_ = flinch::tell(tables_, told, Reader::keeper).script;
+  told_script_ = flinch::tell(tables_, told, reader_).script;
   // Who took an answer back knows what lowered it.
   if (fell && !std::exchange(has_taken_back_, false)) return News::a_fall;
   return rose && *told_tier_ == TierId{0} ? News::the_top : News::nothing;
@@ -240,7 +232,9 @@ AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook,
                                   Outlook const& with_skipped) {
   context_.walk_side = Side::any;
   part_.reset();
-  say("\n" + standing_text(pack_, as_told(), outlook, with_skipped, session_.look) +
+  say("\n" +
+      standing_text(pack_, as_told(tables_, result_, now_.set_aside), outlook, with_skipped,
+                    session_.look) +
       question_text(pack_, screen, session_.look));
   for (;;) {
     auto const line = read_line();

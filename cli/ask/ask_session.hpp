@@ -66,6 +66,8 @@ class AskSession {
   [[nodiscard]] After ask_complaint();
   [[nodiscard]] bool take_complaint(std::string const& line);
   void take_said(Complaint const& said);
+  void keep_words(std::string const& words);
+  void settle_words(std::string const& words);
   [[nodiscard]] bool take_out(std::size_t number);
   [[nodiscard]] After ask_unclear();
   [[nodiscard]] bool take_unclear(std::vector<FoundSign> const& found, std::string const& line);
@@ -75,7 +77,6 @@ class AskSession {
   [[nodiscard]] std::optional<SignId> next_told_of();
   void tell(ToldAnswer const& told);
   [[nodiscard]] Outlook outlook_with_skipped();
-  [[nodiscard]] Assessment as_told() const;
   /// What a key does; whether the question is done with, or must be shown again.
   enum class Done : std::uint8_t { no, yes, again, end };
   [[nodiscard]] Done press(Key key, Screen const& screen);

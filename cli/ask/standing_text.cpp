@@ -82,8 +82,8 @@ std::string standing_text(Pack const& pack, Assessment const& result, Outlook co
 }
 
 std::string tier_text(Tables const& tables, Assessment const& result, Outlook const& with_skipped,
-                      Setting const& setting, Look const& look) {
-  auto const told = tell(tables, result, Reader::keeper, setting);
+                      Reader reader, Setting const& setting, Look const& look) {
+  auto const told = tell(tables, result, reader, setting);
   Page page(look);
   write_tier(tables.pack(), told.urgency, before_tier(result, with_skipped), page);
   if (may_rise(result, with_skipped))
@@ -99,13 +99,13 @@ std::string tier_text(Tables const& tables, Assessment const& result, Outlook co
 }
 
 std::string alarms_text(Tables const& tables, Assessment const& result,
-                        std::vector<AlarmId> const& fired, Script const& told_before,
+                        std::vector<AlarmId> const& fired, Script const& told_before, Reader reader,
                         Look const& look) {
   auto const& pack = tables.pack();
   Page page(look);
   for (auto const id : fired)
     page.paragraph(fmt::format("{}. {}", pack[id].title, pack[id].because), 2, page.bullet());
-  auto const told = tell(tables, result, Reader::keeper);
+  auto const told = tell(tables, result, reader);
   if (told.script != told_before) write_script(told, page);
   return page.take();
 }
@@ -116,7 +116,8 @@ std::string fall_text(Pack const& pack, ToldTier const& before, Assessment const
   auto const now = result.judgement.tier ? pack[*result.judgement.tier].title
                                          : "nothing told that says how soon";
   auto const& title = pack[before.tier].title;
-  auto const by = before.lowered_by.empty() ? std::string() : " By: " + before.lowered_by + ".";
+  auto const by =
+      before.lowered_by.empty() ? std::string() : " Because: " + before.lowered_by + ".";
   page.paragraph(may_rise(result, with_skipped) || !result.judgement.tier
                      ? fmt::format("Not settled any more, it was \"{}\".{} For now: {}{}; dangers "
                                    "have not all been asked for.",
@@ -150,7 +151,7 @@ std::string last_word_text(Tables const& tables, Assessment const& result,
                            Outlook const& with_skipped, Reader reader, Setting const& setting,
                            Look const& look) {
   auto const& pack = tables.pack();
-  auto const told = tell(tables, result, Reader::keeper, setting);
+  auto const told = tell(tables, result, reader, setting);
   Page page(look);
   if (result.judgement.tier)
     write_tier(pack, told.urgency, before_tier(result, with_skipped), page);

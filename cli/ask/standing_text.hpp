@@ -26,14 +26,14 @@ namespace flinch::cli {
 /// The tier that has been reached, in words and marks, why, and what to do; while answers could
 /// still raise it, "at least". `result.judgement.tier` must be set.
 [[nodiscard]] std::string tier_text(Tables const& tables, Assessment const& result,
-                                    Outlook const& with_skipped, Setting const& setting,
-                                    Look const& look);
+                                    Outlook const& with_skipped, Reader reader,
+                                    Setting const& setting, Look const& look);
 
 /// Alarms that fired at the tier that stands already, and what is to be done now, unless it was
 /// told before.
 [[nodiscard]] std::string alarms_text(Tables const& tables, Assessment const& result,
                                       std::vector<AlarmId> const& fired, Script const& told_before,
-                                      Look const& look);
+                                      Reader reader, Look const& look);
 
 /// A tier that was told, and what was recorded since.
 struct ToldTier {

@@ -99,7 +99,7 @@ class CareJson {
                 {"gates", std::move(gates)},
                 {"dose", dose(measure)},
                 {"weight_loss", slimming(measure)},
-                {"how", care.how},
+                {"how", how_words(care, measure)},
                 {"avoid", care.avoid},
                 {"watch", care.watch},
                 {"stop", std::move(stop)},

@@ -109,8 +109,8 @@ class CareText {
     for (auto const i : plan_.vet_may_ask_for)
       asked_for += (asked_for.empty() ? "" : "; ") + pack_.care[i].title;
     if (!asked_for.empty())
-      page_.paragraph("The vet may ask for, drawn up only at a word: " + asked_for + ".", 2,
-                      page_.bullet());
+      page_.paragraph("The vet may ask for, drawn up only when the vet says so: " + asked_for + ".",
+                      2, page_.bullet());
     page_.blank();
   }
 

@@ -19,8 +19,9 @@ void write_reasons(ToldUrgency const& urgency, Wording wording, Causes causes, P
     bool const is_likelihood = reason.by == UrgentBy::likelihood;
     if (is_likelihood && causes == Causes::left_out) {
       if (urgency.is_by_likelihood)
-        page.paragraph("No alarm asks for this tier, likelihood does, from what is known so far.",
-                       2, page.bullet());
+        page.paragraph(
+            "No single sign makes it this urgent; by what is known so far the likely causes do.", 2,
+            page.bullet());
       continue;
     }
     if (is_likelihood && wording == Wording::in_brief && !urgency.is_by_likelihood) continue;

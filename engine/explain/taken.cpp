@@ -17,7 +17,7 @@ std::string rounded_up(double amount) {
 
 // Food is told in grams.
 std::string mass_words(double mg) {
-  constexpr double told_in_grams_mg = 10000;
+  constexpr double told_in_grams_mg = 1000;
   return mg < told_in_grams_mg ? rounded_up(mg) + " mg" : rounded_up(mg / 1000) + " g";
 }
 

@@ -23,6 +23,9 @@ constexpr std::array<std::string_view, 11> beside_a_place = {"on",  "in",  "of",
                                                              "the", "its", "my", "to", "from"};
 constexpr std::array<std::string_view, 9> side_words = {"left", "right", "both", "l", "r",
                                                         "near", "off",   "lh",   "rh"};
+// What begins with these says that something is not so, unless the pack has it as a phrase.
+constexpr std::array<std::string_view, 7> denials = {"no",   "not",    "never", "without",
+                                                     "isnt", "doesnt", "dont"};
 // A line of words takes time that grows with its square.
 constexpr std::size_t most_words = 60;
 constexpr std::size_t most_words_of_a_place = 6;
@@ -61,8 +64,9 @@ class ComplaintReader {
   Complaint read(std::string_view typed) {
     Words clause;
     auto words = entry_words(with_commas(typed));
-    if (words.size() > most_words) words.resize(most_words);
+    if (words.size() > most_words) return {};
     for (auto& word : words) {
+      if (word == "?") is_in_doubt_ = true;  // "is he limping?" tells nothing yet
       if (word != "," && word != ";" && word != "/") {
         if (word != "?") clause.push_back(std::move(word));
         continue;
@@ -89,6 +93,8 @@ class ComplaintReader {
         if (exact(text_of(clause, start, *end))) next = *end;
       take_part({clause.begin() + static_cast<std::ptrdiff_t>(start),
                  clause.begin() + static_cast<std::ptrdiff_t>(next)});
+      // "No vomiting and diarrhoea": what a denial may still cover is asked, until a "but".
+      if (next < clause.size() && clause[next] == "but") is_in_doubt_ = false;
       start = next + 1;
     }
   }
@@ -98,6 +104,8 @@ class ComplaintReader {
     ComplaintPart part;
     part.words = joined(words);
     part.meant = exact(part.words);
+    if (!part.meant && is_in(words.front(), denials)) is_in_doubt_ = true;
+    if (words.front() == "was" || words.front() == "used") is_in_doubt_ = true;  // no longer?
     if (!part.meant) {
       take_time(words);
       if (words.empty()) return;
@@ -106,11 +114,19 @@ class ComplaintReader {
       if (!part.meant) part.meant = with_place(words);
     }
     if (!part.meant && takes_place_of_last(words)) return;
-    if (!part.meant) part.found = search_.find(joined(words), at_most_);
+    if (is_in_doubt_) part.meant.reset();
+    if (!part.meant) part.found = meanings_of(joined(words));
     if (since_ && part.meant && part.meant->sign == *since_)
       tell_time(*part.meant);
     else
       out_.parts.push_back(std::move(part));
+  }
+
+  // Since when is no meaning of what something is.
+  [[nodiscard]] std::vector<FoundSign> meanings_of(std::string const& words) const {
+    auto found = search_.find(words, at_most_);
+    std::erase_if(found, [&](FoundSign const& one) { return since_ && one.sign == *since_; });
+    return found;
   }
 
   [[nodiscard]] std::optional<ToldAnswer> exact(std::string const& words) const {
@@ -135,12 +151,19 @@ class ComplaintReader {
   void take_time(Words& words) {
     if (!since_) return;
     for (std::size_t first = 0; first < words.size(); ++first) {
-      bool const is_led = words[first] == "since" || words[first] == "for";
+      constexpr std::array<std::string_view, 6> leads = {"since", "for",       "this",
+                                                         "last",  "yesterday", "today"};
+      bool const is_led = is_in(words[first], leads);
       // A number alone, or letters, may be meant for a list that is not there.
       if (!is_led && (first > 0 || words.size() == 1)) continue;
-      auto const entry = read_entry(pack_, *since_, text_of(words, first, words.size()), {});
+      auto text = text_of(words, first, words.size());
+      if (is_led && first > 0 && words[first] != "since" && words[first] != "for")
+        text = "since " + text;  // "this morning"
+      auto const entry = read_entry(pack_, *since_, text, {});
       if (!entry.answer) continue;
-      tell_time({*since_, *entry.answer});
+      // "Collapsed for a minute" tells how long that took, not since when the dog is ill.
+      if (words[first] != "for" || *entry.answer != Answer(Choice{0}))
+        tell_time({*since_, *entry.answer});
       words.resize(first);
       return;
     }
@@ -204,6 +227,7 @@ class ComplaintReader {
   std::optional<SignId> since_;
   Words place_words_;
   Complaint out_;
+  bool is_in_doubt_ = false;  ///< what comes now may be denied, or is a question
   std::optional<ToldAnswer> since_told_;
   bool are_times_alike_ = true;
 };

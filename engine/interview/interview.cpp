@@ -55,8 +55,12 @@ double Interview::effort_s(SignId sign) const {
          (s.seen_by == SeenBy::clinic ? equipment_s : 0) + (s.may_hurt ? hurting_s : 0);
 }
 
-Outlook Interview::next(Assessment const& result, std::span<SignId const> set_aside,
+Outlook Interview::next(Assessment const& assessed, std::span<SignId const> set_aside,
                         std::optional<std::span<SignId const>> came_for) {
+  // A tier that may not be told yet closes no question.
+  std::optional<Assessment> told;
+  if (came_for) told = as_told(tables_, assessed, set_aside);
+  auto const& result = told ? *told : assessed;
   open_ = open_questions(tables_, result);
   close_signs(result, set_aside);
   Open open;

@@ -25,13 +25,18 @@ bool is_among(SignId sign, std::span<SignId const> signs) {
 
 }  // namespace
 
-std::optional<TierId> tier_to_tell(Tables const& tables, Assessment const& result,
-                                   std::span<SignId const> set_aside) {
+Assessment as_told(Tables const& tables, Assessment const& result,
+                   std::span<SignId const> set_aside) {
+  auto out = result;
+  auto& judgement = out.judgement;
   for (auto const fact : {dog_sign::sex, dog_sign::age})
     if (!tables.roots_of(fact).empty() && result.find(fact) == nullptr &&
-        !result.knowledge.could_not_be_told(fact) && !is_among(fact, set_aside))
-      return result.judgement.alarm_tier;
-  return result.judgement.tier;
+        !result.knowledge.could_not_be_told(fact) && !is_among(fact, set_aside) &&
+        judgement.tier != judgement.alarm_tier) {
+      judgement.tier = judgement.alarm_tier;
+      judgement.ranking_tier.reset();
+    }
+  return out;
 }
 
 SignId Interview::outermost(SignId sign) const {

@@ -157,6 +157,17 @@ bool merely_waits(PlannedMeasure const& measure) {
          });
 }
 
+std::string how_words(Care const& care, PlannedMeasure const& measure) {
+  bool const is_spoken_against =
+      std::any_of(measure.gates.begin(), measure.gates.end(), [](ClosedGate const& gate) {
+        bool const is_of_pack = gate.kind == GateKind::never || gate.kind == GateKind::ask_vet ||
+                                gate.kind == GateKind::stop;
+        return is_of_pack && gate.truth == Truth::yes;
+      });
+  if (!care.for_clinician || !care.avoid.empty() || !is_spoken_against) return care.how;
+  return "Amounts are left out while that stands.";
+}
+
 ToldMouth mouth_words(Pack const& pack, Assessment const& result, CarePlan const& plan) {
   ToldMouth out;
   if (!plan.mouth) return out;

@@ -127,14 +127,14 @@ class NoteWriter {
     for (auto const sign : dog_.came_for) join(complaint, pack_[sign].label);
     add(items, "Came for", complaint);
     add(items, "Seen", seen());
-    add(items, "Not so", negatives());
+    add(items, "Asked and absent", negatives());
     std::string untold;
     for (auto const sign : dog_.cannot_tell) join(untold, pack_[sign].label);
-    add(items, "Could not be told", untold);
+    add(items, "Caller could not tell", untold);
     std::vector<std::string> open;
     for (auto const& question : told_.open)
       if (!question.open.could_not_tell) open.push_back(pack_[question.open.sign].label);
-    add(items, "NOT ASKED, could raise it", some_of(open, open_named));
+    add(items, "NOT ASKED, could make it more urgent", some_of(open, open_named));
     add(items, "Note", dog_.note);
     if (items.empty()) add(items, "", "Nothing else was said.");
     return items;
@@ -167,10 +167,11 @@ class NoteWriter {
       others += raising.size() - negatives_named;
       raising.resize(negatives_named);
     }
-    auto out = some_of(raising, negatives_named);
+    std::string out;
+    for (auto const& label : raising) join(out, label);
     if (others > 0)
       join(out, out.empty() ? fmt::format("{} asked, none of which would change much", others)
-                            : fmt::format("{} more", others));
+                            : fmt::format("and {} more", others));
     return out;
   }
 

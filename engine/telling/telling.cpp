@@ -111,7 +111,7 @@ class Teller {
          true,
          fmt::format("{}ikely enough to matter: {}.",
                      told_.urgency.is_by_likelihood
-                         ? "No alarm asks for this tier, likelihood does. L"
+                         ? "No single sign makes it this urgent, the likely causes do. L"
                          : "L",
                      names),
          {}});
@@ -137,7 +137,8 @@ class Teller {
     for (auto& question : questions) {
       auto const& sign = pack_[question.sign];
       bool const is_told = sign.of_the_dog || sign.seen_by == SeenBy::anyone ||
-                           told_.reader == Reader::clinician || told_.reader == Reader::nurse;
+                           told_.reader == Reader::clinician || told_.reader == Reader::nurse ||
+                           (told_.reader == Reader::handler && sign.seen_by == SeenBy::hands);
       if (!is_told) continue;
       std::string who_else = sign.seen_by == SeenBy::clinic  ? "at the clinic"
                              : sign.seen_by == SeenBy::hands ? "by hands on the dog"

@@ -43,8 +43,8 @@ TEST(Handover, SaysAllThatTheVetNeeds) {
             "BACKGROUND\n"
             "  * Seen: retches and brings nothing up; swollen belly; gum colour: pink; stiff\n"
             "    after rest\n"
-            "  * Not so: 2 asked, none of which would change much\n"
-            "  * Could not be told: off its food\n"
+            "  * Asked and absent: 2 asked, none of which would change much\n"
+            "  * Caller could not tell: off its food\n"
             "  * Note: Ate a large meal at noon.\n"
             "ASSESSMENT\n"
             "  * Prepare for: Twisted stomach; Elbow arthritis (likeliest first; not a\n"
@@ -63,7 +63,7 @@ TEST(Handover, SaysAllThatTheVetNeeds) {
 TEST(Handover, OfTheAnswersOfNoNamesThoseThatMatter) {
   auto const text =
       text_of("answers: {lame: yes, collapsed: no, licks: no, stiff_after_rest: yes}\n");
-  EXPECT_NE(text.find("Not so: collapsed; 1 more"), std::string::npos) << text;
+  EXPECT_NE(text.find("Asked and absent: collapsed; and 1 more"), std::string::npos) << text;
 }
 
 TEST(Handover, SaysWhoWroteItAndWhen) {
@@ -86,8 +86,8 @@ TEST(Handover, UnknownIsNamedAndNeverNo) {
   EXPECT_NE(text.find("Nothing told that says how soon; not settled, could still be: See a"),
             std::string::npos)
       << text;
-  EXPECT_NE(text.find("NOT ASKED, could raise it: "), std::string::npos) << text;
-  EXPECT_EQ(text.find("Not so: collapsed"), std::string::npos) << text;
+  EXPECT_NE(text.find("NOT ASKED, could make it more urgent: "), std::string::npos) << text;
+  EXPECT_EQ(text.find("Asked and absent: collapsed"), std::string::npos) << text;
 }
 
 TEST(Handover, NothingThatACallerSaidIsMarkupOrAControl) {

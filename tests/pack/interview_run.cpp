@@ -61,7 +61,7 @@ class Run {
   }
 
   void take_tier() {
-    auto const tier = tier_to_tell(tables_, result_);
+    auto const tier = as_told(tables_, result_).judgement.tier;
     if (tier == out_.tier) return;
     out_.tier = tier;
     out_.screens_to_tier = out_.screens;

@@ -28,7 +28,7 @@ enum class Silence : bool { cannot_tell, no };
 /// The screens that `Interview` chooses, to its own end, answered from what the case says and what
 /// follows from it by meaning. It opens with the complaint, `came_for`, which fills two screens
 /// (what worries you, and anything else), or one where there is none. The tier is the one that is
-/// told: see `tier_to_tell`.
+/// told: see `as_told`.
 [[nodiscard]] InterviewRun run_interview(Tables const& tables, Interview& interview,
                                          Assessment const& whole,
                                          std::span<SignId const> came_for = {},

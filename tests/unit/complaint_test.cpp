@@ -43,6 +43,30 @@ TEST_F(ComplaintTest, AnUnknownWordDiscardsNothingElse) {
   EXPECT_EQ(read("flurbled"), "?flurbled");
 }
 
+// A denial may cover what comes after it, and a question tells nothing.
+TEST_F(ComplaintTest, WhatMayBeDeniedIsAsked) {
+  EXPECT_EQ(read("no vomiting and diarrhoea"), "?no vomiting; ?diarrhoea");
+  EXPECT_EQ(read("no vomiting, limping"), "?no vomiting; ?limping");
+  EXPECT_EQ(read("no vomiting but limping"), "?no vomiting; lame: somewhere");
+  EXPECT_EQ(read("not eating, limping"), "appetite: nothing at all; lame: somewhere")
+      << "a phrase of the pack denies nothing else";
+  EXPECT_EQ(read("is he limping?"), "?is he limping");
+  EXPECT_EQ(read("was limping"), "?was limping");
+}
+
+TEST_F(ComplaintTest, ATimeNeitherSwallowsTheComplaintNorIsTakenFromHowLongItLasted) {
+  EXPECT_EQ(read("vomiting this morning"), "vomiting: yes; since hours");
+  EXPECT_EQ(read("collapsed for a minute"), "collapsed or hardly responding: yes");
+  for (auto const& found : read_complaint(*pack_, search_, "had a fit this morning", 6).parts)
+    for (auto const& one : found.found) EXPECT_NE(one.sign, *pack_->find_sign("duration"));
+}
+
+TEST_F(ComplaintTest, ALineTooLongIsRefusedWholeNotInPart) {
+  std::string line = "limping";
+  for (int i = 0; i < 60; ++i) line += " a";
+  EXPECT_TRUE(read_complaint(*pack_, search_, line + ", collapsed", 6).parts.empty());
+}
+
 TEST_F(ComplaintTest, WhereAndSinceWhenAreTakenOutOfTheWords) {
   EXPECT_EQ(read("limping on the left hind leg"), "lame: left hind leg");
   EXPECT_EQ(read("limping, left hind, itchy"), "lame: left hind leg; itches: yes");

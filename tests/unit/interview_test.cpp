@@ -206,7 +206,7 @@ TEST_F(InterviewTest, WhatASingleAnswerCouldReachIsToldApart) {
   EXPECT_EQ(outlook_.several_answers_reach, TierId{1});
 }
 
-TEST_F(InterviewTest, TheAudienceIsAskedOnlyWhatItCanSee) {
+TEST_F(InterviewTest, TheReaderIsAskedOnlyWhatTheyCanSee) {
   std::string const calm = "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}";
   EXPECT_EQ(next(Reader::handler, calm), "danger: wound");
   EXPECT_EQ(next(Reader::clinician,

@@ -2,10 +2,10 @@
 // What worries a keeper, in the keeper's own words: several things in one line, each with its place
 // and since when.
 //
-//   Complaint said = read_complaint(pack, search, "limping on the left hind since yesterday,
-//   wibbly"); said.parts[0].meant    // lame, left hind leg: the same words, so it may be recorded
-//   said.parts[1].found    // nothing: to be asked again
-//   said.since             // days
+//   auto said = read_complaint(pack, search, "limping since yesterday, wibbly", 6);
+//   said.parts[0].meant  // lame: the same words, so it may be recorded
+//   said.parts[1].found  // nothing: to be asked again
+//   said.since           // days
 //
 // One word that is not known discards nothing but its own part of the line.
 #include <cstddef>
@@ -41,10 +41,11 @@ struct Complaint {
   std::optional<ToldAnswer> since;   ///< told once, or alike of all parts
 };
 
-/// Reads a line of at most 400 bytes (see `refusal` of typed answers: more, and control characters,
-/// give no parts). Parts are cut at commas, semicolons and full stops, and at "and", "but", "also",
-/// "plus", "with" unless the words on both sides are one phrase of the pack. At most `at_most`
-/// meanings are offered for a part.
+/// Reads a line of at most 400 bytes and 60 words (see `refusal` of typed answers: more, and
+/// control characters, give no parts). Parts are cut at commas, semicolons, strokes and full stops,
+/// and at "and", "but", "also", "plus", "with", "then", "&" unless the words on both sides are one
+/// phrase of the pack. What follows a denial ("no vomiting and diarrhoea", up to a "but") or stands
+/// in a question is never `meant`: it is asked. At most `at_most` meanings are offered for a part.
 [[nodiscard]] Complaint read_complaint(Pack const& pack, SignSearch const& search,
                                        std::string_view typed, std::size_t at_most);
 

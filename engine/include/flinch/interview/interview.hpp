@@ -3,7 +3,7 @@
 // most about the causes for the least effort.
 //
 //   Interview interview(tables, Reader::keeper);
-//   Outlook outlook = interview.next(dog, assessor.assess(dog));
+//   Outlook outlook = interview.next(assessor.assess(dog));
 //   if (outlook.screen) show(*outlook.screen);   // until outlook.is_enough
 //
 // An `Interview` holds scratch memory: one a thread, over shared tables.
@@ -77,11 +77,11 @@ struct Outlook {
   }
 };
 
-/// The tier that may be told: the assessment's, or, while sex or age decide what can be and were
+/// The assessment with the tier that may be told: while sex or age decide what can be and were
 /// neither told, nor asked in vain, nor `set_aside`, that of the alarms alone, since no tier rests
 /// on likelihood before.
-[[nodiscard]] std::optional<TierId> tier_to_tell(Tables const& tables, Assessment const& result,
-                                                 std::span<SignId const> set_aside = {});
+[[nodiscard]] Assessment as_told(Tables const& tables, Assessment const& result,
+                                 std::span<SignId const> set_aside = {});
 
 /// Judgements, tried on the examples of the shipped pack: docs/interview.md.
 struct InterviewLimits {
@@ -113,7 +113,7 @@ class Interview {
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
   /// asked before its parts, and what decides whether a sign applies before the sign. A sign by
   /// sites is not asked again once some sites are known.
-  [[nodiscard]] Outlook next(Assessment const& result, std::span<SignId const> set_aside = {},
+  [[nodiscard]] Outlook next(Assessment const& assessed, std::span<SignId const> set_aside = {},
                              std::optional<std::span<SignId const>> came_for = {});
 
   /// Seconds of work and bother that the answer costs: its `takes`, and judged extra time for

@@ -32,6 +32,10 @@ namespace flinch {
 /// Whether a measure is held back for no more than that the dog is to be seen first, or now.
 [[nodiscard]] bool merely_waits(PlannedMeasure const& measure);
 
+/// How it is done. Of a clinician's medicine no amount is told while an answer is known that speaks
+/// against it, in words neither.
+[[nodiscard]] std::string how_words(Care const& care, PlannedMeasure const& measure);
+
 /// What of medicines, food and water goes on.
 struct ToldMouth {
   std::string medicines;       ///< empty: nothing speaks against what is offered

@@ -54,8 +54,9 @@ struct ToldWarning {
 /// A question that is open and could raise the tier.
 struct ToldQuestion {
   OpenQuestion open;
-  std::string ask;       ///< as a question
-  std::string who_else;  ///< "at the clinic", "needs hands on it"; empty where anyone can tell
+  std::string ask;  ///< as a question
+  std::string
+      who_else;  ///< "at the clinic", "by hands on the dog", "could not be told"; else empty
 };
 
 struct Telling {
