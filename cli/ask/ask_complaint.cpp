@@ -60,16 +60,30 @@ AskSession::After AskSession::ask_complaint() {
     page.paragraph("(no; or more in your own words; not 1 if that one is wrong)");
   }
   say(page.take());
+  return take_words([&](std::string const& line) { return take_complaint(line); });
+}
+
+// Lines until one is an answer, or a key that ends the question.
+AskSession::After AskSession::take_words(std::function<bool(std::string const&)> const& take) {
   for (;;) {
     auto const line = read_line();
     if (!line) return After::end;
-    if (take_complaint(*line)) return After::go_on;
+    if (take(*line)) return After::go_on;
     if (is_complaint_answered_) continue;
     auto const key = read_key(*line);
     if (!key) continue;
     auto const done = press_beside(*key);
     if (done != Done::no) return done == Done::end ? After::end : After::go_on;
   }
+}
+
+// What a line says; a key where it means nothing and is one.
+Complaint AskSession::read_said(std::string const& line) {
+  auto said = read_complaint(pack_, search_, line, meanings_at_most);
+  bool const is_meant = std::any_of(said.parts.begin(), said.parts.end(),
+                                    [](ComplaintPart const& part) { return part.meant; });
+  is_complaint_answered_ = is_meant || !read_key(line);
+  return said;
 }
 
 // Whether the line was an answer; with a remark if it was neither that nor a key.
@@ -88,13 +102,8 @@ bool AskSession::take_complaint(std::string const& line) {
     return true;
   }
   if (auto const number = taken_out(text); number && !is_first) return take_out(*number);
-  auto const said = read_complaint(pack_, search_, line, meanings_at_most);
-  bool const is_meant = std::any_of(said.parts.begin(), said.parts.end(),
-                                    [](ComplaintPart const& part) { return part.meant; });
-  if (!is_meant && read_key(line)) {
-    is_complaint_answered_ = false;
-    return false;
-  }
+  auto const said = read_said(line);
+  if (!is_complaint_answered_) return false;
   if (!is_first && text == "yes") {
     remark("Then type it, in your own words.");
     return false;
@@ -218,16 +227,7 @@ AskSession::After AskSession::ask_unclear() {
     page.paragraph("(its number; none if it is none of these; or other words)");
   }
   say(page.take());
-  for (;;) {
-    auto const line = read_line();
-    if (!line) return After::end;
-    if (take_unclear(found, *line)) return After::go_on;
-    if (is_complaint_answered_) continue;
-    auto const key = read_key(*line);
-    if (!key) continue;
-    auto const done = press_beside(*key);
-    if (done != Done::no) return done == Done::end ? After::end : After::go_on;
-  }
+  return take_words([&](std::string const& line) { return take_unclear(found, line); });
 }
 
 bool AskSession::take_unclear(std::vector<FoundSign> const& found, std::string const& line) {
@@ -261,13 +261,8 @@ bool AskSession::take_unclear(std::vector<FoundSign> const& found, std::string c
     take_meaning(found[*number - 1]);
     return true;
   }
-  auto const said = read_complaint(pack_, search_, line, meanings_at_most);
-  bool const is_meant = std::any_of(said.parts.begin(), said.parts.end(),
-                                    [](ComplaintPart const& part) { return part.meant; });
-  if (!is_meant && read_key(line)) {
-    is_complaint_answered_ = false;
-    return false;
-  }
+  auto const said = read_said(line);
+  if (!is_complaint_answered_) return false;
   if (said.parts.empty()) {
     remark("Not understood: type other words, or none to leave it out.");
     return false;

@@ -1,5 +1,6 @@
 #pragma once
 // One interview, line by line.
+#include <functional>
 #include <iosfwd>
 #include <optional>
 #include <string>
@@ -64,6 +65,8 @@ class AskSession {
                           Outlook const& with_skipped);
   [[nodiscard]] After ask_clear();
   [[nodiscard]] After ask_complaint();
+  [[nodiscard]] After take_words(std::function<bool(std::string const&)> const& take);
+  [[nodiscard]] Complaint read_said(std::string const& line);
   [[nodiscard]] bool take_complaint(std::string const& line);
   void take_said(Complaint const& said);
   void keep_words(std::string const& words);
