@@ -48,7 +48,8 @@ class ClinicianText {
         "strengths from the packet.");
     body();
     for (auto const& problem : problems_) write(problem);
-    if (problems_.empty()) page.paragraph("Nothing in this pack fits what is known.");
+    if (problems_.empty())
+      page.paragraph("The pack has nothing on this for a clinician; that is no all-clear.");
     page.blank();
   }
 
