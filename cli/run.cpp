@@ -3,10 +3,9 @@
 #include <CLI/CLI.hpp>
 #include <ostream>
 
-#include "desks.hpp"
-#include "reviewing.hpp"
+#include "command_line.hpp"
+#include "command_list.hpp"
 #include "usage_mistake.hpp"
-#include "workshop.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -25,12 +24,7 @@ int run_command(std::vector<std::string> const& args, std::ostream& out, std::os
   Session const session{out, err, look};
   Status status = Status::fine;
 
-  DeskOptions desks;
-  add_desks(app, desks, session, status);
-  ReviewingOptions reviewing;
-  add_reviewing(app, reviewing, session, status);
-  WorkshopOptions workshop;
-  add_workshop(app, workshop, session, status);
+  for (auto const* row : all_commands()) add_command(app, *row, session, status);
 
   if (auto const wrong = unknown_command(app, args)) {
     err << *wrong;

@@ -1,21 +1,31 @@
 // `flinch ask`
+#include "ask/ask_command.hpp"
+
 #include <fmt/format.h>
 #include <unistd.h>
 
 #include <ctime>
 #include <iostream>
+#include <memory>
 
 #include "ask/ask_session.hpp"
-#include "commands.hpp"
 #include "desk/desk_case.hpp"
 #include "files/clock.hpp"
 #include "files/pack_source.hpp"
 #include "files/practice_source.hpp"
 #include "flinch/text/display.hpp"
 #include "look/reader_name.hpp"
+#include "options.hpp"
 
 namespace flinch::cli {
 namespace {
+
+struct AskOptions {
+  std::string pack;
+  std::string practice;           ///< its file; empty: the user's own, if there is one
+  std::string reader = "keeper";  ///< keeper, nurse, handler or clinician
+  std::string save;               ///< the case file to write and to go on from; empty: none
+};
 
 Date today() {
   auto const now = now_or_fixed();
@@ -23,8 +33,6 @@ Date today() {
   localtime_r(&now, &parts);
   return {parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday};
 }
-
-}  // namespace
 
 Status ask(AskOptions const& options, Session const& session) {
   auto setting = open_setting(options.practice, session.err);
@@ -67,5 +75,24 @@ Status ask(AskOptions const& options, Session const& session) {
                               options.reader == AskOptions{}.reader ? "" : options.reader);
   return status;
 }
+
+CommandUse use_ask() {
+  auto const options = std::make_shared<AskOptions>();
+  return {{{"--for",
+            &options->reader,
+            "Who answers, and so what can be asked",
+            {.shown = "WHO", .choices = {"keeper", "nurse", "handler", "clinician"}}},
+           {"--save",
+            &options->save,
+            "Case file: written after every answer, gone on with when it is there",
+            {.shown = "CASE", .refusal = unnamed_file}},
+           practice_option(options->practice),
+           pack_option(options->pack)},
+          [options](Session const& session) { return ask(*options, session); }};
+}
+
+}  // namespace
+
+Command const ask_command{"ask", "Ask questions, one at a time, and assess the dog", use_ask};
 
 }  // namespace flinch::cli

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "ask/ask_keys.hpp"
-#include "commands.hpp"
+#include "command.hpp"
 #include "files/journal.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/interview/answer_entry.hpp"

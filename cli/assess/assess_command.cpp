@@ -1,15 +1,28 @@
 // `flinch assess CASE...`
+#include "assess/assess_command.hpp"
+
+#include <memory>
 #include <ostream>
 
 #include "assess/assess_json.hpp"
 #include "assess/assess_text.hpp"
-#include "commands.hpp"
 #include "files/case_source.hpp"
 #include "files/pack_source.hpp"
 #include "files/practice_source.hpp"
 #include "look/json_text.hpp"
+#include "options.hpp"
 
 namespace flinch::cli {
+namespace {
+
+struct AssessOptions {
+  std::string pack;                ///< folder or file; empty: the shipped pack
+  std::string practice;            ///< its file; empty: the user's own, if there is one
+  std::vector<std::string> cases;  ///< YAML files; `-` is standard input
+  bool json = false;
+  bool numbers = false;
+  std::size_t causes = 5;  ///< how many causes the text shows
+};
 
 Status assess(AssessOptions const& options, Session const& session) {
   auto setting = open_setting(options.practice, session.err);
@@ -53,5 +66,27 @@ Status assess(AssessOptions const& options, Session const& session) {
   if (options.json) session.out << json_text(all);
   return Status::fine;
 }
+
+CommandUse use_assess() {
+  auto const options = std::make_shared<AssessOptions>();
+  return {{{"case",
+            &options->cases,
+            "Case files in YAML; - is standard input",
+            {.shown = "CASE", .is_required = true}},
+           practice_option(options->practice),
+           pack_option(options->pack),
+           {"--json", &options->json, "For programs: docs/assessment.schema.json"},
+           {"--numbers", &options->numbers, "Probabilities, thresholds and decibans as well"},
+           {"--causes",
+            &options->causes,
+            "How many causes to show",
+            {.shown = "N", .range = std::pair{1, 1000}}}},
+          [options](Session const& session) { return assess(*options, session); }};
+}
+
+}  // namespace
+
+Command const assess_command{"assess", "Assess cases: how soon, where, what it may be, what next",
+                             use_assess};
 
 }  // namespace flinch::cli

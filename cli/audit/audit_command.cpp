@@ -1,16 +1,28 @@
 // `flinch audit CASES`
+#include "audit/audit_command.hpp"
+
 #include <fmt/format.h>
 
+#include <memory>
 #include <ostream>
 
 #include "audit/audit_view.hpp"
-#include "commands.hpp"
 #include "files/case_files.hpp"
 #include "files/replace_file.hpp"
 #include "flinch/text/display.hpp"
 #include "look/json_text.hpp"
+#include "options.hpp"
 
 namespace flinch::cli {
+namespace {
+
+struct AuditOptions {
+  std::vector<std::string> packs;  ///< each audited by itself; none: the shipped pack
+  std::vector<std::string> cases;  ///< files, or folders of them
+  bool json = false;
+  std::string html;        ///< a page is written there as well
+  std::size_t worst = 10;  ///< how many misses are shown
+};
 
 Status audit_cases(AuditOptions const& options, Session const& session) {
   auto const files = case_files(options.cases, session.err);
@@ -41,5 +53,31 @@ Status audit_cases(AuditOptions const& options, Session const& session) {
                                : audit_text(audits, options.worst, session.look));
   return Status::fine;
 }
+
+CommandUse use_audit() {
+  auto const options = std::make_shared<AuditOptions>();
+  return {{{"cases", &options->cases, cases_help, {.shown = "CASES", .is_required = true}},
+           {"--pack",
+            &options->packs,
+            "A pack: its folder, or its entry file (the shipped pack otherwise); again for "
+            "each further version",
+            {.shown = "PACK", .one_at_a_time = true}},
+           {"--json", &options->json, "For programs: docs/audit.schema.json"},
+           {"--html",
+            &options->html,
+            "Write a page with plots as well",
+            {.shown = "FILE", .refusal = unnamed_file}},
+           {"--worst",
+            &options->worst,
+            "How many misses to show",
+            {.shown = "N", .range = std::pair{0, 100000}}}},
+          [options](Session const& session) { return audit_cases(*options, session); }};
+}
+
+}  // namespace
+
+Command const audit_command{
+    "audit", "How often a pack was right, by closed cases: urgency, causes, probabilities",
+    use_audit};
 
 }  // namespace flinch::cli

@@ -1,17 +1,27 @@
 // `flinch compare OLD NEW CASES`
+#include "audit/compare_command.hpp"
+
 #include <fmt/format.h>
 
 #include <cmath>
+#include <memory>
 #include <ostream>
 
 #include "audit/audit_view.hpp"
-#include "commands.hpp"
 #include "files/case_files.hpp"
 #include "flinch/audit/compare.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "options.hpp"
 
 namespace flinch::cli {
 namespace {
+
+struct CompareOptions {
+  std::string before;
+  std::string after;
+  std::vector<std::string> cases;
+  std::size_t reasons = 3;  ///< shown for each case
+};
 
 class ComparisonText {
  public:
@@ -91,8 +101,6 @@ class ComparisonText {
   Page page_;
 };
 
-}  // namespace
-
 Status compare_packs(CompareOptions const& options, Session const& session) {
   auto const files = case_files(options.cases, session.err);
   auto const before = open_sound_pack(options.before, session.err);
@@ -114,5 +122,27 @@ Status compare_packs(CompareOptions const& options, Session const& session) {
                             pack_label(*new_pack, options.after));
   return comparison.movements.empty() ? Status::fine : Status::no;
 }
+
+CommandUse use_compare() {
+  auto const options = std::make_shared<CompareOptions>();
+  return {
+      {{"old",
+        &options->before,
+        "The pack as it was: its folder, or its entry file",
+        {.shown = "OLD", .is_required = true}},
+       {"new", &options->after, "The pack as it is to be", {.shown = "NEW", .is_required = true}},
+       {"cases", &options->cases, cases_help, {.shown = "CASES", .is_required = true}},
+       {"--reasons",
+        &options->reasons,
+        "How many reasons to show for each case",
+        {.shown = "N", .range = std::pair{0, 1000}}}},
+      [options](Session const& session) { return compare_packs(*options, session); }};
+}
+
+}  // namespace
+
+Command const compare_command{
+    "compare", "Which cases come out otherwise with another version of a pack, and why",
+    use_compare};
 
 }  // namespace flinch::cli

@@ -1,18 +1,30 @@
 // `flinch learn CASES`: a proposal, printed; no file is written.
+#include "audit/learn_command.hpp"
+
 #include <fmt/format.h>
 
 #include <map>
+#include <memory>
 #include <ostream>
 
 #include "audit/audit_view.hpp"
-#include "commands.hpp"
 #include "files/case_files.hpp"
 #include "flinch/audit/learn.hpp"
 #include "flinch/syntax/parse.hpp"
 #include "flinch/syntax/print.hpp"
+#include "options.hpp"
 
 namespace flinch::cli {
 namespace {
+
+struct LearnOptions {
+  std::string pack;
+  std::vector<std::string> cases;
+  std::size_t dogs_at_least = 5;
+  double weight_without_sample = 10;
+  std::string source = "closed_cases";  ///< the name that the proposal cites
+  bool statements = false;
+};
 
 std::string source_statement(std::string const& name, Learning const& learning) {
   return fmt::format(
@@ -140,8 +152,6 @@ class Proposal {
   std::map<std::uint32_t, syntax::File> files_;
 };
 
-}  // namespace
-
 Status learn_figures(LearnOptions const& options, Session const& session) {
   auto const files = case_files(options.cases, session.err);
   auto const opened = open_sound_pack(options.pack, session.err);
@@ -160,5 +170,37 @@ Status learn_figures(LearnOptions const& options, Session const& session) {
   session.out << (options.statements ? proposal.statements() : proposal.side_by_side());
   return Status::fine;
 }
+
+std::string no_source_name(std::string const& name) {
+  bool const is_name = !name.empty() && name.front() >= 'a' && name.front() <= 'z' &&
+                       name.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789_") == name.npos;
+  return is_name ? "" : "a name has small letters, digits and _, and starts with a letter";
+}
+
+CommandUse use_learn() {
+  auto const options = std::make_shared<LearnOptions>();
+  return {{{"cases", &options->cases, cases_help, {.shown = "CASES", .is_required = true}},
+           pack_option(options->pack),
+           {"--at-least",
+            &options->dogs_at_least,
+            "Propose no figure from fewer dogs",
+            {.shown = "N", .range = std::pair{1, 1000000}}},
+           {"--weight",
+            &options->weight_without_sample,
+            "How many dogs a present figure counts as that has no sample",
+            {.shown = "DOGS", .range = std::pair{0.0, 1e6}}},
+           {"--source",
+            &options->source,
+            "The name of the source that the proposal cites",
+            {.shown = "NAME", .refusal = no_source_name}},
+           {"--statements", &options->statements,
+            "Only the rules as they would be, in the rule language"}},
+          [options](Session const& session) { return learn_figures(*options, session); }};
+}
+
+}  // namespace
+
+Command const learn_command{
+    "learn", "Propose frequencies for a pack from closed cases; nothing is written", use_learn};
 
 }  // namespace flinch::cli

@@ -1,20 +1,32 @@
 // `flinch batch [FILE]`
+#include "batch/batch_command.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cstring>
+#include <memory>
 #include <thread>
 
 #include "batch/batch_input.hpp"
 #include "batch/batch_line.hpp"
 #include "batch/batch_output.hpp"
 #include "batch/ordered_pool.hpp"
-#include "commands.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/text/display.hpp"
+#include "options.hpp"
 
 namespace flinch::cli {
 namespace {
+
+struct BatchOptions {
+  std::string input;  ///< JSON lines; empty or `-` is standard input
+  std::string pack;
+  std::string output;       ///< a file that appears when it is whole; empty: standard output
+  std::size_t causes = 5;   ///< how many causes a line names
+  std::size_t threads = 0;  ///< 0: one a core
+  bool resume = false;      ///< go on with an output that was not finished
+};
 
 // After so much input the progress is kept: what a killed run has to do again, at most.
 constexpr std::uint64_t keep_every_bytes = std::uint64_t{4} << 20U;
@@ -149,10 +161,34 @@ class Batch {
   std::optional<std::string> trouble_;
 };
 
-}  // namespace
-
 Status batch(BatchOptions const& options, Session const& session) {
   return Batch(options, session).run();
 }
+
+CommandUse use_batch() {
+  auto const options = std::make_shared<BatchOptions>();
+  return {
+      {{"input", &options->input, "JSON lines (standard input otherwise)", {.shown = "FILE"}},
+       pack_option(options->pack),
+       {"--causes",
+        &options->causes,
+        "How many causes a line names",
+        {.shown = "N", .range = std::pair{0, 1000}}},
+       {"--threads",
+        &options->threads,
+        "How many threads (one a core otherwise)",
+        {.shown = "N", .range = std::pair{1, 256}}},
+       {"-o,--output",
+        &options->output,
+        "Write to this file, which appears when it is whole",
+        {.shown = "FILE", .refusal = unnamed_file}},
+       {"--resume", &options->resume, "Go on where an earlier run with the same -o was stopped"}},
+      [options](Session const& session) { return batch(*options, session); }};
+}
+
+}  // namespace
+
+Command const batch_command{
+    "batch", "Many cases: JSON lines in, JSON lines out, in order (docs/batch.md)", use_batch};
 
 }  // namespace flinch::cli

@@ -1,28 +1,30 @@
-// `flinch call` and `flinch handover`
+// `flinch call`
+#include "call/call_command.hpp"
+
 #include <fmt/format.h>
 #include <unistd.h>
 
 #include <iostream>
+#include <memory>
 
 #include "call/call_model.hpp"
 #include "call/call_terminal.hpp"
 #include "call/handover.hpp"
-#include "commands.hpp"
 #include "desk/desk_case.hpp"
-#include "files/case_source.hpp"
 #include "files/clock.hpp"
 #include "files/pack_source.hpp"
 #include "files/practice_source.hpp"
 #include "flinch/text/display.hpp"
+#include "options.hpp"
 
 namespace flinch::cli {
 namespace {
 
-std::vector<NotePart> note_of(Tables const& tables, Case const& dog, Setting const& setting) {
-  return handover_note(tables, dog, Assessor(tables).assess(dog), setting);
-}
-
-}  // namespace
+struct CallOptions {
+  std::string pack;
+  std::string practice;  ///< its file; empty: the user's own, if there is one
+  std::string save;  ///< case file, read if it is there, written after every answer; may be empty
+};
 
 Status call(CallOptions const& options, Session const& session) {
   auto setting = open_setting(options.practice, session.err);
@@ -51,7 +53,10 @@ Status call(CallOptions const& options, Session const& session) {
   }
   // A terminal that went away leaves what the next call can go on with.
   if (!model.state().is_over) return Status::fine;
-  session.out << note_text(note_of(tables, model.state().dog, model.setting()), session.look);
+  session.out << note_text(
+      handover_note(tables, model.state().dog, Assessor(tables).assess(model.state().dog),
+                    model.setting()),
+      session.look);
   auto const status =
       end_desk(desk, model.state().dog, !model.state().unsaved.empty(), tables.pack(), session);
   if (desk.is_named && status == Status::fine)
@@ -59,15 +64,20 @@ Status call(CallOptions const& options, Session const& session) {
   return status;
 }
 
-Status handover(HandoverOptions const& options, Session const& session) {
-  auto setting = open_setting(options.practice, session.err);
-  if (!setting) return Status::bad;
-  auto const opened = open_pack_and_case(options.pack, options.file, session.err);
-  if (!opened) return Status::bad;
-  Tables const tables(opened->pack);
-  auto const note = note_of(tables, opened->one.dog, *setting);
-  session.out << (options.markdown ? note_markdown(note) : note_text(note, session.look));
-  return Status::fine;
+CommandUse use_call() {
+  auto const options = std::make_shared<CallOptions>();
+  return {{{"--save",
+            &options->save,
+            "Keep the call in this case file, or go on with the one in it",
+            {.shown = "CASE", .refusal = unnamed_file}},
+           practice_option(options->practice),
+           pack_option(options->pack)},
+          [options](Session const& session) { return call(*options, session); }};
 }
+
+}  // namespace
+
+Command const call_command{
+    "call", "On the telephone: tick signs in any order, see how soon at once", use_call};
 
 }  // namespace flinch::cli

@@ -1,15 +1,27 @@
 // `flinch care CASE`
+#include "care/care_command.hpp"
+
+#include <memory>
 #include <ostream>
 
 #include "care/care_json.hpp"
 #include "care/care_text.hpp"
-#include "commands.hpp"
 #include "files/case_source.hpp"
 #include "files/practice_source.hpp"
 #include "look/json_text.hpp"
 #include "look/reader_name.hpp"
+#include "options.hpp"
 
 namespace flinch::cli {
+namespace {
+
+struct CareOptions {
+  std::string pack;
+  std::string practice;           ///< its file; empty: the user's own, if there is one
+  std::string file;               ///< a case in YAML; `-` is standard input
+  std::string reader = "keeper";  ///< keeper, nurse or clinician
+  bool json = false;
+};
 
 Status care(CareOptions const& options, Session const& session) {
   auto setting = open_setting(options.practice, session.err);
@@ -29,5 +41,23 @@ Status care(CareOptions const& options, Session const& session) {
   }
   return Status::fine;
 }
+
+CommandUse use_care() {
+  auto const options = std::make_shared<CareOptions>();
+  return {{{"case", &options->file, case_help, {.shown = "CASE", .is_required = true}},
+           {"--for",
+            &options->reader,
+            "Who reads it: keeper, nurse, clinician",
+            {.shown = "WHO", .choices = {"keeper", "nurse", "clinician"}}},
+           practice_option(options->practice),
+           pack_option(options->pack),
+           {"--json", &options->json, "For programs: docs/care.schema.json"}},
+          [options](Session const& session) { return care(*options, session); }};
+}
+
+}  // namespace
+
+Command const care_command{
+    "care", "Until the dog is seen: what to do, what not, doses, what to watch for", use_care};
 
 }  // namespace flinch::cli

@@ -1,17 +1,29 @@
 // `flinch check`: a pack's mistakes, warnings and examples, and what no dog has tried.
+#include "check/check_command.hpp"
+
 #include <fmt/format.h>
 
+#include <memory>
 #include <ostream>
 
 #include "check/check_cases.hpp"
 #include "check/check_json.hpp"
-#include "commands.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/text/display.hpp"
 #include "look/json_text.hpp"
+#include "options.hpp"
 
 namespace flinch::cli {
 namespace {
+
+struct CheckOptions {
+  std::string pack;
+  std::vector<std::string> cases;  ///< YAML files, folders of them, `*.jsonl`
+  bool names = false;              ///< of what nothing sets off, and of accepted warnings
+  bool pairs = false;              ///< silent and impossible pairs of figures too
+  bool strict = false;             ///< what is listed counts as "no"
+  bool json = false;
+};
 
 std::string counted(std::size_t number, std::string_view what) {
   return fmt::format("{} {}{}", number, what, number == 1 ? "" : "s");
@@ -120,8 +132,6 @@ Status refuse(OpenedPack const& opened, bool json, Session const& session) {
   return Status::bad;
 }
 
-}  // namespace
-
 Status check(CheckOptions const& options, Session const& session) {
   auto const opened = open_pack(options.pack);
   if (!opened.outcome) return refuse(opened, options.json, session);
@@ -143,5 +153,26 @@ Status check(CheckOptions const& options, Session const& session) {
                                              (options.pairs && !findings.proof.pairs.empty()));
   return findings.broken.empty() && !is_refused ? Status::fine : Status::no;
 }
+
+CommandUse use_check() {
+  auto const options = std::make_shared<CheckOptions>();
+  return {{{"pack", &options->pack, pack_help, {.shown = "PACK"}},
+           {"--cases",
+            &options->cases,
+            "Which rules do these cases set off? YAML files, folders of them, *.jsonl",
+            {.shown = "CASES"}},
+           {"--names", &options->names,
+            "Name the rules and alarms that nothing sets off, and the accepted warnings"},
+           {"--pairs", &options->pairs,
+            "List pairs of figures too: silent and impossible ones (docs/packs.md)"},
+           {"--strict", &options->strict, "Exit status 1 when there are warnings"},
+           {"--json", &options->json, "For programs: docs/check.schema.json"}},
+          [options](Session const& session) { return check(*options, session); }};
+}
+
+}  // namespace
+
+Command const check_command{
+    "check", "Check a pack: mistakes, warnings, its examples, what they cover", use_check};
 
 }  // namespace flinch::cli

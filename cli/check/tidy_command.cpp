@@ -1,4 +1,6 @@
 // `flinch tidy`: rule files in their one layout.
+#include "check/tidy_command.hpp"
+
 #include "flinch/syntax/tidy.hpp"
 
 #include <fmt/format.h>
@@ -7,15 +9,21 @@
 #include <algorithm>
 #include <filesystem>
 #include <iostream>
+#include <memory>
 #include <ostream>
 
-#include "commands.hpp"
 #include "files/read_bytes.hpp"
 #include "files/replace_file.hpp"
 #include "flinch/text/display.hpp"
+#include "options.hpp"
 
 namespace flinch::cli {
 namespace {
+
+struct TidyOptions {
+  std::vector<std::string> files;  ///< rule files; `-` or none: standard input to standard output
+  bool only_check = false;         ///< name what is not tidy, write nothing
+};
 
 struct TidyText {
   std::string before;
@@ -95,8 +103,6 @@ Status tidy_file(std::string const& path, bool only_check, Session const& sessio
   return Status::fine;
 }
 
-}  // namespace
-
 Status tidy(TidyOptions const& options, Session const& session) {
   bool const from_stdin =
       std::find(options.files.begin(), options.files.end(), "-") != options.files.end();
@@ -111,5 +117,21 @@ Status tidy(TidyOptions const& options, Session const& session) {
     worst = std::max(worst, tidy_file(path, options.only_check, session));
   return worst;
 }
+
+CommandUse use_tidy() {
+  auto const options = std::make_shared<TidyOptions>();
+  return {{{"files",
+            &options->files,
+            "Rule files (.flinch), each replaced by its tidy text; - or none: from standard "
+            "input to standard output",
+            {.shown = "FILE"}},
+           {"--check", &options->only_check, "Name the files that are not tidy, write nothing"}},
+          [options](Session const& session) { return tidy(*options, session); }};
+}
+
+}  // namespace
+
+Command const tidy_command{
+    "tidy", "Bring rule files into the one layout; what they mean stays the same", use_tidy};
 
 }  // namespace flinch::cli

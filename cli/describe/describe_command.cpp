@@ -1,20 +1,29 @@
 // `flinch describe NAME`, `flinch describe --html FOLDER`
+#include "describe/describe_command.hpp"
+
 #include <fmt/format.h>
 
 #include <array>
+#include <memory>
 #include <ostream>
 
-#include "commands.hpp"
 #include "describe/describe_pages.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/explain/description.hpp"
 #include "flinch/telling/caution.hpp"
 #include "flinch/text/display.hpp"
 #include "look/name_help.hpp"
+#include "options.hpp"
 #include "review/review_text.hpp"
 
 namespace flinch::cli {
 namespace {
+
+struct DescribeOptions {
+  std::string pack;
+  std::string name;    ///< of a cause, sign, rule, alarm or source; or
+  std::string folder;  ///< where pages of the whole pack go
+};
 
 constexpr std::array all_kinds = {NamedKind::cause, NamedKind::sign,   NamedKind::rule,
                                   NamedKind::alarm, NamedKind::source, NamedKind::family};
@@ -61,8 +70,6 @@ Status describe_one(std::string const& called, Tables const& tables, Session con
   return Status::fine;
 }
 
-}  // namespace
-
 Status describe_pack(DescribeOptions const& options, Session const& session) {
   if (options.name.empty() == options.folder.empty()) {
     session.err << "flinch: describe one NAME, or the whole pack with --html FOLDER\n";
@@ -86,5 +93,21 @@ Status describe_pack(DescribeOptions const& options, Session const& session) {
     session.out << fmt::format("removed: {} of what the pack no longer has\n", written.removed);
   return Status::fine;
 }
+
+CommandUse use_describe() {
+  auto const options = std::make_shared<DescribeOptions>();
+  return {{{"name", &options->name, "Its name or title", {.shown = "NAME"}},
+           {"--html",
+            &options->folder,
+            "Write pages of the whole pack to browse",
+            {.shown = "FOLDER", .refusal = unnamed_file}},
+           pack_option(options->pack)},
+          [options](Session const& session) { return describe_pack(*options, session); }};
+}
+
+}  // namespace
+
+Command const describe_command{
+    "describe", "A cause, sign, rule, alarm or source of the pack, or all as pages", use_describe};
 
 }  // namespace flinch::cli

@@ -1,13 +1,21 @@
 // `flinch list WHAT`: the pack as pages to read.
+#include "describe/list_command.hpp"
+
 #include <array>
+#include <memory>
 #include <ostream>
 
-#include "commands.hpp"
 #include "describe/pack_lists.hpp"
 #include "files/pack_source.hpp"
+#include "options.hpp"
 
 namespace flinch::cli {
 namespace {
+
+struct ListOptions {
+  std::string what;  ///< one of `names_of_lists`
+  std::string pack;
+};
 
 struct PackList {
   std::string_view name;
@@ -17,8 +25,6 @@ constexpr std::array pack_lists = {
     PackList{"causes", causes_page},   PackList{"rules", rules_page},
     PackList{"alarms", alarms_page},   PackList{"floors", floors_page},
     PackList{"sources", sources_page}, PackList{"figures", figures_page}};
-
-}  // namespace
 
 std::vector<std::string> names_of_lists() {
   std::vector<std::string> out;
@@ -36,5 +42,21 @@ Status list_pack(ListOptions const& options, Session const& session) {
     if (list.name == options.what) session.out << list.page(**opened.outcome.value);
   return Status::fine;
 }
+
+CommandUse use_list() {
+  auto const options = std::make_shared<ListOptions>();
+  return {{{"what",
+            &options->what,
+            "causes, rules, alarms, sources or figures",
+            {.shown = "WHAT", .is_required = true, .choices = names_of_lists()}},
+           pack_option(options->pack)},
+          [options](Session const& session) { return list_pack(*options, session); }};
+}
+
+}  // namespace
+
+Command const list_command{
+    "list", "The pack as a page in Markdown: its causes, rules, alarms, sources or figures",
+    use_list};
 
 }  // namespace flinch::cli

@@ -1,19 +1,28 @@
 // `flinch signs`: the vocabulary.
+#include "describe/signs_command.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <ostream>
 
-#include "commands.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/syntax/print.hpp"
 #include "flinch/text/display.hpp"
 #include "look/json_text.hpp"
+#include "options.hpp"
 
 namespace flinch::cli {
 namespace {
+
+struct SignsOptions {
+  std::string pack;
+  std::string containing;  ///< only signs with this in their name or words
+  bool json = false;
+};
 
 constexpr std::array kind_words = {"yes or no", "sites", "steps", "one of", "number", "breed"};
 constexpr std::array seen_words = {"anyone", "hands", "clinic"};
@@ -106,8 +115,6 @@ void write_sign(Pack const& pack, Sign const& sign, Page& page) {
   if (!also.empty()) page.paragraph(also, 4);
 }
 
-}  // namespace
-
 Status list_signs(SignsOptions const& options, Session const& session) {
   auto const opened = open_pack(options.pack);
   if (!opened.outcome) {
@@ -133,5 +140,18 @@ Status list_signs(SignsOptions const& options, Session const& session) {
   }
   return Status::fine;
 }
+
+CommandUse use_signs() {
+  auto const options = std::make_shared<SignsOptions>();
+  return {{{"words", &options->containing, "Only signs with these words", {.shown = "WORDS"}},
+           pack_option(options->pack),
+           {"--json", &options->json, "For programs"}},
+          [options](Session const& session) { return list_signs(*options, session); }};
+}
+
+}  // namespace
+
+Command const signs_command{"signs", "The vocabulary: every sign, how it is asked and answered",
+                            use_signs};
 
 }  // namespace flinch::cli

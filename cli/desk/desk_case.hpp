@@ -7,7 +7,7 @@
 #include <string>
 #include <string_view>
 
-#include "commands.hpp"
+#include "command.hpp"
 #include "files/journal.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/assess/tables.hpp"

@@ -1,21 +1,36 @@
 // `flinch review CASE`
+#include "review/review_command.hpp"
+
 #include <fmt/format.h>
 
 #include <array>
+#include <memory>
 #include <ostream>
 
-#include "commands.hpp"
 #include "files/case_source.hpp"
 #include "flinch/casefile/read_changes.hpp"
 #include "flinch/model/find_named.hpp"
 #include "flinch/text/display.hpp"
 #include "look/json_text.hpp"
 #include "look/name_help.hpp"
+#include "options.hpp"
 #include "review/review_json.hpp"
 #include "review/review_text.hpp"
 
 namespace flinch::cli {
 namespace {
+
+struct ReviewOptions {
+  std::string pack;
+  std::string file;                    ///< a YAML file; `-` is standard input
+  std::optional<std::string> cause;    ///< its name, or `none` for none of the listed causes
+  std::optional<std::string> rule;     ///< or an alarm
+  std::vector<std::string> between;    ///< two causes, or nothing
+  std::optional<std::string> what_if;  ///< `sign=answer, sign=answer`
+  bool tier = false;
+  bool changes = false;  ///< the smallest changes
+  bool json = false;
+};
 
 class RequestReader {
  public:
@@ -110,8 +125,6 @@ class RequestReader {
   bool is_sound_ = true;
 };
 
-}  // namespace
-
 Status review(ReviewOptions const& options, Session const& session) {
   auto opened = open_pack_and_case(options.pack, options.file, session.err);
   if (!opened) return Status::bad;
@@ -127,5 +140,36 @@ Status review(ReviewOptions const& options, Session const& session) {
     session.out << review_text(reviewed, *request, session.look);
   return Status::fine;
 }
+
+CommandUse use_review() {
+  auto const options = std::make_shared<ReviewOptions>();
+  return {
+      {{"case", &options->file, case_help, {.shown = "CASE", .is_required = true}},
+       {"--cause",
+        &options->cause,
+        "For and against a cause (`none`: none of these)",
+        {.shown = "NAME"}},
+       {"--rule", &options->rule, "How a rule or alarm came out, part by part", {.shown = "NAME"}},
+       {"--tier", &options->tier, "Why so soon: alarms, and causes over a threshold"},
+       {"--between", &options->between, "What separates two causes", {.shown = "NAME", .count = 2}},
+       {"--what-if",
+        &options->what_if,
+        "Before and after: \"sign=yes, other=no\"",
+        {.shown = "ANSWERS"}},
+       {"--changes", &options->changes, "The smallest changes that would change the result"},
+       pack_option(options->pack),
+       {"--json", &options->json, "For programs: docs/review.schema.json"}},
+      [options](Session const& session) { return review(*options, session); },
+      "Without options: the tier, the first causes, and what would separate them. Options can be\n"
+      "joined.\n"
+      "  flinch review dog.yaml --cause elbow_arthritis --tier\n"
+      "  flinch review dog.yaml --between elbow_arthritis none\n"
+      "  flinch review dog.yaml --what-if \"vomiting=yes, tender=left hip + spine\""};
+}
+
+}  // namespace
+
+Command const review_command{"review", "Why: a cause, a rule, the tier, two causes, what if",
+                             use_review};
 
 }  // namespace flinch::cli

@@ -8,6 +8,7 @@
 #include "serve/server.hpp"
 
 namespace flinch::cli {
+namespace {
 
 Status serve_editor(Session const& session) {
   serve::Server server(serve::files_on_disk());
@@ -36,5 +37,12 @@ Status serve_editor(Session const& session) {
   }
   return server.ended_well() ? Status::fine : Status::no;
 }
+
+CommandUse use_serve() { return {{}, serve_editor}; }
+
+}  // namespace
+
+Command const serve_command{
+    "serve", "Help an editor with rule files: a language server (docs/editors.md)", use_serve};
 
 }  // namespace flinch::cli

@@ -1,10 +1,9 @@
 #pragma once
-// The command that an editor starts.
-#include "commands.hpp"
+// The row of `flinch serve`.
+#include "command.hpp"
 
 namespace flinch::cli {
 
-/// The Language Server Protocol over standard input and output, until the editor ends it.
-[[nodiscard]] Status serve_editor(Session const& session);
+extern Command const serve_command;
 
 }  // namespace flinch::cli

@@ -12,7 +12,7 @@ ENGINE = ["text", "yaml", "json", "syntax", "model", "casefile", "assess", "expl
 PROGRAM = ["look", "files", "care", "assess", "desk", "ask", "call", "review", "report", "describe", "batch", "audit",
            "check", "serve"]
 # Of the files that lie in no room, what every command is handed; the rest stands above all rooms.
-HANDED_TO_ALL = ("commands.hpp", "run.hpp")
+HANDED_TO_ALL = ("command.hpp", "options.hpp", "run.hpp")
 faults = []
 
 

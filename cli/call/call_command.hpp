@@ -1,0 +1,9 @@
+#pragma once
+// The row of `flinch call`.
+#include "command.hpp"
+
+namespace flinch::cli {
+
+extern Command const call_command;
+
+}  // namespace flinch::cli

@@ -1,0 +1,34 @@
+#include "command_list.hpp"
+
+#include <array>
+
+#include "ask/ask_command.hpp"
+#include "assess/assess_command.hpp"
+#include "audit/audit_command.hpp"
+#include "audit/compare_command.hpp"
+#include "audit/learn_command.hpp"
+#include "batch/batch_command.hpp"
+#include "call/call_command.hpp"
+#include "call/handover_command.hpp"
+#include "care/care_command.hpp"
+#include "check/check_command.hpp"
+#include "check/tidy_command.hpp"
+#include "describe/describe_command.hpp"
+#include "describe/list_command.hpp"
+#include "describe/signs_command.hpp"
+#include "report/report_command.hpp"
+#include "review/review_command.hpp"
+#include "serve/serve_command.hpp"
+
+namespace flinch::cli {
+
+std::span<Command const* const> all_commands() {
+  static constexpr std::array rows = {
+      &assess_command, &ask_command,    &call_command,     &handover_command, &care_command,
+      &review_command, &report_command, &describe_command, &signs_command,    &list_command,
+      &check_command,  &tidy_command,   &serve_command,    &audit_command,    &compare_command,
+      &learn_command,  &batch_command};
+  return rows;
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,9 @@
+#pragma once
+// The row of `flinch review`.
+#include "command.hpp"
+
+namespace flinch::cli {
+
+extern Command const review_command;
+
+}  // namespace flinch::cli
