@@ -1,8 +1,8 @@
 #include "files/pack_source.hpp"
 
-#include <algorithm>
 #include <filesystem>
 
+#include "files/prepared_pack.hpp"
 #include "files/read_bytes.hpp"
 
 namespace flinch::cli {
@@ -10,14 +10,10 @@ namespace flinch::cli {
 OpenedPack open_pack(std::string const& location) {
   OpenedPack opened;
   if (location.empty()) {
-    auto const read = [](std::string_view path) -> std::optional<std::string> {
-      auto const& files = embedded_pack();
-      auto const found = std::find_if(files.begin(), files.end(),
-                                      [&](EmbeddedFile const& file) { return file.path == path; });
-      if (found == files.end()) return std::nullopt;
-      return std::string(found->bytes);
-    };
-    opened.outcome = load_pack("pack.flinch", read, opened.sources);
+    auto const& embedded = embedded_pack();
+    for (auto const& file : embedded.files)
+      opened.sources.add(std::string(file.path), std::string(file.bytes));
+    opened.outcome.value = prepared_pack(embedded.prepared);
     return opened;
   }
   std::error_code ignored;

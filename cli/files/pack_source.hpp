@@ -15,8 +15,13 @@ struct EmbeddedFile {
   std::string_view bytes;
 };
 
-/// The files of the shipped pack, as they were when the program was built.
-[[nodiscard]] std::vector<EmbeddedFile> const& embedded_pack();
+struct EmbeddedPack {
+  std::vector<EmbeddedFile> files;  ///< in the order in which they were read
+  std::string_view prepared;        ///< see `prepared_pack`
+};
+
+/// The shipped pack, as it was when the program was built.
+[[nodiscard]] EmbeddedPack const& embedded_pack();
 
 struct OpenedPack {
   SourceSet sources;

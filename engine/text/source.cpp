@@ -10,8 +10,8 @@ Place cover(Place a, Place b) {
 
 Source::Source(std::string name, std::string text)
     : name_(std::move(name)), text_(std::move(text)), line_starts_{0} {
-  for (std::size_t i = 0; i < text_.size(); ++i)
-    if (text_[i] == '\n') line_starts_.push_back(static_cast<std::uint32_t>(i + 1));
+  for (auto end = text_.find('\n'); end != std::string::npos; end = text_.find('\n', end + 1))
+    line_starts_.push_back(static_cast<std::uint32_t>(end + 1));
 }
 
 Position Source::position(std::uint32_t offset) const {

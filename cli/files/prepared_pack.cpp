@@ -1,0 +1,290 @@
+#include "files/prepared_pack.hpp"
+
+#include <boost/interprocess/streams/bufferstream.hpp>
+#include <cereal/archives/binary.hpp>
+#include <cereal/types/optional.hpp>
+#include <cereal/types/string.hpp>
+#include <cereal/types/utility.hpp>
+#include <cereal/types/variant.hpp>
+#include <cereal/types/vector.hpp>
+#include <sstream>
+
+// One function a type, found by the library through the type's namespace. A structured binding must
+// name each member: who adds one to a type is told by the compiler to add it here.
+
+namespace flinch::syntax {
+
+template <class Archive>
+void serialize(Archive& archive, Name& it) {
+  auto& [text, at] = it;
+  archive(text, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Quantity& it) {
+  auto& [value, unit, at] = it;
+  archive(value, unit, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Dose& it) {
+  auto& [amount, up_to, per, route, every, duration] = it;
+  archive(amount, up_to, per, route, every, duration);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Form& it) {
+  auto& [kind, strength, per, splits, splits_at] = it;
+  archive(kind, strength, per, splits, splits_at);
+}
+
+}  // namespace flinch::syntax
+
+namespace flinch {
+
+template <class Archive>
+void serialize(Archive& archive, Span& it) {
+  auto& [begin, end] = it;
+  archive(begin, end);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Place& it) {
+  auto& [file, span] = it;
+  archive(file, span);
+}
+
+// A unit is one of a fixed list, and its name a view into that.
+template <class Archive>
+std::string save_minimal(Archive const&, Unit const& unit) {
+  return std::string(unit.name);
+}
+template <class Archive>
+void load_minimal(Archive const&, Unit& unit, std::string const& name) {
+  unit = find_unit(name).value_or(Unit{});
+}
+
+template <class Archive>
+void serialize(Archive& archive, SiteMark& it) {
+  auto& [site, side] = it;
+  archive(site, side);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Test& it) {
+  auto& [kind, sign, mark, values, low, high, low_included, high_included, group] = it;
+  archive(kind, sign, mark, values, low, high, low_included, high_included, group);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Condition& it) {
+  auto& [kind, test, meaning, needed, parts, at] = it;
+  archive(kind, test, meaning, needed, parts, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Reference& it) {
+  auto& [name, text, doi, url, grade, read, at] = it;
+  archive(name, text, doi, url, grade, read, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Tier& it) {
+  auto& [name, title, within_s, harm, say, at] = it;
+  archive(name, title, within_s, harm, say, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Site& it) {
+  auto& [name, title, inside, paired, at] = it;
+  archive(name, title, inside, paired, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, WeightRange& it) {
+  auto& [low_kg, high_kg] = it;
+  archive(low_kg, high_kg);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Breed& it) {
+  auto& [key, name, size, adult_weight, also, groups] = it;
+  archive(key, name, size, adult_weight, also, groups);
+}
+
+template <class Archive>
+void serialize(Archive& archive, BreedGroup& it) {
+  auto& [key, title, at] = it;
+  archive(key, title, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, BreedTable& it) {
+  auto& [breeds, groups, size_by_weight] = it;
+  archive(breeds, groups, size_by_weight);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Value& it) {
+  auto& [name, label, also_said] = it;
+  archive(name, label, also_said);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Sign& it) {
+  auto& [name, label, ask, help, kind, within, values, unit, low, high, seen_by, takes_s, may_hurt,
+         asked_first, of_the_dog, part_of, applies_if, also_said, mentioned, at] = it;
+  archive(name, label, ask, help, kind, within, values, unit, low, high, seen_by, takes_s, may_hurt,
+          asked_first, of_the_dog, part_of, applies_if, also_said, mentioned, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Means& it) {
+  auto& [name, title, condition, at] = it;
+  archive(name, title, condition, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Cause& it) {
+  auto& [name, title, affects, base, see, not_pain, also_called, next, because, cites, at] = it;
+  archive(name, title, affects, base, see, not_pain, also_called, next, because, cites, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Family& it) {
+  auto& [name, title, members, at] = it;
+  archive(name, title, members, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, RuleEntry& it) {
+  auto& [cause, frequencies, sample_size, source, family, at] = it;
+  archive(cause, frequencies, sample_size, source, family, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Band& it) {
+  auto& [test, text] = it;
+  archive(test, text);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Rule& it) {
+  auto& [name, title, condition, over, bands, usual, usual_sample_size, usual_source, entries,
+         because, cites, at] = it;
+  archive(name, title, condition, over, bands, usual, usual_sample_size, usual_source, entries,
+          because, cites, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Alarm& it) {
+  auto& [name, title, condition, see, say, gives_way_to, on_purpose, floor_of, because, cites, at] =
+      it;
+  archive(name, title, condition, see, say, gives_way_to, on_purpose, floor_of, because, cites, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Overlap& it) {
+  auto& [name, share, rules, at] = it;
+  archive(name, share, rules, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, CareGate& it) {
+  auto& [condition, reason] = it;
+  archive(condition, reason);
+}
+
+template <class Archive>
+void serialize(Archive& archive, ToxicLevel& it) {
+  auto& [mg_per_kg, see, harm] = it;
+  archive(mg_per_kg, see, harm);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Care& it) {
+  auto& [name, title, give, how, say, gives_way_to, avoid, watch, by_mouth, first_aid,
+         while_waiting, slims_by, taken, since, levels, at_most, forms, for_clinician, problem,
+         causes, fit_if, never_if, ask_vet_if, stop_if, grade, because, cites, at] = it;
+  archive(name, title, give, how, say, gives_way_to, avoid, watch, by_mouth, first_aid,
+          while_waiting, slims_by, taken, since, levels, at_most, forms, for_clinician, problem,
+          causes, fit_if, never_if, ask_vet_if, stop_if, grade, because, cites, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Promise& it) {
+  auto& [kind, subject, rank, text] = it;
+  archive(kind, subject, rank, text);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Findings& it) {
+  auto& [found_somewhere, clear_everywhere, found, clear] = it;
+  archive(found_somewhere, clear_everywhere, found, clear);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Choice& it) {
+  auto& [index] = it;
+  archive(index);
+}
+
+template <class Archive>
+void serialize(Archive& archive, CaseOutcome& it) {
+  auto& [is_cause_known, cause, needed] = it;
+  archive(is_cause_known, cause, needed);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Case& it) {
+  auto& [name, caller, call_back, ring_back_at, note, answers, cannot_tell, outcome, came_for] = it;
+  archive(name, caller, call_back, ring_back_at, note, answers, cannot_tell, outcome, came_for);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Example& it) {
+  auto& [name, title, dog, promises, at] = it;
+  archive(name, title, dog, promises, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Accepted& it) {
+  auto& [warning, reason, statement, at] = it;
+  archive(warning, reason, statement, at);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Pack& it) {
+  auto& [name, title, version, species, unlisted, hold_low, hold_high, sources, figure_sources,
+         tiers, sites, breeds, groups, group_breeds, signs, means, causes, families, rules, alarms,
+         overlaps, care, examples, accepted, sign_index, site_index] = it;
+  archive(name, title, version, species, unlisted, hold_low, hold_high, sources, figure_sources,
+          tiers, sites, breeds, groups, group_breeds, signs, means, causes, families, rules, alarms,
+          overlaps, care, examples, accepted);
+  // What the lists say already, in no order that two builds would share.
+  if constexpr (Archive::is_loading::value) {
+    for (auto const& site : sites) site_index.emplace(site.name, SiteId(site_index.size()));
+    for (auto const& sign : signs) sign_index.emplace(sign.name, SignId(sign_index.size()));
+  }
+}
+
+}  // namespace flinch
+
+namespace flinch::cli {
+
+std::string prepare_pack(Pack const& pack) {
+  std::ostringstream out;
+  cereal::BinaryOutputArchive archive(out);
+  archive(pack);
+  return std::move(out).str();
+}
+
+std::shared_ptr<Pack const> prepared_pack(std::string_view bytes) {
+  boost::interprocess::ibufferstream in(bytes.data(), bytes.size());
+  cereal::BinaryInputArchive archive(in);
+  auto pack = std::make_shared<Pack>();
+  archive(*pack);
+  return pack;
+}
+
+}  // namespace flinch::cli
