@@ -94,7 +94,7 @@ class Scales {
     if (care.since)
       if (auto const since = knowledge_.number(*care.since))
         out.hours = convert(*since, pack_[*care.since].unit, *find_unit("hours"));
-    if (out.mg && is_weight_believable()) {
+    if (out.mg && weight_kg_ && is_believable_kg(*weight_kg_)) {
       out.mg_per_kg = *out.mg / *weight_kg_;
       for (std::size_t level = 0; level < care.levels.size(); ++level)
         if (reaches(*out.mg_per_kg, care.levels[level])) out.reached.push_back(level);
@@ -109,22 +109,12 @@ class Scales {
     return convert(*taken, pack_[*care.taken].unit, *find_unit("mg"));
   }
 
-  // Rounding must not hide a level: an amount at the threshold reaches it.
-  [[nodiscard]] static bool reaches(double mg_per_kg, ToxicLevel const& level) {
-    constexpr double rounding = 1e-9;
-    return mg_per_kg >= level.mg_per_kg * (1 - rounding);
-  }
-
-  [[nodiscard]] bool is_weight_believable() const {
-    return weight_kg_ && *weight_kg_ >= lightest_kg && *weight_kg_ <= heaviest_kg;
-  }
-
   // The tier that the substance would ask for if it was this one.
   [[nodiscard]] Tier as_if_this(std::size_t i) const {
     auto const& care = care_of(i);
     auto const mg = amount(care);
     if (!mg) return tables_.substances()[i].see;
-    auto const kg = is_weight_believable() ? *weight_kg_ : lightest_kg;
+    auto const kg = weight_to_reckon_with(weight_kg_);
     Tier out;
     for (auto const& level : care.levels)
       if (reaches(*mg / kg, level) && is_above(level.see, out)) out = level.see;
@@ -192,6 +182,11 @@ class Scales {
 };
 
 }  // namespace
+
+bool reaches(double mg_per_kg, ToxicLevel const& level) {
+  constexpr double rounding = 1e-9;
+  return mg_per_kg >= level.mg_per_kg * (1 - rounding);
+}
 
 Swallowed weigh_exposures(Tables const& tables, Knowledge const& knowledge) {
   return Scales(tables, knowledge).weigh();

@@ -77,7 +77,7 @@ bool needs_weight(syntax::Dose const& dose, Dimension dimension) {
 
 std::optional<DoseRefusal> refused_weight(std::optional<double> weight_kg) {
   if (!weight_kg) return DoseRefusal::weight_unknown;
-  bool const fits = *weight_kg >= lightest_kg && *weight_kg <= heaviest_kg;  // false for NaN
+  bool const fits = is_believable_kg(*weight_kg);
   return fits ? std::nullopt : std::optional(DoseRefusal::weight_out_of_range);
 }
 

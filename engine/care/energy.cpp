@@ -5,24 +5,18 @@
 #include "flinch/care/dose.hpp"
 
 namespace flinch {
-namespace {
-
-bool is_believable(double kg) { return kg >= lightest_kg && kg <= heaviest_kg; }
-
-}  // namespace
-
 std::optional<double> resting_energy_kcal(double weight_kg) {
-  if (!is_believable(weight_kg)) return std::nullopt;
+  if (!is_believable_kg(weight_kg)) return std::nullopt;
   return 70 * std::pow(weight_kg, 0.75);
 }
 
 std::optional<double> body_surface_m2(double weight_kg) {
-  if (!is_believable(weight_kg)) return std::nullopt;
+  if (!is_believable_kg(weight_kg)) return std::nullopt;
   return 0.101 * std::pow(weight_kg, 2.0 / 3.0);
 }
 
 std::optional<double> weight_to_aim_at_kg(double weight_kg, double score) {
-  if (!is_believable(weight_kg) || !(score > 5 && score <= 9)) return std::nullopt;
+  if (!is_believable_kg(weight_kg) || !(score > 5 && score <= 9)) return std::nullopt;
   return weight_kg / (1 + 0.1 * (score - 5));
 }
 

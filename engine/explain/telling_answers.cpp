@@ -3,6 +3,9 @@
 #include <algorithm>
 
 #include "assess/evaluate.hpp"
+#include "flinch/assess/exposure.hpp"
+#include "flinch/model/body_weight.hpp"
+#include "flinch/model/units.hpp"
 #include "flinch/model/yes_and_no.hpp"
 #include "model/typical_answers.hpp"
 
@@ -36,6 +39,7 @@ class TellingChanges {
       auto const& s = pack_[sign];
       if (s.of_the_dog) continue;
       told_.clear();
+      levels_ = levels_of(sign);
       if (auto const* present = answer_to(sign)) told_.push_back(truths(sign, *present));
       offer_all(sign);
     }
@@ -55,10 +59,30 @@ class TellingChanges {
     return nullptr;
   }
 
-  // Of the tests on the sign; and, since that alone can set a tier, whether it is told.
+  // Of the substances whose amount the sign says.
+  [[nodiscard]] std::vector<ToxicLevel> levels_of(SignId sign) const {
+    std::vector<ToxicLevel> out;
+    for (auto const& care : pack_.care)
+      if (care.taken == sign) out.insert(out.end(), care.levels.begin(), care.levels.end());
+    return out;
+  }
+  [[nodiscard]] double reckoned_kg() const {
+    auto const* weight = answer_to(dog_sign::weight);
+    return weight_to_reckon_with(weight == nullptr ? std::nullopt
+                                                   : std::optional(std::get<double>(*weight)));
+  }
+
+  // Of the tests on the sign, and of the levels that it reaches; and, since that alone can set a
+  // tier, whether it is told.
   [[nodiscard]] Truths truths(SignId sign, Answer const& answer) const {
     Truths out;
     for (auto const* leaf : leaves_[index(sign)]) out.push_back(leaf_truth(tables_, *leaf, answer));
+    // An amount of 0 of something taken is none that is known.
+    if (!levels_.empty()) out.push_back(truth(std::get<double>(answer) > 0));
+    for (auto const& level : levels_) {
+      auto const mg = convert(std::get<double>(answer), pack_[sign].unit, *find_unit("mg"));
+      out.push_back(truth(reaches(mg / reckoned_kg(), level)));
+    }
     // No condition need name it: a yes to a part answers the whole, a no to the whole its parts.
     if (has_family(sign))
       out.push_back(says_yes(answer) ? Truth::yes : says_no(answer) ? Truth::no : Truth::unknown);
@@ -79,6 +103,9 @@ class TellingChanges {
     std::vector<double> limits;
     for (auto const* leaf : leaves_[index(sign)])
       limits.insert(limits.end(), {leaf->low, leaf->high});
+    for (auto const& level : levels_)
+      limits.push_back(
+          convert(level.mg_per_kg * reckoned_kg(), *find_unit("mg"), pack_[sign].unit));
     auto const* present = answer_to(sign);
     for (auto& answer : typical_answers(pack_, sign, std::move(limits)))
       if (kind != AnswerKind::yes_or_no)
@@ -142,6 +169,7 @@ class TellingChanges {
   Pack const& pack_;
   Case const& dog_;
   std::vector<std::vector<Tables::Leaf const*>> leaves_;
+  std::vector<ToxicLevel> levels_;  ///< of the sign in hand
   std::vector<Truths> told_;
   std::vector<Change> out_;
 };

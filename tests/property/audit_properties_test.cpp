@@ -34,7 +34,7 @@ template <class Check>
 void for_some_packs(Check const& check) {
   unsigned sound = 0;
   for (unsigned seed = 9000; seed < 9200; ++seed) {
-    auto const loaded = load({{"pack.flinch", random_pack(seed, Alarms::on_purpose)}});
+    auto const loaded = load_random_pack(seed, Alarms::on_purpose);
     if (!loaded.outcome) continue;
     ++sound;
     auto const& pack = *loaded.outcome.value;

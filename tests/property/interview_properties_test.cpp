@@ -20,7 +20,7 @@ template <class Check>
 void for_random_packs(unsigned first_seed, Check const& check) {
   unsigned sound = 0;
   for (unsigned seed = first_seed; seed < first_seed + packs_tried; ++seed) {
-    auto const loaded = load({{"pack.flinch", random_pack(seed, Alarms::on_purpose)}});
+    auto const loaded = load_random_pack(seed, Alarms::on_purpose);
     if (!loaded.outcome) continue;
     ++sound;
     check(*loaded.outcome.value, seed);

@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "model/told.hpp"
-#include "support/small_pack.hpp"
 
 namespace flinch::test {
 namespace {
@@ -18,16 +17,29 @@ constexpr int yes_signs = 8;
 constexpr int site_signs = 5;  // s0 to s4: s1 is part of s0, s2 of y7, s3 of y5
 constexpr int step_signs = 2;  // x0, x1
 constexpr int causes = 5;
+constexpr int taken_things = 4;  // t0, t1 share the amount m0; t2, t3 have m1
+
+constexpr char const* breed_table =
+    R"(sizes: {toy: 0 to 5 kg, small: 5 to 10 kg, medium: 10 to 25 kg, large: 25 to 45 kg, giant: 45 to 90 kg}
+groups: {long_backed: "Long back"}
+breeds:
+  dachshund: {name: Dachshund, size: small, weight: 7 to 12 kg, groups: [long_backed]}
+  whippet: {name: Whippet, size: medium, weight: 10 to 15 kg}
+  great_dane: {name: Great Dane, size: giant, weight: 50 to 80 kg}
+)";
 
 class Writer {
  public:
   Writer(unsigned seed, Alarms alarms, Wording wording)
-      : random_(seed), silence_(seed), alarms_(alarms), wording_(wording) {}
+      : random_(seed), silence_(seed), wider_(seed), alarms_(alarms), wording_(wording) {}
 
   std::string write() {
     out_ = preamble;
+    out_.insert(out_.find("  unlisted"), "  breed table \"breeds.yaml\"\n");
+    out_ += "breeds heavy great_dane\n";
     out_ += "site paw \"paw\" in carpus\n";
     signs();
+    meanings();
     for (int i = 0; i < causes; ++i)
       out_ += fmt::format(
           "cause c{} \"c{}\"\n  affects {}\n  base {} per 1000\n  see {}\n  because \"x\"\n  cite "
@@ -41,6 +53,7 @@ class Writer {
     int const alarms = number(1, 5);
     for (int i = 0; i < alarms; ++i) alarm(i);
     out_ += written_out_;
+    for (int i = 0; i < taken_things; ++i) taken(i);
     return out_;
   }
 
@@ -100,9 +113,57 @@ class Writer {
       sign(fmt::format("x{}", i), "  answer steps normal, less, nothing, worse\n" + mentioned());
     sign("o0", "  answer one of pink, pale, red\n");
     sign("n0", "  answer number in C from 30 to 44\n");
+    for (auto const* wide :
+         {"sign p0 \"p0\"\n  ask \"?\"\n  seen by anyone\n  answer yes or no\n",
+          "sign p1 \"p1\"\n  ask \"?\"\n  seen by anyone\n  answer yes or no\n  part of p0\n",
+          "sign k0 \"k0\"\n  ask \"?\"\n  seen by anyone\n  answer one of none, bait, pill, "
+          "plant\n",
+          "sign m0 \"m0\"\n  ask \"?\"\n  seen by anyone\n  answer number in mg from 0 to 2800\n",
+          "sign m1 \"m1\"\n  ask \"?\"\n  seen by anyone\n  answer number in g from 0 to 28\n",
+          "sign h0 \"h0\"\n  ask \"?\"\n  seen by anyone\n  answer number in hours from 0 to 56\n"})
+      out_ += wide;
+  }
+
+  // What the packs did not have from the first on is drawn apart, so that it changes nothing else.
+  int wide_number(int low, int high) { return std::uniform_int_distribution(low, high)(wider_); }
+  std::string wide_pick(std::vector<std::string> const& from) {
+    return from[static_cast<std::size_t>(wide_number(0, static_cast<int>(from.size()) - 1))];
+  }
+  std::string wide_test() {
+    return wide_pick({"p0", "p1", "(k0 is pill)", "(k0 is bait or plant)", "m0 >= 500 mg",
+                      "m1 < 3 g", "breed in heavy", "breed in long_backed", "size at least large",
+                      "weight < 12 kg", "age >= 7 years", "(sex is male)", "(neutered is yes)"});
+  }
+  void meanings() {
+    out_ += fmt::format("means named \"named\": {} {} {}\n", wide_test(),
+                        wide_pick({"and", "or", "and not"}), wide_test());
+    out_ += fmt::format("means bait_eaten: p1 and k0 is bait\nmeans pill_eaten: p1 and k0 is {}\n",
+                        wide_pick({"pill", "pill or plant"}));
+  }
+  // An amount of 0 per kg is a level as well: then no amount is safe.
+  void taken(int i) {
+    out_ += fmt::format("care t{} \"t{}\"\n  taken m{}\n", i, i, i < 2 ? 0 : 1);
+    if (wide_number(0, 1) == 0) out_ += "  since h0\n";
+    int least = wide_number(0, 3) == 0 ? 0 : wide_number(1, 40);
+    int tier = wide_number(0, 2);
+    for (int level = wide_number(1, 3); level > 0; --level) {
+      out_ += fmt::format("  level {} mg per kg{} \"harm\"\n", least,
+                          tier == 2   ? " see now"
+                          : tier == 1 ? " see soon"
+                                      : "");
+      least += wide_number(1, 200);
+      tier = wide_number(tier, 2);
+    }
+    auto const fit = i == 0   ? std::string("bait_eaten")
+                     : i == 1 ? std::string("pill_eaten")
+                     : i == 2 ? wide_pick({"p1 and k0 is plant", "p0", "p1 and named"})
+                              : wide_pick({"p1 and not k0 is plant", ""});
+    if (!fit.empty()) out_ += fmt::format("  fit if {}\n", fit);
+    out_ += "  how \"x\"\n  grade C\n  because \"x\"\n  cite judgement\n";
   }
 
   std::string test() {
+    if (wide_number(0, 3) == 0) return wide_number(0, 4) == 0 ? "named" : wide_test();
     switch (number(0, 9)) {
       case 0:
         return fmt::format("s{} at {}", number(0, site_signs - 1),
@@ -202,6 +263,7 @@ class Writer {
 
   std::mt19937 random_;
   std::mt19937 silence_;  ///< apart, so that what is mentioned changes nothing else
+  std::mt19937 wider_;
   Alarms alarms_;
   Wording wording_;
   std::string written_out_;  // floors as the alarms that they are
@@ -212,6 +274,10 @@ class Writer {
 
 std::string random_pack(unsigned seed, Alarms alarms, Wording wording) {
   return Writer(seed, alarms, wording).write();
+}
+
+Loaded load_random_pack(unsigned seed, Alarms alarms, Wording wording) {
+  return load({{"pack.flinch", random_pack(seed, alarms, wording)}, {"breeds.yaml", breed_table}});
 }
 
 Answer random_answer(Pack const& pack, SignId sign, std::mt19937& random) {

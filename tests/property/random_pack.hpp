@@ -4,6 +4,7 @@
 #include <string>
 
 #include "flinch/model/pack.hpp"
+#include "support/small_pack.hpp"
 
 namespace flinch::test {
 
@@ -14,10 +15,15 @@ enum class Alarms : bool { sound, on_purpose };
 /// for are written out.
 enum class Wording : bool { short_hand, written_out };
 
-/// The text of a pack with signs of every kind, wholes and parts, rules with and without bands,
-/// families, overlaps, alarms and floors. It may break a check of the whole (a condition that never
-/// varies): such a pack is thrown away by the caller.
+/// The text of a pack with signs of every kind, wholes and parts, named conditions, breeds, rules
+/// with and without bands, families, overlaps, alarms and floors, and things taken with their
+/// levels. It may break a check of the whole (a condition that never varies): such a pack is thrown
+/// away by the caller.
 [[nodiscard]] std::string random_pack(unsigned seed, Alarms alarms,
+                                      Wording wording = Wording::short_hand);
+
+/// The same, loaded with the breed table that it names.
+[[nodiscard]] Loaded load_random_pack(unsigned seed, Alarms alarms,
                                       Wording wording = Wording::short_hand);
 
 /// Answers to about half of the signs, contradictions included.

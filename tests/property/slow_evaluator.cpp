@@ -4,6 +4,8 @@
 #include <cmath>
 #include <set>
 
+#include "property/slow_taken.hpp"
+
 namespace flinch::test {
 namespace {
 
@@ -101,6 +103,23 @@ int truth_of(Pack const& pack, Condition const& c, Answers const& answers) {
   return 0;
 }
 
+// The size class is the breed's; without one the weight of a grown dog (a year on) tells it.
+std::optional<Answer> size_of(Pack const& pack, Answers const& answers) {
+  if (auto const breed = answers.find(dog_sign::breed); breed != answers.end())
+    if (auto const size = pack.breeds.breeds[std::get<Choice>(breed->second).index].size)
+      return Choice{static_cast<std::uint32_t>(*size)};
+  auto const age = answers.find(dog_sign::age);
+  auto const weight = answers.find(dog_sign::weight);
+  if (age == answers.end() || weight == answers.end() || !pack.breeds.size_by_weight)
+    return std::nullopt;
+  if (std::get<double>(age->second) < 1) return std::nullopt;
+  for (std::uint32_t size = 0; size < pack.breeds.size_by_weight->size(); ++size)
+    if (std::get<double>(weight->second) >= (*pack.breeds.size_by_weight)[size].low_kg &&
+        std::get<double>(weight->second) < (*pack.breeds.size_by_weight)[size].high_kg)
+      return Choice{size};
+  return std::nullopt;
+}
+
 // What follows by meaning alone, to a fixed point.
 Answers close(Pack const& pack, Case const& dog) {
   Answers answers;
@@ -115,6 +134,8 @@ Answers close(Pack const& pack, Case const& dog) {
         else
           answers[*whole] = true;
       }
+  if (answers.count(dog_sign::size) == 0)
+    if (auto const size = size_of(pack, answers)) answers[dog_sign::size] = *size;
   for (bool changed = true; changed;) {
     changed = false;
     for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
@@ -291,6 +312,11 @@ SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
     if (truth == 1) out.alarm_tier = urgent(out.alarm_tier, index(alarm.see));
     if (truth >= 0) possible = urgent(possible, index(alarm.see));
   }
+  auto const taken = weigh_taken_slowly(
+      pack, answers, std::set<SignId>(dog.cannot_tell.begin(), dog.cannot_tell.end()));
+  out.taken = taken.counted;
+  out.alarm_tier = urgent(out.alarm_tier, taken.tier);
+  possible = urgent(possible, taken.could_reach);
   out.ceiling = urgent(urgent(out.alarm_tier, out.ranking_tier), possible);
   return out;
 }

@@ -4,6 +4,7 @@
 // for every case, by walking the condition.
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -14,7 +15,8 @@ namespace flinch::test {
 struct SlowResult {
   std::map<std::string, long double> posterior;  ///< by cause; "" for none of the listed
   std::map<std::string, int> alarms;             ///< -1 false, 0 unknown, 1 true
-  std::optional<std::size_t> alarm_tier;         ///< index of the tier
+  std::set<std::string> taken;                   ///< measures that speak of what it has taken
+  std::optional<std::size_t> alarm_tier;  ///< index of the tier, by alarms and what was taken
   std::optional<std::size_t> ranking_tier;
   std::optional<std::size_t> ceiling;
   std::size_t told_signs = 0;  ///< signs whose given answer tells of something that is there

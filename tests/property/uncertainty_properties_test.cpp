@@ -134,7 +134,7 @@ TEST(UncertaintyProperties, DrawsOfTheShippedPackFallWithinTheIntervals) {
 TEST(UncertaintyProperties, DrawsOfRandomPacksFallWithinTheIntervals) {
   Coverages coverages;
   for (unsigned seed = 27000; coverages.differences.intervals < 25 && seed < 28000; ++seed) {
-    auto const loaded = load({{"pack.flinch", random_pack(seed, Alarms::on_purpose)}});
+    auto const loaded = load_random_pack(seed, Alarms::on_purpose);
     if (!loaded.outcome) continue;
     auto const& pack = *loaded.outcome.value;
     Tables const tables(pack);

@@ -35,6 +35,9 @@ struct Swallowed {
   std::optional<TierId> could_reach;
 };
 
+/// Whether the amount reaches the level. Rounding must not hide it: an amount at it does.
+[[nodiscard]] bool reaches(double mg_per_kg, ToxicLevel const& level);
+
 /// Everything that is known to have been taken, or cannot be ruled out with an amount or as the
 /// most harmful that it may be.
 [[nodiscard]] Swallowed weigh_exposures(Tables const& tables, Knowledge const& knowledge);
