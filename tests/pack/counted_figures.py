@@ -7,7 +7,7 @@ import pathlib
 import re
 import sys
 
-OPPOSITE = {"able to walk at first examination"}  # printed for the dogs without the sign
+OPPOSITE = {"able to walk at first examination", "no open wound"}  # printed for the dogs without the sign
 ALLOWED_ROUNDING = 0.06  # percentages are printed with one decimal place
 
 
