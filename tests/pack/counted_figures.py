@@ -51,6 +51,17 @@ def in_table(path):
     return single, pooled, parts
 
 
+def not_in_pack(folder, table):
+    """What the table calls derived and the pack does not have so."""
+    text = " ".join(path.read_text(encoding="utf-8") for path in sorted(pathlib.Path(folder).glob("*.flinch")))
+    rules = {name: " ".join(body.split()) for name, body in re.findall(r"\brule (\w+)(.*?)(?=\n\S|$)", text, re.S)}
+    with open(table, encoding="utf-8") as file:
+        for row in csv.DictReader(file, delimiter="\t", quoting=csv.QUOTE_NONE):
+            figure = f"{row['cause']} {row['figure']}"
+            if row["used"] == "derived" and figure not in rules.get(row["rule"], ""):
+                yield f"{row['rule']}: the table has {figure}, the pack has not"
+
+
 def main(folder, table):
     ours, (theirs, pooled, bands) = in_pack(folder), in_table(table)
     wrong = []
@@ -68,6 +79,7 @@ def main(folder, table):
         (percent, *_), sample, _ = theirs[key]
         if dogs != sample or abs(100 * with_sign / dogs - percent) > max(ALLOWED_ROUNDING, 100.5 / dogs):
             wrong.append(f"{key[0]} in {key[1]}: {with_sign} of {dogs} make {100 * with_sign / dogs:.1f} %, not {percent} of {sample}")
+    wrong += not_in_pack(folder, table)
     print("\n".join(wrong) or f"{len(ours)} counted figures, each as published")
     return bool(wrong)
 
