@@ -7,6 +7,7 @@
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/source_subjects.hpp"
 #include "flinch/telling/telling.hpp"
 
 namespace flinch::cli {
@@ -148,6 +149,7 @@ class AssessmentJson {
   }
   [[nodiscard]] Json reason_list(CauseId cause) const {
     auto out = Json::array();
+    SourceSubjects const subjects(pack_);
     for (auto const& reason : reasons(result_, cause)) {
       auto const& rule = pack_[reason.rule];
       out.push_back({{"rule", rule.name},
@@ -155,7 +157,7 @@ class AssessmentJson {
                      {"decibans", decibans(reason.weight)},
                      {"share", reason.share},
                      {"because", rule.because},
-                     {"cites", cites(rule.cites)}});
+                     {"cites", cites(subjects.at(reason.rule, cause))}});
     }
     return out;
   }

@@ -8,6 +8,7 @@
 #include "flinch/explain/figures.hpp"
 #include "flinch/explain/ladder.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/source_subjects.hpp"
 #include "look/chance_words.hpp"
 #include "look/html.hpp"
 #include "report/nomogram.hpp"
@@ -30,11 +31,15 @@ std::string const nothing_known = "Nothing that is known speaks for or against i
 std::string weights_table(Reviewed const& reviewed, CauseExplanation const& why) {
   if (why.weights.empty()) return paragraph(nothing_known);
   auto const& pack = reviewed.tables.pack();
+  SourceSubjects const subjects(pack);
   std::vector<std::vector<std::string>> rows;
   for (auto const& w : why.weights) {
     auto const& rule = pack[w.rule];
     std::string sources;
-    for (auto const source : rule.cites) sources += " [" + pack[source].name + "]";
+    if (why.cause)
+      for (auto const source : subjects.at(w.rule, *why.cause))
+        sources += " [" + pack[source].name + "]";
+    if (sources.empty()) sources = " [judged]";
     auto overlap = std::string();
     if (w.stronger)
       overlap = fmt::format(" Counted at {:.3g}%: overlaps with \"{}\".", 100 * w.share,

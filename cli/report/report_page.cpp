@@ -7,6 +7,7 @@
 
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/source_subjects.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
@@ -285,13 +286,14 @@ class ReportPage {
   // Those that anything on this page rests on.
   [[nodiscard]] std::string sources() const {
     std::set<SourceId> used;
+    SourceSubjects const subjects(pack_);
     std::size_t detailed = 0;
     for (auto const& ranked : result_.ranking) {
       if (!ranked.cause) continue;
       if (result_.judgement.nothing_told || ++detailed > 3) break;
       for (auto const source : pack_[*ranked.cause].cites) used.insert(source);
       for (auto const& reason : reasons(result_, *ranked.cause))
-        for (auto const source : pack_[reason.rule].cites) used.insert(source);
+        for (auto const source : subjects.at(reason.rule, *ranked.cause)) used.insert(source);
     }
     for (auto const& outcome : result_.alarms)
       if (outcome.truth == Truth::yes)

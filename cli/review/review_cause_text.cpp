@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/source_subjects.hpp"
 #include "look/chance_words.hpp"
 #include "review/review_page.hpp"
 
@@ -42,7 +43,9 @@ void ReviewPage::rule_weight(RuleWeight const& weight, CauseId cause, bool is_fu
     page_.paragraph("As one of: " + pack_[*family].title, 6);
   if (!is_full) return;
   page_.paragraph("Answered: " + answers(weight.behind), 6);
-  rationale(pack_[weight.rule].because, pack_[weight.rule].cites);
+  auto const sources = SourceSubjects(pack_).at(weight.rule, cause);
+  rationale(pack_[weight.rule].because, sources);
+  if (sources.empty()) page_.paragraph("Source: none for this cause, judged.", 6);
   page_.paragraph("Rule: " + pack_[weight.rule].name, 6);
 }
 

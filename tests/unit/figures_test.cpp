@@ -3,6 +3,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
+#include "flinch/explain/source_subjects.hpp"
 #include "support/small_pack.hpp"
 
 namespace flinch {
@@ -76,6 +79,45 @@ TEST(Figures, JudgedCluesBeyondTheirLimitAreListedStrongestFirst) {
   EXPECT_EQ((*pack)[clues[1].rule].name, "limps");
   EXPECT_EQ((*pack)[clues[1].cause].name, "fear");
   EXPECT_FALSE(clues[1].takes_hands);
+}
+
+TEST(SourceSubjects, ASourceOfOneCauseIsNoReasonAtAnother) {
+  auto const pack = test::pack_of(std::string(text) + R"(
+source handbook
+  text "A handbook"
+  read abstract
+rule told "Told"
+  if limp and drawer
+  usual 10%
+  in torn 49%, fear 60%
+  because "x"
+  cite counts_torn, handbook
+source counts_torn
+  text "A series of torn ligaments"
+  read abstract
+rule stiff "Stiff"
+  if not limp
+  usual 10%
+  in torn 40% of 30 from counts_torn
+  because "x"
+  cite judgement
+)");
+  SourceSubjects const subjects(*pack);
+  auto const id_of = [](auto const& things, std::string_view name) {
+    auto const found = std::find_if(things.begin(), things.end(),
+                                    [&](auto const& thing) { return thing.name == name; });
+    return static_cast<std::uint32_t>(found - things.begin());
+  };
+  auto const names = [&](char const* rule, char const* cause) {
+    std::string out;
+    for (auto const source :
+         subjects.at(RuleId{id_of(pack->rules, rule)}, CauseId{id_of(pack->causes, cause)}))
+      out += (*pack)[source].name + " ";
+    return out;
+  };
+  EXPECT_EQ(names("told", "torn"), "counts_torn handbook ");
+  EXPECT_EQ(names("told", "fear"), "handbook ");
+  EXPECT_EQ(names("stiff", "torn"), "counts_torn judgement ");
 }
 
 }  // namespace

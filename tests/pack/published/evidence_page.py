@@ -12,8 +12,10 @@ import sys
 
 COLUMNS = ["source", "cause", "sign", "percent", "sample", "used", "rule", "figure", "why"]
 NAME = re.compile(r"[a-z][a-z0-9_]*\Z")
-COUNTED = re.compile(r"(\d+(?:\.\d+)?)% of (\d+) from ([a-z][a-z0-9_]*)\Z")
-DERIVED = re.compile(r"(\d+(?:\.\d+)?)% derived from ([a-z][a-z0-9_]*)\Z")
+# A share of the dogs with the sign, or the shares of the bands of a rule that has them (sex, size, degree).
+SHARES = r"(\d+(?:\.\d+)?)(?:%|(?: \d+(?:\.\d+)?)+)"
+COUNTED = re.compile(SHARES + r" of (\d+) from ([a-z][a-z0-9_]*)\Z")
+DERIVED = re.compile(SHARES + r" derived from ([a-z][a-z0-9_]*)\Z")
 
 HEAD = """# How published counts became figures
 
@@ -34,7 +36,9 @@ pack uses and, for every other one that was looked at, why not. What stands in t
 - **Several series** that count the same thing alike are pooled: the dogs with the sign over all dogs. Numbers of dogs
   are worked out from printed percentages, so a pooled count may be one dog off. Series that count it differently are
   not mixed; then the largest one that fits is taken.
-- **The same dogs** are counted once, even if two pages print them.
+- **Sex, size, breed and how bad the limp is** are counted like any sign where a rule has the same bands or breeds. Of
+  the two sexes the share of males is given here; it may be what is left of a printed share of females.
+- **The same dogs** are counted once for one figure, even if two pages print them.
 - A sign that makes up the diagnosis, or by which the dogs were chosen, says nothing about how often it is missing and
   is not used. Neither is an outcome, a finding under sedation, or a share of a caseload.
 - A share of 100 % stands only if the dogs were not chosen for it; the engine keeps it away from certainty by its sample.
