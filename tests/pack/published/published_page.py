@@ -15,17 +15,11 @@ import tempfile
 import yaml
 
 from as_answers import answers_of, plain
+from lists_page import below_lists
 
 HERE = pathlib.Path(__file__).parent
 TIERS = ["now", "today", "soon", "visit", "watch"]
 NONE = len(TIERS)  # no tier at all ranks below all of them
-# Signs whose floor stands below what lists for the public give, with its reason and the lists counted both ways.
-BELOW_LISTS = {
-    "behaviour_changed", "blood_from_mouth", "blood_in_urine", "bloody_stool", "body_feel", "carries_leg", "coughs", "cries_out",
-    "cries_passing_stool", "diarrhoea", "eye_red", "face_swollen", "fight", "head_tilted", "hindlegs_failing", "hives", "hunched_back", "lethargic", "limp_degree",
-    "lost_at_home", "noisy_breath", "nose_bleeds", "pain_degree", "panting_at_rest", "restless", "soils_without_knowing", "stung_or_snake",
-    "straining_stool", "temperature_told", "thirst", "trauma", "trembling", "urine_often", "vomited_times", "vomiting",
-    "wound_kind"}
 
 
 def load(name):
@@ -197,7 +191,7 @@ def page(flinch, pack):
         tiers = [rank(a["tier"]) for a in run(program, [line(d, d["mapped"], known) for d in signs])]
         rows["danger signs that reach the tier of the list"].append(
             share(sum(t <= rank(d["tier"]) for t, d in zip(tiers, signs)), len(signs)))
-        reached = [t <= rank(d["tier"]) for t, d in zip(tiers, signs) if t <= rank(d["tier"]) or not BELOW_LISTS & set(d["mapped"])]
+        reached = [t <= rank(d["tier"]) for t, d in zip(tiers, signs) if t <= rank(d["tier"]) or not below_lists() & set(d["mapped"])]
         rows["of those whose floor does not say why it is lower"].append(share(sum(reached), len(reached)))
         rows["danger signs without any tier"].append(share(tiers.count(NONE), len(signs)))
         calm = [m for m in half(mild, h) if m["tier"] != "today"]
@@ -214,7 +208,7 @@ def page(flinch, pack):
     out += [f"| {title} | {' | '.join(cells)} |" for title, cells in rows.items()]
     out += ["", "Aimed at were 95 % of the danger signs. A floor is the most urgent tier on which two independent lists agree for the sign",
             "told alone, unless published advice lets that sign wait. Most lists for the public say \"at once\" of all that they name, and",
-            "many copy one another; where the floor stands lower, [pack/floors.md](pack/floors.md) says why and counts the lists both ways:",
+            "many copy one another; where the floor stands lower, [pack/lists.md](pack/lists.md) says why and counts the lists both ways:",
             "blood in the urine, many trips to pass water, an arched back, a cry of pain, unrest, a blow without a sign, straining for",
             "stool, leaking, heat felt by hand, dullness, a leg that bears no weight, a nosebleed. Raising these to now would send",
             "bladder infections, back pain, bruises and colitis out at night. Degree decides instead: what makes such a sign grave is",
