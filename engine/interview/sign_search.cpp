@@ -322,6 +322,8 @@ std::vector<FoundSign> SignSearch::find(std::string_view typed, std::size_t at_m
   }
   std::stable_sort(found.begin(), found.end(),
                    [](FoundSign const& a, FoundSign const& b) { return a.score > b.score; });
+  if (found.empty() || !found.front().is_exact)
+    if (auto of_disease = signs_of_disease(typed, at_most); !of_disease.empty()) return of_disease;
   if (found.size() > at_most) found.resize(at_most);
   return found;
 }

@@ -25,6 +25,8 @@ struct FoundSign {
   /// The words say no where those of the pack do not ("not limping"), or the other way round: what
   /// they mean of the sign is to be asked.
   bool is_turned = false;
+  /// What was typed is the name of this cause, nothing that is seen: the sign is one of its own.
+  std::optional<CauseId> of_disease{};
 };
 
 /// An index over the words of a pack's signs; it looks into the pack, which must outlive it.
@@ -41,6 +43,9 @@ class SignSearch {
   /// or more; what fits only across phrases never stands first. Letter case, accents and
   /// apostrophes do not matter, small words ("the", "his") hardly. The dog's own signs (age,
   /// weight, ...) are not found.
+  ///
+  /// The name of a cause ("GDV") gives the signs that anyone sees and that speak most for it, unless
+  /// a sign is said in the same words; none of them is exact.
   ///
   /// `asked` is the sign whose question is being read out: words for its values come first, and a
   /// step ("less") is told by its own name only there.
@@ -66,6 +71,8 @@ class SignSearch {
   };
   struct Fitting;
 
+  [[nodiscard]] std::vector<FoundSign> signs_of_disease(std::string_view typed,
+                                                        std::size_t at_most) const;
   [[nodiscard]] static WordKind kind_of(std::string_view word);
   void add(Phrase phrase, std::string_view text);
   void add_values(std::uint32_t sign);
