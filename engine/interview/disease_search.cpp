@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "flinch/interview/sign_search.hpp"
-#include "flinch/model/find_named.hpp"
 
 namespace flinch {
 namespace {
@@ -19,29 +18,33 @@ bool is_of_one_sign(Condition const& condition) {
          (test.kind == Test::Kind::is_value && test.values.size() == 1);
 }
 
-// "A GDV", "has pyometra".
-std::string without_small_words(std::string_view typed) {
+// "A GDV", "has pyometra": small letters, without what stands around the name.
+std::string plain_name(std::string_view typed) {
   constexpr std::array<std::string_view, 9> small = {"a",    "an",  "the", "has", "got",
                                                      "with", "his", "her", "it"};
   std::string out;
-  for (std::size_t at = 0; at < typed.size();) {
-    auto const end = std::min(typed.find(' ', at), typed.size());
-    auto const word = typed.substr(at, end - at);
-    if (!word.empty() && std::find(small.begin(), small.end(), word) == small.end())
+  for (auto const& word : folded_words(typed))
+    if (std::find(small.begin(), small.end(), word) == small.end())
       (out += out.empty() ? "" : " ") += word;
-    at = end + 1;
-  }
   return out;
 }
 
 }  // namespace
 
+void SignSearch::index_diseases() {
+  for (std::uint32_t i = 0; i < pack_.causes.size(); ++i) {
+    auto const& cause = pack_.causes[i];
+    diseases_.emplace(plain_name(cause.name), CauseId{i});
+    diseases_.emplace(plain_name(cause.title), CauseId{i});
+    for (auto const& also : cause.also_called) diseases_.emplace(plain_name(also), CauseId{i});
+  }
+}
+
 std::vector<FoundSign> SignSearch::signs_of_disease(std::string_view typed,
                                                     std::size_t at_most) const {
-  constexpr std::array causes = {NamedKind::cause};
-  auto const named = find_named(pack_, without_small_words(typed), causes).best();
-  if (named.empty()) return {};
-  CauseId const cause{named.front().index};
+  auto const named = diseases_.find(plain_name(typed));
+  if (named == diseases_.end()) return {};
+  auto const cause = named->second;
   std::vector<FoundSign> out;
   for (auto const& rule : pack_.rules) {
     if (!rule.condition || !is_of_one_sign(*rule.condition)) continue;
