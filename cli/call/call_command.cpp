@@ -22,14 +22,23 @@ std::vector<NotePart> note_of(Tables const& tables, Case const& dog, Setting con
   return handover_note(tables, dog, Assessor(tables).assess(dog), setting);
 }
 
+// What does the same work without a full screen.
+std::string line_by_line(CallOptions const& options) {
+  std::vector<std::string> arguments = {"--for", "nurse"};
+  if (!options.save.empty()) arguments.insert(arguments.end(), {"--save", options.save});
+  return named_command("ask", arguments, {options.pack, options.practice});
+}
+
 }  // namespace
 
 Status call(CallOptions const& options, Session const& session) {
   auto setting = open_setting(options.practice, session.err);
   if (!setting) return Status::bad;
   if (isatty(STDIN_FILENO) == 0 || isatty(STDOUT_FILENO) == 0) {
-    session.err << "flinch call needs a terminal for its input and its output. `flinch ask` works "
-                   "line by line, also through a pipe.\n";
+    session.err << fmt::format(
+        "flinch call needs a terminal for its input and its output. Line by line, also through a "
+        "pipe: {}\n",
+        line_by_line(options));
     return Status::bad;
   }
   auto opened = open_pack(options.pack);
@@ -45,8 +54,8 @@ Status call(CallOptions const& options, Session const& session) {
                   now_or_fixed(), std::move(*setting));
   KeepCase const keep = [&](Case const& now) { return desk.journal->write(now, tables.pack()); };
   if (auto const why = run_on_terminal(model, session.look, keep)) {
-    session.err << fmt::format("flinch call: {}. `flinch ask` works line by line anywhere.\n",
-                               *why);
+    session.err << fmt::format("flinch call: {}. Line by line, anywhere: {}\n", *why,
+                               line_by_line(options));
     return Status::bad;
   }
   // A terminal that went away leaves what the next call can go on with.
@@ -55,7 +64,7 @@ Status call(CallOptions const& options, Session const& session) {
   auto const status =
       end_desk(desk, model.state().dog, !model.state().unsaved.empty(), tables.pack(), session);
   if (desk.is_named && status == Status::fine)
-    session.out << saved_text("call", options.save, options.pack, "");
+    session.out << saved_text("call", options.save, {options.pack, options.practice}, "");
   return status;
 }
 
