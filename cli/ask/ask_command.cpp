@@ -71,7 +71,7 @@ Status ask(AskOptions const& options, Session const& session) {
   auto const ended = interview.run(desk.dog);
   auto const status = end_desk(desk, ended.dog, !ended.is_saved, *pack, session);
   if (desk.is_named && status == Status::fine)
-    session.out << saved_text("ask", options.save, options.pack,
+    session.out << saved_text("ask", options.save, {options.pack, options.practice},
                               options.reader == AskOptions{}.reader ? "" : options.reader);
   return status;
 }

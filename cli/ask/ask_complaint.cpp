@@ -221,7 +221,10 @@ AskSession::After AskSession::ask_unclear() {
                    0);
     page.paragraph("(other words; or none to leave it out)");
   } else {
-    page.paragraph(fmt::format("By \"{}\", which do you mean?", words), 0);
+    page.paragraph(found.front().of_disease
+                       ? fmt::format("\"{}\" is a disease. Which of these do you see?", words)
+                       : fmt::format("By \"{}\", which do you mean?", words),
+                   0);
     for (std::size_t i = 0; i < found.size(); ++i)
       page.paragraph(would_record(found[i]), 0, fmt::format("{:>2}  ", i + 1));
     page.paragraph("(its number; none if it is none of these; or other words)");

@@ -75,9 +75,9 @@ std::optional<Key> read_key(std::string_view line) {
 
 bool means_none_of_them(std::string_view line) {
   auto const text = trimmed_small(line);
-  constexpr std::array<std::string_view, 8> words = {
-      "none",      "none of them", "none of these",       "none of those",
-      "no to all", "nothing else", "none that i can see", "none of that"};
+  constexpr std::array<std::string_view, 10> words = {
+      "none",         "none of them",        "none of these", "none of those",     "no to all",
+      "nothing else", "none that i can see", "none of that",  "nothing like that", "none at all"};
   auto const plain = without_hedge(text);
   return std::find(words.begin(), words.end(), plain) != words.end() ||
          read_yes_or_no(plain) == false;
@@ -121,6 +121,23 @@ ListReply read_list_reply(std::string_view line, std::size_t lines) {
     std::iota(out.cannot_tell.begin(), out.cannot_tell.end(), std::size_t{0});
     return out;
   }
+  // "The second one".
+  constexpr std::array<std::string_view, 8> ordinals = {"first", "second", "third",   "fourth",
+                                                        "fifth", "sixth",  "seventh", "eighth"};
+  for (std::size_t i = 0; i < ordinals.size() && i < lines; ++i)
+    if (text == fmt::format("the {}", ordinals[i]) ||
+        text == fmt::format("the {} one", ordinals[i])) {
+      out.yes = {i};
+      return out;
+    }
+  if ((text == "the last" || text == "the last one") && lines > 0) {
+    out.yes = {lines - 1};
+    return out;
+  }
+  // "None apart from 4": the rest is asked for all the same.
+  for (std::string_view const lead :
+       {"only ", "just ", "none apart from ", "none except ", "none but ", "all no except "})
+    if (text.starts_with(lead)) return read_list_reply(text.substr(lead.size()), lines);
   bool is_doubtful = false;
   for (std::size_t i = 0; i < text.size();) {
     auto const c = text[i];

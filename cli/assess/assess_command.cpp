@@ -10,6 +10,7 @@
 #include "files/pack_source.hpp"
 #include "files/practice_source.hpp"
 #include "look/json_text.hpp"
+#include "look/named_command.hpp"
 #include "options.hpp"
 
 namespace flinch::cli {
@@ -59,7 +60,8 @@ Status assess(AssessOptions const& options, Session const& session) {
     }
     if (!is_first) session.out << '\n';
     is_first = false;
-    text.file = one.path;
+    text.care_command =
+        one.path.empty() ? "" : named_command("care", {one.path}, {options.pack, options.practice});
     text.setting = *setting;
     session.out << assessment_text(tables, one.dog, result, text, session.look);
   }

@@ -228,10 +228,9 @@ class AssessmentText {
     for (auto const& text : {told_.mouth.medicines, titles.empty() ? titles : titles + ".",
                              "Look again: " + told_.look_again})
       if (!text.empty()) page_.paragraph(text, 2, page_.bullet());
-    if (!options_.file.empty())
-      page_.paragraph(fmt::format("What to do, what not, and when to ring again: flinch care {}",
-                                  inert(options_.file)),
-                      2, page_.bullet());
+    if (!options_.care_command.empty())
+      page_.paragraph("What to do, what not, and when to ring again: " + options_.care_command, 2,
+                      page_.bullet());
     page_.blank();
   }
 

@@ -20,7 +20,7 @@ struct TextOptions {
   /// Whose open questions alone are counted; without, those of all are.
   std::optional<Reader> reader{};
   Setting setting{};
-  std::string file{};  ///< of the case, for commands that are named; or nothing
+  std::string care_command{};  ///< that is named for what to do meanwhile; or nothing
 };
 
 [[nodiscard]] std::string assessment_text(Tables const& tables, Case const& dog,

@@ -15,6 +15,7 @@
 #include "files/pack_source.hpp"
 #include "files/practice_source.hpp"
 #include "flinch/text/display.hpp"
+#include "look/named_command.hpp"
 #include "options.hpp"
 
 namespace flinch::cli {
@@ -26,12 +27,21 @@ struct CallOptions {
   std::string save;  ///< case file, read if it is there, written after every answer; may be empty
 };
 
+// What does the same work without a full screen.
+std::string line_by_line(CallOptions const& options) {
+  std::vector<std::string> arguments = {"--for", "nurse"};
+  if (!options.save.empty()) arguments.insert(arguments.end(), {"--save", options.save});
+  return named_command("ask", arguments, {options.pack, options.practice});
+}
+
 Status call(CallOptions const& options, Session const& session) {
   auto setting = open_setting(options.practice, session.err);
   if (!setting) return Status::bad;
   if (isatty(STDIN_FILENO) == 0 || isatty(STDOUT_FILENO) == 0) {
-    session.err << "flinch call needs a terminal for its input and its output. `flinch ask` works "
-                   "line by line, also through a pipe.\n";
+    session.err << fmt::format(
+        "flinch call needs a terminal for its input and its output. Line by line, also through a "
+        "pipe: {}\n",
+        line_by_line(options));
     return Status::bad;
   }
   auto opened = open_pack(options.pack);
@@ -47,8 +57,8 @@ Status call(CallOptions const& options, Session const& session) {
                   now_or_fixed(), std::move(*setting));
   KeepCase const keep = [&](Case const& now) { return desk.journal->write(now, tables.pack()); };
   if (auto const why = run_on_terminal(model, session.look, keep)) {
-    session.err << fmt::format("flinch call: {}. `flinch ask` works line by line anywhere.\n",
-                               *why);
+    session.err << fmt::format("flinch call: {}. Line by line, anywhere: {}\n", *why,
+                               line_by_line(options));
     return Status::bad;
   }
   // A terminal that went away leaves what the next call can go on with.
@@ -60,7 +70,7 @@ Status call(CallOptions const& options, Session const& session) {
   auto const status =
       end_desk(desk, model.state().dog, !model.state().unsaved.empty(), tables.pack(), session);
   if (desk.is_named && status == Status::fine)
-    session.out << saved_text("call", options.save, options.pack, "");
+    session.out << saved_text("call", options.save, {options.pack, options.practice}, "");
   return status;
 }
 

@@ -84,6 +84,10 @@ void draw_finding(CallModel const& call, CallLines& lines) {
     lines.paragraph(state.typed.empty() ? "Type a few letters of what the caller says."
                                         : "No sign has such words. Try others.",
                     2, "");
+  if (!state.found.empty() && state.found.front().of_disease)
+    lines.paragraph(fmt::format("That is a disease ({}). Which of its signs are seen?",
+                                call.pack()[*state.found.front().of_disease].title),
+                    2, "");
   if (auto const enter = call.on_enter(); !enter.empty())
     lines.add(ViewLine{{"Enter records  ", Weight::plain},
                        {lines.shown(capitals(enter)), Weight::chosen}});

@@ -9,6 +9,7 @@
 #include "files/case_source.hpp"
 #include "files/practice_source.hpp"
 #include "look/json_text.hpp"
+#include "look/named_command.hpp"
 #include "look/reader_name.hpp"
 #include "options.hpp"
 
@@ -37,7 +38,10 @@ Status care(CareOptions const& options, Session const& session) {
     json["file"] = opened->one.file;
     session.out << json_text(json);
   } else {
-    session.out << care_text(tables, opened->one.dog, opened->one.path, result, told, session.look);
+    auto const& path = opened->one.path;
+    auto const assess_command =
+        path.empty() ? "" : named_command("assess", {path}, {options.pack, options.practice});
+    session.out << care_text(tables, opened->one.dog, assess_command, result, told, session.look);
   }
   return Status::fine;
 }

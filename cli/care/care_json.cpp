@@ -3,6 +3,7 @@
 #include <array>
 
 #include "care/taken_json.hpp"
+#include "care/telling_json.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -48,8 +49,7 @@ class CareJson {
     out["caution"] = caution;
     out["audience"] = name(reader_names, plan_.reader);
     out["tier"] = tier(plan_.tier);
-    out["script"] = told_.script.lines;
-    out["food_and_water"] = told_.mouth.food_and_water;
+    out["telling"] = telling_json(pack_, told_);
     out["by_mouth"] = plan_.mouth ? gate(*plan_.mouth) : Json(nullptr);
     out["taken"] = taken_json(pack_, result_);
     out["taken_questions"] = taken_questions();

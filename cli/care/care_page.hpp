@@ -13,7 +13,7 @@ struct CarePage {
   Pack const& pack;
   Assessment const& result;
   Telling const& told;
-  std::string_view file;  ///< the case's, for the commands that the page names
+  std::string_view assess_command;  ///< that is named for what is open; empty: none
   Page& page;
 
   [[nodiscard]] Care const& care(PlannedMeasure const& measure) const {

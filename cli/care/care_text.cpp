@@ -18,18 +18,18 @@ namespace {
 
 class CareText {
  public:
-  CareText(Tables const& tables, Case const& dog, std::string_view file, Assessment const& result,
-           Telling const& told, Look const& look)
+  CareText(Tables const& tables, Case const& dog, std::string_view assess_command,
+           Assessment const& result, Telling const& told, Look const& look)
       : pack_(tables.pack()),
         dog_(dog),
-        file_(file),
+        assess_command_(assess_command),
         result_(result),
         told_(told),
         plan_(told.plan),
         page_(look) {}
 
   std::string write() {
-    CarePage const on{pack_, result_, told_, file_, page_};
+    CarePage const on{pack_, result_, told_, assess_command_, page_};
     who();
     how_soon();
     script();
@@ -73,7 +73,7 @@ class CareText {
     write_reasons(told_.urgency, Wording::in_brief, Causes::named, page_);
     if (told_.urgency.could_be) {
       auto text = fmt::format("Could be up to \"{}\"", pack_[*told_.urgency.could_be].title);
-      if (!file_.empty()) text += fmt::format(": for what is open, flinch assess {}", inert(file_));
+      if (!assess_command_.empty()) text += fmt::format(": for what is open, {}", assess_command_);
       page_.paragraph(text);
     }
     page_.blank();
@@ -122,7 +122,7 @@ class CareText {
 
   Pack const& pack_;
   Case const& dog_;
-  std::string_view file_;
+  std::string_view assess_command_;
   Assessment const& result_;
   Telling const& told_;
   CarePlan const& plan_;
@@ -131,9 +131,9 @@ class CareText {
 
 }  // namespace
 
-std::string care_text(Tables const& tables, Case const& dog, std::string_view file,
+std::string care_text(Tables const& tables, Case const& dog, std::string_view assess_command,
                       Assessment const& result, Telling const& told, Look const& look) {
-  return CareText(tables, dog, file, result, told, look).write();
+  return CareText(tables, dog, assess_command, result, told, look).write();
 }
 
 }  // namespace flinch::cli

@@ -8,9 +8,9 @@
 
 namespace flinch::cli {
 
-/// `file` is the case's, for the commands that the page names; empty: none is named.
-[[nodiscard]] std::string care_text(Tables const& tables, Case const& dog, std::string_view file,
-                                    Assessment const& result, Telling const& told,
-                                    Look const& look);
+/// `assess_command` is named for what is open; empty: none is named.
+[[nodiscard]] std::string care_text(Tables const& tables, Case const& dog,
+                                    std::string_view assess_command, Assessment const& result,
+                                    Telling const& told, Look const& look);
 
 }  // namespace flinch::cli

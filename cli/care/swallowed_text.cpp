@@ -54,8 +54,8 @@ void write_mouth(CarePage const& on) {
   for (std::size_t i = 0; i < std::min(signs.size(), danger_questions_shown); ++i)
     page.paragraph(question_words(on.pack, signs[i]), 2, "? ");
   if (signs.size() > danger_questions_shown)
-    page.paragraph(fmt::format("... and {} more: flinch assess {}",
-                               signs.size() - danger_questions_shown, inert(on.file)));
+    page.paragraph(fmt::format("... and {} more{}{}", signs.size() - danger_questions_shown,
+                               on.assess_command.empty() ? "" : ": ", on.assess_command));
   page.blank();
 }
 

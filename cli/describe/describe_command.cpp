@@ -51,7 +51,8 @@ void write(Pack const& pack, Description const& described, Page& page) {
   page.blank();
 }
 
-Status describe_one(std::string const& called, Tables const& tables, Session const& session) {
+Status describe_one(std::string const& called, Tables const& tables, std::string const& pack_path,
+                    Session const& session) {
   auto const& pack = tables.pack();
   auto const search = find_named(pack, called, all_kinds);
   auto found = search.by_name;
@@ -59,7 +60,7 @@ Status describe_one(std::string const& called, Tables const& tables, Session con
   if (found.empty()) {
     session.err << fmt::format("flinch: error: nothing in the pack is called `{}`\n",
                                inert(called));
-    for (auto const& remedy : name_help(pack, called, all_kinds, search))
+    for (auto const& remedy : name_help(pack, called, all_kinds, search, pack_path))
       session.err << fmt::format("  note: {}\n", remedy);
     return Status::bad;
   }
@@ -81,7 +82,7 @@ Status describe_pack(DescribeOptions const& options, Session const& session) {
     return Status::bad;
   }
   Tables const tables(*opened.outcome.value);
-  if (!options.name.empty()) return describe_one(options.name, tables, session);
+  if (!options.name.empty()) return describe_one(options.name, tables, options.pack, session);
   auto const written = write_pack_pages(tables, options.folder);
   if (!written.failure.empty()) {
     session.err << fmt::format("{}: error: {}\n", inert(written.place), written.failure);

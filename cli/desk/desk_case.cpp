@@ -164,12 +164,12 @@ Status end_desk(DeskCase const& desk, Case const& dog, bool unsaved, Pack const&
   return Status::bad;
 }
 
-std::string saved_text(std::string_view desk, std::string const& save, std::string const& pack,
+std::string saved_text(std::string_view desk, std::string const& save, GoesOnWith const& on,
                        std::string const& reader) {
-  auto out = fmt::format("\nSaved in {0}. To go on: flinch {1} --save {0}", inert(save), desk);
-  if (!pack.empty()) out += " --pack " + inert(pack);
-  if (!reader.empty()) out += " --for " + reader;
-  return out + "\n";
+  std::vector<std::string> arguments = {"--save", save};
+  if (!reader.empty()) arguments.insert(arguments.end(), {"--for", reader});
+  return fmt::format("\nSaved in {}. To go on: {}\n", inert(save),
+                     named_command(desk, arguments, on));
 }
 
 }  // namespace flinch::cli

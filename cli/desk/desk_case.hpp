@@ -11,6 +11,7 @@
 #include "files/journal.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/assess/tables.hpp"
+#include "look/named_command.hpp"
 
 namespace flinch::cli {
 
@@ -41,9 +42,9 @@ struct DeskStart {
 [[nodiscard]] Status end_desk(DeskCase const& desk, Case const& dog, bool unsaved, Pack const& pack,
                               Session const& session);
 
-/// Where the case is kept, and the command that goes on with it: with the pack and the reader
-/// that were named, if any.
+/// Where the case is kept, and the command that goes on with it, for the reader that was named, if
+/// any.
 [[nodiscard]] std::string saved_text(std::string_view desk, std::string const& save,
-                                     std::string const& pack, std::string const& reader);
+                                     GoesOnWith const& on, std::string const& reader);
 
 }  // namespace flinch::cli

@@ -5,11 +5,13 @@
 #include <algorithm>
 #include <array>
 
+#include "look/named_command.hpp"
+
 namespace flinch::cli {
 namespace {
 
 // How to look at a thing of the kind.
-std::string way_to(Pack const& pack, Named thing) {
+std::string way_to(Pack const& pack, Named thing, GoesOnWith const& on) {
   auto const& name = name_of(pack, thing);
   switch (thing.kind) {
     case NamedKind::cause:
@@ -22,7 +24,7 @@ std::string way_to(Pack const& pack, Named thing) {
     case NamedKind::family:
       break;
   }
-  return "flinch describe " + name;
+  return named_command("describe", {name}, on);
 }
 
 std::string names(Pack const& pack, std::vector<Named> const& things) {
@@ -36,7 +38,12 @@ std::string names(Pack const& pack, std::vector<Named> const& things) {
 }  // namespace
 
 std::vector<std::string> name_help(Pack const& pack, std::string_view called,
-                                   std::span<NamedKind const> kinds, NameSearch const& search) {
+                                   std::span<NamedKind const> kinds, NameSearch const& search,
+                                   std::string const& pack_path) {
+  GoesOnWith const on{pack_path, {}};
+  auto const list = [&](std::string const& what) {
+    return "`" + named_command("list", {what}, on) + "`";
+  };
   constexpr std::array all = {NamedKind::cause, NamedKind::sign,   NamedKind::rule,
                               NamedKind::alarm, NamedKind::source, NamedKind::family};
   std::vector<std::string> out;
@@ -45,7 +52,7 @@ std::vector<std::string> name_help(Pack const& pack, std::string_view called,
     for (auto const thing : others.best())
       out.push_back(fmt::format("`{}` is a{} {}: {}", name_of(pack, thing),
                                 thing.kind == NamedKind::alarm ? "n" : "", kind_text(thing.kind),
-                                way_to(pack, thing)));
+                                way_to(pack, thing, on)));
   }
   if (out.empty() && search.nearest && search.containing.empty())
     out.push_back(fmt::format("did you mean `{}`?", *search.nearest));
@@ -53,11 +60,12 @@ std::vector<std::string> name_help(Pack const& pack, std::string_view called,
     out.push_back(fmt::format("with these words: {}", names(pack, search.containing)));
   if (out.empty()) {
     if (kinds.size() == all.size())
-      out.emplace_back("`flinch list` and `flinch signs` show all names");
+      out.push_back(fmt::format("{}, {} and `{}` show all names", list("causes"), list("rules"),
+                                named_command("signs", {}, on)));
     else if (kinds.front() == NamedKind::cause)
-      out.emplace_back("`flinch list causes` shows all names");
+      out.push_back(list("causes") + " shows all names");
     else
-      out.emplace_back("`flinch list rules` and `flinch list alarms` show all names");
+      out.push_back(list("rules") + " and " + list("alarms") + " show all names");
   }
   return out;
 }

@@ -34,8 +34,8 @@ struct ReviewOptions {
 
 class RequestReader {
  public:
-  RequestReader(PackAndCase& opened, std::ostream& err)
-      : opened_(opened), pack_(*opened.pack), err_(err) {}
+  RequestReader(PackAndCase& opened, std::string const& pack_path, std::ostream& err)
+      : opened_(opened), pack_(*opened.pack), pack_path_(pack_path), err_(err) {}
 
   std::optional<ReviewRequest> read(ReviewOptions const& options) {
     ReviewRequest out;
@@ -81,7 +81,7 @@ class RequestReader {
       return std::nullopt;
     }
     mistake(option, fmt::format("unknown {} `{}`", kind, inert(called)),
-            name_help(pack_, called, kinds, search));
+            name_help(pack_, called, kinds, search, pack_path_));
     return std::nullopt;
   }
 
@@ -121,6 +121,7 @@ class RequestReader {
 
   PackAndCase& opened_;
   Pack const& pack_;
+  std::string const& pack_path_;
   std::ostream& err_;
   bool is_sound_ = true;
 };
@@ -128,7 +129,7 @@ class RequestReader {
 Status review(ReviewOptions const& options, Session const& session) {
   auto opened = open_pack_and_case(options.pack, options.file, session.err);
   if (!opened) return Status::bad;
-  auto const request = RequestReader(*opened, session.err).read(options);
+  auto const request = RequestReader(*opened, options.pack, session.err).read(options);
   if (!request) return Status::bad;
   Tables const tables(opened->pack);
   Assessor assessor(tables);

@@ -17,9 +17,12 @@ bool is_one_of(std::string const& text, std::array<std::string_view, Size> const
   return std::find(words.begin(), words.end(), text) != words.end();
 }
 
-constexpr std::array<std::string_view, 14> yes_words = {
-    "y",    "yes",       "yeah",        "yep",          "yup",         "aye",     "true",
-    "sure", "yes it is", "yes he does", "yes she does", "yes it does", "it does", "it is"};
+constexpr std::array<std::string_view, 16> yes_words = {
+    "y",       "yes",   "yeah",       "yep",         "yup",          "aye",
+    "true",    "sure",  "yes it is",  "yes he does", "yes she does", "yes it does",
+    "it does", "it is", "definitely", "certainly"};
+// Of a question, but not of a list, where they may mean a degree.
+constexpr std::array<std::string_view, 3> yes_in_part_words = {"a bit", "a little", "slightly"};
 constexpr std::array<std::string_view, 17> no_words = {"n",
                                                        "not that i can see",
                                                        "no not that i can see",
@@ -37,16 +40,71 @@ constexpr std::array<std::string_view, 17> no_words = {"n",
                                                        "it does not",
                                                        "no it does not",
                                                        "not"};
-constexpr std::array<std::string_view, 17> cannot_tell_words = {
-    "?",         "cant tell",   "cannot tell",   "can not tell",
-    "dont know", "do not know", "i dont know",   "i do not know",
-    "not sure",  "im not sure", "i am not sure", "unsure",
-    "unknown",   "no idea",     "dunno",         "i cant tell",
-    "dk"};
+constexpr std::array<std::string_view, 31> cannot_tell_words = {
+    "?",
+    "cant tell",
+    "cannot tell",
+    "can not tell",
+    "dont know",
+    "do not know",
+    "i dont know",
+    "i do not know",
+    "not sure",
+    "im not sure",
+    "i am not sure",
+    "unsure",
+    "unknown",
+    "no idea",
+    "dunno",
+    "i cant tell",
+    "dk",
+    "idk",
+    "no clue",
+    "hard to say",
+    "cant say",
+    "not checked",
+    "havent checked",
+    "havent looked",
+    "havent seen it",
+    "not taken",
+    "not measured",
+    "i dont think so",  // no no: unknown is never no
+    "dont think so",
+    "not really sure",
+    "i dont know for sure"};
 constexpr std::array<std::string_view, 5> nowhere_words = {"none", "nowhere", "nothing",
                                                            "clear everywhere", "all clear"};
-constexpr std::array<std::string_view, 4> somewhere_words = {"somewhere", "not sure where",
-                                                             "dont know where", "yes somewhere"};
+constexpr std::array<std::string_view, 10> somewhere_words = {"somewhere",
+                                                              "not sure where",
+                                                              "dont know where",
+                                                              "yes somewhere",
+                                                              "yes but i cant tell which",
+                                                              "yes but i cant tell where",
+                                                              "yes but not sure which",
+                                                              "yes but not sure where",
+                                                              "yes but i dont know which",
+                                                              "yes but i dont know where"};
+
+// "No she hasn't", "no, it isn't".
+bool is_no_at_length(std::string const& text) {
+  constexpr std::array<std::string_view, 4> who = {"he", "she", "it", "they"};
+  constexpr std::array<std::string_view, 8> denied = {"isnt",  "doesnt", "hasnt",  "didnt",
+                                                      "wasnt", "dont",   "havent", "cant"};
+  auto words = entry_words(text);
+  std::erase(words, ",");
+  return words.size() == 3 && words[0] == "no" && is_one_of(words[1], who) &&
+         is_one_of(words[2], denied);
+}
+
+// "No lumps", of a lump.
+bool denies_by_name(Sign const& sign, std::string_view typed) {
+  auto words = entry_words(typed);
+  if (words.size() < 2 || words.front() != "no") return false;
+  words.erase(words.begin());
+  auto const said = joined(words);
+  auto const label = joined(entry_words(sign.label));
+  return said == label || said == label + "s";
+}
 
 // "Yes she struggles": a yes that nothing behind it takes back.
 bool begins_with_yes(std::string const& text) {
@@ -64,23 +122,51 @@ bool begins_with_yes(std::string const& text) {
 
 Entry answered(Answer answer) { return {std::move(answer), false, {}}; }
 
-Entry read_truth(std::string_view typed) {
+Entry read_truth(Sign const& sign, std::string_view typed) {
   if (auto const yes = read_yes_or_no(typed)) return answered(*yes);
+  if (is_one_of(joined(entry_words(typed)), yes_in_part_words)) return answered(true);
+  if (denies_by_name(sign, typed)) return answered(false);
   return remark(fmt::format("Not understood: \"{}\". Answer yes, no, or ? if you cannot tell.",
                             quoted(typed)));
 }
 
-// The only value whose name or label is this, or else begins so.
+// What is said around a value: "they look pink", "it came on suddenly".
+constexpr std::array<std::string_view, 26> around_a_value = {
+    "he",   "she", "it",   "its", "hes",  "shes", "they",  "theyre", "is",
+    "are",  "was", "the",  "a",   "bit",  "look", "looks", "very",   "quite",
+    "came", "on",  "just", "has", "been", "only", "than",  "at"};
+
+std::string without_small_words(std::vector<std::string> words) {
+  std::erase_if(words, [](std::string const& word) { return is_one_of(word, around_a_value); });
+  return joined(words);
+}
+
+// "Pale or white" is pale, and white; of "slowly, over days or more" nothing is left out.
+bool is_one_of_two(std::string const& label, std::string const& wanted) {
+  constexpr std::string_view between = " or ";
+  if (label.find(',') != std::string::npos) return false;
+  auto const at = label.find(between);
+  return at != std::string::npos &&
+         (label.substr(0, at) == wanted || label.substr(at + between.size()) == wanted);
+}
+
+// The only value that has this name, in these words or with small ones around them; or else begins
+// so.
 std::optional<std::uint32_t> named_value(Sign const& sign, std::string const& wanted) {
+  auto const bare = without_small_words(entry_words(wanted));
   for (std::uint32_t i = 0; i < sign.values.size(); ++i)
-    for (auto const& said : sign.values[i].also_said)
-      if (joined(entry_words(said)) == wanted) return i;
+    for (auto const& said : sign.values[i].also_said) {
+      auto const words = entry_words(said);
+      if (joined(words) == wanted || (!bare.empty() && without_small_words(words) == bare))
+        return i;
+    }
   std::optional<std::uint32_t> beginning;
   bool is_only = true;
   for (std::uint32_t i = 0; i < sign.values.size(); ++i) {
     auto const name = joined(entry_words(sign.values[i].name));
     auto const label = joined(entry_words(sign.values[i].label));
-    if (name == wanted || label == wanted) return i;
+    if (name == wanted || label == wanted || name == bare || label == bare) return i;
+    if (!bare.empty() && is_one_of_two(label, bare)) return i;
     if (wanted.size() < 2 || (!name.starts_with(wanted) && !label.starts_with(wanted))) continue;
     is_only = !beginning;
     beginning = i;
@@ -102,6 +188,12 @@ std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::str
   std::erase_if(words, [](std::string const& word) { return is_one_of(word, beside); });
   static constexpr std::array<std::string_view, 4> few = {"few", "couple", "several", "of"};
   auto const is_few = [](std::string const& word) { return is_one_of(word, few); };
+  // "On and off for a year".
+  if (words.size() > 3 && words[0] == "on" && words[1] == "and" && words[2] == "off")
+    words.erase(words.begin(), words.begin() + 3);
+  static constexpr std::array<std::string_view, 7> weekdays = {
+      "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"};
+  if (words.size() == 1 && is_one_of(words[0], weekdays)) words = {"two", "days"};
   bool const has_few = std::any_of(words.begin(), words.end(), is_few);
   std::erase_if(words, is_few);
   if (has_few && !words.empty() && words[0] == "a") words.erase(words.begin());
@@ -127,7 +219,11 @@ std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::str
 }
 
 Entry read_value(Sign const& sign, std::string_view typed) {
-  auto const words = entry_words(typed);
+  auto words = entry_words(typed);
+  // "Nothing at all since Sunday": since when is another question.
+  auto const since = std::find(words.begin(), words.end(), std::string("since"));
+  if (since != words.begin() && since != words.end() && !named_value(sign, joined(words)))
+    words.erase(since, words.end());
   auto const wanted = joined(words);
   std::size_t number = 0;
   auto const* const last = wanted.data() + wanted.size();
@@ -175,9 +271,22 @@ std::vector<std::string> near_breeds(BreedTable const& table, std::string const&
   return names;
 }
 
+// "Black lab", "a male Yorkie": the breed, without what stands before it.
+std::string without_looks(std::vector<std::string> words) {
+  constexpr std::array<std::string_view, 17> looks = {
+      "a",       "an",   "black",  "white", "brown", "yellow",   "chocolate", "red",     "blue",
+      "brindle", "male", "female", "boy",   "girl",  "pedigree", "purebred",  "neutered"};
+  while (words.size() > 1 && is_one_of(words.front(), looks)) words.erase(words.begin());
+  return joined(words);
+}
+
 Entry read_breed(Pack const& pack, std::string_view typed) {
-  auto const wanted = joined(entry_words(typed));
-  if (auto const breed = pack.breeds.find(wanted)) return answered(Choice{*breed});
+  auto const words = entry_words(typed);
+  auto const wanted = joined(words);
+  auto const bare = without_looks(words);
+  for (auto const& name :
+       {wanted, bare, bare.substr(0, bare.size() - (bare.ends_with('s') ? 1 : 0))})
+    if (auto const breed = pack.breeds.find(name)) return answered(Choice{*breed});
   // Half of something is a mixture.
   for (std::string_view const mixture : {" mix", " cross", " x"}) {
     if (!wanted.ends_with(mixture)) continue;
@@ -193,7 +302,8 @@ Entry read_breed(Pack const& pack, std::string_view typed) {
 
 Entry read_places(Pack const& pack, SignId sign, std::string_view typed, Side walk_side) {
   auto const text = joined(entry_words(typed));
-  if (is_one_of(text, nowhere_words)) return answered(Findings{false, true, {}, {}});
+  if (is_one_of(text, nowhere_words) || denies_by_name(pack[sign], typed))
+    return answered(Findings{false, true, {}, {}});
   if (is_one_of(text, somewhere_words)) return answered(Findings{true, false, {}, {}});
   auto const yes = read_yes_or_no(typed);
   if (!yes) return read_sites(pack, sign, typed, walk_side);
@@ -208,7 +318,7 @@ Entry read_places(Pack const& pack, SignId sign, std::string_view typed, Side wa
 std::optional<bool> read_yes_or_no(std::string_view typed) {
   auto const text = joined(entry_words(typed));
   if (is_one_of(text, yes_words)) return true;
-  if (is_one_of(text, no_words)) return false;
+  if (is_one_of(text, no_words) || is_no_at_length(text)) return false;
   return begins_with_yes(text) ? std::optional(true) : std::nullopt;
 }
 
@@ -220,9 +330,14 @@ Entry read_entry(Pack const& pack, SignId sign, std::string_view typed,
                  EntryContext const& context) {
   if (auto const why = refusal(typed)) return remark(*why);
   if (means_cannot_tell(typed)) return {std::nullopt, true, {}};
+  // "Don't know, he is a rescue": the reason behind the comma takes nothing back, an answer would.
+  if (auto const comma = typed.find(','); comma != std::string_view::npos)
+    if (means_cannot_tell(typed.substr(0, comma)) &&
+        !read_entry(pack, sign, typed.substr(comma + 1), context).answer)
+      return {std::nullopt, true, {}};
   switch (pack[sign].kind) {
     case AnswerKind::yes_or_no:
-      return read_truth(typed);
+      return read_truth(pack[sign], typed);
     case AnswerKind::steps:
     case AnswerKind::one_of:
       return read_value(pack[sign], typed);
@@ -246,10 +361,12 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
     out.cannot_tell = true;
     return out;
   }
-  constexpr std::array<std::string_view, 6> male = {"m", "male", "males", "boy", "he", "him"};
-  constexpr std::array<std::string_view, 6> female = {"f", "female", "bitch", "girl", "she", "her"};
-  constexpr std::array<std::string_view, 7> neutered = {
-      "neutered", "spayed", "castrated", "desexed", "done", "fixed", "sterilised"};
+  constexpr std::array<std::string_view, 7> male = {"m",  "male", "males", "boy",
+                                                    "he", "him",  "hes"};
+  constexpr std::array<std::string_view, 7> female = {"f",   "female", "bitch", "girl",
+                                                      "she", "her",    "shes"};
+  constexpr std::array<std::string_view, 8> neutered = {
+      "neutered", "spayed", "castrated", "desexed", "done", "fixed", "sterilised", "snip"};
   constexpr std::array<std::string_view, 5> entire = {"entire", "intact", "unneutered", "unspayed",
                                                       "whole"};
   // As practices write it.
@@ -261,8 +378,8 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
                                                                        {"fe", "female", "entire"},
                                                                        {"mi", "male", "entire"},
                                                                        {"fi", "female", "entire"}}};
-  constexpr std::array<std::string_view, 12> beside = {",",   "and",  "is",  "a",   "been", "has",
-                                                       "hes", "shes", "was", "the", "its",  "had"};
+  constexpr std::array<std::string_view, 12> beside = {",",   "and", "is",  "a",   "been", "has",
+                                                       "was", "the", "its", "had", "/",    "got"};
   auto const value = [&](std::string_view name) -> Answer {
     auto const& values = pack[dog_sign::sex].values;
     auto const found =
@@ -276,7 +393,11 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
     slot = std::move(answer);
   };
   std::vector<std::string> words;
-  for (auto const& word : entry_words(typed)) {
+  auto all = entry_words(typed);
+  // "F/S" as "FS".
+  if (all.size() == 3 && all[1] == "/" && all[0].size() == 1 && all[2].size() == 1)
+    all = {all[0] + all[2]};
+  for (auto const& word : all) {
     auto const* const both =
         std::find_if(letters.begin(), letters.end(), [&](auto const& l) { return l[0] == word; });
     if (both == letters.end()) {

@@ -65,8 +65,13 @@ class ComplaintReader {
     Words clause;
     auto words = entry_words(with_commas(typed));
     if (words.size() > most_words) return {};
-    for (auto& word : words) {
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      auto& word = words[i];
       if (word == "?") is_in_doubt_ = true;  // "is he limping?" tells nothing yet
+      // "Her right, hind leg".
+      if (word == "," && !clause.empty() && is_in(clause.back(), side_words) &&
+          i + 1 < words.size() && may_name_place(words[i + 1]))
+        continue;
       if (word != "," && word != ";" && word != "/") {
         if (word != "?") clause.push_back(std::move(word));
         continue;
@@ -115,6 +120,7 @@ class ComplaintReader {
     }
     if (!part.meant && takes_place_of_last(words)) return;
     if (is_in_doubt_) part.meant.reset();
+    if (!part.meant && takes_two_denials(words)) return;
     if (!part.meant) part.found = meanings_of(joined(words));
     if (since_ && part.meant && part.meant->sign == *since_)
       tell_time(*part.meant);
@@ -122,9 +128,27 @@ class ComplaintReader {
       out_.parts.push_back(std::move(part));
   }
 
+  // "Not eating or drinking" says not eating, not drinking.
+  bool takes_two_denials(Words const& words) {
+    if (words.size() != 4 || words[2] != "or" || !is_in(words[0], denials)) return false;
+    auto const first = exact(words[0] + " " + words[1]);
+    auto const second = exact(words[0] + " " + words[3]);
+    if (!first || !second) return false;
+    out_.parts.push_back({words[0] + " " + words[1], first, {}});
+    out_.parts.push_back({words[0] + " " + words[3], second, {}});
+    is_in_doubt_ = false;  // both are what is wrong
+    return true;
+  }
+
   // Since when is no meaning of what something is.
   [[nodiscard]] std::vector<FoundSign> meanings_of(std::string const& words) const {
     auto found = search_.find(words, at_most_);
+    for (auto& one : search_.find_within(words, at_most_)) {
+      bool const is_there = std::any_of(found.begin(), found.end(), [&](FoundSign const& other) {
+        return other.sign == one.sign && (other.value == one.value || !one.value);
+      });
+      if (!is_there && found.size() < at_most_) found.push_back(one);
+    }
     std::erase_if(found, [&](FoundSign const& one) { return since_ && one.sign == *since_; });
     return found;
   }

@@ -156,7 +156,7 @@ class AmountReader {
   explicit AmountReader(std::vector<std::string> const& words) : words_(words) {}
 
   std::optional<std::vector<TypedAmount>> read() {
-    while (is_roughly()) ++at_;
+    skip_lead();
     std::vector<TypedAmount> out;
     bool is_in_stone = false;
     while (at_ < words_.size()) {
@@ -182,6 +182,17 @@ class AmountReader {
   }
 
  private:
+  // "Now 12", "about", "no more than": the most that it may be stands for it.
+  void skip_lead() {
+    while (is_roughly() || is("now")) ++at_;
+    for (auto const& lead : {std::array<std::string_view, 3>{"no", "more", "than"},
+                             {"not", "more", "than"},
+                             {"a", "bit", "over"}})
+      if (is(lead[0], 0) && is(lead[1], 1) && is(lead[2], 2)) at_ += 3;
+    if ((is("just") || is("bit")) && is("over", 1)) at_ += 2;
+    if (is("up") && is("to", 1)) at_ += 2;
+    if (is("at") && is("most", 1)) at_ += 2;
+  }
   // "About", "ish": what is not known to the digit is an answer all the same.
   [[nodiscard]] bool is_roughly() const {
     return is("about") || is("around") || is("nearly") || is("roughly") || is("approx") ||
@@ -190,6 +201,7 @@ class AmountReader {
   void skip_ish() {
     if (is("ish")) ++at_;
     if (is("or", 0) && is("so", 1)) at_ += 2;
+    if (is("and", 0) && is("a", 1) && is("bit", 2)) at_ += 3;
   }
   [[nodiscard]] bool is(std::string_view word, std::size_t ahead = 0) const {
     return at_ + ahead < words_.size() && words_[at_ + ahead] == word;
@@ -201,6 +213,10 @@ class AmountReader {
       ++at_;
       if (is("a") || is("an")) ++at_;
       return 0.5;
+    }
+    if (is("quarter") && is("of", 1) && is("a", 2)) {
+      at_ += 3;
+      return 0.25;
     }
     if (auto const lone = fraction()) return lone;
     if (at_ >= words_.size()) return std::nullopt;

@@ -11,12 +11,14 @@ namespace {
 // A whole of so many parts stands for a system of the body; smaller ones only sort their parts.
 constexpr std::size_t parts_of_a_system = 3;
 
-// The most urgent tiers: what reaches a lower one can wait for its turn.
-constexpr std::uint32_t pressing_tiers = 2;
+// A tier within a day is pressing, a judgement: what reaches a lower one can wait for its turn.
+constexpr double pressing_s = 24.0 * 3600;
+
+bool is_pressing(Pack const& pack, TierId tier) { return pack[tier].within_s <= pressing_s; }
 
 // Its answer alone could bring such a tier about.
-bool is_pressing(Question const& question) {
-  return question.alone_reaches && index(*question.alone_reaches) < pressing_tiers;
+bool is_pressing(Pack const& pack, Question const& question) {
+  return question.alone_reaches && is_pressing(pack, *question.alone_reaches);
 }
 
 bool is_among(SignId sign, std::span<SignId const> signs) {
@@ -83,6 +85,7 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
 // How much, of what it came for: what makes sense only with that, and could make it pressing.
 std::optional<SignId> Interview::degree_of(std::span<SignId const> came_for,
                                            std::vector<Question> const& danger) const {
+  auto const& pack = tables_.pack();
   auto const hangs_on = [&](SignId degree, SignId sign) {
     auto const roots = tables_.roots_of(sign);
     return std::any_of(roots.begin(), roots.end(), [&](std::uint32_t i) {
@@ -91,7 +94,7 @@ std::optional<SignId> Interview::degree_of(std::span<SignId const> came_for,
     });
   };
   for (auto const& question : danger) {
-    if (is_there_or_not(question.sign) || !is_pressing(question)) continue;
+    if (is_there_or_not(question.sign) || !is_pressing(pack, question)) continue;
     if (std::any_of(came_for.begin(), came_for.end(),
                     [&](SignId sign) { return hangs_on(question.sign, sign); }))
       return question.sign;
@@ -117,7 +120,9 @@ std::vector<Question> Interview::opening_dangers(std::span<SignId const> came_fo
   auto const first = out.size();
   for (auto& question : going_with(came_for, danger))
     if (!tables_.pack()[question.sign].asked_first) out.push_back(std::move(question));
-  bool const asks = first > 0 || std::any_of(out.begin(), out.end(), is_pressing);
+  bool const asks = first > 0 || std::any_of(out.begin(), out.end(), [&](Question const& q) {
+                      return is_pressing(tables_.pack(), q);
+                    });
   return asks ? out : std::vector<Question>{};
 }
 
@@ -146,7 +151,9 @@ std::vector<Question> Interview::going_with(std::span<SignId const> came_for,
     out.push_back(question);
     out.back().bits = best_[index(question.sign)].bits;
   }
-  auto const rank = [](Question const& q) { return std::tuple(!is_pressing(q), -q.bits); };
+  auto const rank = [&](Question const& q) {
+    return std::tuple(!is_pressing(tables_.pack(), q), -q.bits);
+  };
   std::stable_sort(out.begin(), out.end(),
                    [&](Question const& a, Question const& b) { return rank(a) < rank(b); });
   return out;
@@ -157,7 +164,7 @@ std::vector<Question> Interview::going_with(std::span<SignId const> came_for,
 void Interview::put_fitting_first(std::vector<Question>& danger) const {
   auto const rank = [&](Question const& q) {
     auto const reached = q.waits ? q.could_reach : q.alone_reaches;
-    return std::tuple(q.waits, index(*reached) >= pressing_tiers, -best_[index(q.sign)].bits);
+    return std::tuple(q.waits, !is_pressing(tables_.pack(), *reached), -best_[index(q.sign)].bits);
   };
   std::stable_sort(danger.begin(), danger.end(),
                    [&](Question const& a, Question const& b) { return rank(a) < rank(b); });

@@ -16,6 +16,9 @@ constexpr double same_stem = 0.8;
 constexpr double beginning = 0.5;  // and a little more, the more of the word was typed
 constexpr double misspelt = 0.2;
 
+// Of a phrase, by weight, that a sentence must hold to mean it; a judgement.
+constexpr double held_at_least = 0.5;
+
 // What decides the order: judgements, in the order in which they tell.
 constexpr double whole_thought = 1000;  // all that was typed fits one phrase
 constexpr double most_of_a_thought = 500;
@@ -28,6 +31,7 @@ constexpr double share_of_the_phrase = 40;
 // Of two that fit alike, the dangerous one stands first.
 constexpr double danger = 5;
 
+constexpr double filler_weight = 0.2;   // of a word that colours, a judgement
 constexpr double most_of_it = 2.0 / 3;  // of the weight of what was typed
 constexpr std::size_t words_for_most = 3;
 constexpr std::size_t shortest_misspelt = 4;
@@ -115,6 +119,7 @@ struct SignSearch::Fitting {
   bool is_most = false;
   bool is_exact = false;
   bool is_turned = false;
+  double worst_fit = same_word;  ///< of its telling words
 };
 
 SignSearch::WordKind SignSearch::kind_of(std::string_view word) {
@@ -139,6 +144,7 @@ SignSearch::SignSearch(Pack const& pack) : pack_(pack), is_danger_(pack.signs.si
     add_values(i);
     add({i, {}, false, false, sign.ask, {}, false}, sign.ask);
   }
+  index_diseases();
 }
 
 void SignSearch::add_values(std::uint32_t sign) {
@@ -180,6 +186,12 @@ void SignSearch::add(Phrase phrase, std::string_view text) {
   phrases_.push_back(std::move(phrase));
 }
 
+// The rarer, the more it tells: the logarithm of all signs against those that have the word.
+double SignSearch::rarity(std::size_t signs_with_it) const {
+  auto const all = static_cast<double>(pack_.signs.size());
+  return filler_weight + std::log((all + 1) / (static_cast<double>(signs_with_it) + 1));
+}
+
 std::vector<SignSearch::TypedWord> SignSearch::weigh(std::vector<std::string> const& typed) const {
   std::vector<TypedWord> out;
   for (auto const& word : typed) {
@@ -198,9 +210,7 @@ std::vector<SignSearch::TypedWord> SignSearch::weigh(std::vector<std::string> co
     std::set<std::uint32_t> having;
     for (std::size_t i = 0; i < words_.size(); ++i)
       if (one.fits[i] > 0) having.insert(signs_of_word_[i].begin(), signs_of_word_[i].end());
-    // The rarer, the more it tells: the logarithm of all signs against those that have the word.
-    auto const all = static_cast<double>(pack_.signs.size());
-    one.weight = 0.2 + std::log((all + 1) / (static_cast<double>(having.size()) + 1));
+    one.weight = rarity(having.size());
     out.push_back(std::move(one));
   }
   return out;
@@ -254,6 +264,7 @@ SignSearch::Fitting SignSearch::fit_to(Phrase const& phrase, std::vector<TypedWo
   out.is_whole = out.is_exact || (telling > 0 ? is_whole : is_most_of_phrase && phrase.is_everyday);
   out.is_most = phrase.is_everyday && telling >= words_for_most && fitting >= most_of_it * all;
   out.is_turned = !out.is_exact && says_no != phrase.says_no;
+  out.worst_fit = worst;
   if (fitting == 0 && !out.is_whole) return out;
   out.score = (out.is_whole  ? whole_thought
                : out.is_most ? most_of_a_thought
@@ -274,6 +285,7 @@ std::vector<FoundSign> SignSearch::find(std::string_view typed, std::size_t at_m
     bool is_first_rate = false;
   };
   std::vector<Hit> hits;
+  bool has_sound_hit = false;  // not by a spelling mistake alone
   std::vector<std::vector<bool>> fits_anywhere(pack_.signs.size());
   for (auto const& phrase : phrases_) {
     auto& anywhere = fits_anywhere[phrase.sign];
@@ -282,6 +294,8 @@ std::vector<FoundSign> SignSearch::find(std::string_view typed, std::size_t at_m
       for (auto const word : phrase.told) anywhere[t] = anywhere[t] || words[t].fits[word] > 0;
     auto const fitting = fit_to(phrase, words, asked);
     if (fitting.score == 0) continue;
+    has_sound_hit = has_sound_hit || ((fitting.is_whole || fitting.is_most) &&
+                                      fitting.worst_fit >= beginning && phrase.is_everyday);
     auto const same = std::find_if(hits.begin(), hits.end(), [&](Hit const& hit) {
       return index(hit.found.sign) == phrase.sign && hit.found.value == phrase.value;
     });
@@ -322,8 +336,57 @@ std::vector<FoundSign> SignSearch::find(std::string_view typed, std::size_t at_m
   }
   std::stable_sort(found.begin(), found.end(),
                    [](FoundSign const& a, FoundSign const& b) { return a.score > b.score; });
+  // A word that begins nothing of the pack, or an abbreviation, may name a disease.
+  constexpr std::size_t longest_abbreviation = 3;
+  bool const may_name_one = !has_sound_hit || typed.size() <= longest_abbreviation;
+  if (may_name_one && (found.empty() || !found.front().is_exact))
+    if (auto of_disease = signs_of_disease(typed, at_most); !of_disease.empty()) return of_disease;
   if (found.size() > at_most) found.resize(at_most);
   return found;
+}
+
+std::vector<FoundSign> SignSearch::find_within(std::string_view sentence,
+                                               std::size_t at_most) const {
+  auto typed = weigh(folded_words(sentence.substr(0, typed_bytes)));
+  bool const says_no = std::any_of(typed.begin(), typed.end(),
+                                   [](TypedWord const& word) { return word.kind == WordKind::no; });
+  std::vector<double> best_fit(words_.size());
+  for (auto const& word : typed)
+    for (std::size_t i = 0; i < words_.size(); ++i)
+      if (word.fits[i] >= same_stem) best_fit[i] = std::max(best_fit[i], word.fits[i]);
+  std::vector<FoundSign> out;
+  for (auto const& phrase : phrases_) {
+    if (!phrase.is_everyday || phrase.is_of_step) continue;
+    double all = 0;
+    double held = 0;
+    bool tells = false;
+    for (auto const word : phrase.told) {
+      auto const kind = kind_of(words_[word]);
+      auto const weight =
+          kind == WordKind::telling ? rarity(signs_of_word_[word].size()) : filler_weight;
+      all += weight;
+      held += weight * best_fit[word];
+      tells = tells || (kind == WordKind::telling && best_fit[word] > 0);
+    }
+    if (!tells || held < held_at_least * all) continue;
+    FoundSign const one{SignId{phrase.sign},
+                        held * held / all + (is_danger_[phrase.sign] ? danger / whole_thought : 0),
+                        phrase.text,
+                        phrase.value,
+                        false,
+                        says_no != phrase.says_no};
+    auto const same = std::find_if(out.begin(), out.end(), [&](FoundSign const& hit) {
+      return hit.sign == one.sign && hit.value == one.value;
+    });
+    if (same == out.end())
+      out.push_back(one);
+    else if (same->score < one.score)
+      *same = one;
+  }
+  std::stable_sort(out.begin(), out.end(),
+                   [](FoundSign const& a, FoundSign const& b) { return a.score > b.score; });
+  if (out.size() > at_most) out.resize(at_most);
+  return out;
 }
 
 }  // namespace flinch

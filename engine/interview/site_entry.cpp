@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 
 #include "flinch/explain/reasons.hpp"
@@ -67,20 +68,7 @@ class SiteReader {
       : pack_(pack), sign_(sign), walk_side_(walk_side) {}
 
   Entry read(std::string_view typed) {
-    std::vector<std::string> part;
-    auto words = entry_words(typed);
-    // "Yes, the left hind": the places say so too.
-    if (words.size() > 1 && (words.front() == "yes" || words.front() == "y"))
-      words.erase(words.begin());
-    for (auto& word : words) {
-      if (word != "," && word != ";" && word != "and" && word != "&") {
-        part.push_back(std::move(word));
-        continue;
-      }
-      take(part);
-      part.clear();
-    }
-    take(part);
+    for (auto& part : parts_of(typed)) take(std::move(part));
     if (!problem_.empty()) return {std::nullopt, false, problem_};
     if (marks_.empty())
       return {std::nullopt, false,
@@ -89,11 +77,51 @@ class SiteReader {
   }
 
  private:
+  using Words = std::vector<std::string>;
+
+  // Cut at commas and "and"; a side that stands alone goes with its place: "right, hind leg".
+  [[nodiscard]] std::vector<Words> parts_of(std::string_view typed) const {
+    auto words = entry_words(typed);
+    // "Yes, the left hind": the places say so too.
+    if (words.size() > 1 && (words.front() == "yes" || words.front() == "y"))
+      words.erase(words.begin());
+    std::vector<Words> parts(1);
+    for (auto& word : words)
+      if (word == "," || word == ";" || word == "and" || word == "&")
+        parts.emplace_back();
+      else
+        parts.back().push_back(std::move(word));
+    std::erase_if(parts, [](Words const& part) { return part.empty(); });
+    auto const has_side = [](Words const& part) {
+      return std::any_of(part.begin(), part.end(),
+                         [](std::string const& word) { return side_of(word, true).has_value(); });
+    };
+    for (std::size_t i = 0; i < parts.size() && !is_told_by_side(pack_, sign_); ++i) {
+      if (parts[i].size() != 1 || !has_side(parts[i])) continue;
+      bool const is_before = i + 1 < parts.size() && !has_side(parts[i + 1]);
+      bool const is_behind = !is_before && i == 1 && parts.size() == 2 && !has_side(parts[0]);
+      if (!is_before && !is_behind) continue;
+      auto const side = parts[i].front();
+      parts.erase(parts.begin() + static_cast<std::ptrdiff_t>(i));
+      auto& place = parts[is_before ? i : i - 1];
+      place.insert(place.begin(), side);
+    }
+    return parts;
+  }
+
   // One place: its side, then a name or numbers of the walk.
   void take(std::vector<std::string> words) {
     if (words.empty() || !problem_.empty()) return;
     auto const whole = joined(words);
     words = in_full(std::move(words));
+    // "On his back", "the one on the side of her chest".
+    constexpr std::array<std::string_view, 16> around = {"on", "in", "his",  "her", "its",  "my",
+                                                         "of", "at", "the",  "one", "just", "it",
+                                                         "a",  "an", "over", "side"};
+    std::erase_if(words, [&](std::string const& word) {
+      return std::find(around.begin(), around.end(), word) != around.end();
+    });
+    if (words.empty()) words = {whole};
     bool const is_alone = words.size() == 1;
     auto const is_side = [&](std::string const& word) {
       auto const side = side_of(word, is_alone);
@@ -104,7 +132,6 @@ class SiteReader {
     bool const names_side = rest != words.end();
     words.erase(rest, words.end());
     if (!names_side && !is_number(words.front())) side_.reset();
-    std::erase_if(words, [](std::string const& w) { return w == "the" || w == "of" || w == "at"; });
     if (words.empty() && is_told_by_side(pack_, sign_)) {
       add(pack_[sign_].within.front(), side_, quoted(whole));
       return;
@@ -133,6 +160,7 @@ class SiteReader {
   static std::vector<std::string> in_full(std::vector<std::string> words) {
     std::vector<std::string> out;
     for (auto& word : words) {
+      if (word == "offside" || word == "nearside") word.resize(word.size() - 4);
       bool const is_leg = word.size() == 2 && (word[0] == 'l' || word[0] == 'r') &&
                           (word[1] == 'h' || word[1] == 'f');
       if (!is_leg) {
@@ -147,8 +175,11 @@ class SiteReader {
 
   // "Paws", "all four legs": front and hind.
   bool take_all_limbs(std::vector<std::string> words, std::string const& typed) {
-    std::erase_if(words,
-                  [](std::string const& w) { return w == "all" || w == "four" || w == "4"; });
+    bool const is_all = !words.empty() && words.front() == "all";
+    std::erase_if(words, [](std::string const& w) {
+      return w == "all" || w == "four" || w == "4" || w == "them";
+    });
+    if (words.empty() && is_all) words = {"legs"};
     if (words.size() != 1) return false;
     auto const limb = words[0] == "paws" || words[0] == "feet" ? "paw"
                       : words[0] == "legs"                     ? "leg"
@@ -166,12 +197,30 @@ class SiteReader {
 
   // What is said at home, in the words that places have: of what has a side, the back is the hind.
   static std::vector<std::string> in_plain_words(std::vector<std::string> words, bool has_side) {
+    if (words.size() == 2 && words[0] == "under" && words[1] == "tail")
+      return entry_words("round the anus");
     if (words.size() == 1)
       for (auto const& [said, title] : {std::pair("bottom", "rear end"),
                                         {"bum", "rear end"},
                                         {"backside", "rear end"},
                                         {"tummy", "belly"},
                                         {"stomach", "belly"},
+                                        {"abdomen", "belly"},
+                                        {"eyelid", "eye"},
+                                        {"ribs", "chest"},
+                                        {"teat", "udder"},
+                                        {"nipple", "udder"},
+                                        {"boob", "udder"},
+                                        {"muzzle", "nose"},
+                                        {"gum", "mouth"},
+                                        {"gums", "mouth"},
+                                        {"lip", "mouth"},
+                                        {"tongue", "mouth"},
+                                        {"scrotum", "genitals"},
+                                        {"balls", "genitals"},
+                                        {"vulva", "genitals"},
+                                        {"penis", "genitals"},
+                                        {"anus", "round the anus"},
                                         {"armpit", "front leg"}})
         if (words[0] == said) return entry_words(title);
     auto const limb = std::find_if(words.begin(), words.end(), [](std::string const& word) {

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 
 #include "interview/entry_words.hpp"
@@ -44,6 +45,16 @@ std::optional<Amount> amount(Sign const& sign, std::vector<std::string> const& w
 
 // "2 x 200 mg", "200 mg x 2": how many of what strength; or one amount.
 std::optional<Amount> counted(Sign const& sign, std::vector<std::string> const& words) {
+  // "A whole bar of 200 g"; half of one is not reckoned with.
+  constexpr std::array<std::string_view, 7> packs = {"bar", "box", "packet", "pack",
+                                                     "bag", "tin", "tub"};
+  auto const of = std::find(words.begin(), words.end(), std::string("of"));
+  auto const before = static_cast<std::size_t>(of - words.begin());
+  bool const is_a_pack = of != words.end() &&
+                         (before == 2 || (before == 3 && words[1] == "whole")) &&
+                         (words[0] == "a" || words[0] == "one" || words[0] == "the") &&
+                         std::find(packs.begin(), packs.end(), words[before - 1]) != packs.end();
+  if (is_a_pack) return amount(sign, {of + 1, words.end()});
   auto const times = std::find(words.begin(), words.end(), std::string("x"));
   if (times == words.end()) return amount(sign, words);
   auto const one = amount(sign, {words.begin(), times});

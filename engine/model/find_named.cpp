@@ -116,8 +116,9 @@ NameSearch find_named(Pack const& pack, std::string_view called, std::span<Named
   for (auto const kind : kinds)
     for (std::uint32_t i = 0; i < count(pack, kind); ++i) {
       Named const thing{kind, i};
+      // From the beginning of a word on: "aki" is nothing of shaking.
       auto const holds = [&](std::string const& words) {
-        return folded(words).find(wanted) != std::string::npos;
+        return (" " + folded(words)).find(" " + wanted) != std::string::npos;
       };
       auto const& called_also = kind == NamedKind::cause ? pack.causes[i].also_called : none;
       if (holds(name_of(pack, thing)) || holds(title_of(pack, thing)) ||

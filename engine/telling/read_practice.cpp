@@ -70,8 +70,10 @@ class PracticeReader {
       else
         unknown(key, at);
     }
+    // What is there under a misspelt key is not missing as well.
     for (auto const* needed : {"name", "telephone"})
-      if (text_called(needed)->empty())
+      if (text_called(needed)->empty() &&
+          std::find(misspelt_.begin(), misspelt_.end(), needed) == misspelt_.end())
         refuse(root.at, fmt::format("a practice needs its {}: add `{}: ...`", needed, needed));
     return is_sound_ ? std::optional(std::move(practice_)) : std::nullopt;
   }
@@ -84,6 +86,7 @@ class PracticeReader {
 
   void unknown(std::string const& key, Place at) {
     auto const near = nearest(key, std::vector<std::string_view>(keys.begin(), keys.end()));
+    if (near) misspelt_.emplace_back(*near);
     refuse(at, fmt::format("unknown key `{}`; {}", key,
                            near ? fmt::format("did you mean `{}`?", *near)
                                 : std::string("there are `name`, `telephone`, `address`, `hours`, "
@@ -113,12 +116,39 @@ class PracticeReader {
     for (auto const& [key, at, value] : node.members) {
       auto const on = days(key, at);
       auto const open = value.kind == Node::Kind::scalar ? times(value.scalar) : std::nullopt;
-      if (!open)
+      if (value.kind == Node::Kind::scalar && past_midnight(value.scalar))
+        refuse(value.at,
+               fmt::format("`{}` goes past midnight: write the evening up to `24:00` here, and the "
+                           "rest from `0:00` at the next day",
+                           value.scalar));
+      else if (!open)
         refuse(value.at,
                "hours are written as `8:30 to 18:00`, `8:00 to 12:00, 14:00 to 18:00` or `closed`");
       else
-        for (auto const day : on) practice_.hours.at(day) = *open;
+        for (auto const day : on) take(day, *open, at);
     }
+  }
+
+  void take(std::size_t day, std::vector<OpenHours> const& open, Place at) {
+    if (std::find(named_.begin(), named_.end(), day) != named_.end())
+      return refuse(at, fmt::format("{} stands here a second time: name each day once, two times "
+                                    "of a day as in `8:00 to 12:00, 14:00 to 18:00`",
+                                    day_names.at(day)));
+    named_.push_back(day);
+    practice_.hours.at(day) = open;
+  }
+
+  // "18:00 to 2:00"
+  static bool past_midnight(std::string_view text) {
+    for (auto const piece : pieces(text, ",")) {
+      auto const ends = pieces(piece, " to ");
+      if (ends.size() != 2) return false;
+      auto const from = minute_of_day(ends[0]);
+      auto const to = minute_of_day(ends[1]);
+      if (!from || !to) return false;
+      if (*from >= *to) return true;
+    }
+    return false;
   }
 
   // "saturday", "monday to friday", "saturday, sunday"
@@ -160,6 +190,8 @@ class PracticeReader {
 
   Report& report_;
   Practice practice_;
+  std::vector<std::size_t> named_;     ///< days that have their hours
+  std::vector<std::string> misspelt_;  ///< what an unknown key was meant to be
   bool is_sound_ = true;
 };
 

@@ -9,6 +9,7 @@
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/telling/care_words.hpp"
+#include "model/walk.hpp"
 
 namespace flinch {
 namespace {
@@ -166,16 +167,62 @@ class Teller {
                     time_words(plan.look_again_s));
   }
 
+  // The poison's own treatment, then the tests of the first causes that something told speaks for:
+  // of a dog that was well until it ate something, base rates alone prepare nobody.
   void next() {
     if (result_.judgement.nothing_told) return;
+    auto const add = [&](std::string const& step) {
+      if (std::find(told_.next.begin(), told_.next.end(), step) == told_.next.end())
+        told_.next.push_back(step);
+    };
+    for (auto const& step : poison_treatment()) add(step);
     std::size_t asked = 0;
     for (auto const& ranked : result_.ranking) {
       if (!ranked.cause) continue;
       if (asked++ == causes_asked || ranked.posterior < worth_a_test) break;
-      for (auto const& step : pack_[*ranked.cause].next)
-        if (std::find(told_.next.begin(), told_.next.end(), step) == told_.next.end())
-          told_.next.push_back(step);
+      if (!is_spoken_for(*ranked.cause)) continue;
+      for (auto const& step : pack_[*ranked.cause].next) add(step);
     }
+  }
+
+  // Of what was swallowed: measures for the clinician that fit by the very sign that told which it
+  // was, each by its first sentence.
+  [[nodiscard]] std::vector<std::string> poison_treatment() const {
+    std::vector<std::string> out;
+    std::vector<SignId> telling;
+    for (auto const& exposure : result_.judgement.exposures)
+      if (auto const& fits = pack_.care[exposure.care].fit_if)
+        walk_tests(pack_, *fits,
+                   [&](Condition const& leaf, Polarity) { telling.push_back(leaf.test.sign); });
+    if (telling.empty()) return out;
+    for (auto const& measure : plan_care(tables_, result_, Reader::clinician).measures) {
+      auto const& care = pack_.care[measure.care];
+      if (!care.for_clinician || measure.fits != Truth::yes || !care.fit_if ||
+          care.fit_if->kind != Condition::Kind::test ||
+          std::find(telling.begin(), telling.end(), care.fit_if->test.sign) == telling.end())
+        continue;
+      out.push_back(care.how.substr(0, care.how.find(". ")));
+      if (out.back().ends_with('.')) out.back().pop_back();
+    }
+    return out;
+  }
+
+  // Something that was found, beyond age, breed and the like, counts for it.
+  [[nodiscard]] bool is_spoken_for(CauseId cause) const {
+    return std::any_of(
+        result_.contributions.begin(), result_.contributions.end(), [&](Contribution const& one) {
+          return one.cause == cause && one.counted() > 0 && result_.truth(one.rule) == Truth::yes &&
+                 is_of_signs(pack_[one.rule]);
+        });
+  }
+
+  [[nodiscard]] bool is_of_signs(Rule const& rule) const {
+    if (!rule.condition) return !pack_[rule.over].of_the_dog;
+    bool out = false;
+    walk_tests(pack_, *rule.condition, [&](Condition const& leaf, Polarity) {
+      out = out || !pack_[leaf.test.sign].of_the_dog;
+    });
+    return out;
   }
 
   Tables const& tables_;

@@ -9,9 +9,11 @@
 #include <map>
 #include <random>
 
+#include "ask/typed_answers.hpp"
 #include "flinch/casefile/read_case_line.hpp"
 #include "pack/interview_run.hpp"
 #include "pack/shipped_pack.hpp"
+#include "support/source_tree.hpp"
 
 namespace flinch::test {
 namespace {
@@ -73,6 +75,8 @@ class Writer {
   std::string write() {
     auto out = std::string(head);
     out += from_the_complaint_on();
+    out += typed_answers_section(
+        read_all(*pack_, typed_answers(source_file("tests/ask/typed_answers.tsv"))));
     out += against_other_orders();
     out += limits();
     return out;

@@ -83,6 +83,8 @@ TEST_F(AnswerEntry, WordsThatPeopleUse) {
   EXPECT_EQ(sex("bitch spayed"), "female neutered");
   EXPECT_EQ(sex("bitch not been done"), "female entire");
   EXPECT_EQ(sex("boy hasn't been done"), "male entire");
+  EXPECT_EQ(sex("F/S"), "female neutered");
+  EXPECT_EQ(sex("she's been done"), "female neutered");
   auto const place = [&](char const* typed) { return read("tender", typed); };
   EXPECT_EQ(place("left hind"), place("left hind leg"));
   EXPECT_EQ(place("LH"), place("left hind leg"));

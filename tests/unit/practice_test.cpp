@@ -38,6 +38,25 @@ TEST(Practice, IsOpenByTheClock) {
   EXPECT_TRUE(is_open(*read("name: a\ntelephone: 1\n").practice, 0, 0)) << "no hours told";
 }
 
+TEST(Practice, HoursPastMidnightAndADayNamedTwiceSayWhatToWrite) {
+  auto const late = read("name: a\ntelephone: 1\nhours:\n  friday: 18:00 to 2:00\n");
+  EXPECT_FALSE(late.practice);
+  EXPECT_NE(late.messages.find("past midnight"), std::string::npos) << late.messages;
+  EXPECT_NE(late.messages.find("24:00"), std::string::npos) << late.messages;
+  auto const twice =
+      read("name: a\ntelephone: 1\nhours:\n  monday to friday: 8 to 18\n  friday: 8 to 12\n");
+  EXPECT_FALSE(twice.practice);
+  EXPECT_NE(twice.messages.find("friday stands here a second time"), std::string::npos)
+      << twice.messages;
+}
+
+TEST(Practice, AMisspeltKeyIsNotMissingAsWell) {
+  auto const out = read("name: a\ntelefone: 1\n");
+  EXPECT_FALSE(out.practice);
+  EXPECT_NE(out.messages.find("did you mean `telephone`"), std::string::npos) << out.messages;
+  EXPECT_EQ(out.messages.find("needs its telephone"), std::string::npos) << out.messages;
+}
+
 TEST(Practice, ARunOfDaysMayGoRoundTheWeek) {
   auto const out = read("name: a\ntelephone: 1\nhours: {friday to monday: 0 to 24}\n").practice;
   ASSERT_TRUE(out);

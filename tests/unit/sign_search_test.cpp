@@ -57,6 +57,17 @@ TEST(SignSearch, FindsByEverydayWords) {
   EXPECT_EQ(found("slow_to").at(0), "slow_to_rise");
 }
 
+TEST(SignSearch, FindsWithinASentenceWhatIsToBeAskedAndNeverExact) {
+  SignSearch const search(*pack());
+  EXPECT_TRUE(search.find("he just won't get up since the walk in the park", 9).empty());
+  auto const within = search.find_within("he just won't get up since the walk in the park", 9);
+  ASSERT_FALSE(within.empty());
+  EXPECT_EQ((*pack())[within[0].sign].name, "slow_to_rise");
+  for (auto const& one : within) EXPECT_FALSE(one.is_exact);
+  EXPECT_TRUE(search.find_within("nothing of the kind", 9).empty());
+  EXPECT_TRUE(search.find_within("", 9).empty());
+}
+
 TEST(SignSearch, TakesBeginningsOfWords) {
   EXPECT_EQ(found("scoot"), Words{"scooting"});
   EXPECT_EQ(found("bu dr").at(0), "scooting");

@@ -25,6 +25,8 @@ struct FoundSign {
   /// The words say no where those of the pack do not ("not limping"), or the other way round: what
   /// they mean of the sign is to be asked.
   bool is_turned = false;
+  /// What was typed is the name of this cause, nothing that is seen: the sign is one of its own.
+  std::optional<CauseId> of_disease{};
 };
 
 /// An index over the words of a pack's signs; it looks into the pack, which must outlive it.
@@ -42,10 +44,19 @@ class SignSearch {
   /// apostrophes do not matter, small words ("the", "his") hardly. The dog's own signs (age,
   /// weight, ...) are not found.
   ///
+  /// The name of a cause ("GDV") gives the signs that anyone sees and that speak most for it,
+  /// unless a sign is said in the same words; none of them is exact.
+  ///
   /// `asked` is the sign whose question is being read out: words for its values come first, and a
   /// step ("less") is told by its own name only there.
   [[nodiscard]] std::vector<FoundSign> find(std::string_view typed, std::size_t at_most,
                                             std::optional<SignId> asked = {}) const;
+
+  /// What a whole sentence may mean of which no phrase says all ("started wheezing this morning"):
+  /// signs of which an everyday phrase stands in it, or most of one, best first. Nothing of it is
+  /// exact; it is to be asked.
+  [[nodiscard]] std::vector<FoundSign> find_within(std::string_view sentence,
+                                                   std::size_t at_most) const;
 
  private:
   struct Phrase {
@@ -66,9 +77,13 @@ class SignSearch {
   };
   struct Fitting;
 
+  void index_diseases();
+  [[nodiscard]] std::vector<FoundSign> signs_of_disease(std::string_view typed,
+                                                        std::size_t at_most) const;
   [[nodiscard]] static WordKind kind_of(std::string_view word);
   void add(Phrase phrase, std::string_view text);
   void add_values(std::uint32_t sign);
+  [[nodiscard]] double rarity(std::size_t signs_with_it) const;
   [[nodiscard]] std::vector<TypedWord> weigh(std::vector<std::string> const& typed) const;
   [[nodiscard]] Fitting fit_to(Phrase const& phrase, std::vector<TypedWord> const& typed,
                                std::optional<SignId> asked) const;
@@ -79,6 +94,7 @@ class SignSearch {
   std::unordered_map<std::string, std::uint32_t> word_index_;
   std::vector<std::vector<std::uint32_t>> signs_of_word_;  ///< ascending, each once
   std::vector<Phrase> phrases_;                            ///< in the order of the signs
+  std::unordered_map<std::string, CauseId> diseases_;      ///< by each of their names
 };
 
 /// The words of a text in small letters without accents or apostrophes: "Won't eat" is "wont",
