@@ -9,6 +9,7 @@
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/source_subjects.hpp"
 #include "flinch/telling/telling.hpp"
+#include "look/schema.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -26,6 +27,7 @@ class AssessmentJson {
 
   Json write() {
     Json out;
+    out["schema"] = schema_json(assessment_schema);
     out["case"] = dog_.name;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
     out["caution"] = caution;

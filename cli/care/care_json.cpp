@@ -4,6 +4,7 @@
 
 #include "care/taken_json.hpp"
 #include "care/telling_json.hpp"
+#include "look/schema.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -44,6 +45,7 @@ class CareJson {
 
   Json write() {
     Json out;
+    out["schema"] = schema_json(care_schema);
     out["case"] = dog_.name;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
     out["caution"] = caution;
