@@ -48,6 +48,10 @@ std::string Identity::dog(Case const& dog, Pack const& pack) const {
   return made_of(fmt::format("Patient\n{}\n{}", dog.name, dog.call_back));
 }
 
+std::string Identity::program() const {
+  return made_of(fmt::format("Device\nflinch {}", FLINCH_VERSION));
+}
+
 std::string Identity::piece(std::string_view kind, Case const& dog, Pack const& pack) const {
   return made_of(
       fmt::format("{}\n{} {}\n{}", kind, pack.name, pack.version, write_case(dog, pack)));

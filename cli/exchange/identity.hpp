@@ -22,6 +22,9 @@ class Identity {
   /// one are worse than one taken for two.
   [[nodiscard]] std::string dog(Case const& dog, Pack const& pack) const;
 
+  /// Of this program, whatever the case.
+  [[nodiscard]] std::string program() const;
+
   /// Of a piece of what is sent of this case.
   [[nodiscard]] std::string piece(std::string_view kind, Case const& dog, Pack const& pack) const;
 

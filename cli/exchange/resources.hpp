@@ -7,7 +7,6 @@
 #include "exchange/terms.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/telling/telling.hpp"
-#include "run.hpp"
 
 namespace flinch::cli {
 

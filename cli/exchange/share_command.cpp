@@ -34,7 +34,7 @@ Status share(ShareOptions const& options, Session const& session) {
   auto const piece = [&](char const* kind) { return identity->piece(kind, dog, pack); };
   PieceIds const ids{identity->dog(dog, pack), piece("QuestionnaireResponse"),
                      piece("RiskAssessment"),  piece("ServiceRequest"),
-                     piece("CarePlan"),        piece("Device"),
+                     piece("CarePlan"),        identity->program(),
                      piece("Provenance"),      piece("Bundle")};
   session.out << fhir_text(bundle({tables, dog, result, told, ids, now_or_fixed(),
                                    options.with_names ? Names::sent : Names::withheld}));

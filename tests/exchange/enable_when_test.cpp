@@ -3,8 +3,12 @@
 
 #include <gtest/gtest.h>
 
+#include <random>
+
 #include "exchange/questionnaire.hpp"
+#include "exchange/shared_case.hpp"
 #include "pack/shipped_pack.hpp"
+#include "property/random_pack.hpp"
 #include "support/small_pack.hpp"
 
 namespace flinch::test {
@@ -76,6 +80,68 @@ TEST(EnableWhen, TheFormSaysWhichQuestionsItShowsTooOften) {
   auto const text = questionnaire(*pack)["description"].get<std::string>();
   EXPECT_NE(text.find("`a`"), std::string::npos) << text;
   EXPECT_EQ(text.find("`b`"), std::string::npos) << text;
+}
+
+// By the standard's words: `!=` is true where no answer has this value.
+bool is_shown(EnableWhen const& when, Json& response) {
+  auto const holds = [&](Json const& term) {
+    auto const* item = item_of(response, term["question"]);
+    if (item == nullptr) return true;
+    for (auto const& answer : (*item)["answer"])
+      if (answer.contains("valueCoding") &&
+          answer["valueCoding"]["code"] == term["answerCoding"]["code"] &&
+          answer["valueCoding"]["system"] == term["answerCoding"]["system"])
+        return false;
+    return true;
+  };
+  if (when.terms.empty()) return true;
+  return when.is_any ? std::any_of(when.terms.begin(), when.terms.end(), holds)
+                     : std::all_of(when.terms.begin(), when.terms.end(), holds);
+}
+
+TEST(EnableWhen, WhatTheFormHidesTheEngineKnowsToBeNo) {
+  std::vector<std::shared_ptr<Pack const>> packs = {shipped_pack()};
+  for (unsigned seed = 1; packs.size() < 20; ++seed)
+    if (auto const loaded = load({{"pack.flinch", random_pack(seed, Alarms::on_purpose)}});
+        loaded.outcome)
+      packs.push_back(*loaded.outcome.value);
+  std::mt19937 random(77);
+  std::size_t hidden = 0;
+  std::size_t shown = 0;
+  std::size_t could_not = 0;
+  for (auto const& pack : packs) {
+    Tables const tables(pack);
+    Assessor assessor(tables);
+    std::vector<EnableWhen> form;
+    for (auto const& sign : pack->signs) form.push_back(enable_when(*pack, sign));
+    for (int i = 0; i < 10; ++i) {
+      auto const dog = random_case(*pack, random);
+      auto const result = assessor.assess(dog);
+      Json response = {{"item", response_items(*pack, dog, Names::withheld)}};
+      for (std::uint32_t s = 0; s < pack->signs.size(); ++s) {
+        if (is_shown(form[s], response)) {
+          ++shown;
+          continue;
+        }
+        // A no that a yes to a part of it overrules counts as that yes: no form can say so.
+        auto const& clashes = result.judgement.contradictions;
+        auto const is_overruled = [&](Json const& term) {
+          auto const question = pack->find_sign(term["question"].get<std::string>());
+          return std::any_of(clashes.begin(), clashes.end(),
+                             [&](auto const& clash) { return clash.against == *question; });
+        };
+        if (std::any_of(form[s].terms.begin(), form[s].terms.end(), is_overruled)) continue;
+        ++hidden;
+        auto const* known = result.find(SignId{s});
+        EXPECT_TRUE(known != nullptr || result.knowledge.could_not_be_told(SignId{s}))
+            << pack->signs[s].name << " of " << pack->name;
+        could_not += known == nullptr ? 1 : 0;
+      }
+    }
+  }
+  EXPECT_GT(hidden, 200U);
+  EXPECT_LT(could_not, hidden / 4);
+  EXPECT_GT(shown, 1000U);
 }
 
 TEST(EnableWhen, OfTheShippedPackEverythingCanBeSaid) {

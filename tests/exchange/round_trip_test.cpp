@@ -42,9 +42,16 @@ void expect_same(std::shared_ptr<Pack const> const& pack, Case const& dog, Names
                                           << write_case(*taken.dog, *pack);
 }
 
+#ifdef FLINCH_SANITIZED
+constexpr std::size_t every = 20;
+#else
+constexpr std::size_t every = 1;
+#endif
+
 TEST(RoundTrip, EveryExampleOfTheShippedPack) {
   auto const pack = shipped_pack();
-  for (auto const& example : pack->examples) {
+  for (std::size_t i = 0; i < pack->examples.size(); i += every) {
+    auto const& example = pack->examples[i];
     auto dog = example.dog;
     dog.note = example.title;
     expect_same(pack, dog, Names::sent);
@@ -119,18 +126,6 @@ TEST(RoundTrip, DrawnPacks) {
       expect_same(pack, dog, Names::sent);
       if (HasFatalFailure()) FAIL() << seed;
     }
-  }
-}
-
-TEST(RoundTrip, TheAssessmentOfWhatWasTakenIsTheSame) {
-  auto const pack = shipped_pack();
-  Tables const tables(pack);
-  Assessor assessor(tables);
-  for (auto const& example : pack->examples) {
-    auto const before = assessor.judge(example.dog).posteriors;
-    auto const taken = take(*pack, cli::fhir_text(shared(pack, example.dog, Names::withheld)));
-    ASSERT_TRUE(taken.dog);
-    ASSERT_EQ(assessor.judge(*taken.dog).posteriors, before) << example.name;
   }
 }
 

@@ -1,5 +1,6 @@
 #include "exchange/shared_case.hpp"
 
+#include <memory>
 #include <stdexcept>
 
 #include "exchange/read_response.hpp"
@@ -7,7 +8,10 @@
 namespace flinch::test {
 
 cli::Json shared(std::shared_ptr<Pack const> const& pack, Case const& dog, cli::Names names) {
-  Tables const tables(pack);
+  // Tests share hundreds of cases of one pack.
+  static std::unique_ptr<Tables> kept;
+  if (!kept || &kept->pack() != pack.get()) kept = std::make_unique<Tables>(pack);
+  auto const& tables = *kept;
   Assessor assessor(tables);
   auto const result = assessor.assess(dog);
   auto const told = tell(tables, result, Reader::keeper);
