@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 #include <ostream>
 
+#include "exchange/questionnaire.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/syntax/print.hpp"
 #include "flinch/text/display.hpp"
@@ -22,6 +23,7 @@ struct SignsOptions {
   std::string pack;
   std::string containing;  ///< only signs with this in their name or words
   bool json = false;
+  bool questionnaire = false;  ///< all of them, as a form
 };
 
 constexpr std::array kind_words = {"yes or no", "sites", "steps", "one of", "number", "breed"};
@@ -122,6 +124,10 @@ Status list_signs(SignsOptions const& options, Session const& session) {
     return Status::bad;
   }
   auto const& pack = **opened.outcome.value;
+  if (options.questionnaire) {
+    session.out << fhir_text(questionnaire(pack));
+    return Status::fine;
+  }
   std::vector<Sign const*> chosen;
   for (auto const& sign : pack.signs)
     if (mentions(sign, options.containing)) chosen.push_back(&sign);
@@ -145,9 +151,12 @@ CommandUse use_signs() {
   auto const options = std::make_shared<SignsOptions>();
   return {{{"words", &options->containing, "Only signs with these words", {.shown = "WORDS"}},
            pack_option(options->pack),
-           {"--json", &options->json, "For programs"}},
+           {"--json", &options->json, "For programs"},
+           {"--questionnaire", &options->questionnaire,
+            "All of them as a form in HL7 FHIR, that other programs fill in: docs/exchange.md"}},
           [options](Session const& session) { return list_signs(*options, session); },
-          {{"flinch signs breath", "The signs that mention breath, and how to check them"}}};
+          {{"flinch signs breath", "The signs that mention breath, and how to check them"},
+           {"flinch signs --questionnaire", "All of them as a form, for other programs"}}};
 }
 
 }  // namespace

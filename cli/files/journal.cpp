@@ -6,27 +6,14 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <cstdlib>
 #include <filesystem>
 
 #include "files/replace_file.hpp"
+#include "files/state_folder.hpp"
 #include "flinch/casefile/write_case.hpp"
 
 namespace flinch::cli {
 namespace {
-
-std::string environment(char const* name) {
-  char const* value = std::getenv(name);
-  return value == nullptr ? "" : value;
-}
-
-// The XDG Base Directory Specification: relative paths are to be ignored.
-std::string state_folder() {
-  auto const state = environment("XDG_STATE_HOME");
-  if (state.starts_with('/')) return state + "/flinch";
-  auto const home = environment("HOME");
-  return home.starts_with('/') ? home + "/.local/state/flinch" : "";
-}
 
 // The case file itself is replaced at each answer, so that what is locked stands beside it.
 struct Lock {

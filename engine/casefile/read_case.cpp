@@ -5,12 +5,12 @@
 #include <algorithm>
 
 #include "casefile/free_texts.hpp"
-#include "casefile/read_tree.hpp"
+#include "flinch/casefile/read_tree.hpp"
 #include "flinch/text/nearest.hpp"
+#include "flinch/yaml/document.hpp"
 #include "model/answer_builder.hpp"
 #include "model/measure_text.hpp"
 #include "model/told.hpp"
-#include "yaml/document.hpp"
 
 namespace flinch {
 namespace {

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "casefile/plain_case.hpp"
-#include "casefile/read_tree.hpp"
+#include "flinch/casefile/read_tree.hpp"
 #include "json/line.hpp"
 #include "json/plain_line.hpp"
 

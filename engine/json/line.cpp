@@ -9,6 +9,7 @@
 #include <numeric>
 #include <string>
 
+#include "flinch/json/document.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::json {
@@ -46,8 +47,9 @@ std::string_view remedy(error_code error) {
 
 class TreeBuilder {
  public:
-  TreeBuilder(char const* begin, std::size_t size, yaml::Limits const& limits, Report& report)
-      : begin_(begin), size_(size), limits_(limits), report_(report) {}
+  TreeBuilder(FileId file, char const* begin, std::size_t size, yaml::Limits const& limits,
+              Report& report)
+      : file_(file), begin_(begin), size_(size), limits_(limits), report_(report) {}
 
   template <class T>
   static T sure(simdjson::simdjson_result<T> result) {
@@ -59,7 +61,7 @@ class TreeBuilder {
   [[nodiscard]] Place place(char const* from, std::size_t length) const {
     // Past the end lies the padding.
     auto const offset = std::min(static_cast<std::size_t>(from - begin_), size_);
-    return {FileId{},
+    return {file_,
             {static_cast<std::uint32_t>(offset),
              static_cast<std::uint32_t>(std::min(offset + length, size_))}};
   }
@@ -143,11 +145,71 @@ class TreeBuilder {
     }
   }
 
+  FileId file_;
   char const* begin_;
   std::size_t size_;
   yaml::Limits const& limits_;
   Report& report_;
 };
+
+// What is read, and what is said when it is something else.
+struct Asked {
+  FileId file;
+  std::string_view text;
+  char const* name;       // "the line"
+  char const* is_object;  // "a case is an object with ..."
+};
+
+// `parser` and `padded` keep their memory from one reading to the next.
+std::optional<Node> read_object(Asked const& asked, yaml::Limits const& limits,
+                                simdjson::ondemand::parser& parser, std::string& padded,
+                                Report& report) {
+  auto const text = asked.text;
+  if (text.size() > limits.bytes) {
+    report.error(
+        Code::too_large, {asked.file, {}},
+        fmt::format("{} has {} bytes; at most {} are read", asked.name, text.size(), limits.bytes));
+    return std::nullopt;
+  }
+  padded.assign(text);
+  padded.append(simdjson::SIMDJSON_PADDING, ' ');
+  TreeBuilder builder(asked.file, padded.data(), text.size(), limits, report);
+  auto const errors = report.error_count();
+  simdjson::ondemand::document document;
+  bool has_begun = false;  // before, the document has no place to ask for
+  try {
+    document = TreeBuilder::sure(
+        parser.iterate(simdjson::padded_string_view(padded.data(), text.size(), padded.size())));
+    has_begun = true;
+    if (TreeBuilder::sure(document.type()) != json_type::object) {
+      report.error(Code::case_shape, builder.place(padded.data(), 1), asked.is_object);
+      return std::nullopt;
+    }
+    auto const first = static_cast<std::size_t>(text.find('{'));
+    auto root = builder.map(TreeBuilder::sure(document.get_object()),
+                            builder.place(padded.data() + first, 1), 1);
+    if (document.current_location().error() != simdjson::OUT_OF_BOUNDS)
+      throw NotJson{simdjson::TAPE_ERROR};
+    if (report.error_count() > errors) return std::nullopt;
+    return root;
+  } catch (Stop const&) {
+    return std::nullopt;
+  } catch (NotJson const& mistake) {
+    if (mistake.error == simdjson::MEMALLOC) throw std::bad_alloc();
+    if (auto const bad = find_invalid_utf8(text); bad != std::string_view::npos) {
+      report.error(Code::bad_utf8, builder.place(padded.data() + bad, 1),
+                   "this byte is not valid UTF-8");
+      return std::nullopt;
+    }
+    Place at{asked.file, {}};
+    char const* where = nullptr;
+    if (has_begun && document.current_location().get(where) == simdjson::SUCCESS &&
+        where != nullptr)
+      at = builder.place(where, 1);
+    report.error(Code::json_syntax, at, fmt::format("not JSON: {}", remedy(mistake.error)));
+    return std::nullopt;
+  }
+}
 
 }  // namespace
 
@@ -165,53 +227,17 @@ LineParser::LineParser(LineParser&&) noexcept = default;
 LineParser& LineParser::operator=(LineParser&&) noexcept = default;
 
 std::optional<Node> LineParser::read(std::string_view line, Report& report) {
-  auto const& limits = memory_->limits;
-  if (line.size() > limits.bytes) {
-    report.error(
-        Code::too_large, {},
-        fmt::format("the line has {} bytes; at most {} are read", line.size(), limits.bytes));
-    return std::nullopt;
-  }
-  auto& padded = memory_->padded;
-  padded.assign(line);
-  padded.append(simdjson::SIMDJSON_PADDING, ' ');
-  TreeBuilder builder(padded.data(), line.size(), limits, report);
-  auto const errors = report.error_count();
-  simdjson::ondemand::document document;
-  bool has_begun = false;  // before, the document has no place to ask for
-  try {
-    document = TreeBuilder::sure(memory_->parser.iterate(
-        simdjson::padded_string_view(padded.data(), line.size(), padded.size())));
-    has_begun = true;
-    if (TreeBuilder::sure(document.type()) != json_type::object) {
-      report.error(Code::case_shape, builder.place(padded.data(), 1),
-                   "a case is an object with `name`, `dog`, `answers` and `note`");
-      return std::nullopt;
-    }
-    auto const first = static_cast<std::size_t>(line.find('{'));
-    auto root = builder.map(TreeBuilder::sure(document.get_object()),
-                            builder.place(padded.data() + first, 1), 1);
-    if (document.current_location().error() != simdjson::OUT_OF_BOUNDS)
-      throw NotJson{simdjson::TAPE_ERROR};
-    if (report.error_count() > errors) return std::nullopt;
-    return root;
-  } catch (Stop const&) {
-    return std::nullopt;
-  } catch (NotJson const& mistake) {
-    if (mistake.error == simdjson::MEMALLOC) throw std::bad_alloc();
-    if (auto const bad = find_invalid_utf8(line); bad != std::string_view::npos) {
-      report.error(Code::bad_utf8, builder.place(padded.data() + bad, 1),
-                   "this byte is not valid UTF-8");
-      return std::nullopt;
-    }
-    Place at;
-    char const* where = nullptr;
-    if (has_begun && document.current_location().get(where) == simdjson::SUCCESS &&
-        where != nullptr)
-      at = builder.place(where, 1);
-    report.error(Code::json_syntax, at, fmt::format("not JSON: {}", remedy(mistake.error)));
-    return std::nullopt;
-  }
+  return read_object(
+      {FileId{}, line, "the line", "a case is an object with `name`, `dog`, `answers` and `note`"},
+      memory_->limits, memory_->parser, memory_->padded, report);
+}
+
+std::optional<Node> read(SourceSet const& sources, FileId file, yaml::Limits const& limits,
+                         Report& report) {
+  simdjson::ondemand::parser parser;
+  std::string padded;
+  return read_object({file, sources[file].text(), "the file", "the document is an object: {...}"},
+                     limits, parser, padded, report);
 }
 
 }  // namespace flinch::json

@@ -5,7 +5,7 @@
 #include <optional>
 #include <string_view>
 
-#include "yaml/document.hpp"
+#include "flinch/yaml/document.hpp"
 
 namespace flinch::json {
 

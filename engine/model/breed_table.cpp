@@ -7,8 +7,8 @@
 #include <unordered_map>
 
 #include "flinch/text/nearest.hpp"
+#include "flinch/yaml/document.hpp"
 #include "model/measure_text.hpp"
-#include "yaml/document.hpp"
 
 namespace flinch {
 namespace {

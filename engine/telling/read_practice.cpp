@@ -7,7 +7,7 @@
 
 #include "flinch/telling/practice.hpp"
 #include "flinch/text/nearest.hpp"
-#include "yaml/document.hpp"
+#include "flinch/yaml/document.hpp"
 
 namespace flinch {
 namespace {

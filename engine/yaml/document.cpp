@@ -1,4 +1,4 @@
-#include "yaml/document.hpp"
+#include "flinch/yaml/document.hpp"
 
 #include <fmt/format.h>
 #include <yaml-cpp/eventhandler.h>

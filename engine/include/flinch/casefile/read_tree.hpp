@@ -3,7 +3,7 @@
 #include "flinch/casefile/read_case.hpp"
 #include "flinch/model/pack.hpp"
 #include "flinch/text/diagnostic.hpp"
-#include "yaml/document.hpp"
+#include "flinch/yaml/document.hpp"
 
 namespace flinch {
 

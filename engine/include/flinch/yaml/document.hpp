@@ -1,6 +1,7 @@
 #pragma once
 // A strict reading of YAML: one document, no anchors, aliases or tags, no key twice, and each piece
 // with its place. Scalars stay text; what they mean is for the reader of the document.
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>

@@ -1,0 +1,133 @@
+// What is shared is taken back as the same case.
+#include <gtest/gtest.h>
+
+#include <random>
+
+#include "exchange/shared_case.hpp"
+#include "flinch/casefile/write_case.hpp"
+#include "model/fit.hpp"
+#include "pack/shipped_pack.hpp"
+#include "property/random_pack.hpp"
+#include "support/small_pack.hpp"
+
+namespace flinch::test {
+namespace {
+
+using cli::Names;
+
+Case without_names(Case dog) {
+  dog.name.clear();
+  dog.caller.clear();
+  dog.call_back.clear();
+  dog.ring_back_at.clear();
+  dog.note.clear();
+  return dog;
+}
+
+// By sign, and only what a case file can say: answers out of a file are so already.
+Case in_order(Case dog) {
+  std::sort(dog.answers.begin(), dog.answers.end(),
+            [](auto const& a, auto const& b) { return a.first < b.first; });
+  std::sort(dog.cannot_tell.begin(), dog.cannot_tell.end());
+  return dog;
+}
+
+void expect_same(std::shared_ptr<Pack const> const& pack, Case const& dog, Names names) {
+  auto const sent = cli::fhir_text(shared(pack, dog, names));
+  auto const taken = take(*pack, sent);
+  ASSERT_TRUE(taken.dog) << taken.messages << write_case(dog, *pack);
+  EXPECT_EQ(taken.messages, "");
+  auto const wanted = in_order(names == Names::sent ? dog : without_names(dog));
+  ASSERT_EQ(in_order(*taken.dog), wanted) << write_case(wanted, *pack) << "\n--- taken\n"
+                                          << write_case(*taken.dog, *pack);
+}
+
+#ifdef FLINCH_SANITIZED
+constexpr std::size_t every = 20;
+#else
+constexpr std::size_t every = 1;
+#endif
+
+TEST(RoundTrip, EveryExampleOfTheShippedPack) {
+  auto const pack = shipped_pack();
+  for (std::size_t i = 0; i < pack->examples.size(); i += every) {
+    auto const& example = pack->examples[i];
+    auto dog = example.dog;
+    dog.note = example.title;
+    expect_same(pack, dog, Names::sent);
+    expect_same(pack, dog, Names::withheld);
+    if (HasFatalFailure()) FAIL() << example.name;
+  }
+  EXPECT_GT(pack->examples.size(), 400U);
+}
+
+// Sites outside a sign's own choice are no answers to it, and findings that say nothing are none.
+void drop_misplaced(Pack const& pack, Case& dog) {
+  for (auto& [sign, answer] : dog.answers) {
+    auto* findings = std::get_if<Findings>(&answer);
+    if (findings == nullptr) continue;
+    auto const is_misplaced = [&, on = sign](SiteMark const& mark) {
+      Report report;
+      return !site_fits(pack, pack[on], mark, {}, report);
+    };
+    std::erase_if(findings->found, is_misplaced);
+    std::erase_if(findings->clear, is_misplaced);
+  }
+  std::erase_if(dog.answers, [](auto const& answer) {
+    auto const* findings = std::get_if<Findings>(&answer.second);
+    return findings != nullptr && *findings == Findings{};
+  });
+}
+
+TEST(RoundTrip, DrawnCasesWithAnswersOfEveryKind) {
+  auto const pack = shipped_pack();
+  std::mt19937 random(20260101);
+  std::size_t of_kind[6] = {};
+  std::size_t not_told = 0;
+  std::size_t clear = 0;
+  std::size_t complaints = 0;
+  for (int i = 0; i < 100; ++i) {
+    auto dog = random_case(*pack, random);
+    drop_misplaced(*pack, dog);
+    add_complaint(*pack, dog, random);
+    dog.name = "\u202e\"Rex\" \U0001f415\n\t\\";
+    dog.call_back = "0" + std::to_string(i);
+    if (i % 2 == 0)
+      dog.outcome = CaseOutcome{i % 4 == 0, i % 8 == 0 ? std::optional(CauseId{5}) : std::nullopt,
+                                i % 3 == 0 ? std::optional(TierId{1}) : std::nullopt};
+    if (dog.outcome && !dog.outcome->is_cause_known) dog.outcome->cause.reset();
+    if (dog.outcome && !dog.outcome->is_cause_known && !dog.outcome->needed) dog.outcome.reset();
+    for (auto const& [sign, answer] : dog.answers) {
+      ++of_kind[static_cast<std::size_t>((*pack)[sign].kind)];
+      if (auto const* findings = std::get_if<Findings>(&answer)) clear += findings->clear.size();
+    }
+    not_told += dog.cannot_tell.size();
+    complaints += dog.came_for.size();
+    expect_same(pack, dog, i % 2 == 0 ? Names::sent : Names::withheld);
+    if (HasFatalFailure()) FAIL() << i;
+  }
+  for (auto const count : of_kind) EXPECT_GT(count, 20U);
+  EXPECT_GT(not_told, 100U);
+  EXPECT_GT(clear, 100U);
+  EXPECT_GT(complaints, 50U);
+}
+
+TEST(RoundTrip, DrawnPacks) {
+  int packs = 0;
+  for (unsigned seed = 1; packs < 30; ++seed) {
+    auto const loaded = load({{"pack.flinch", random_pack(seed, Alarms::on_purpose)}});
+    if (!loaded.outcome) continue;
+    ++packs;
+    auto const& pack = *loaded.outcome.value;
+    std::mt19937 random(seed);
+    for (int i = 0; i < 5; ++i) {
+      auto dog = random_case(*pack, random);
+      drop_misplaced(*pack, dog);
+      expect_same(pack, dog, Names::sent);
+      if (HasFatalFailure()) FAIL() << seed;
+    }
+  }
+}
+
+}  // namespace
+}  // namespace flinch::test
