@@ -5,10 +5,9 @@
 
 namespace flinch::cli {
 
-/// Indented, with a line break at the end. Bytes that are not UTF-8 (a file's name may hold such)
-/// become U+FFFD: output for programs must never fail on input from outside.
-[[nodiscard]] inline std::string json_text(nlohmann::ordered_json const& json) {
-  return json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + '\n';
-}
+/// Indented, with a line break at its end. Fractions have twelve digits at most: what lies beyond
+/// is noise of the machine, and differs from one to the next. Bytes that are not UTF-8 (a file's
+/// name may hold such) become U+FFFD: output for programs must never fail on input from outside.
+[[nodiscard]] std::string json_text(nlohmann::ordered_json json);
 
 }  // namespace flinch::cli
