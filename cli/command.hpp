@@ -4,27 +4,34 @@
 #include <functional>
 #include <iosfwd>
 #include <optional>
+#include <span>
 #include <string>
 #include <variant>
 #include <vector>
 
+#include "flinch/model/find_named.hpp"
 #include "flinch/telling/practice.hpp"
 #include "look/page.hpp"
 #include "run.hpp"
 
 namespace flinch::cli {
 
+struct Command;
+
 /// What every command may need from outside.
 struct Session {
   std::ostream& out;
   std::ostream& err;
   Look look;
-  Setting setting{};  ///< of those commands that send somebody somewhere
+  Setting setting{};                           ///< of those commands that send somebody somewhere
+  std::span<Command const* const> commands{};  ///< all that the program has
 };
 
 /// What an option may be given.
 struct OptionValue {
-  char const* shown = "";  ///< what stands for it in the help: CASE, FILE, N
+  char const* shown = "";          ///< what stands for it in the help: CASE, FILE, N
+  bool is_path = false;            ///< a file or a folder: a shell offers what is there
+  std::vector<NamedKind> names{};  ///< of the pack, such a name: a shell offers them
   bool is_required = false;
   std::vector<std::string> choices{};                ///< nothing else is taken; empty: anything
   std::optional<std::pair<double, double>> range{};  ///< of a number, ends included
@@ -45,17 +52,26 @@ struct Option {
   OptionValue value{};
 };
 
+/// A command line that works in the folder docs/cases, beside the packs `canine` and `changed`; a
+/// test runs each.
+struct UsageExample {
+  char const* line;
+  char const* meaning;
+};
+
 /// A command's options, and what it does with them once they are read.
 struct CommandUse {
   std::vector<Option> options;
   std::function<Status(Session const&)> work;  ///< holds what `options` point into
-  char const* more = "";                       ///< what the help says below the options
+  std::vector<UsageExample> examples{};
+  char const* more = "";  ///< what the help says below the options
 };
 
 struct Command {
   char const* name;
   char const* summary;  ///< one line
   CommandUse (*use)();
+  bool is_hidden = false;  ///< not for people: a shell calls it
 };
 
 }  // namespace flinch::cli

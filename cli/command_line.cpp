@@ -44,13 +44,23 @@ void add_option(CLI::App& command, Option const& option) {
   if (is_shown(option)) added->capture_default_str();
 }
 
+std::string words_below(CommandUse const& use) {
+  std::string out = use.more;
+  if (use.examples.empty()) return out;
+  out += out.empty() ? "Examples:" : "\n\nExamples:";
+  for (auto const& example : use.examples)
+    out += std::string("\n  ") + example.line + "\n      " + example.meaning;
+  return out;
+}
+
 }  // namespace
 
 void add_command(CLI::App& app, Command const& row, Session const& session, Status& status) {
   auto* command = app.add_subcommand(row.name, row.summary);
   auto use = row.use();
   for (auto const& option : use.options) add_option(*command, option);
-  command->footer(use.more);
+  command->footer(words_below(use));
+  if (row.is_hidden) command->group("");
   command->callback([&session, &status, work = std::move(use.work)] { status = work(session); });
 }
 

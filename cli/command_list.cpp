@@ -13,6 +13,7 @@
 #include "care/care_command.hpp"
 #include "check/check_command.hpp"
 #include "check/tidy_command.hpp"
+#include "complete/complete_command.hpp"
 #include "describe/describe_command.hpp"
 #include "describe/list_command.hpp"
 #include "describe/signs_command.hpp"
@@ -27,7 +28,7 @@ std::span<Command const* const> all_commands() {
       &assess_command, &ask_command,    &call_command,     &handover_command, &care_command,
       &review_command, &report_command, &describe_command, &signs_command,    &list_command,
       &check_command,  &tidy_command,   &serve_command,    &audit_command,    &compare_command,
-      &learn_command,  &batch_command};
+      &learn_command,  &batch_command,  &complete_command};
   return rows;
 }
 

@@ -1,18 +1,27 @@
 #include "run.hpp"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 #include <ostream>
 
+#include "about.hpp"
 #include "command_line.hpp"
 #include "command_list.hpp"
+#include "files/pack_source.hpp"
+#include "flinch/syntax/language_version.hpp"
 #include "usage_mistake.hpp"
 
 namespace flinch::cli {
 namespace {
 
-constexpr char const* about =
-    "Pain triage for dogs: signs in, urgency and ranked causes with reasons out.\n"
-    "It supports people who decide; it does not diagnose. A licensed veterinarian decides.";
+// Of the program, the shipped pack and the language. Only a program built wrong has no pack.
+std::string versions() {
+  auto const shipped = open_pack("");
+  auto const& pack = shipped.outcome.value;
+  return fmt::format("flinch {}\npack {} {}\nlanguage {}", FLINCH_VERSION,
+                     pack ? (*pack)->name : "none", pack ? (*pack)->version : "", language_version);
+}
 
 int run_command(std::vector<std::string> const& args, std::ostream& out, std::ostream& err,
                 Look const& look) {
@@ -20,8 +29,8 @@ int run_command(std::vector<std::string> const& args, std::ostream& out, std::os
   app.require_subcommand(1);
   app.failure_message(CLI::FailureMessage::simple);
   app.get_formatter()->column_width(26);
-  app.set_version_flag("--version", "flinch 1.0");
-  Session const session{out, err, look};
+  app.set_version_flag("--version", versions);
+  Session const session{out, err, look, {}, all_commands()};
   Status status = Status::fine;
 
   for (auto const* row : all_commands()) add_command(app, *row, session, status);

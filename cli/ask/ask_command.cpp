@@ -78,17 +78,20 @@ Status ask(AskOptions const& options, Session const& session) {
 
 CommandUse use_ask() {
   auto const options = std::make_shared<AskOptions>();
-  return {{{"--for",
-            &options->reader,
-            "Who answers, and so what can be asked",
-            {.shown = "WHO", .choices = {"keeper", "nurse", "handler", "clinician"}}},
-           {"--save",
-            &options->save,
-            "Case file: written after every answer, gone on with when it is there",
-            {.shown = "CASE", .refusal = unnamed_file}},
-           practice_option(options->practice),
-           pack_option(options->pack)},
-          [options](Session const& session) { return ask(*options, session); }};
+  return {
+      {{"--for",
+        &options->reader,
+        "Who answers, and so what can be asked",
+        {.shown = "WHO", .choices = {"keeper", "nurse", "handler", "clinician"}}},
+       {"--save",
+        &options->save,
+        "Case file: written after every answer, gone on with when it is there",
+        {.shown = "CASE", .is_path = true, .refusal = unnamed_file}},
+       practice_option(options->practice),
+       pack_option(options->pack)},
+      [options](Session const& session) { return ask(*options, session); },
+      {{"flinch ask --save dog.yaml", "Question by question; broken off, it goes on from the file"},
+       {"flinch ask --for nurse", "What a nurse can tell by hand and eye is asked too"}}};
 }
 
 }  // namespace

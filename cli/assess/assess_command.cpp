@@ -72,7 +72,7 @@ CommandUse use_assess() {
   return {{{"case",
             &options->cases,
             "Case files in YAML; - is standard input",
-            {.shown = "CASE", .is_required = true}},
+            {.shown = "CASE", .is_path = true, .is_required = true}},
            practice_option(options->practice),
            pack_option(options->pack),
            {"--json", &options->json, "For programs: docs/assessment.schema.json"},
@@ -81,7 +81,10 @@ CommandUse use_assess() {
             &options->causes,
             "How many causes to show",
             {.shown = "N", .range = std::pair{1, 1000}}}},
-          [options](Session const& session) { return assess(*options, session); }};
+          [options](Session const& session) { return assess(*options, session); },
+          {{"flinch assess bramble.yaml", "How soon, where, and what it may be"},
+           {"flinch assess bramble.yaml --numbers --causes 3",
+            "With probabilities, thresholds and decibans"}}};
 }
 
 }  // namespace

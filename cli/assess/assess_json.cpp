@@ -8,6 +8,7 @@
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/telling/telling.hpp"
+#include "look/schema.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -25,6 +26,7 @@ class AssessmentJson {
 
   Json write() {
     Json out;
+    out["schema"] = schema_json(assessment_schema);
     out["case"] = dog_.name;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
     out["caution"] = caution;

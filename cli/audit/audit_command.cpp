@@ -10,6 +10,7 @@
 #include "files/case_files.hpp"
 #include "files/replace_file.hpp"
 #include "flinch/text/display.hpp"
+#include "look/headway.hpp"
 #include "look/json_text.hpp"
 #include "options.hpp"
 
@@ -33,9 +34,12 @@ Status audit_cases(AuditOptions const& options, Session const& session) {
     auto const opened = open_sound_pack(location, session.err);
     if (!opened) return Status::bad;
     auto const& pack = *opened->outcome.value;
-    auto const cases = read_cases(*files, *pack, session.err);
+    auto const cases = read_cases(*files, *pack, session);
     if (!cases) return Status::bad;
-    audits.push_back({location, pack, audit(Tables(pack), *cases)});
+    Headway headway(session.err, session.look, "assessing cases", cases->size());
+    audits.push_back(
+        {location, pack, audit(Tables(pack), *cases, [&](auto done) { headway.reach(done); })});
+    headway.hide();
     if (audits.back().audit.cases == 0) {
       session.err << "flinch: error: none of these cases is closed, so there is nothing to audit\n"
                      "  note: a closed case says `outcome: {cause: NAME, needed: TIER}`\n";
@@ -56,22 +60,28 @@ Status audit_cases(AuditOptions const& options, Session const& session) {
 
 CommandUse use_audit() {
   auto const options = std::make_shared<AuditOptions>();
-  return {{{"cases", &options->cases, cases_help, {.shown = "CASES", .is_required = true}},
+  return {{{"cases",
+            &options->cases,
+            cases_help,
+            {.shown = "CASES", .is_path = true, .is_required = true}},
            {"--pack",
             &options->packs,
             "A pack: its folder, or its entry file (the shipped pack otherwise); again for "
             "each further version",
-            {.shown = "PACK", .one_at_a_time = true}},
+            {.shown = "PACK", .is_path = true, .one_at_a_time = true}},
            {"--json", &options->json, "For programs: docs/audit.schema.json"},
            {"--html",
             &options->html,
             "Write a page with plots as well",
-            {.shown = "FILE", .refusal = unnamed_file}},
+            {.shown = "FILE", .is_path = true, .refusal = unnamed_file}},
            {"--worst",
             &options->worst,
             "How many misses to show",
             {.shown = "N", .range = std::pair{0, 100000}}}},
-          [options](Session const& session) { return audit_cases(*options, session); }};
+          [options](Session const& session) { return audit_cases(*options, session); },
+          {{"flinch audit closed", "How often the shipped pack was right"},
+           {"flinch audit closed --pack canine --pack changed --html audit.html",
+            "Two versions side by side, as a page"}}};
 }
 
 }  // namespace

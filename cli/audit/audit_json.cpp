@@ -1,5 +1,6 @@
 #include "audit/audit_view.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "look/schema.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -117,6 +118,7 @@ class AuditJson {
 
 Json audit_json(std::vector<PackAudit> const& audits, std::size_t worst) {
   Json out;
+  out["schema"] = schema_json(audit_schema);
   out["caution"] = audit_caution;
   out["audits"] = Json::array();
   for (auto const& one : audits) out["audits"].push_back(AuditJson(one, worst).write());

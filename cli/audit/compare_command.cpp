@@ -11,6 +11,7 @@
 #include "files/case_files.hpp"
 #include "flinch/audit/compare.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "look/headway.hpp"
 #include "options.hpp"
 
 namespace flinch::cli {
@@ -109,14 +110,17 @@ Status compare_packs(CompareOptions const& options, Session const& session) {
   auto const& old_pack = *before->outcome.value;
   auto const& new_pack = *after->outcome.value;
   // What a dog turned out to have may be a cause that the old pack does not know yet.
-  auto old_cases = read_cases(*files, *old_pack, session.err, Outcomes::ignored);
+  auto old_cases = read_cases(*files, *old_pack, session, Outcomes::ignored);
   if (!old_cases) return Status::bad;
-  auto new_cases = read_cases(*files, *new_pack, session.err);
+  auto new_cases = read_cases(*files, *new_pack, session);
   if (!new_cases) return Status::bad;
   std::vector<CasePair> pairs;
   for (std::size_t i = 0; i < files->size(); ++i)
     pairs.push_back({(*files)[i], std::move((*old_cases)[i].dog), std::move((*new_cases)[i].dog)});
-  auto const comparison = compare(Tables(old_pack), Tables(new_pack), pairs);
+  Headway headway(session.err, session.look, "comparing cases", pairs.size());
+  auto const comparison =
+      compare(Tables(old_pack), Tables(new_pack), pairs, [&](auto done) { headway.reach(done); });
+  headway.hide();
   session.out << ComparisonText(comparison, options.reasons, session.look)
                      .write(pack_label(*old_pack, options.before),
                             pack_label(*new_pack, options.after));
@@ -125,18 +129,24 @@ Status compare_packs(CompareOptions const& options, Session const& session) {
 
 CommandUse use_compare() {
   auto const options = std::make_shared<CompareOptions>();
-  return {
-      {{"old",
-        &options->before,
-        "The pack as it was: its folder, or its entry file",
-        {.shown = "OLD", .is_required = true}},
-       {"new", &options->after, "The pack as it is to be", {.shown = "NEW", .is_required = true}},
-       {"cases", &options->cases, cases_help, {.shown = "CASES", .is_required = true}},
-       {"--reasons",
-        &options->reasons,
-        "How many reasons to show for each case",
-        {.shown = "N", .range = std::pair{0, 1000}}}},
-      [options](Session const& session) { return compare_packs(*options, session); }};
+  return {{{"old",
+            &options->before,
+            "The pack as it was: its folder, or its entry file",
+            {.shown = "OLD", .is_path = true, .is_required = true}},
+           {"new",
+            &options->after,
+            "The pack as it is to be",
+            {.shown = "NEW", .is_path = true, .is_required = true}},
+           {"cases",
+            &options->cases,
+            cases_help,
+            {.shown = "CASES", .is_path = true, .is_required = true}},
+           {"--reasons",
+            &options->reasons,
+            "How many reasons to show for each case",
+            {.shown = "N", .range = std::pair{0, 1000}}}},
+          [options](Session const& session) { return compare_packs(*options, session); },
+          {{"flinch compare canine changed closed", "What a change does to past cases"}}};
 }
 
 }  // namespace

@@ -157,7 +157,7 @@ Status learn_figures(LearnOptions const& options, Session const& session) {
   auto const opened = open_sound_pack(options.pack, session.err);
   if (!files || !opened) return Status::bad;
   auto const& pack = *opened->outcome.value;
-  auto const cases = read_cases(*files, *pack, session.err);
+  auto const cases = read_cases(*files, *pack, session);
   if (!cases) return Status::bad;
   auto const learning =
       learn(Tables(pack), *cases, {options.weight_without_sample, options.dogs_at_least});
@@ -179,23 +179,28 @@ std::string no_source_name(std::string const& name) {
 
 CommandUse use_learn() {
   auto const options = std::make_shared<LearnOptions>();
-  return {{{"cases", &options->cases, cases_help, {.shown = "CASES", .is_required = true}},
-           pack_option(options->pack),
-           {"--at-least",
-            &options->dogs_at_least,
-            "Propose no figure from fewer dogs",
-            {.shown = "N", .range = std::pair{1, 1000000}}},
-           {"--weight",
-            &options->weight_without_sample,
-            "How many dogs a present figure counts as that has no sample",
-            {.shown = "DOGS", .range = std::pair{0.0, 1e6}}},
-           {"--source",
-            &options->source,
-            "The name of the source that the proposal cites",
-            {.shown = "NAME", .refusal = no_source_name}},
-           {"--statements", &options->statements,
-            "Only the rules as they would be, in the rule language"}},
-          [options](Session const& session) { return learn_figures(*options, session); }};
+  return {
+      {{"cases",
+        &options->cases,
+        cases_help,
+        {.shown = "CASES", .is_path = true, .is_required = true}},
+       pack_option(options->pack),
+       {"--at-least",
+        &options->dogs_at_least,
+        "Propose no figure from fewer dogs",
+        {.shown = "N", .range = std::pair{1, 1000000}}},
+       {"--weight",
+        &options->weight_without_sample,
+        "How many dogs a present figure counts as that has no sample",
+        {.shown = "DOGS", .range = std::pair{0.0, 1e6}}},
+       {"--source",
+        &options->source,
+        "The name of the source that the proposal cites",
+        {.shown = "NAME", .refusal = no_source_name}},
+       {"--statements", &options->statements,
+        "Only the rules as they would be, in the rule language"}},
+      [options](Session const& session) { return learn_figures(*options, session); },
+      {{"flinch learn closed --at-least 1", "Figures from closed cases beside those of the pack"}}};
 }
 
 }  // namespace

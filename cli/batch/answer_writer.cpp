@@ -8,6 +8,8 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "look/schema.hpp"
+
 namespace flinch::cli {
 namespace {
 
@@ -75,8 +77,8 @@ AnswerWriter::AnswerWriter(Pack const& pack) {
     causes_.push_back(fmt::format(R"({{"name":{},"posterior":)", in_quotes(cause.name)));
   causes_.emplace_back(R"({"name":null,"posterior":)");
   ending_ = fmt::format(
-      R"(],"pack":{{"name":"{}","version":{}}},"caution":"does not diagnose; a licensed veterinarian and local rules decide"}})",
-      pack.name, in_quotes(pack.version));
+      R"(],"schema":{},"pack":{{"name":"{}","version":{}}},"caution":"does not diagnose; a licensed veterinarian and local rules decide"}})",
+      schema_json(batch_schema).dump(), pack.name, in_quotes(pack.version));
   ending_ += '\n';
 }
 

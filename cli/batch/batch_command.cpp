@@ -14,6 +14,7 @@
 #include "batch/ordered_pool.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/text/display.hpp"
+#include "look/headway.hpp"
 #include "options.hpp"
 
 namespace flinch::cli {
@@ -109,13 +110,22 @@ class Batch {
       return [assessor = std::make_shared<LineAssessor>(tables, options_.causes)](
                  Block const& block) { return answer_block(*assessor, block); };
     };
+    // Where the answers themselves run over the terminal, they show how far it is.
+    auto look = session_.look;
+    look.err_is_terminal = look.err_is_terminal && (output_ || !look.out_is_terminal);
+    Headway headway(session_.err, look, "lines answered");
+    auto const bytes = input_.size();
     work.write = [&](Block const& block, BlockResult const& result) {
       trouble_ = write(block, result);
+      headway.reach(so_far_.lines, bytes ? std::optional(static_cast<double>(block.end) /
+                                                         static_cast<double>(*bytes))
+                                         : std::nullopt);
       return !trouble_;
     };
     auto const cores = std::max(1U, std::thread::hardware_concurrency());
-    if (!run_ordered(work, options_.threads > 0 ? options_.threads : cores))
-      return refuse(*trouble_);
+    bool const is_written = run_ordered(work, options_.threads > 0 ? options_.threads : cores);
+    headway.hide();
+    if (!is_written) return refuse(*trouble_);
     if (blocks.trouble() != 0)
       return refuse(fmt::format("{}: {}", input_.name(), std::strerror(blocks.trouble())));
     if (output_)
@@ -168,7 +178,10 @@ Status batch(BatchOptions const& options, Session const& session) {
 CommandUse use_batch() {
   auto const options = std::make_shared<BatchOptions>();
   return {
-      {{"input", &options->input, "JSON lines (standard input otherwise)", {.shown = "FILE"}},
+      {{"input",
+        &options->input,
+        "JSON lines (standard input otherwise)",
+        {.shown = "FILE", .is_path = true}},
        pack_option(options->pack),
        {"--causes",
         &options->causes,
@@ -181,9 +194,11 @@ CommandUse use_batch() {
        {"-o,--output",
         &options->output,
         "Write to this file, which appears when it is whole",
-        {.shown = "FILE", .refusal = unnamed_file}},
+        {.shown = "FILE", .is_path = true, .refusal = unnamed_file}},
        {"--resume", &options->resume, "Go on where an earlier run with the same -o was stopped"}},
-      [options](Session const& session) { return batch(*options, session); }};
+      [options](Session const& session) { return batch(*options, session); },
+      {{"flinch batch morning.jsonl -o answers.jsonl", "A line for each line"},
+       {"flinch batch morning.jsonl -o answers.jsonl --resume", "Go on where it was stopped"}}};
 }
 
 }  // namespace

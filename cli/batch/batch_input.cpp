@@ -65,4 +65,11 @@ std::optional<std::string> InputFile::skip(Progress const& answered) {
   return std::nullopt;
 }
 
+std::optional<std::uint64_t> InputFile::size() const {
+  struct stat status {};
+  if (fstat(file_, &status) != 0 || !S_ISREG(status.st_mode) || status.st_size <= 0)
+    return std::nullopt;
+  return static_cast<std::uint64_t>(status.st_size);
+}
+
 }  // namespace flinch::cli

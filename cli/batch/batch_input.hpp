@@ -20,6 +20,8 @@ class InputFile {
   /// last bytes before that place tell. Pipes are read up to there.
   [[nodiscard]] std::optional<std::string> skip(Progress const& answered);
   [[nodiscard]] int descriptor() const { return file_; }
+  /// In bytes; nothing of a pipe.
+  [[nodiscard]] std::optional<std::uint64_t> size() const;
   [[nodiscard]] std::string const& name() const { return name_; }
 
  private:

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <iterator>
 
+#include "look/schema.hpp"
+
 namespace flinch::cli {
 namespace {
 
@@ -18,7 +20,8 @@ std::size_t column(std::string_view line, std::uint32_t offset) {
 void add_errors(std::uint64_t number, std::string_view line, std::string_view name,
                 std::vector<Diagnostic> const& mistakes, std::string& out) {
   auto to = std::back_inserter(out);
-  fmt::format_to(to, R"({{"line":{},"case":{},"errors":[)", number, in_quotes_or_null(name));
+  fmt::format_to(to, R"({{"line":{},"case":{},"schema":{},"errors":[)", number,
+                 in_quotes_or_null(name), schema_json(batch_schema).dump());
   bool is_first = true;
   for (auto const& mistake : mistakes) {
     fmt::format_to(to, R"({}{{"column":{},"code":"{}","message":{},"notes":[)", is_first ? "" : ",",

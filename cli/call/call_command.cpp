@@ -69,10 +69,11 @@ CommandUse use_call() {
   return {{{"--save",
             &options->save,
             "Keep the call in this case file, or go on with the one in it",
-            {.shown = "CASE", .refusal = unnamed_file}},
+            {.shown = "CASE", .is_path = true, .refusal = unnamed_file}},
            practice_option(options->practice),
            pack_option(options->pack)},
-          [options](Session const& session) { return call(*options, session); }};
+          [options](Session const& session) { return call(*options, session); },
+          {{"flinch call --save caller.yaml", "The telephone desk; every answer is kept at once"}}};
 }
 
 }  // namespace

@@ -33,11 +33,16 @@ Status handover(HandoverOptions const& options, Session const& session) {
 
 CommandUse use_handover() {
   auto const options = std::make_shared<HandoverOptions>();
-  return {{{"case", &options->file, "Case file in YAML", {.shown = "CASE", .is_required = true}},
-           {"--markdown", &options->markdown, "As Markdown"},
-           practice_option(options->practice),
-           pack_option(options->pack)},
-          [options](Session const& session) { return handover(*options, session); }};
+  return {
+      {{"case",
+        &options->file,
+        "Case file in YAML",
+        {.shown = "CASE", .is_path = true, .is_required = true}},
+       {"--markdown", &options->markdown, "As Markdown"},
+       practice_option(options->practice),
+       pack_option(options->pack)},
+      [options](Session const& session) { return handover(*options, session); },
+      {{"flinch handover bramble.yaml --markdown", "The note for a record that takes Markdown"}}};
 }
 
 }  // namespace

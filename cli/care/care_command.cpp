@@ -44,15 +44,18 @@ Status care(CareOptions const& options, Session const& session) {
 
 CommandUse use_care() {
   auto const options = std::make_shared<CareOptions>();
-  return {{{"case", &options->file, case_help, {.shown = "CASE", .is_required = true}},
-           {"--for",
-            &options->reader,
-            "Who reads it: keeper, nurse, clinician",
-            {.shown = "WHO", .choices = {"keeper", "nurse", "clinician"}}},
-           practice_option(options->practice),
-           pack_option(options->pack),
-           {"--json", &options->json, "For programs: docs/care.schema.json"}},
-          [options](Session const& session) { return care(*options, session); }};
+  return {
+      {{"case", &options->file, case_help, {.shown = "CASE", .is_path = true, .is_required = true}},
+       {"--for",
+        &options->reader,
+        "Who reads it: keeper, nurse, clinician",
+        {.shown = "WHO", .choices = {"keeper", "nurse", "clinician"}}},
+       practice_option(options->practice),
+       pack_option(options->pack),
+       {"--json", &options->json, "For programs: docs/care.schema.json"}},
+      [options](Session const& session) { return care(*options, session); },
+      {{"flinch care bramble.yaml", "In plain words, for the keeper"},
+       {"flinch care bramble.yaml --for clinician", "With the doses that a clinician may weigh"}}};
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "care/taken_json.hpp"
+#include "look/schema.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -43,6 +44,7 @@ class CareJson {
 
   Json write() {
     Json out;
+    out["schema"] = schema_json(care_schema);
     out["case"] = dog_.name;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
     out["caution"] = caution;

@@ -11,6 +11,7 @@
 #include "files/case_files.hpp"
 #include "flinch/casefile/read_case_line.hpp"
 #include "flinch/text/display.hpp"
+#include "look/headway.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -19,8 +20,12 @@ constexpr std::size_t shown_at_most = 20;  // lines with mistakes, of one file
 
 class LineCases {
  public:
-  LineCases(Tables const& tables, Coverage& coverage, std::ostream& err)
-      : reader_(tables.pack()), assessor_(tables), coverage_(coverage), err_(err) {}
+  LineCases(Tables const& tables, Coverage& coverage, Session const& session)
+      : reader_(tables.pack()),
+        assessor_(tables),
+        coverage_(coverage),
+        err_(session.err),
+        headway_(session.err, session.look, "assessing lines") {}
 
   bool read(std::string const& file) {
     InputFile input;
@@ -32,6 +37,7 @@ class LineCases {
     std::atomic<bool> const never_stop{false};
     bad_lines_ = 0;
     while (auto const block = blocks.next(never_stop)) take(file, *block);
+    headway_.hide();
     if (bad_lines_ > shown_at_most)
       err_ << fmt::format("{}: error: {} more lines cannot be read\n", inert(file),
                           bad_lines_ - shown_at_most);
@@ -53,6 +59,7 @@ class LineCases {
       auto const line = rest.substr(0, end);
       rest.remove_prefix(std::min(end + 1, rest.size()));
       if (line.find_first_not_of(" \t\r") == std::string_view::npos) continue;
+      headway_.reach(done_++);
       auto const dog = reader_.read(line);
       if (dog)
         coverage_.add(assessor_.assess(*dog.value));
@@ -64,6 +71,7 @@ class LineCases {
   void refuse(std::string const& file, std::uint64_t number,
               std::vector<Diagnostic> const& mistakes) {
     if (++bad_lines_ > shown_at_most) return;
+    headway_.hide();
     for (auto const& mistake : mistakes)
       err_ << fmt::format("{}:{}:{}: error: {} [{}]\n", inert(file), number,
                           mistake.at.span.begin + 1, inert(mistake.message),
@@ -74,26 +82,33 @@ class LineCases {
   Assessor assessor_;
   Coverage& coverage_;
   std::ostream& err_;
+  Headway headway_;
+  std::uint64_t done_ = 0;
   std::size_t bad_lines_ = 0;
 };
 
 }  // namespace
 
 bool cover_cases(std::vector<std::string> const& places, Tables const& tables, Coverage& coverage,
-                 std::ostream& err) {
-  auto const files = case_files(places, err);
+                 Session const& session) {
+  auto const files = case_files(places, session.err);
   if (!files) return false;
   auto const is_lines = [](std::string const& file) { return file.ends_with(".jsonl"); };
   std::vector<std::string> yaml;
   std::copy_if(files->begin(), files->end(), std::back_inserter(yaml),
                [&](auto const& file) { return !is_lines(file); });
-  auto const cases = read_cases(yaml, tables.pack(), err, Outcomes::ignored);
+  auto const cases = read_cases(yaml, tables.pack(), session, Outcomes::ignored);
   if (cases) {
     Assessor assessor(tables);
-    for (auto const& one : *cases) coverage.add(assessor.assess(one.dog));
+    Headway headway(session.err, session.look, "assessing cases", cases->size());
+    std::size_t done = 0;
+    for (auto const& one : *cases) {
+      headway.reach(done++);
+      coverage.add(assessor.assess(one.dog));
+    }
   }
   bool is_sound = cases.has_value();
-  LineCases lines(tables, coverage, err);
+  LineCases lines(tables, coverage, session);
   for (auto const& file : *files)
     if (is_lines(file)) is_sound = lines.read(file) && is_sound;
   return is_sound;

@@ -11,6 +11,7 @@
 #include "files/pack_source.hpp"
 #include "flinch/text/display.hpp"
 #include "look/json_text.hpp"
+#include "look/schema.hpp"
 #include "options.hpp"
 
 namespace flinch::cli {
@@ -124,7 +125,8 @@ class CheckText {
 Status refuse(OpenedPack const& opened, bool json, Session const& session) {
   auto const& errors = opened.outcome.diagnostics;
   if (json) {
-    session.out << json_text({{"diagnostics", diagnostics_json(errors, opened.sources)}});
+    session.out << json_text({{"schema", schema_json(check_schema)},
+                              {"diagnostics", diagnostics_json(errors, opened.sources)}});
   } else {
     session.err << render(errors, opened.sources)
                 << fmt::format("{}: the pack cannot be used\n", counted(errors.size(), "error"));
@@ -140,7 +142,7 @@ Status check(CheckOptions const& options, Session const& session) {
   std::optional<Coverage> with_cases;
   if (!options.cases.empty()) {
     with_cases = by_examples;
-    if (!cover_cases(options.cases, tables, *with_cases, session.err)) return Status::bad;
+    if (!cover_cases(options.cases, tables, *with_cases, session)) return Status::bad;
   }
   CheckFindings const findings{
       tables.pack(),        proofread(tables),      count_all_figures(tables.pack()),
@@ -156,18 +158,20 @@ Status check(CheckOptions const& options, Session const& session) {
 
 CommandUse use_check() {
   auto const options = std::make_shared<CheckOptions>();
-  return {{{"pack", &options->pack, pack_help, {.shown = "PACK"}},
+  return {{{"pack", &options->pack, pack_help, {.shown = "PACK", .is_path = true}},
            {"--cases",
             &options->cases,
             "Which rules do these cases set off? YAML files, folders of them, *.jsonl",
-            {.shown = "CASES"}},
+            {.shown = "CASES", .is_path = true}},
            {"--names", &options->names,
             "Name the rules and alarms that nothing sets off, and the accepted warnings"},
            {"--pairs", &options->pairs,
             "List pairs of figures too: silent and impossible ones (docs/packs.md)"},
            {"--strict", &options->strict, "Exit status 1 when there are warnings"},
            {"--json", &options->json, "For programs: docs/check.schema.json"}},
-          [options](Session const& session) { return check(*options, session); }};
+          [options](Session const& session) { return check(*options, session); },
+          {{"flinch check", "The shipped pack"},
+           {"flinch check canine --names", "Your copy, with what nothing sets off"}}};
 }
 
 }  // namespace

@@ -1,4 +1,5 @@
 #include "check/check_json.hpp"
+#include "look/schema.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -52,6 +53,7 @@ Json diagnostics_json(std::vector<Diagnostic> const& diagnostics, SourceSet cons
 Json check_json(CheckFindings const& findings, SourceSet const& sources) {
   auto const& pack = findings.pack;
   Json out;
+  out["schema"] = schema_json(check_schema);
   out["diagnostics"] = diagnostics_json(findings.proof.warnings, sources);
   out["accepted"] = Json::array();
   for (auto const& [warning, reason] : findings.proof.accepted) {

@@ -124,9 +124,11 @@ CommandUse use_tidy() {
             &options->files,
             "Rule files (.flinch), each replaced by its tidy text; - or none: from standard "
             "input to standard output",
-            {.shown = "FILE"}},
+            {.shown = "FILE", .is_path = true}},
            {"--check", &options->only_check, "Name the files that are not tidy, write nothing"}},
-          [options](Session const& session) { return tidy(*options, session); }};
+          [options](Session const& session) { return tidy(*options, session); },
+          {{"flinch tidy --check canine/pack.flinch", "Say whether it is tidy"},
+           {"flinch tidy canine/pack.flinch", "Make it so"}}};
 }
 
 }  // namespace

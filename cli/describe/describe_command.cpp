@@ -96,13 +96,18 @@ Status describe_pack(DescribeOptions const& options, Session const& session) {
 
 CommandUse use_describe() {
   auto const options = std::make_shared<DescribeOptions>();
-  return {{{"name", &options->name, "Its name or title", {.shown = "NAME"}},
+  return {{{"name",
+            &options->name,
+            "Its name or title",
+            {.shown = "NAME", .names = {all_kinds.begin(), all_kinds.end()}}},
            {"--html",
             &options->folder,
             "Write pages of the whole pack to browse",
-            {.shown = "FOLDER", .refusal = unnamed_file}},
+            {.shown = "FOLDER", .is_path = true, .refusal = unnamed_file}},
            pack_option(options->pack)},
-          [options](Session const& session) { return describe_pack(*options, session); }};
+          [options](Session const& session) { return describe_pack(*options, session); },
+          {{"flinch describe elbow_arthritis", "What the pack knows of a cause"},
+           {"flinch describe --html pages", "The whole pack to browse, from pages/index.html"}}};
 }
 
 }  // namespace

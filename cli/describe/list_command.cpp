@@ -50,7 +50,8 @@ CommandUse use_list() {
             "causes, rules, alarms, sources or figures",
             {.shown = "WHAT", .is_required = true, .choices = names_of_lists()}},
            pack_option(options->pack)},
-          [options](Session const& session) { return list_pack(*options, session); }};
+          [options](Session const& session) { return list_pack(*options, session); },
+          {{"flinch list causes", "Every cause, with how common it is and how soon it is seen"}}};
 }
 
 }  // namespace

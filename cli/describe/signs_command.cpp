@@ -146,7 +146,8 @@ CommandUse use_signs() {
   return {{{"words", &options->containing, "Only signs with these words", {.shown = "WORDS"}},
            pack_option(options->pack),
            {"--json", &options->json, "For programs"}},
-          [options](Session const& session) { return list_signs(*options, session); }};
+          [options](Session const& session) { return list_signs(*options, session); },
+          {{"flinch signs breath", "The signs that mention breath, and how to check them"}}};
 }
 
 }  // namespace

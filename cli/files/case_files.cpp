@@ -8,6 +8,7 @@
 
 #include "files/read_bytes.hpp"
 #include "flinch/text/display.hpp"
+#include "look/headway.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -52,22 +53,27 @@ std::optional<std::vector<std::string>> case_files(std::vector<std::string> cons
 }
 
 std::optional<std::vector<NamedCase>> read_cases(std::vector<std::string> const& files,
-                                                 Pack const& pack, std::ostream& err,
+                                                 Pack const& pack, Session const& session,
                                                  Outcomes outcomes) {
   std::vector<NamedCase> out;
+  Headway headway(session.err, session.look, "reading cases", files.size());
   bool is_sound = true;
+  std::size_t done = 0;
   for (auto const& file : files) {
+    headway.reach(done++);
     auto bytes = read_file(file);
     if (!bytes) {
-      err << fmt::format("{}: error: cannot read this case file: {}\n", inert(file),
-                         why_unreadable(file).value_or("it may not be read"));
+      headway.hide();
+      session.err << fmt::format("{}: error: cannot read this case file: {}\n", inert(file),
+                                 why_unreadable(file).value_or("it may not be read"));
       is_sound = false;
       continue;
     }
     SourceSet sources;
     auto const id = sources.add(file, std::move(*bytes));
     auto dog = read_case(sources, id, pack, outcomes);
-    err << render(dog.diagnostics, sources);
+    if (!dog.diagnostics.empty()) headway.hide();
+    session.err << render(dog.diagnostics, sources);
     if (dog)
       out.push_back({file, std::move(*dog.value)});
     else

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "command.hpp"
 #include "files/pack_source.hpp"
 #include "flinch/audit/audit.hpp"
 #include "flinch/casefile/read_case.hpp"
@@ -17,9 +18,9 @@ namespace flinch::cli {
     std::vector<std::string> const& places, std::ostream& err);
 
 /// The cases in these files, read for the pack; nothing when one cannot be read. All mistakes go to
-/// `err`.
+/// `session.err`.
 [[nodiscard]] std::optional<std::vector<NamedCase>> read_cases(
-    std::vector<std::string> const& files, Pack const& pack, std::ostream& err,
+    std::vector<std::string> const& files, Pack const& pack, Session const& session,
     Outcomes outcomes = Outcomes::read);
 
 /// Opens a pack; nothing when it has mistakes, which go to `err`. Warnings are for `flinch check`.

@@ -74,6 +74,8 @@ Look look_of_stdout() {
   look.has_weight = is_terminal && !is_dumb;
   look.has_colour = look.has_weight && environment("NO_COLOR").empty();
   look.has_unicode = locale_is_utf8();
+  look.out_is_terminal = is_terminal;
+  look.err_is_terminal = isatty(STDERR_FILENO) == 1 && !is_dumb;
   return look;
 }
 

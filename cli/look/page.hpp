@@ -13,9 +13,12 @@ struct Look {
   bool has_weight = false;  ///< bold and reverse
   bool has_colour = false;  ///< the one hue; never without `has_weight`
   bool has_unicode = false;
+  bool out_is_terminal = false;  ///< somebody reads the answer as it is written
+  bool err_is_terminal = false;  ///< somebody waits: long work shows itself there
 };
 
-/// From the terminal behind standard output, NO_COLOR, TERM, COLUMNS and the locale's names.
+/// From the terminals behind standard output and standard error, NO_COLOR, TERM, COLUMNS and the
+/// locale's names.
 [[nodiscard]] Look look_of_stdout();
 
 class Page {

@@ -54,23 +54,26 @@ Status report(ReportOptions const& options, Session const& session) {
 
 CommandUse use_report() {
   auto const options = std::make_shared<ReportOptions>();
-  return {{{"case", &options->file, case_help, {.shown = "CASE", .is_required = true}},
-           {"-o,--output",
-            &options->output,
-            "The HTML page to write; - is standard output",
-            {.shown = "FILE", .is_required = true, .refusal = unnamed_file}},
-           {"--for",
-            &options->reader,
-            "keeper (plain words) or clinic (everything)",
-            {.shown = "READER", .choices = {"keeper", "clinic"}}},
-           {"--all", &options->all, "All there is, however many sheets it takes"},
-           {"--paper",
-            &options->paper,
-            "a4 or letter",
-            {.shown = "PAPER", .choices = {"a4", "letter"}}},
-           practice_option(options->practice),
-           pack_option(options->pack)},
-          [options](Session const& session) { return report(*options, session); }};
+  return {
+      {{"case", &options->file, case_help, {.shown = "CASE", .is_path = true, .is_required = true}},
+       {"-o,--output",
+        &options->output,
+        "The HTML page to write; - is standard output",
+        {.shown = "FILE", .is_path = true, .is_required = true, .refusal = unnamed_file}},
+       {"--for",
+        &options->reader,
+        "keeper (plain words) or clinic (everything)",
+        {.shown = "READER", .choices = {"keeper", "clinic"}}},
+       {"--all", &options->all, "All there is, however many sheets it takes"},
+       {"--paper",
+        &options->paper,
+        "a4 or letter",
+        {.shown = "PAPER", .choices = {"a4", "letter"}}},
+       practice_option(options->practice),
+       pack_option(options->pack)},
+      [options](Session const& session) { return report(*options, session); },
+      {{"flinch report bramble.yaml -o page.html", "One sheet for the clinic"},
+       {"flinch report bramble.yaml -o keeper.html --for keeper", "One sheet in plain words"}}};
 }
 
 }  // namespace

@@ -144,14 +144,20 @@ Status review(ReviewOptions const& options, Session const& session) {
 CommandUse use_review() {
   auto const options = std::make_shared<ReviewOptions>();
   return {
-      {{"case", &options->file, case_help, {.shown = "CASE", .is_required = true}},
+      {{"case", &options->file, case_help, {.shown = "CASE", .is_path = true, .is_required = true}},
        {"--cause",
         &options->cause,
         "For and against a cause (`none`: none of these)",
-        {.shown = "NAME"}},
-       {"--rule", &options->rule, "How a rule or alarm came out, part by part", {.shown = "NAME"}},
+        {.shown = "NAME", .names = {NamedKind::cause}}},
+       {"--rule",
+        &options->rule,
+        "How a rule or alarm came out, part by part",
+        {.shown = "NAME", .names = {NamedKind::rule, NamedKind::alarm}}},
        {"--tier", &options->tier, "Why so soon: alarms, and causes over a threshold"},
-       {"--between", &options->between, "What separates two causes", {.shown = "NAME", .count = 2}},
+       {"--between",
+        &options->between,
+        "What separates two causes",
+        {.shown = "NAME", .names = {NamedKind::cause}, .count = 2}},
        {"--what-if",
         &options->what_if,
         "Before and after: \"sign=yes, other=no\"",
@@ -160,11 +166,14 @@ CommandUse use_review() {
        pack_option(options->pack),
        {"--json", &options->json, "For programs: docs/review.schema.json"}},
       [options](Session const& session) { return review(*options, session); },
+      {{"flinch review bramble.yaml --cause elbow_arthritis --tier",
+        "For and against a cause, and why so soon"},
+       {"flinch review bramble.yaml --between elbow_arthritis none",
+        "What separates it from none of these"},
+       {"flinch review bramble.yaml --what-if \"vomiting=yes, tender=left hip + spine\"",
+        "Before and after two more answers"}},
       "Without options: the tier, the first causes, and what would separate them. Options can be\n"
-      "joined.\n"
-      "  flinch review dog.yaml --cause elbow_arthritis --tier\n"
-      "  flinch review dog.yaml --between elbow_arthritis none\n"
-      "  flinch review dog.yaml --what-if \"vomiting=yes, tender=left hip + spine\""};
+      "joined."};
 }
 
 }  // namespace

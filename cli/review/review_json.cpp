@@ -10,6 +10,7 @@
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
 #include "flinch/telling/caution.hpp"
+#include "look/schema.hpp"
 #include "review/review_text.hpp"
 
 namespace flinch::cli {
@@ -27,6 +28,7 @@ class ReviewJson {
 
   Json write(ReviewRequest const& request) {
     Json out;
+    out["schema"] = schema_json(review_schema);
     out["case"] = reviewed_.dog.name;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
     out["caution"] = caution;

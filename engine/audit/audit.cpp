@@ -30,8 +30,10 @@ class Auditor {
     out_.triage.cells.assign(tiers, std::vector<std::size_t>(tiers));
   }
 
-  Audit run(std::span<NamedCase const> cases) {
+  Audit run(std::span<NamedCase const> cases, EachCase const& each) {
+    std::size_t done = 0;
     for (auto const& one : cases) {
+      if (each) each(done++);
       if (!one.dog.outcome) {
         ++out_.left_open;
         continue;
@@ -188,8 +190,8 @@ class Auditor {
 
 }  // namespace
 
-Audit audit(Tables const& tables, std::span<NamedCase const> cases) {
-  return Auditor(tables).run(cases);
+Audit audit(Tables const& tables, std::span<NamedCase const> cases, EachCase const& each) {
+  return Auditor(tables).run(cases, each);
 }
 
 }  // namespace flinch

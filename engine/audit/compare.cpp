@@ -52,9 +52,10 @@ class Comparer {
       step_of_wait_.emplace(wait, static_cast<int>(step_of_wait_.size()));
   }
 
-  Comparison run(std::span<CasePair const> cases) {
+  Comparison run(std::span<CasePair const> cases, EachCase const& each) {
     Comparison out;
     for (auto const& one : cases) {
+      if (each) each(out.cases);
       ++out.cases;
       before_.result = before_.assessor.assess(one.before);
       after_.result = after_.assessor.assess(one.after);
@@ -228,8 +229,9 @@ class Comparer {
 
 }  // namespace
 
-Comparison compare(Tables const& before, Tables const& after, std::span<CasePair const> cases) {
-  return Comparer(before, after).run(cases);
+Comparison compare(Tables const& before, Tables const& after, std::span<CasePair const> cases,
+                   EachCase const& each) {
+  return Comparer(before, after).run(cases, each);
 }
 
 }  // namespace flinch

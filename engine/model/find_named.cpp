@@ -17,7 +17,17 @@ std::string folded(std::string_view text) {
   return out;
 }
 
-std::uint32_t count(Pack const& pack, NamedKind kind) {
+std::vector<std::string> const none;
+
+std::vector<std::string> const& other_words(Pack const& pack, Named thing) {
+  if (thing.kind == NamedKind::cause) return pack.causes[thing.index].also_called;
+  if (thing.kind == NamedKind::sign) return pack.signs[thing.index].also_said;
+  return none;
+}
+
+}  // namespace
+
+std::uint32_t how_many(Pack const& pack, NamedKind kind) {
   std::size_t out = 0;
   switch (kind) {
     case NamedKind::cause:
@@ -41,16 +51,6 @@ std::uint32_t count(Pack const& pack, NamedKind kind) {
   }
   return static_cast<std::uint32_t>(out);
 }
-
-std::vector<std::string> const none;
-
-std::vector<std::string> const& other_words(Pack const& pack, Named thing) {
-  if (thing.kind == NamedKind::cause) return pack.causes[thing.index].also_called;
-  if (thing.kind == NamedKind::sign) return pack.signs[thing.index].also_said;
-  return none;
-}
-
-}  // namespace
 
 std::string_view kind_text(NamedKind kind) {
   constexpr std::array<std::string_view, 6> words = {"cause", "sign",   "rule",
@@ -99,7 +99,7 @@ NameSearch find_named(Pack const& pack, std::string_view called, std::span<Named
   auto const wanted = folded(called);
   std::vector<std::string_view> names;
   for (auto const kind : kinds)
-    for (std::uint32_t i = 0; i < count(pack, kind); ++i) {
+    for (std::uint32_t i = 0; i < how_many(pack, kind); ++i) {
       Named const thing{kind, i};
       names.push_back(name_of(pack, thing));
       auto const& also = other_words(pack, thing);
@@ -114,7 +114,7 @@ NameSearch find_named(Pack const& pack, std::string_view called, std::span<Named
   out.nearest = nearest(called, names);
   if (wanted.empty()) return out;
   for (auto const kind : kinds)
-    for (std::uint32_t i = 0; i < count(pack, kind); ++i) {
+    for (std::uint32_t i = 0; i < how_many(pack, kind); ++i) {
       Named const thing{kind, i};
       auto const holds = [&](std::string const& words) {
         return folded(words).find(wanted) != std::string::npos;

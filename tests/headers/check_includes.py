@@ -10,9 +10,9 @@ root = pathlib.Path(sys.argv[1])
 ENGINE = ["text", "yaml", "json", "syntax", "model", "casefile", "assess", "explain", "proofread", "interview", "care", "telling",
           "audit"]
 PROGRAM = ["look", "files", "care", "assess", "desk", "ask", "call", "review", "report", "describe", "batch", "audit",
-           "check", "serve"]
+           "check", "serve", "complete", "manual"]
 # Of the files that lie in no room, what every command is handed; the rest stands above all rooms.
-HANDED_TO_ALL = ("command.hpp", "options.hpp", "run.hpp")
+HANDED_TO_ALL = ("about.hpp", "command.hpp", "options.hpp", "run.hpp")
 faults = []
 
 

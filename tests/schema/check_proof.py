@@ -42,7 +42,7 @@ with tempfile.TemporaryDirectory() as scratch:
     assert {one["code"] for one in accepted["accepted"]} >= {"strong-judgement", "idle-figure", "unused-site"}
     broken = check(golden_pack("check-unknown-name", scratch / "broken"), status=2)
     warned = check(golden_pack("check-said-twice", scratch / "warned"), "--strict", status=1)
-assert set(broken) == {"diagnostics"}
+assert set(broken) == {"schema", "diagnostics"}
 assert [one["severity"] for one in warned["diagnostics"]] == ["warning"]
 
 for path, wrong in ((("coverage", "examples", "dogs"), -1), (("accepted", 0, "reason"), ""), (("surplus",), True),

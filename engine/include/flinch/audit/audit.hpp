@@ -3,6 +3,7 @@
 //
 //   Audit result = audit(tables, cases);
 //   result.triage.under                 // how many were given a less urgent tier than needed
+#include <functional>
 #include <span>
 #include <string>
 #include <vector>
@@ -11,6 +12,9 @@
 #include "flinch/audit/statistics.hpp"
 
 namespace flinch {
+
+/// Told how many cases are done, so that long work can show itself.
+using EachCase = std::function<void(std::size_t done)>;
 
 /// A case and the name by which people find it again, such as its file's.
 struct NamedCase {
@@ -84,7 +88,8 @@ struct Audit {
 };
 
 /// Runs every closed case through the pack. Same cases, same result; the order of the cases only
-/// decides ties among the misses.
-[[nodiscard]] Audit audit(Tables const& tables, std::span<NamedCase const> cases);
+/// decides ties among the misses. `each` is called before every case.
+[[nodiscard]] Audit audit(Tables const& tables, std::span<NamedCase const> cases,
+                          EachCase const& each = {});
 
 }  // namespace flinch

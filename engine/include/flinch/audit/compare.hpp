@@ -65,8 +65,9 @@ struct Comparison {
 };
 
 /// Causes, rules, alarms and tiers of the two packs are the same when their names are. Tiers are
-/// ordered by `within`; a case without a tier counts as least urgent.
+/// ordered by `within`; a case without a tier counts as least urgent. `each` is called before every
+/// case.
 [[nodiscard]] Comparison compare(Tables const& before, Tables const& after,
-                                 std::span<CasePair const> cases);
+                                 std::span<CasePair const> cases, EachCase const& each = {});
 
 }  // namespace flinch

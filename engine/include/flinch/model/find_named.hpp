@@ -16,6 +16,9 @@ enum class NamedKind : std::uint8_t { cause, sign, rule, alarm, source, family }
 /// `cause`, `sign` and so on, as the language writes them.
 [[nodiscard]] std::string_view kind_text(NamedKind kind);
 
+/// How many the pack has of a kind.
+[[nodiscard]] std::uint32_t how_many(Pack const& pack, NamedKind kind);
+
 struct Named {
   NamedKind kind{};
   std::uint32_t index = 0;
