@@ -1,50 +1,35 @@
-// A program of somebody else's: a pack and a case from strings, an answer out.
+// flinch_consumer FOLDER CASE: how soon the dog must be seen by the pack in FOLDER, and the
+// likeliest cause.
 #include <flinch/assess/assessment.hpp>
 #include <flinch/casefile/read_case.hpp>
 #include <flinch/model/load.hpp>
+#include <fstream>
 #include <iostream>
+#include <iterator>
 
-int main() {
-  flinch::SourceSet sources;
-  auto const pack = flinch::load_pack(
-      "pack.flinch",
-      [](std::string_view) -> std::optional<std::string> {
-        return R"(pack tiny "Tiny"
-  unlisted 100 per 1000
-source judgement
-  text "Judgement"
-tier now "Now"
-  within 1 hour
-  harm 19
-  say "Go."
-tier watch "Watch"
-  within 28 days
-  say "Watch."
-sign retching "retching"
-  ask "Does it retch?"
-  answer yes or no
-  seen by anyone
-sign swollen "swollen"
-  ask "Is the belly swollen?"
-  answer yes or no
-  seen by anyone
-alarm bloat "Bloat"
-  if retching and swollen
-  see now
-  because "A twisted stomach cannot empty."
-  cite judgement
-)";
-      },
-      sources);
-  if (!pack) {
-    std::cerr << flinch::render(pack.diagnostics, sources);
-    return 2;
-  }
-  auto const file = sources.add("case.yaml", "answers: {retching: yes, swollen: yes}\n");
+std::optional<std::string> bytes_of(std::string const& path) {
+  std::ifstream file(path, std::ios::binary);
+  if (!file) return std::nullopt;
+  return std::string(std::istreambuf_iterator<char>(file), {});
+}
+
+int main(int, char** argv) {
+  flinch::SourceSet sources;  // keeps the texts, so that mistakes can be shown in them
+  auto const in_folder = [&](std::string_view path) {
+    return flinch::FileRead(bytes_of(std::string(argv[1]) + "/" + std::string(path)));
+  };
+  auto const pack = flinch::load_pack("pack.flinch", in_folder, sources);
+  if (!pack) return std::cerr << flinch::render(pack.diagnostics, sources), 2;
+  auto const file = sources.add(argv[2], bytes_of(argv[2]).value_or(""));
   auto const dog = flinch::read_case(sources, file, **pack.value);
+  if (!dog) return std::cerr << flinch::render(dog.diagnostics, sources), 2;
   flinch::Tables const tables(*pack.value);
-  auto const result = flinch::Assessor(tables).assess(*dog.value);
-  std::cout << "tier " << (**pack.value)[*result.judgement.tier].name << ", "
-            << (*pack.value)->signs.size() - flinch::dog_sign::count << " signs\n";
-  return 0;
+  auto const told = flinch::Assessor(tables).assess(*dog.value).judgement;
+  std::vector<std::uint32_t> first;
+  told.most_probable(1, first);
+  auto const& causes = (*pack.value)->causes;
+  std::cout << "how soon: " << (told.tier ? (**pack.value)[*told.tier].title : "unknown")
+            << "\nfirst: "
+            << (first[0] < causes.size() ? causes[first[0]].title : "none of the listed causes")
+            << "\nIt does not diagnose: a licensed veterinarian decides.\n";
 }
