@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "call/call_key.hpp"
 #include "call/call_model.hpp"
@@ -180,7 +181,14 @@ void CallModel::take_found(std::size_t at) {
 
 void CallModel::take_search() {
   if (answer_by_word() || answer_sex()) return;
-  if (state_.found.empty()) return report_trouble("Nothing found to mark: other words, or Esc");
+  if (state_.found.empty()) {
+    // What comes next is typed anew, not behind it.
+    auto const typed = std::exchange(state_.typed, {});
+    search_again();
+    return report_trouble(
+        typed.empty() ? std::string("Type what is said, or Esc")
+                      : fmt::format("Nothing was found for \"{}\": other words, or Esc", typed));
+  }
   if (state_.found[0].is_exact) return take_found(0);
   report_trouble(state_.found.size() == 1
                      ? std::string("Not the same words: 1 if that is meant, or other words")

@@ -12,7 +12,7 @@ namespace {
 
 // Age and sex decide which dangers can be; weight and breed can wait until those are asked for.
 constexpr std::array facts_of_the_dog = {dog_sign::age, dog_sign::sex, dog_sign::neutered,
-                                         dog_sign::weight, dog_sign::breed};
+                                         dog_sign::breed, dog_sign::weight};
 
 bool comes_first(SignId fact) { return fact != dog_sign::weight && fact != dog_sign::breed; }
 

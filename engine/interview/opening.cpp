@@ -75,6 +75,9 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
   if (!dangers.empty()) return list(Screen::Kind::danger, std::move(dangers));
   auto broad = systems(open.danger);
   if (!broad.empty()) return list(Screen::Kind::system, std::move(broad));
+  // Sex, age and breed decide what can be, and whether a tier may rest on likelihood: after the
+  // broad questions, since what these settle would otherwise raise it and let it fall again.
+  if (!open.dog.empty() && open.dog.front().sign != dog_sign::weight) return dog_screen(open.dog);
   for (std::uint32_t i = 0; i < pack.signs.size() && !result.judgement.nothing_told; ++i)
     if (pack.signs[i].asked_first && may_ask(SignId{i}) && !is_there_or_not(SignId{i}))
       return alone(SignId{i});

@@ -54,6 +54,15 @@ TEST(CallModel, WhatHasBecomeDecisiveIsAskedFirst) {
   EXPECT_EQ(desk.call.pack()[*desk.call.focus()].name, "retching_dry");
 }
 
+TEST(CallModel, ASearchThatFindsNothingBeginsAnew) {
+  Desk desk;
+  press(desk.call, "xyzzy\n");
+  EXPECT_TRUE(desk.call.state().is_trouble);
+  EXPECT_NE(desk.call.state().message.find("xyzzy"), std::string::npos);
+  press(desk.call, "bloat");
+  EXPECT_EQ(desk.call.state().typed, "bloat") << "not typed behind what was not found";
+}
+
 TEST(CallModel, AWholeWordAnswersTheQuestionBeingRead) {
   Desk desk;
   auto const first = desk.call.pack()[*desk.call.focus()].name;

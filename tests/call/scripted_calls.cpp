@@ -29,11 +29,11 @@ Answer default_answer(Sign const& sign) {
 
 class Nurse {
  public:
-  Nurse(Tables const& tables, ScriptedCall const& script, Desk desk)
+  Nurse(Tables const& tables, Case truth, std::vector<ScriptedCall::Said> said, Desk desk)
       : tables_(tables),
         pack_(tables.pack()),
-        truth_(case_of(pack_, "answers: {" + script.answers + "}\n")),
-        script_(script),
+        truth_(std::move(truth)),
+        said_(std::move(said)),
         desk_(desk),
         call_(tables, {}, cli::Keeping::in_memory, desk_clock) {
     taken_.tier = final_tier();
@@ -42,7 +42,7 @@ class Nurse {
   Taken take() {
     look();
     if (desk_ == Desk::search)
-      for (auto const& said : script_.said) search(said);
+      for (auto const& said : said_) search(said);
     while (!taken_.to_safe && call_.state().outlook.screen && effort_.keys < keys_at_most)
       answer_screen();
     return taken_;
@@ -62,7 +62,7 @@ class Nurse {
     std::sort(all.answers.begin(), all.answers.end(),
               [](auto const& a, auto const& b) { return a.first < b.first; });
     auto const result = Assessor(tables_).assess(all);
-    if (!result.judgement.tier) throw std::runtime_error("no tier: " + script_.title);
+    if (!result.judgement.tier) throw std::runtime_error("no tier: " + truth_.name);
     return *result.judgement.tier;
   }
   [[nodiscard]] std::optional<Answer> known(SignId sign) const {
@@ -143,7 +143,7 @@ class Nurse {
   Tables const& tables_;
   Pack const& pack_;
   Case truth_;
-  ScriptedCall const& script_;
+  std::vector<ScriptedCall::Said> said_;
   Desk desk_;
   cli::CallModel call_;
   Effort effort_;
@@ -189,7 +189,16 @@ std::vector<ScriptedCall> const& scripted_calls() {
 }
 
 Taken take_call(Tables const& tables, ScriptedCall const& script, Desk desk) {
-  return Nurse(tables, script, desk).take();
+  return Nurse(tables, case_of(tables.pack(), "answers: {" + script.answers + "}\n"), script.said,
+               desk)
+      .take();
+}
+
+Taken take_call(Tables const& tables, Case const& dog) {
+  auto const& pack = tables.pack();
+  std::vector<ScriptedCall::Said> said;
+  for (auto const sign : dog.came_for) said.push_back({pack[sign].label, pack[sign].name});
+  return Nurse(tables, dog, std::move(said), Desk::search).take();
 }
 
 std::string effort_table(Tables const& tables) {

@@ -1,6 +1,7 @@
 """Calls on a pseudo-terminal, their screens compared whole; `--update` rewrites the screens."""
 
 import difflib
+import os
 import pathlib
 import re
 import subprocess
@@ -10,6 +11,9 @@ import tempfile
 from screen import Terminal
 
 program, pack, golden = sys.argv[1:4]
+# Commands that are named to the user keep the pack's path: it is to be alike everywhere.
+os.chdir(pathlib.Path(pack).parent)
+pack = pathlib.Path(pack).name
 update = "--update" in sys.argv
 golden = pathlib.Path(golden)
 folder = pathlib.Path(tempfile.mkdtemp())
