@@ -95,7 +95,7 @@ TEST(Practice, WhatIsWrongIsSaidWithItsPlace) {
         Bad{"nme: a\n", "did you mean `name`?"},
         Bad{"name: a\ntelephone: 1\nhours: {frday: 8 to 9}\n", "names no day"},
         Bad{"name: a\ntelephone: 1\nhours: {friday: 8}\n", "hours are written as"},
-        Bad{"name: a\ntelephone: 1\nhours: {friday: 9 to 8}\n", "hours are written as"},
+        Bad{"name: a\ntelephone: 1\nhours: {friday: 9 to 8}\n", "past midnight"},
         Bad{"name: a\ntelephone: 1\nhours: {friday: 8:70 to 9}\n", "hours are written as"},
         Bad{"name: a\ntelephone: 1\nhours: {friday: 8 to 25}\n", "hours are written as"},
         Bad{"name: a\ntelephone: 1\nhours: all day\n", "is a list of days"},
