@@ -10,6 +10,7 @@
 #include "files/clock.hpp"
 #include "flinch/text/display.hpp"
 #include "look/json_text.hpp"
+#include "look/schema.hpp"
 #include "options.hpp"
 
 namespace flinch::cli {
@@ -87,7 +88,7 @@ Status show_dog(Book& book, DogOptions const& options, Session const& session) {
       for (auto const& call : book.visits(dog.dog)) calls.push_back(call_json(call, with_names));
       all.push_back({{"dog", number(dog.dog)}, {"calls", std::move(calls)}});
     }
-    session.out << json_text({{"dogs", std::move(all)}});
+    session.out << json_text({{"schema", schema_json(book_schema)}, {"dogs", std::move(all)}});
     return dogs.size() == 1 ? Status::fine : Status::no;
   }
   Page page(session.look);
@@ -111,7 +112,7 @@ CommandUse use_dog() {
             {.shown = "NAME-OR-NUMBER", .is_required = true}},
            book_option(options->book),
            pack_option(options->pack),
-           {"--json", &options->json, "For programs: docs/book.md"},
+           {"--json", &options->json, "For programs: docs/book.schema.json"},
            {"--with-names", &options->with_names, with_names_help}},
           [options](Session const& session) {
             return with_book(options->book, Book::Missing::is_trouble, session,

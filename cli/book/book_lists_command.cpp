@@ -7,6 +7,7 @@
 #include "book/book_parts.hpp"
 #include "files/clock.hpp"
 #include "look/json_text.hpp"
+#include "look/schema.hpp"
 #include "options.hpp"
 
 namespace flinch::cli {
@@ -64,7 +65,7 @@ Status write(List const& list, ListOptions const& options, Session const& sessio
     auto all = nlohmann::ordered_json::array();
     for (auto const& call : list.calls)
       all.push_back(call_json(call, options.with_names ? WithNames::yes : WithNames::no));
-    session.out << json_text({{"calls", std::move(all)}});
+    session.out << json_text({{"schema", schema_json(book_schema)}, {"calls", std::move(all)}});
     return Status::fine;
   }
   auto const opened = open_sound_pack(options.pack, session.err);
@@ -83,7 +84,7 @@ CommandUse use_list(std::function<List(Book&, ListOptions const&, std::time_t no
   auto const options = std::make_shared<ListOptions>();
   CommandUse out{{book_option(options->book),
                   pack_option(options->pack),
-                  {"--json", &options->json, "For programs: docs/book.md"},
+                  {"--json", &options->json, "For programs: docs/book.schema.json"},
                   {"--with-names", &options->with_names, with_names_help}},
                  [options, list](Session const& session) {
                    return with_book(

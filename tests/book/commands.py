@@ -9,6 +9,8 @@ import subprocess
 import sys
 import tempfile
 
+import jsonschema
+
 program, source = (str(pathlib.Path(one).resolve()) for one in sys.argv[1:3])
 csv.field_size_limit(1 << 24)
 NOW = 1764000000  # 2025-11-24 16:00 UTC
@@ -48,6 +50,7 @@ class Book:
 
 def check(place, scratch):
     book = Book(place, scratch)
+    shape = jsonschema.Draft201909Validator(json.loads(pathlib.Path(source, "docs/book.schema.json").read_text()))
     folder = scratch / "cases"
     folder.mkdir()
     write(folder, "a.yaml", case("Bramble", "Jo Alder", "555 0142",
@@ -84,7 +87,8 @@ def check(place, scratch):
     # For programs, without names and with them.
     for args in (("due",), ("today",), ("open",), ("dog", "bram")):
         plain = book(*args, "--json")
-        json.loads(plain)
+        for document in (plain, book(*args, "--json", "--with-names")):
+            shape.validate(json.loads(document))
         assert not any(secret in plain for secret in SECRETS), args
     assert "555 0142" in book("due", "--json", "--with-names")
 
