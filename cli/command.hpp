@@ -59,12 +59,15 @@ struct UsageExample {
   char const* meaning;
 };
 
+struct Command;
+
 /// A command's options, and what it does with them once they are read.
 struct CommandUse {
   std::vector<Option> options;
   std::function<Status(Session const&)> work;  ///< holds what `options` point into
   std::vector<UsageExample> examples{};
-  char const* more = "";  ///< what the help says below the options
+  char const* more = "";                ///< what the help says below the options
+  std::vector<Command const*> parts{};  ///< commands of its own: one of them does the work instead
 };
 
 struct Command {

@@ -61,6 +61,11 @@ void add_command(CLI::App& app, Command const& row, Session const& session, Stat
   for (auto const& option : use.options) add_option(*command, option);
   command->footer(words_below(use));
   if (row.is_hidden) command->group("");
+  for (auto const* part : use.parts) add_command(*command, *part, session, status);
+  if (!use.parts.empty()) {
+    command->require_subcommand(1);
+    return;
+  }
   command->callback([&session, &status, work = std::move(use.work)] { status = work(session); });
 }
 

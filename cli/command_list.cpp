@@ -8,6 +8,7 @@
 #include "audit/compare_command.hpp"
 #include "audit/learn_command.hpp"
 #include "batch/batch_command.hpp"
+#include "book/book_command.hpp"
 #include "call/call_command.hpp"
 #include "call/handover_command.hpp"
 #include "care/care_command.hpp"
@@ -27,10 +28,11 @@ namespace flinch::cli {
 
 std::span<Command const* const> all_commands() {
   static constexpr std::array rows = {
-      &assess_command, &ask_command,     &call_command,  &handover_command, &care_command,
-      &review_command, &report_command,  &share_command, &take_command,     &describe_command,
-      &signs_command,  &list_command,    &check_command, &tidy_command,     &serve_command,
-      &audit_command,  &compare_command, &learn_command, &batch_command,    &complete_command};
+      &assess_command,   &ask_command,    &call_command,    &handover_command, &book_command,
+      &care_command,     &review_command, &report_command,  &share_command,    &take_command,
+      &describe_command, &signs_command,  &list_command,    &check_command,    &tidy_command,
+      &serve_command,    &audit_command,  &compare_command, &learn_command,    &batch_command,
+      &complete_command};
   return rows;
 }
 

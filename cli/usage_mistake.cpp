@@ -25,6 +25,14 @@ std::string unknown(std::string_view kind, std::string const& word,
                      near ? fmt::format("; did you mean `{}`?", *near) : "", where);
 }
 
+// "flinch book due --help"
+std::string help_of(CLI::App const& command) {
+  std::string out = command.get_name() + " --help";
+  for (auto const* above = command.get_parent(); above != nullptr; above = above->get_parent())
+    out = above->get_name() + ' ' + out;
+  return out;
+}
+
 // The word without what stands behind `=`.
 std::string option_word(std::string const& word) { return word.substr(0, word.find('=')); }
 
@@ -38,21 +46,30 @@ std::optional<std::string> unknown_command(CLI::App const& app,
     auto const known = options_of(app);
     if (word == "-h" || std::find(known.begin(), known.end(), option_word(word)) != known.end())
       return std::nullopt;
-    return unknown("option", option_word(word), known, "flinch --help");
+    return unknown("option", option_word(word), known, help_of(app));
   }
   std::vector<std::string> known;
-  for (auto const* command : app.get_subcommands({})) known.push_back(command->get_name());
-  if (std::find(known.begin(), known.end(), word) != known.end()) return std::nullopt;
-  return unknown("command", word, known, "flinch --help");
+  for (auto const* command : app.get_subcommands({})) {
+    known.push_back(command->get_name());
+    if (known.back() != word) continue;
+    bool const has_parts = !command->get_subcommands({}).empty();
+    return has_parts ? unknown_command(*command, {args.begin() + 1, args.end()}) : std::nullopt;
+  }
+  return unknown("command", word, known, help_of(app));
+}
+
+CLI::App const& chosen_command(CLI::App const& app) {
+  auto const* chosen = &app;
+  while (!chosen->get_subcommands().empty()) chosen = chosen->get_subcommands().front();
+  return *chosen;
 }
 
 std::string usage_mistake(CLI::App const& app, std::vector<std::string> const& args,
                           CLI::ParseError const& mistake) {
-  auto const chosen = app.get_subcommands();
-  auto const where = chosen.empty() ? std::string("flinch --help")
-                                    : fmt::format("flinch {} --help", chosen.front()->get_name());
-  if (!chosen.empty()) {
-    auto const known = options_of(*chosen.front());
+  auto const& chosen = chosen_command(app);
+  auto const where = help_of(chosen);
+  if (&chosen != &app) {
+    auto const known = options_of(chosen);
     for (auto const& word : args) {
       bool const is_option = word.size() > 2 && word.starts_with("--");
       if (is_option && std::find(known.begin(), known.end(), option_word(word)) == known.end())

@@ -16,6 +16,9 @@ namespace flinch::cli {
 [[nodiscard]] std::optional<std::string> unknown_command(CLI::App const& app,
                                                          std::vector<std::string> const& args);
 
+/// The command that the command line named, as far as it was read; without one, the program.
+[[nodiscard]] CLI::App const& chosen_command(CLI::App const& app);
+
 /// Any other mistake, with the remedy; an unknown option is named with the nearest that there is.
 [[nodiscard]] std::string usage_mistake(CLI::App const& app, std::vector<std::string> const& args,
                                         CLI::ParseError const& mistake);

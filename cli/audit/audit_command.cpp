@@ -7,6 +7,7 @@
 #include <ostream>
 
 #include "audit/audit_view.hpp"
+#include "book/book_cases.hpp"
 #include "files/case_files.hpp"
 #include "files/replace_file.hpp"
 #include "flinch/text/display.hpp"
@@ -19,26 +20,30 @@ namespace {
 
 struct AuditOptions {
   std::vector<std::string> packs;  ///< each audited by itself; none: the shipped pack
-  std::vector<std::string> cases;  ///< files, or folders of them
+  CasesChosen cases;
   bool json = false;
   std::string html;        ///< a page is written there as well
   std::size_t worst = 10;  ///< how many misses are shown
 };
 
 Status audit_cases(AuditOptions const& options, Session const& session) {
-  auto const files = case_files(options.cases, session.err);
-  if (!files) return Status::bad;
   auto const locations = options.packs.empty() ? std::vector<std::string>{""} : options.packs;
-  std::vector<PackAudit> audits;
+  std::vector<std::shared_ptr<Pack const>> packs;
+  std::vector<CasesFor> wanted;
   for (auto const& location : locations) {
     auto const opened = open_sound_pack(location, session.err);
     if (!opened) return Status::bad;
-    auto const& pack = *opened->outcome.value;
-    auto const cases = read_cases(*files, *pack, session);
-    if (!cases) return Status::bad;
-    Headway headway(session.err, session.look, "assessing cases", cases->size());
-    audits.push_back(
-        {location, pack, audit(Tables(pack), *cases, [&](auto done) { headway.reach(done); })});
+    packs.push_back(*opened->outcome.value);
+    wanted.push_back({packs.back().get()});
+  }
+  auto const cases = read_chosen(options.cases, Calls::Which::closed, wanted, session);
+  if (!cases) return Status::bad;
+  std::vector<PackAudit> audits;
+  for (std::size_t i = 0; i < packs.size(); ++i) {
+    auto const& its_cases = (*cases)[i];
+    Headway headway(session.err, session.look, "assessing cases", its_cases.size());
+    audits.push_back({locations[i], packs[i],
+                      audit(Tables(packs[i]), its_cases, [&](auto done) { headway.reach(done); })});
     headway.hide();
     if (audits.back().audit.cases == 0) {
       session.err << "flinch: error: none of these cases is closed, so there is nothing to audit\n"
@@ -60,28 +65,25 @@ Status audit_cases(AuditOptions const& options, Session const& session) {
 
 CommandUse use_audit() {
   auto const options = std::make_shared<AuditOptions>();
-  return {{{"cases",
-            &options->cases,
-            cases_help,
-            {.shown = "CASES", .is_path = true, .is_required = true}},
-           {"--pack",
-            &options->packs,
-            "A pack: its folder, or its entry file (the shipped pack otherwise); again for "
-            "each further version",
-            {.shown = "PACK", .is_path = true, .one_at_a_time = true}},
-           {"--json", &options->json, "For programs: docs/audit.schema.json"},
-           {"--html",
-            &options->html,
-            "Write a page with plots as well",
-            {.shown = "FILE", .is_path = true, .refusal = unnamed_file}},
-           {"--worst",
-            &options->worst,
-            "How many misses to show",
-            {.shown = "N", .range = std::pair{0, 100000}}}},
-          [options](Session const& session) { return audit_cases(*options, session); },
-          {{"flinch audit closed", "How often the shipped pack was right"},
-           {"flinch audit closed --pack canine --pack changed --html audit.html",
-            "Two versions side by side, as a page"}}};
+  CommandUse out{{{"--pack",
+                   &options->packs,
+                   "A pack: its folder, or its entry file (the shipped pack otherwise); again for "
+                   "each further version",
+                   {.shown = "PACK", .is_path = true, .one_at_a_time = true}},
+                  {"--json", &options->json, "For programs: docs/audit.schema.json"},
+                  {"--html",
+                   &options->html,
+                   "Write a page with plots as well",
+                   {.shown = "FILE", .is_path = true, .refusal = unnamed_file}},
+                  {"--worst",
+                   &options->worst,
+                   "How many misses to show",
+                   {.shown = "N", .range = std::pair{0, 100000}}}},
+                 [options](Session const& session) { return audit_cases(*options, session); },
+                 {{"flinch audit closed", "How often the shipped pack was right"},
+                  {"flinch audit closed --pack canine --pack changed --html audit.html",
+                   "Two versions side by side, as a page"}}};
+  return with_case_options(std::move(out), options->cases);
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include <ostream>
 
 #include "audit/audit_view.hpp"
+#include "book/book_cases.hpp"
 #include "files/case_files.hpp"
 #include "flinch/audit/compare.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -20,7 +21,7 @@ namespace {
 struct CompareOptions {
   std::string before;
   std::string after;
-  std::vector<std::string> cases;
+  CasesChosen cases;
   std::size_t reasons = 3;  ///< shown for each case
 };
 
@@ -103,20 +104,20 @@ class ComparisonText {
 };
 
 Status compare_packs(CompareOptions const& options, Session const& session) {
-  auto const files = case_files(options.cases, session.err);
   auto const before = open_sound_pack(options.before, session.err);
   auto const after = open_sound_pack(options.after, session.err);
-  if (!files || !before || !after) return Status::bad;
+  if (!before || !after) return Status::bad;
   auto const& old_pack = *before->outcome.value;
   auto const& new_pack = *after->outcome.value;
   // What a dog turned out to have may be a cause that the old pack does not know yet.
-  auto old_cases = read_cases(*files, *old_pack, session, Outcomes::ignored);
-  if (!old_cases) return Status::bad;
-  auto new_cases = read_cases(*files, *new_pack, session);
-  if (!new_cases) return Status::bad;
+  auto cases = read_chosen(options.cases, Calls::Which::all,
+                           {{old_pack.get(), Outcomes::ignored}, {new_pack.get()}}, session);
+  if (!cases) return Status::bad;
+  auto& old_cases = cases->front();
+  auto& new_cases = cases->back();
   std::vector<CasePair> pairs;
-  for (std::size_t i = 0; i < files->size(); ++i)
-    pairs.push_back({(*files)[i], std::move((*old_cases)[i].dog), std::move((*new_cases)[i].dog)});
+  for (std::size_t i = 0; i < old_cases.size(); ++i)
+    pairs.push_back({old_cases[i].name, std::move(old_cases[i].dog), std::move(new_cases[i].dog)});
   Headway headway(session.err, session.look, "comparing cases", pairs.size());
   auto const comparison =
       compare(Tables(old_pack), Tables(new_pack), pairs, [&](auto done) { headway.reach(done); });
@@ -129,24 +130,21 @@ Status compare_packs(CompareOptions const& options, Session const& session) {
 
 CommandUse use_compare() {
   auto const options = std::make_shared<CompareOptions>();
-  return {{{"old",
-            &options->before,
-            "The pack as it was: its folder, or its entry file",
-            {.shown = "OLD", .is_path = true, .is_required = true}},
-           {"new",
-            &options->after,
-            "The pack as it is to be",
-            {.shown = "NEW", .is_path = true, .is_required = true}},
-           {"cases",
-            &options->cases,
-            cases_help,
-            {.shown = "CASES", .is_path = true, .is_required = true}},
-           {"--reasons",
-            &options->reasons,
-            "How many reasons to show for each case",
-            {.shown = "N", .range = std::pair{0, 1000}}}},
-          [options](Session const& session) { return compare_packs(*options, session); },
-          {{"flinch compare canine changed closed", "What a change does to past cases"}}};
+  CommandUse out{{{"old",
+                   &options->before,
+                   "The pack as it was: its folder, or its entry file",
+                   {.shown = "OLD", .is_path = true, .is_required = true}},
+                  {"new",
+                   &options->after,
+                   "The pack as it is to be",
+                   {.shown = "NEW", .is_path = true, .is_required = true}},
+                  {"--reasons",
+                   &options->reasons,
+                   "How many reasons to show for each case",
+                   {.shown = "N", .range = std::pair{0, 1000}}}},
+                 [options](Session const& session) { return compare_packs(*options, session); },
+                 {{"flinch compare canine changed closed", "What a change does to past cases"}}};
+  return with_case_options(std::move(out), options->cases);
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include <ostream>
 
 #include "audit/audit_view.hpp"
+#include "book/book_cases.hpp"
 #include "files/case_files.hpp"
 #include "flinch/audit/learn.hpp"
 #include "flinch/syntax/parse.hpp"
@@ -19,7 +20,7 @@ namespace {
 
 struct LearnOptions {
   std::string pack;
-  std::vector<std::string> cases;
+  CasesChosen cases;
   std::size_t dogs_at_least = 5;
   double weight_without_sample = 10;
   std::string source = "closed_cases";  ///< the name that the proposal cites
@@ -153,14 +154,13 @@ class Proposal {
 };
 
 Status learn_figures(LearnOptions const& options, Session const& session) {
-  auto const files = case_files(options.cases, session.err);
   auto const opened = open_sound_pack(options.pack, session.err);
-  if (!files || !opened) return Status::bad;
+  if (!opened) return Status::bad;
   auto const& pack = *opened->outcome.value;
-  auto const cases = read_cases(*files, *pack, session);
+  auto const cases = read_chosen(options.cases, Calls::Which::closed, {{pack.get()}}, session);
   if (!cases) return Status::bad;
   auto const learning =
-      learn(Tables(pack), *cases, {options.weight_without_sample, options.dogs_at_least});
+      learn(Tables(pack), cases->front(), {options.weight_without_sample, options.dogs_at_least});
   if (learning.cases == 0) {
     session.err << "flinch: error: none of these cases has a known cause, so there is nothing to "
                    "learn\n  note: a closed case says `outcome: {cause: NAME}`\n";
@@ -179,12 +179,8 @@ std::string no_source_name(std::string const& name) {
 
 CommandUse use_learn() {
   auto const options = std::make_shared<LearnOptions>();
-  return {
-      {{"cases",
-        &options->cases,
-        cases_help,
-        {.shown = "CASES", .is_path = true, .is_required = true}},
-       pack_option(options->pack),
+  CommandUse out{
+      {pack_option(options->pack),
        {"--at-least",
         &options->dogs_at_least,
         "Propose no figure from fewer dogs",
@@ -201,6 +197,7 @@ CommandUse use_learn() {
         "Only the rules as they would be, in the rule language"}},
       [options](Session const& session) { return learn_figures(*options, session); },
       {{"flinch learn closed --at-least 1", "Figures from closed cases beside those of the pack"}}};
+  return with_case_options(std::move(out), options->cases);
 }
 
 }  // namespace

@@ -141,31 +141,42 @@ class Line {
   std::string pack_;
 };
 
-}  // namespace
+enum class Commands : bool { of_the_program, of_a_command };
 
-Offers offers_at(std::span<Command const* const> commands, std::vector<std::string> const& line) {
-  auto const words = without_equals(line);
-  if (words.empty()) return {};
+Offers offers_among(std::span<Command const* const> commands, std::span<std::string const> words,
+                    Commands whose) {
   Offers out;
   if (words.size() == 1) {
+    auto const& begun = words.front();
     for (auto const* command : commands)
-      if (!command->is_hidden && std::string(command->name).starts_with(words.front()))
+      if (!command->is_hidden && std::string(command->name).starts_with(begun))
         out.words.push_back({command->name, command->summary});
-    for (auto const& [name, about] :
-         {std::pair("--help", "All commands"),
-          std::pair("--version", "Of the program, the pack and the language")})
-      if (words.front().starts_with("-") && std::string(name).starts_with(words.front()))
-        out.words.push_back({name, about});
+    auto const offer = [&](std::string const& name, char const* about) {
+      if (begun.starts_with("-") && name.starts_with(begun)) out.words.push_back({name, about});
+    };
+    offer("--help", "All commands");
+    if (whose == Commands::of_the_program)
+      offer("--version", "Of the program, the pack and the language");
     return out;
   }
   for (auto const* command : commands) {
     if (command->name != words.front()) continue;
     auto const use = command->use();
+    if (!use.parts.empty())
+      return offers_among(use.parts, words.subspan(1), Commands::of_a_command);
     Line read(use.options);
     for (std::size_t i = 1; i + 1 < words.size(); ++i) read.read(words[i]);
     return read.offers(words.back());
   }
   return out;
+}
+
+}  // namespace
+
+Offers offers_at(std::span<Command const* const> commands, std::vector<std::string> const& line) {
+  auto const words = without_equals(line);
+  if (words.empty()) return {};
+  return offers_among(commands, words, Commands::of_the_program);
 }
 
 }  // namespace flinch::cli

@@ -72,8 +72,10 @@ std::string entry(std::string const& tag, std::string const& text) {
   return fmt::format(".TP\n{}\n{}\n", tag, plain(text));
 }
 
-std::string synopsis(Command const& command, CommandUse const& use) {
-  auto out = bold(fmt::format("flinch {}", command.name));
+std::string synopsis(std::string_view name, CommandUse const& use) {
+  auto out = bold(name);
+  if (!use.parts.empty())
+    return out + " " + variable("command") + " [" + variable("options") + "]\n";
   bool const has_options = std::any_of(use.options.begin(), use.options.end(),
                                        [](auto const& option) { return option.names[0] == '-'; });
   if (has_options) out += " [" + variable("options") + "]";
@@ -87,6 +89,28 @@ std::string synopsis(Command const& command, CommandUse const& use) {
     if (is_many) out += " ...";
   }
   return out + '\n';
+}
+
+std::string options(CommandUse const& use) {
+  std::string out;
+  for (auto const& option : use.options)
+    out += entry(tag(option), std::string(option.help) + "." + limits(option.value));
+  return out + entry(bold("-h") + ", " + bold("--help"), "Print what the command takes and leave.");
+}
+
+// A command's own commands, each with its options.
+std::string parts(Command const& command, CommandUse const& use) {
+  if (use.parts.empty()) return "";
+  auto out = section("COMMANDS");
+  for (auto const* part : use.parts) {
+    auto const its = part->use();
+    auto const name = fmt::format("flinch {} {}", command.name, part->name);
+    out +=
+        fmt::format(".SS {}\n{}.PP\n{}.\n", part->name, synopsis(name, its), plain(part->summary));
+    if (*its.more != '\0') out += ".PP\n" + plain(its.more) + '\n';
+    out += options(its);
+  }
+  return out;
 }
 
 std::string const exit_status =
@@ -113,10 +137,13 @@ std::string program_manual(std::span<Command const* const> commands, Edition con
       entry(bold("NO_COLOR"), "Set to anything: weight, but no colour.") +
       entry(bold("LC_ALL") + ", " + bold("LC_CTYPE") + ", " + bold("LANG"),
             "Characters outside ASCII are shown where the locale is UTF-8.") +
+      entry(bold("FLINCH_BOOK"), "The day book, where --book names none.") +
       entry(bold("SOURCE_DATE_EPOCH"), "The time to take for now, in seconds since 1970.") +
       section("FILES") +
       entry(variable("$XDG_CONFIG_HOME/flinch/practice.yaml"),
             "Who the practice is; ~/.config where the variable is not set.") +
+      entry(variable("$XDG_DATA_HOME/flinch/book.db"),
+            "The day book; ~/.local/share where the variable is not set.") +
       entry(variable("$XDG_STATE_HOME/flinch/"),
             "What a desk had recorded when it was broken off; ~/.local/state where the variable is "
             "not set.") +
@@ -135,12 +162,10 @@ std::string command_manual(Command const& command, Edition const& edition) {
   auto const name = fmt::format("flinch-{}", command.name);
   auto out = head(name, edition) + section("NAME") +
              fmt::format("{} \\- {}\n", plain(name), plain(command.summary)) + section("SYNOPSIS") +
-             synopsis(command, use) + section("DESCRIPTION") + plain(command.summary) + ".\n";
+             synopsis(fmt::format("flinch {}", command.name), use) + section("DESCRIPTION") +
+             plain(command.summary) + ".\n";
   if (*use.more != '\0') out += ".PP\n" + plain(use.more) + '\n';
-  out += section("OPTIONS");
-  for (auto const& option : use.options)
-    out += entry(tag(option), std::string(option.help) + "." + limits(option.value));
-  out += entry(bold("-h") + ", " + bold("--help"), "Print what the command takes and leave.");
+  out += parts(command, use) + section("OPTIONS") + options(use);
   if (!use.examples.empty()) {
     out += section("EXAMPLES") + "The files lie in the folder\n" + variable("examples") +
            "\nof the program\\(aqs documentation; "

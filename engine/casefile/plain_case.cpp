@@ -19,8 +19,9 @@ std::size_t breed_words(BreedTable const& table) {
 
 }  // namespace
 
-PlainCaseReader::PlainCaseReader(Pack const& pack)
+PlainCaseReader::PlainCaseReader(Pack const& pack, Outcomes outcomes)
     : pack_(pack),
+      outcomes_(outcomes),
       is_told_(pack),
       signs_(pack.signs.size()),
       sites_(pack.sites.size()),
@@ -57,7 +58,8 @@ bool PlainCaseReader::read(Tokens tokens, Case& dog) {
     auto const bit = 1U << (place < free_texts.size() ? place
                             : key == "dog"            ? free_texts.size()
                             : key == "answers"        ? free_texts.size() + 1
-                                                      : free_texts.size() + 2);
+                            : key == "outcome"        ? free_texts.size() + 2
+                                                      : free_texts.size() + 3);
     is_sound = (keys_seen & bit) == 0;
     keys_seen |= bit;
     if (!is_sound) break;
@@ -70,6 +72,8 @@ bool PlainCaseReader::read(Tokens tokens, Case& dog) {
     } else if (key == "came for" && !complaint) {
       complaint = next_;
       pass_over();
+    } else if (key == "outcome" && outcomes_ == Outcomes::read && !dog.outcome) {
+      is_sound = outcome(dog);
     } else {
       is_sound = false;
     }
@@ -78,6 +82,36 @@ bool PlainCaseReader::read(Tokens tokens, Case& dog) {
   answered_.empty_into(
       [&](SignId sign) { is_sound = is_sound && answer(sign, places_[index(sign)], dog); });
   return is_sound && (!complaint || came_for(*complaint, dog));
+}
+
+bool PlainCaseReader::outcome(Case& dog) {
+  if (tokens_[next_++].kind != Kind::map || tokens_[next_].kind == Kind::close) return false;
+  auto const numbered = [](auto const& things, std::string_view name) {
+    return static_cast<std::uint32_t>(
+        std::find_if(things.begin(), things.end(),
+                     [&](auto const& thing) { return thing.name == name; }) -
+        things.begin());
+  };
+  CaseOutcome closed;
+  while (tokens_[next_].kind != Kind::close) {
+    auto const key = tokens_[next_++].text;
+    auto const& [kind, name] = tokens_[next_++];
+    if (kind != Kind::text) return false;
+    if (key == "cause" && !closed.is_cause_known) {
+      closed.is_cause_known = true;
+      if (name == "none") continue;
+      closed.cause = CauseId{numbered(pack_.causes, name)};
+      if (index(*closed.cause) == pack_.causes.size()) return false;
+    } else if (key == "needed" && !closed.needed) {
+      closed.needed = TierId{numbered(pack_.tiers, name)};
+      if (index(*closed.needed) == pack_.tiers.size()) return false;
+    } else {
+      return false;
+    }
+  }
+  ++next_;
+  dog.outcome = closed;
+  return true;
 }
 
 bool PlainCaseReader::came_for(std::size_t at, Case& dog) {

@@ -5,7 +5,7 @@
 #include <span>
 #include <vector>
 
-#include "flinch/model/case.hpp"
+#include "flinch/casefile/read_case.hpp"
 #include "flinch/model/pack.hpp"
 #include "json/plain_line.hpp"
 #include "model/sign_set.hpp"
@@ -17,7 +17,7 @@ namespace flinch {
 /// Holds scratch memory, and looks at the pack. One a thread.
 class PlainCaseReader {
  public:
-  explicit PlainCaseReader(Pack const& pack);
+  PlainCaseReader(Pack const& pack, Outcomes outcomes);
 
   /// Whether the tokens are an ordinary case, which `dog` then is; otherwise it is anything.
   [[nodiscard]] bool read(std::span<json::Token const> tokens, Case& dog);
@@ -28,6 +28,7 @@ class PlainCaseReader {
 
   [[nodiscard]] bool signs(Under under);
   [[nodiscard]] bool came_for(std::size_t at, Case& dog);
+  [[nodiscard]] bool outcome(Case& dog);
   [[nodiscard]] bool answer(SignId sign, std::size_t at, Case& dog);
   [[nodiscard]] bool word(SignId sign, std::string_view word, Case& dog);
   [[nodiscard]] bool amount(SignId sign, std::string_view text, Case& dog);
@@ -37,6 +38,7 @@ class PlainCaseReader {
   void pass_over();
 
   Pack const& pack_;
+  Outcomes outcomes_;
   Told is_told_;
   NameTable signs_, sites_, breeds_;
   Tokens tokens_;

@@ -10,7 +10,8 @@
 namespace flinch {
 
 struct CaseLineReader::Readers {
-  explicit Readers(Pack const& its_pack) : pack(its_pack), plain(its_pack) {}
+  Readers(Pack const& its_pack, Outcomes its_outcomes)
+      : pack(its_pack), outcomes(its_outcomes), plain(its_pack, its_outcomes) {}
 
   // What is wrong with a line is found out here alone.
   void read_with_places(std::string_view line) {
@@ -19,13 +20,14 @@ struct CaseLineReader::Readers {
     out.value.reset();
     if (auto const root = json.read(line, report)) {
       if (auto const* its_name = root->find("name")) name = its_name->scalar;
-      auto read = read_case_tree(*root, pack, Outcomes::ignored, report);
+      auto read = read_case_tree(*root, pack, outcomes, report);
       if (!report.has_errors()) out.value = std::move(read);
     }
     out.diagnostics = report.take();
   }
 
   Pack const& pack;
+  Outcomes outcomes;
   json::LineParser json{{.bytes = longest_line}};
   json::PlainLineParser plain_json;
   PlainCaseReader plain;
@@ -33,7 +35,8 @@ struct CaseLineReader::Readers {
   std::string name;  ///< when there is no case
 };
 
-CaseLineReader::CaseLineReader(Pack const& pack) : readers_(std::make_unique<Readers>(pack)) {}
+CaseLineReader::CaseLineReader(Pack const& pack, Outcomes outcomes)
+    : readers_(std::make_unique<Readers>(pack, outcomes)) {}
 CaseLineReader::~CaseLineReader() = default;
 CaseLineReader::CaseLineReader(CaseLineReader&&) noexcept = default;
 CaseLineReader& CaseLineReader::operator=(CaseLineReader&&) noexcept = default;

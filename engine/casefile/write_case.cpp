@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <functional>
 
 #include "casefile/free_texts.hpp"
 #include "flinch/text/display.hpp"
@@ -60,10 +61,6 @@ std::string quoted(std::string_view text) {
   return out + '"';
 }
 
-std::string word(std::string_view text) {
-  return is_plain(text) ? std::string(text) : quoted(text);
-}
-
 // The shortest digits that read back as the same number, without an exponent.
 std::string exact(double value) {
   std::array<char, 512> digits{};  // the longest double takes 327
@@ -72,9 +69,13 @@ std::string exact(double value) {
   return error == std::errc{} ? std::string(digits.data(), end) : "0";
 }
 
+// Whether words stand as they are where YAML takes them so, or all in quotes, as JSON has it.
+enum class Quotes : bool { where_needed, always };
+
 class CaseWriter {
  public:
-  CaseWriter(Case const& dog, Pack const& pack) : dog_(dog), pack_(pack) {}
+  CaseWriter(Case const& dog, Pack const& pack, Quotes quotes)
+      : dog_(dog), pack_(pack), quotes_(quotes) {}
 
   std::string write() {
     for (auto const& one : free_texts)
@@ -93,32 +94,77 @@ class CaseWriter {
     return out_;
   }
 
+  std::string write_line() {
+    gather();
+    for (auto const& one : free_texts)
+      if (auto const& text = dog_.*(one.member); !text.empty()) member(one.key, quoted(text));
+    auto const on_the_dog = [](Sign const& sign) { return sign.of_the_dog; };
+    if (auto const dog = members(
+            pack_.species.empty() ? "" : "\"species\": " + quoted(pack_.species), on_the_dog);
+        !dog.empty())
+      member("dog", '{' + dog + '}');
+    if (auto const names = complaint(); !names.empty()) member("came for", '[' + names + ']');
+    member("answers", '{' + members("", std::not_fn(on_the_dog)) + '}');
+    if (auto const& closed = dog_.outcome; closed && (closed->is_cause_known || closed->needed)) {
+      std::string both;
+      if (closed->is_cause_known) both = "\"cause\": " + quoted(cause_name(*closed));
+      if (closed->needed)
+        both += (both.empty() ? "" : ", ") + ("\"needed\": " + quoted(pack_[*closed->needed].name));
+      member("outcome", '{' + both + '}');
+    }
+    return '{' + out_ + '}';
+  }
+
  private:
+  [[nodiscard]] std::string word(std::string_view text) const {
+    return quotes_ == Quotes::where_needed && is_plain(text) ? std::string(text) : quoted(text);
+  }
+
+  [[nodiscard]] std::string cause_name(CaseOutcome const& closed) const {
+    return closed.cause ? pack_[*closed.cause].name : "none";
+  }
+
+  void member(std::string_view key, std::string const& value) {
+    out_ += fmt::format("{}{}: {}", out_.empty() ? "" : ", ", quoted(key), value);
+  }
+
+  template <class Wanted>
+  [[nodiscard]] std::string members(std::string out, Wanted const& wanted) const {
+    for (auto const& [sign, text] : answers_)
+      if (wanted(pack_[sign]))
+        out += fmt::format("{}{}: {}", out.empty() ? "" : ", ", quoted(pack_[sign].name), text);
+    return out;
+  }
+
   void outcome(CaseOutcome const& closed) {
     out_ += "outcome:\n";
-    if (closed.is_cause_known)
-      out_ += fmt::format("  cause: {}\n", closed.cause ? word(pack_[*closed.cause].name) : "none");
+    if (closed.is_cause_known) out_ += fmt::format("  cause: {}\n", word(cause_name(closed)));
     if (closed.needed) out_ += fmt::format("  needed: {}\n", word(pack_[*closed.needed].name));
   }
 
   // What is no longer answered so that it is there would not be read back.
-  void came_for() {
-    if (dog_.came_for.empty()) return;
-    Told const is_told(pack_);
+  [[nodiscard]] std::string complaint() const {
     std::string names;
+    if (dog_.came_for.empty()) return names;
+    Told const is_told(pack_);
     for (auto const sign : dog_.came_for)
       if (std::any_of(dog_.answers.begin(), dog_.answers.end(), [&](auto const& answer) {
             return answer.first == sign && is_told(sign, answer.second);
           }))
         names += (names.empty() ? "" : ", ") + word(pack_[sign].name);
-    if (!names.empty()) out_ += fmt::format("came for: [{}]\n", names);
+    return names;
+  }
+
+  void came_for() {
+    if (auto const names = complaint(); !names.empty())
+      out_ += fmt::format("came for: [{}]\n", names);
   }
 
   void gather() {
     for (auto const& [sign, answer] : dog_.answers)
       if (auto const text = answer_text(pack_[sign], answer); !text.empty())
         answers_.emplace_back(sign, text);
-    for (auto const sign : dog_.cannot_tell) answers_.emplace_back(sign, "can't tell");
+    for (auto const sign : dog_.cannot_tell) answers_.emplace_back(sign, word("can't tell"));
     std::stable_sort(answers_.begin(), answers_.end(),
                      [](auto const& a, auto const& b) { return a.first < b.first; });
   }
@@ -130,7 +176,7 @@ class CaseWriter {
   }
 
   [[nodiscard]] std::string answer_text(Sign const& sign, Answer const& answer) const {
-    if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? "yes" : "no";
+    if (auto const* yes = std::get_if<bool>(&answer)) return word(*yes ? "yes" : "no");
     if (auto const* choice = std::get_if<Choice>(&answer))
       return word(sign.kind == AnswerKind::breed ? pack_.breeds.breeds[choice->index].key
                                                  : sign.values[choice->index].name);
@@ -143,11 +189,12 @@ class CaseWriter {
 
   [[nodiscard]] std::string findings_text(Findings const& findings) const {
     if (findings.clear.empty() && findings.found.empty())
-      return findings.found_somewhere ? "yes" : findings.clear_everywhere ? "no" : "";
-    auto const found = !findings.found.empty()    ? "found: " + sites(findings.found)
-                       : findings.found_somewhere ? std::string("found: yes")
+      return findings.found_somewhere ? word("yes") : findings.clear_everywhere ? word("no") : "";
+    auto const yes = quotes_ == Quotes::always ? "true" : "yes";
+    auto const found = !findings.found.empty()    ? word("found") + ": " + sites(findings.found)
+                       : findings.found_somewhere ? word("found") + ": " + yes
                                                   : std::string();
-    auto const clear = findings.clear.empty() ? "" : "clear: " + sites(findings.clear);
+    auto const clear = findings.clear.empty() ? "" : word("clear") + ": " + sites(findings.clear);
     return fmt::format("{{{}{}{}}}", found, found.empty() || clear.empty() ? "" : ", ", clear);
   }
 
@@ -164,12 +211,19 @@ class CaseWriter {
 
   Case const& dog_;
   Pack const& pack_;
+  Quotes quotes_;
   std::vector<std::pair<SignId, std::string>> answers_;
   std::string out_;
 };
 
 }  // namespace
 
-std::string write_case(Case const& dog, Pack const& pack) { return CaseWriter(dog, pack).write(); }
+std::string write_case(Case const& dog, Pack const& pack) {
+  return CaseWriter(dog, pack, Quotes::where_needed).write();
+}
+
+std::string write_case_line(Case const& dog, Pack const& pack) {
+  return CaseWriter(dog, pack, Quotes::always).write_line();
+}
 
 }  // namespace flinch

@@ -45,6 +45,10 @@ for words, wanted in (
         (["describe", "--pack", f"{root}/tests/call/desk.flinch", "elb"], ["elbow"]),
         (["nothing", ""], []),
         (["serve", ""], []),
+        (["book", "to"], ["today"]),
+        (["book", "today", "--with"], ["--with-names"]),
+        (["book", "close", "7", "--cause", "elbow_art"], ["elbow_arthritis"]),
+        (["book", "nothing", ""], []),
         (["assess", "--", "--js"], ["/"])):
     assert offers(*words) == wanted, (words, offers(*words))
 assert {"elbow_arthritis", "elbow_dysplasia"} <= set(offers("describe", "elb"))

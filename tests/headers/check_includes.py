@@ -9,7 +9,7 @@ root = pathlib.Path(sys.argv[1])
 # From low to high.
 ENGINE = ["text", "yaml", "json", "syntax", "model", "casefile", "assess", "explain", "proofread", "interview", "care", "telling",
           "audit"]
-PROGRAM = ["look", "files", "exchange", "care", "assess", "desk", "ask", "call", "review", "report", "describe", "batch", "audit",
+PROGRAM = ["look", "files", "book", "exchange", "care", "assess", "desk", "ask", "call", "review", "report", "describe", "batch", "audit",
            "check", "serve", "complete", "manual"]
 # Of the files that lie in no room, what every command is handed; the rest stands above all rooms.
 HANDED_TO_ALL = ("about.hpp", "command.hpp", "options.hpp", "run.hpp")

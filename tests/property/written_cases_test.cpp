@@ -125,7 +125,7 @@ TEST(Properties, ALineOfJsonReadsAsTheSameCaseAsYaml) {
 TEST(Properties, AnOrdinaryLineReadsAsAnyOther) {
   auto const pack = shipped_pack();
   json::PlainLineParser parser;
-  PlainCaseReader plain(*pack);
+  PlainCaseReader plain(*pack, Outcomes::ignored);
   CaseLineReader reader(*pack);
   std::mt19937 random(1864);
   int ordinary = 0;
@@ -154,7 +154,7 @@ TEST(Properties, AnOrdinaryLineReadsAsAnyOther) {
 TEST(Properties, ALineThatIsNotOrdinaryIsLeftAlone) {
   auto const pack = shipped_pack();
   json::PlainLineParser parser;
-  PlainCaseReader plain(*pack);
+  PlainCaseReader plain(*pack, Outcomes::ignored);
   Case dog;
   for (auto const* line : {R"({"answers": {"lame": true, "lame": true}})",
                            R"({"name": "a", "name": "b"})",
@@ -201,6 +201,7 @@ std::optional<CaseOutcome> random_outcome(Pack const& pack, std::mt19937& random
 
 TEST(Properties, AWrittenCaseReadsBackAsTheSame) {
   auto const pack = shipped_pack();
+  CaseLineReader lines(*pack, Outcomes::read);
   std::mt19937 random(4711);
   std::size_t answers = 0;
   for (int i = 0; i < 400; ++i) {
@@ -216,6 +217,11 @@ TEST(Properties, AWrittenCaseReadsBackAsTheSame) {
     ASSERT_TRUE(read) << i << '\n' << render(read.diagnostics, sources) << written;
     ASSERT_EQ(*read.value, dog) << i << '\n' << written;
     ASSERT_EQ(write_case(*read.value, *pack), written) << i;
+    auto const line = write_case_line(dog, *pack);
+    ASSERT_EQ(line.find('\n'), line.npos);
+    auto const& from_line = lines.read(line);
+    ASSERT_TRUE(from_line) << i << '\n' << line << '\n' << from_line.diagnostics.front().message;
+    ASSERT_EQ(*from_line.value, dog) << i << '\n' << line;
   }
   EXPECT_GT(answers, 400U * 50U) << "too few answers to say anything";
 }

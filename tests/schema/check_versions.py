@@ -26,6 +26,11 @@ def written(name, folder):
         lines = folder / "lines.jsonl"
         lines.write_text('{"name":"Ash","answers":{"retching":true}}\n{"name":"Elm","answers":{"limping":true}}\n')
         command = ["batch", str(lines), *pack]
+    elif name == "book":
+        book = str(folder / "book.db")
+        subprocess.run([program, "book", "import", str(small / "cases"), *pack, "--book", book], check=True,
+                       capture_output=True)
+        command = ["book", "dog", "1", "--with-names", "--json", "--book", book]
     else:
         command = {"assessment": ["assess", ash, *pack], "audit": ["audit", str(small / "cases"), *pack],
                    "care": ["care", ash, *pack], "check": ["check", str(small / "pack.flinch")],

@@ -8,6 +8,7 @@
 #include <string>
 #include <string_view>
 
+#include "flinch/casefile/read_case.hpp"
 #include "flinch/model/case.hpp"
 #include "flinch/model/pack.hpp"
 #include "flinch/text/diagnostic.hpp"
@@ -21,7 +22,7 @@ class CaseLineReader {
   /// Bytes of one line that are read, about a thousand times those of an ordinary case.
   static constexpr std::size_t longest_line = std::size_t{512} << 10U;
 
-  explicit CaseLineReader(Pack const& pack);
+  explicit CaseLineReader(Pack const& pack, Outcomes outcomes = Outcomes::ignored);
   ~CaseLineReader();
   CaseLineReader(CaseLineReader&&) noexcept;
   CaseLineReader& operator=(CaseLineReader&&) noexcept;

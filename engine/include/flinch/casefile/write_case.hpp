@@ -1,5 +1,5 @@
 #pragma once
-// A case as the YAML text that `read_case` reads back.
+// A case as the YAML text that `read_case` reads back, or as the line that `CaseLineReader` does.
 //
 //   std::string const text = write_case(dog, pack);   // the same dog, word for word
 #include <string>
@@ -15,5 +15,9 @@ namespace flinch {
 /// U+FFFD. What the dog came for and is not told any more is left out. Findings that say nothing
 /// (neither found nor clear) are left out: they are unknown.
 [[nodiscard]] std::string write_case(Case const& dog, Pack const& pack);
+
+/// The same case as a JSON object on one line, without a line break: `CaseLineReader` of it, told
+/// to read outcomes, gives an equal case. An outcome that says nothing is left out.
+[[nodiscard]] std::string write_case_line(Case const& dog, Pack const& pack);
 
 }  // namespace flinch

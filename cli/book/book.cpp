@@ -1,0 +1,256 @@
+#include "book/book.hpp"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+#include "book/case_changes.hpp"
+#include "book/schema.hpp"
+#include "book/search_words.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::size_t longest_name = 200;  ///< bytes shown in lists; the whole stands in `wording`
+
+Cell time_cell(std::optional<std::time_t> time) { return time ? cell(*time) : Cell(); }
+
+Cell text_cell(std::string const& text) { return text.empty() ? Cell() : Cell(text); }
+
+std::string shown(std::string const& text) {
+  return inert(std::string_view(text).substr(0, whole_character(text, longest_name)));
+}
+
+}  // namespace
+
+// Who it is, as far as that was told; harmless to show.
+struct Book::Words {
+  explicit Words(std::string const& json) {
+    auto const tree = nlohmann::json::parse(json, nullptr, false);
+    auto const text = [&](char const* key) {
+      auto const found = tree.is_object() ? tree.find(key) : tree.end();
+      return found != tree.end() && found->is_string() ? shown(found->get<std::string>()) : "";
+    };
+    name = text("name");
+    client = text("caller");
+    telephone = text("call back");
+  }
+  [[nodiscard]] bool are_empty() const {
+    return name.empty() && client.empty() && telephone.empty();
+  }
+
+  std::string name;
+  std::string client;
+  std::string telephone;
+};
+
+Book::Book(BookPlace const& place, Missing missing) : database_(place, missing) {
+  bring_up_to_date(database_);
+}
+
+std::optional<CallId> Book::begin(NewCall const& call) {
+  Together all(database_, Together::To::write);
+  if (has_origin(call.origin)) return std::nullopt;
+  auto const id = begin_one(call);
+  all.keep();
+  return id;
+}
+
+std::size_t Book::begin_all(std::vector<NewCall> const& calls) {
+  Together all(database_, Together::To::write);
+  std::size_t count = 0;
+  for (auto const& call : calls) {
+    if (has_origin(call.origin)) continue;
+    (void)begin_one(call);
+    ++count;
+  }
+  all.keep();
+  return count;
+}
+
+bool Book::has_origin(std::string const& origin) {
+  return !origin.empty() &&
+         !database_.rows("SELECT 1 FROM call WHERE origin = :origin", 1, {origin}).empty();
+}
+
+CallId Book::begin_one(NewCall const& call) {
+  auto const& entry = call.entry;
+  auto const parts = apart(entry.changes);
+  Words const words(parts.words);
+  if (call.dog && !dog(*call.dog))
+    throw BookTrouble(
+        fmt::format("{}: there is no dog {} in this book", place().shown, number(*call.dog)));
+  auto const dog = call.dog ? *call.dog : dog_of(words);
+  if (call.dog) write_names(dog, words);
+  auto const made = database_.rows(
+      "INSERT INTO call (dog, begun, saved, events, tier, ring_back, origin) VALUES (:dog, :begun, "
+      ":saved, 1, :tier, :ring_back, :origin) RETURNING id",
+      1,
+      {cell(number(dog)), cell(entry.saved), cell(entry.saved), text_cell(entry.tier.value_or("")),
+       time_cell(entry.ring_back ? entry.ring_back->at : std::nullopt), text_cell(call.origin)});
+  CallId const id{number(made.front().front())};
+  write_entry(id, 1, entry);
+  if (has_outcome(parts.said))
+    database_.run("UPDATE call SET closed = :closed WHERE id = :id",
+                  {cell(entry.saved), cell(number(id))});
+  return id;
+}
+
+void Book::save(CallId call, Entry const& entry) { add(call, entry, std::nullopt); }
+
+void Book::close(CallId call, Entry const& entry) { add(call, entry, entry.saved); }
+
+void Book::add(CallId call, Entry const& entry, std::optional<std::time_t> closed) {
+  Together all(database_, Together::To::write);
+  // Whoever else saves in this call waits for this row, and so gets the next number.
+  auto const updated = database_.rows(
+      "UPDATE call SET events = events + 1, saved = :saved, tier = coalesce(:tier, tier), "
+      "ring_back "
+      "= CASE WHEN :sets = 'y' THEN :ring_back ELSE ring_back END, closed = coalesce(:closed, "
+      "closed) WHERE id = :id RETURNING events",
+      1,
+      {cell(entry.saved), text_cell(entry.tier.value_or("")), entry.ring_back ? "y" : "n",
+       time_cell(entry.ring_back ? entry.ring_back->at : std::nullopt), time_cell(closed),
+       cell(number(call))});
+  if (updated.empty())
+    throw BookTrouble(
+        fmt::format("{}: there is no call {} in this book", place().shown, number(call)));
+  write_entry(call, number(updated.front().front()), entry);
+  if (apart(entry.changes).words != "{}") name_dog(call);
+  all.keep();
+}
+
+void Book::write_entry(CallId call, long long place_in_call, Entry const& entry) {
+  auto const parts = apart(entry.changes);
+  std::optional<std::optional<long long>> ring_back;
+  if (entry.ring_back) ring_back.emplace(entry.ring_back->at);
+  database_.run(
+      "INSERT INTO event (call, number, saved, said_by, changes) VALUES (:call, :number, :saved, "
+      ":said_by, :changes)",
+      {cell(number(call)), cell(place_in_call), cell(entry.saved), shown(entry.said_by),
+       with_book_facts(parts.said, entry.tier, ring_back)});
+  if (parts.words != "{}")
+    database_.run("INSERT INTO wording (call, number, changes) VALUES (:call, :number, :changes)",
+                  {cell(number(call)), cell(place_in_call), parts.words});
+}
+
+DogId Book::dog_of(Words const& words) {
+  if (auto const known = known_dog(words)) {
+    write_names(*known, words);
+    return *known;
+  }
+  std::optional<ClientId> client;
+  if (auto const digits = digits_in(words.telephone); !digits.empty()) {
+    auto const found = database_.rows(
+        "SELECT d.client FROM search_word w JOIN dog d ON d.id = w.dog WHERE w.word = :word "
+        "ORDER BY d.id LIMIT 1",
+        1, {"#" + digits});
+    if (!found.empty()) client = ClientId{number(found.front().front())};
+  }
+  return new_dog(words, client);
+}
+
+// The same name at the same number is the same dog; anything less might be another.
+std::optional<DogId> Book::known_dog(Words const& words) {
+  auto const digits = digits_in(words.telephone);
+  auto const name = words_in(words.name);
+  if (digits.empty() || name.empty()) return std::nullopt;
+  for (auto const& row : database_.rows(
+           "SELECT d.id, d.name FROM search_word w JOIN dog d ON d.id = w.dog WHERE w.word = :word "
+           "ORDER BY d.id",
+           2, {"#" + digits}))
+    if (words_in(row[1].value_or("")) == name) return DogId{number(row[0])};
+  return std::nullopt;
+}
+
+DogId Book::new_dog(Words const& words, std::optional<ClientId> client) {
+  if (!client)
+    client = ClientId{number(
+        database_
+            .rows("INSERT INTO client (name, telephone) VALUES (:name, :telephone) RETURNING id", 1,
+                  {text_cell(words.client), text_cell(words.telephone)})
+            .front()
+            .front())};
+  DogId const dog{
+      number(database_
+                 .rows("INSERT INTO dog (client, name) VALUES (:client, :name) RETURNING id", 1,
+                       {cell(number(*client)), text_cell(words.name)})
+                 .front()
+                 .front())};
+  write_names(dog, words);
+  return dog;
+}
+
+// What was told takes the place of what was known; what was not told leaves it.
+void Book::write_names(DogId dog, Words const& words) {
+  if (words.are_empty()) return;
+  if (!words.name.empty())
+    database_.run("UPDATE dog SET name = :name WHERE id = :id", {words.name, cell(number(dog))});
+  database_.run(
+      "UPDATE client SET name = coalesce(:name, name), telephone = coalesce(:telephone, telephone) "
+      "WHERE id = (SELECT client FROM dog WHERE id = :id)",
+      {text_cell(words.client), text_cell(words.telephone), cell(number(dog))});
+  for (auto const& word : search_words(words.name, words.client, words.telephone))
+    database_.run("INSERT INTO search_word (word, dog) VALUES (:word, :dog) ON CONFLICT DO NOTHING",
+                  {word, cell(number(dog))});
+}
+
+// Names and numbers are often told late in a call: only then is it known which dog it is about.
+void Book::name_dog(CallId call) {
+  Words const words(words_of(call));
+  auto const found = database_.rows(
+      "SELECT dog, (SELECT count(*) FROM call o WHERE o.dog = c.dog) FROM call c "
+      "WHERE c.id = :id",
+      2, {cell(number(call))});
+  DogId const dog{number(found.front()[0])};
+  bool const is_its_only_call = number(found.front()[1]) == 1;
+  auto const known = known_dog(words);
+  if (!known || *known == dog || !is_its_only_call) return write_names(dog, words);
+  auto const client =
+      database_.rows("SELECT client FROM dog WHERE id = :id", 1, {cell(number(dog))})
+          .front()
+          .front();
+  database_.run("UPDATE call SET dog = :dog WHERE id = :id",
+                {cell(number(*known)), cell(number(call))});
+  database_.run("DELETE FROM search_word WHERE dog = :dog", {cell(number(dog))});
+  database_.run("DELETE FROM dog WHERE id = :dog", {cell(number(dog))});
+  database_.run(
+      "DELETE FROM client WHERE id = :client AND NOT EXISTS (SELECT 1 FROM dog WHERE client = "
+      ":the_same)",
+      {client, client});
+  write_names(*known, words);
+}
+
+std::string Book::words_of(CallId call) {
+  Folded words;
+  for (auto const& row :
+       database_.rows("SELECT changes FROM wording WHERE call = :call ORDER BY number", 1,
+                      {cell(number(call))}))
+    words.add(row.front().value_or("{}"));
+  return words.text();
+}
+
+std::optional<std::string> Book::hold(CallId call, std::string const& desk, std::time_t now,
+                                      TakeOver take_over) {
+  Together all(database_, Together::To::write);
+  auto const holder = database_.rows(
+      "INSERT INTO holder (call, desk, since) VALUES (:call, :desk, :since) ON CONFLICT (call) DO "
+      "UPDATE SET since = CASE WHEN holder.desk = excluded.desk THEN excluded.since ELSE "
+      "holder.since END RETURNING desk",
+      1, {cell(number(call)), shown(desk), cell(now)});
+  auto const has_it = holder.front().front().value_or("");
+  if (has_it != shown(desk) && take_over == TakeOver::yes)
+    database_.run("UPDATE holder SET desk = :desk, since = :since WHERE call = :call",
+                  {shown(desk), cell(now), cell(number(call))});
+  all.keep();
+  if (has_it == shown(desk) || take_over == TakeOver::yes) return std::nullopt;
+  return has_it;
+}
+
+void Book::release(CallId call, std::string const& desk) {
+  database_.run("DELETE FROM holder WHERE call = :call AND desk = :desk",
+                {cell(number(call)), shown(desk)});
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,181 @@
+#pragma once
+// A practice's day book: every call, and what was said in it, in the order in which it was said.
+//
+//   Book book(book_place(""), Book::Missing::is_made);
+//   auto const call = book.begin({.entry = {now, "front desk", line}});
+//   book.save(call, {now, "front desk", R"({"answers": {"lame": "yes"}})"});
+//   book.call(call).line          // the case as it stands: {"answers": {"lame": "yes"}, ...}
+//
+// What is said stands as on a line of cases (`write_case_line`); the book knows no pack. Each save
+// is one transaction, forced to the disk when the function returns. Everything throws BookTrouble.
+#include <ctime>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "book/database.hpp"
+#include "book/trouble.hpp"
+
+namespace flinch::cli {
+
+enum class CallId : long long {};
+enum class DogId : long long {};
+enum class ClientId : long long {};
+
+[[nodiscard]] constexpr long long number(CallId id) { return static_cast<long long>(id); }
+[[nodiscard]] constexpr long long number(DogId id) { return static_cast<long long>(id); }
+[[nodiscard]] constexpr long long number(ClientId id) { return static_cast<long long>(id); }
+
+/// When the caller is to be rung back; without a time, no more.
+struct RingBack {
+  std::optional<std::time_t> at;
+};
+
+/// What one save says.
+struct Entry {
+  std::time_t saved = 0;
+  std::string said_by;  ///< a desk or a person of the practice
+  /// A merge patch (RFC 7396) of the case's line: what is in it takes the place of what was said,
+  /// null takes back. The first entry of a call is the line itself.
+  std::string changes = "{}";
+  std::optional<std::string> tier{};    ///< the name of the tier that was told, where it changed
+  std::optional<RingBack> ring_back{};  ///< where that changed
+};
+
+/// An entry as it was kept.
+struct KeptEntry {
+  std::time_t saved = 0;
+  std::string said_by;
+  std::string changes;   ///< without the words below
+  std::string wordings;  ///< the changes of name, caller, number and notes; `{}` when forgotten
+};
+
+struct NewCall {
+  Entry entry;
+  /// The dog that it is about, when somebody chose it. Otherwise the dog of the same name at the
+  /// same telephone number, or a new one.
+  std::optional<DogId> dog{};
+  std::string origin{};  ///< of a call that is taken in from elsewhere, so that it is once only
+};
+
+/// One line of a list.
+struct CallLine {
+  CallId call{};
+  DogId dog{};
+  std::time_t begun = 0;
+  std::time_t saved = 0;
+  std::string tier;  ///< its name; empty: none was told
+  std::optional<std::time_t> ring_back;
+  std::optional<std::time_t> closed;
+  std::string dog_name;  ///< this and the next two empty when never told, or forgotten
+  std::string client_name;
+  std::string telephone;
+  std::string line;   ///< the case without name, caller, number and notes, as JSON
+  std::string words;  ///< these, as JSON
+};
+
+/// A dog that a search found.
+struct DogFound {
+  DogId dog{};
+  ClientId client{};
+  std::string name;
+  std::string client_name;
+  std::string telephone;
+  long long calls = 0;
+  std::time_t last = 0;  ///< when its last call began
+};
+
+/// How many of what was forgotten.
+struct Forgotten {
+  long long clients = 0;
+  long long dogs = 0;
+  long long calls = 0;
+};
+
+/// Which calls are gone through.
+struct Calls {
+  enum class Which : unsigned char { all, closed };
+  Which which = Which::all;
+  std::optional<std::time_t> from{};   ///< begun then or later
+  std::optional<std::time_t> until{};  ///< begun before
+};
+
+class Book {
+ public:
+  using Missing = Database::Missing;
+
+  /// Opens a book, and brings an older one up to date.
+  Book(BookPlace const& place, Missing missing);
+
+  [[nodiscard]] BookPlace const& place() const { return database_.place(); }
+
+  /// A call and its first entry. Nothing when one of this origin is in the book already.
+  [[nodiscard]] std::optional<CallId> begin(NewCall const& call);
+  /// Several at once, all or none; how many were new.
+  std::size_t begin_all(std::vector<NewCall> const& calls);
+  /// One more entry. Two desks that save in one call both are kept; of two answers to one sign the
+  /// later counts. Throws for a call that is not there.
+  void save(CallId call, Entry const& entry);
+  /// The entry that closes a call, with the outcome in its changes; again, to correct it.
+  void close(CallId call, Entry const& entry);
+
+  /// Takes a call for a desk. The name of the desk that has it, when that is another and it is not
+  /// taken over; nothing when it is now this desk's.
+  enum class TakeOver : bool { no, yes };
+  [[nodiscard]] std::optional<std::string> hold(CallId call, std::string const& desk,
+                                                std::time_t now, TakeOver take_over);
+  /// Gives it back; nothing happens when another desk has taken it over.
+  void release(CallId call, std::string const& desk);
+
+  [[nodiscard]] std::optional<CallLine> call(CallId call);
+  [[nodiscard]] std::vector<KeptEntry> history(CallId call);
+
+  /// Open calls that somebody is to be rung back for, the longest overdue first, at most so many.
+  [[nodiscard]] std::vector<CallLine> ring_backs(std::size_t most);
+  /// Calls that began in [from, until), oldest first.
+  [[nodiscard]] std::vector<CallLine> begun(std::time_t from, std::time_t until, std::size_t most);
+  /// Those of them that are not closed.
+  [[nodiscard]] std::vector<CallLine> open(std::time_t from, std::time_t until, std::size_t most);
+  /// All calls of a dog, oldest first.
+  [[nodiscard]] std::vector<CallLine> visits(DogId dog);
+
+  /// Dogs by the beginnings of words of their name, of their caller's, and by the first or last
+  /// digits of the number; every word must fit. Latest first, at most so many.
+  [[nodiscard]] std::vector<DogFound> find(std::string const& words, std::size_t most);
+  [[nodiscard]] std::optional<DogFound> dog(DogId dog);
+
+  /// Every such call in the order of its number, as the book was when this began.
+  void each_call(Calls const& which, std::function<void(CallLine const&)> const& take);
+
+  /// Removes name, number and words of a client and of what was said about all its dogs; the
+  /// medical entries stay.
+  Forgotten forget(ClientId client);
+  /// The same of every call that was last saved before this time, and of clients and dogs without
+  /// a later one.
+  Forgotten forget_before(std::time_t time);
+
+  /// Every row into a book that holds none; `to` as it then is. Throws where it holds some.
+  void copy_into(Book& to);
+
+ private:
+  struct Words;
+  [[nodiscard]] CallId begin_one(NewCall const& call);
+  [[nodiscard]] bool has_origin(std::string const& origin);
+  void add(CallId call, Entry const& entry, std::optional<std::time_t> closed);
+  void write_entry(CallId call, long long number, Entry const& entry);
+  [[nodiscard]] DogId dog_of(Words const& words);
+  [[nodiscard]] std::optional<DogId> known_dog(Words const& words);
+  [[nodiscard]] DogId new_dog(Words const& words, std::optional<ClientId> client);
+  void name_dog(CallId call);
+  void write_names(DogId dog, Words const& words);
+  [[nodiscard]] std::string words_of(CallId call);
+  [[nodiscard]] std::vector<CallLine> lines(std::string const& where,
+                                            std::vector<Cell> const& values);
+  void forget_dog_names(std::string const& dogs, std::vector<Cell> const& values);
+  void remove_traces();
+
+  Database database_;
+};
+
+}  // namespace flinch::cli

@@ -1,0 +1,92 @@
+// `flinch book close`: what a dog turned out to have and to need.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <ostream>
+
+#include "book/book_parts.hpp"
+#include "files/clock.hpp"
+#include "flinch/text/display.hpp"
+#include "flinch/text/nearest.hpp"
+#include "options.hpp"
+
+namespace flinch::cli {
+namespace {
+
+struct CloseOptions {
+  std::string call;
+  std::string cause;
+  std::string needed;
+  std::string by;
+  std::string book;
+  std::string pack;
+};
+
+template <class Things>
+bool is_known(std::string const& name, char const* kind, Things const& things,
+              Session const& session) {
+  if (name.empty()) return true;
+  std::vector<std::string_view> names;
+  for (auto const& thing : things) names.push_back(thing.name);
+  if (std::find(names.begin(), names.end(), name) != names.end()) return true;
+  auto const near = nearest(name, names);
+  session.err << fmt::format("flinch: error: unknown {} `{}`\n", kind, inert(name));
+  if (near)
+    session.err << fmt::format("  note: did you mean `{}`?\n", *near);
+  else
+    session.err << fmt::format("  note: {} are those of the pack\n",
+                               kind == std::string_view("tier")
+                                   ? fmt::format("{}", fmt::join(names, ", "))
+                                   : "causes (flinch list causes), and none,");
+  return false;
+}
+
+Status close_call(CloseOptions const& options, Session const& session) {
+  if (options.cause.empty() && options.needed.empty()) {
+    session.err << "flinch: error: an outcome is expected: --cause, --needed or both\n";
+    return Status::bad;
+  }
+  auto const opened = open_sound_pack(options.pack, session.err);
+  if (!opened) return Status::bad;
+  auto const& pack = **opened->outcome.value;
+  bool const knows_cause =
+      options.cause == "none" || is_known(options.cause, "cause", pack.causes, session);
+  if (!knows_cause || !is_known(options.needed, "tier", pack.tiers, session)) return Status::bad;
+  return with_book(options.book, Book::Missing::is_trouble, session, [&](Book& book) {
+    auto const call = call_numbered(book, options.call, session);
+    if (!call) return Status::bad;
+    nlohmann::ordered_json outcome;
+    if (!options.cause.empty()) outcome["cause"] = options.cause;
+    if (!options.needed.empty()) outcome["needed"] = options.needed;
+    nlohmann::ordered_json const changes = {{"outcome", outcome}};
+    book.close(call->call, {now_or_fixed(), options.by, changes.dump()});
+    session.out << fmt::format("Call {} is closed{}.\n", number(call->call),
+                               call->closed ? ", its outcome corrected" : "");
+    return Status::fine;
+  });
+}
+
+CommandUse use_close() {
+  auto const options = std::make_shared<CloseOptions>();
+  return {
+      {{"call", &options->call, "The number of the call", {.shown = "CALL", .is_required = true}},
+       {"--cause",
+        &options->cause,
+        "What it turned out to have, by its name in the pack; none: none of its causes",
+        {.shown = "CAUSE", .names = {NamedKind::cause}}},
+       {"--needed",
+        &options->needed,
+        "How urgent it really was: a tier by its name",
+        {.shown = "TIER"}},
+       {"--by", &options->by, "Who says so", {.shown = "WHO", .is_required = true}},
+       book_option(options->book),
+       pack_option(options->pack)},
+      [options](Session const& session) { return close_call(*options, session); }};
+}
+
+}  // namespace
+
+Command const close_part{"close", "Close a call with its outcome; again, to correct it", use_close};
+
+}  // namespace flinch::cli

@@ -1,0 +1,162 @@
+// `flinch book dog` and `history`: one dog over time, and one call as it was said.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <nlohmann/json.hpp>
+#include <ostream>
+
+#include "book/book_parts.hpp"
+#include "files/clock.hpp"
+#include "flinch/text/display.hpp"
+#include "look/json_text.hpp"
+#include "look/schema.hpp"
+#include "options.hpp"
+
+namespace flinch::cli {
+namespace {
+
+constexpr std::size_t most_found = 20;
+
+struct DogOptions {
+  std::vector<std::string> words;
+  std::string book;
+  std::string pack;
+  bool json = false;
+  bool with_names = false;
+};
+
+std::string joined(std::vector<std::string> const& words) {
+  return fmt::format("{}", fmt::join(words, " "));
+}
+
+// A whole number that is a dog's in this book is that dog; any other text is searched for.
+std::vector<DogFound> dogs_meant(Book& book, std::string const& text) {
+  long long value = 0;
+  auto const* const end = text.data() + text.size();
+  auto const [read_to, error] = std::from_chars(text.data(), end, value);
+  if (error == std::errc{} && read_to == end && value > 0 && text.front() != '0')
+    if (auto found = book.dog(DogId{value})) return {std::move(*found)};
+  return book.find(text, most_found);
+}
+
+void show_dogs(std::vector<DogFound> const& dogs, Page& page) {
+  page.heading("SEVERAL DOGS FIT: NAME ONE BY ITS NUMBER");
+  for (auto const& dog : dogs)
+    page.paragraph(fmt::format("dog {}: {}; {}, last {}", number(dog.dog), who_text(dog),
+                               count_text(dog.calls, "call"), clock_text(dog.last)));
+}
+
+// A line a visit, its columns as wide as what stands in them.
+void show_visits(DogFound const& dog, std::vector<CallLine> const& calls, Pack const& pack,
+                 Page& page) {
+  page.heading(fmt::format("DOG {}: {}", number(dog.dog), who_text(dog)));
+  CallReader reader(pack);
+  std::vector<CallWords> words;
+  std::size_t tier = 0;
+  std::size_t pain = 0;
+  std::size_t weight = 0;
+  for (auto const& call : calls) {
+    words.push_back(words_of_call(call, pack, reader));
+    tier = std::max(tier, display_width(words.back().tier));
+    pain = std::max(pain, display_width(words.back().pain));
+    weight = std::max(weight, display_width(words.back().weight));
+  }
+  constexpr std::size_t day = 10;
+  auto const digits = calls.empty() ? 0 : std::to_string(number(calls.back().call)).size();
+  for (std::size_t i = 0; i < calls.size(); ++i) {
+    auto line = fmt::format("  {}  call {:<{}}", clock_text(calls[i].begun).substr(0, day),
+                            number(calls[i].call), digits);
+    for (auto const& [text, columns] :
+         {std::pair{&words[i].tier, tier}, {&words[i].pain, pain}, {&words[i].weight, weight}})
+      if (columns > 0) line += "  " + fitted(*text, columns);
+    auto const whole = line + "  " + words[i].complaint;
+    bool const fits = display_width(whole) <= page.look().width;
+    page.line(fits ? whole : line);
+    if (!fits) page.paragraph(words[i].complaint, 6);
+    if (!words[i].outcome.empty()) page.paragraph(words[i].outcome, 6, "outcome: ");
+  }
+}
+
+Status show_dog(Book& book, DogOptions const& options, Session const& session) {
+  auto const dogs = dogs_meant(book, joined(options.words));
+  auto const with_names = options.with_names ? WithNames::yes : WithNames::no;
+  if (options.json) {
+    auto all = nlohmann::ordered_json::array();
+    for (auto const& dog : dogs) {
+      auto calls = nlohmann::ordered_json::array();
+      for (auto const& call : book.visits(dog.dog)) calls.push_back(call_json(call, with_names));
+      all.push_back({{"dog", number(dog.dog)}, {"calls", std::move(calls)}});
+    }
+    session.out << json_text({{"schema", schema_json(book_schema)}, {"dogs", std::move(all)}});
+    return dogs.size() == 1 ? Status::fine : Status::no;
+  }
+  Page page(session.look);
+  if (dogs.empty()) page.paragraph("No dog of this name, caller or number is in the book.", 0);
+  if (dogs.size() > 1) show_dogs(dogs, page);
+  if (dogs.size() == 1) {
+    auto const opened = open_sound_pack(options.pack, session.err);
+    if (!opened) return Status::bad;
+    show_visits(dogs.front(), book.visits(dogs.front().dog), **opened->outcome.value, page);
+  }
+  session.out << page.take();
+  return dogs.size() == 1 ? Status::fine : Status::no;
+}
+
+CommandUse use_dog() {
+  auto const options = std::make_shared<DogOptions>();
+  return {{{"dog",
+            &options->words,
+            "Its number in the book, or beginnings of its name, its caller's, or first or last "
+            "digits of the telephone number",
+            {.shown = "NAME-OR-NUMBER", .is_required = true}},
+           book_option(options->book),
+           pack_option(options->pack),
+           {"--json", &options->json, "For programs: docs/book.schema.json"},
+           {"--with-names", &options->with_names, with_names_help}},
+          [options](Session const& session) {
+            return with_book(options->book, Book::Missing::is_trouble, session,
+                             [&](Book& book) { return show_dog(book, *options, session); });
+          }};
+}
+
+struct HistoryOptions {
+  std::string call;
+  std::string book;
+  bool with_names = false;
+};
+
+Status show_history(Book& book, HistoryOptions const& options, Session const& session) {
+  auto const call = call_numbered(book, options.call, session);
+  if (!call) return Status::bad;
+  Page page(session.look);
+  page.heading(fmt::format("CALL {}, AS IT WAS SAID", number(call->call)));
+  for (auto const& entry : book.history(call->call)) {
+    page.paragraph(fmt::format("{}, {}", clock_text(entry.saved), inert(entry.said_by)));
+    page.paragraph(inert(entry.changes), 4);
+    if (options.with_names && entry.wordings != "{}") page.paragraph(inert(entry.wordings), 4);
+  }
+  session.out << page.take();
+  return Status::fine;
+}
+
+CommandUse use_history() {
+  auto const options = std::make_shared<HistoryOptions>();
+  return {
+      {{"call", &options->call, "The number of the call", {.shown = "CALL", .is_required = true}},
+       book_option(options->book),
+       {"--with-names", &options->with_names, with_names_help}},
+      [options](Session const& session) {
+        return with_book(options->book, Book::Missing::is_trouble, session,
+                         [&](Book& book) { return show_history(book, *options, session); });
+      }};
+}
+
+}  // namespace
+
+Command const dog_part{"dog", "One dog over time: a line a visit", use_dog};
+Command const history_part{"history",
+                           "One call as it was said: who recorded what, and when (null takes back)",
+                           use_history};
+
+}  // namespace flinch::cli

@@ -1,0 +1,115 @@
+// `flinch book import`: case files into the book.
+#include <fmt/format.h>
+#include <sys/stat.h>
+
+#include <algorithm>
+#include <charconv>
+#include <ostream>
+
+#include "book/book_parts.hpp"
+#include "files/clock.hpp"
+#include "files/read_bytes.hpp"
+#include "flinch/assess/assessment.hpp"
+#include "flinch/casefile/write_case.hpp"
+#include "options.hpp"
+
+namespace flinch::cli {
+namespace {
+
+struct ImportOptions {
+  std::vector<std::string> cases;
+  std::string by;
+  std::string book;
+  std::string pack;
+};
+
+std::time_t written_at(std::string const& file) {
+  struct stat found {};
+  return ::stat(file.c_str(), &found) == 0 ? found.st_mtime : now_or_fixed();
+}
+
+// What a file held, so that it is taken in once, whatever it is called.
+// Source of the numbers: FNV-1a of 64 bits, RFC 9923.
+std::string origin_of(std::string_view bytes) {
+  std::uint64_t hash = 0xcbf29ce484222325U;
+  for (auto const c : bytes) {
+    hash ^= static_cast<unsigned char>(c);
+    hash *= 0x100000001b3U;
+  }
+  return fmt::format("{:016x}-{}", hash, bytes.size());
+}
+
+// "15:40" is the next such time after the file was written. One that passed more than a day ago
+// rings nobody.
+std::optional<RingBack> ring_back_of(Case const& dog, std::time_t written, std::time_t now) {
+  std::tm day{};
+  localtime_r(&written, &day);
+  auto const* const end = ::strptime(dog.ring_back_at.c_str(), "%H:%M", &day);
+  if (dog.ring_back_at.empty() || end == nullptr || *end != '\0') return std::nullopt;
+  day.tm_sec = 0;
+  day.tm_isdst = -1;
+  auto time = std::mktime(&day);
+  if (time < written) {
+    ++day.tm_mday;
+    day.tm_isdst = -1;
+    time = std::mktime(&day);
+  }
+  constexpr std::time_t a_day_s = 24 * 60 * 60;
+  if (time + a_day_s < now) return std::nullopt;
+  return RingBack{time};
+}
+
+Status import_cases(ImportOptions const& options, Session const& session) {
+  auto const files = case_files(options.cases, session.err);
+  auto const opened = open_sound_pack(options.pack, session.err);
+  if (!files || !opened) return Status::bad;
+  auto const& pack = *opened->outcome.value;
+  auto const cases = read_cases(*files, *pack, session);
+  if (!cases) return Status::bad;
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  auto const now = now_or_fixed();
+  std::vector<NewCall> calls;
+  for (auto const& [file, dog] : *cases) {
+    NewCall call;
+    call.entry = {written_at(file), who_does_it(options.by), write_case_line(dog, *pack)};
+    if (auto const tier = assessor.judge(dog).tier) call.entry.tier = (*pack)[*tier].name;
+    if (!dog.outcome) call.entry.ring_back = ring_back_of(dog, call.entry.saved, now);
+    call.origin = origin_of(read_file(file).value_or(""));
+    calls.push_back(std::move(call));
+  }
+  std::stable_sort(calls.begin(), calls.end(), [](NewCall const& a, NewCall const& b) {
+    return a.entry.saved < b.entry.saved;
+  });
+  return with_book(options.book, Book::Missing::is_made, session, [&](Book& book) {
+    auto const taken = static_cast<long long>(book.begin_all(calls));
+    auto const known = static_cast<long long>(calls.size()) - taken;
+    session.out << fmt::format("{} taken into {}{}.\n", count_text(taken, "call"),
+                               book.place().shown,
+                               known > 0 ? fmt::format("; {} in it already", known) : "");
+    return Status::fine;
+  });
+}
+
+CommandUse use_import() {
+  auto const options = std::make_shared<ImportOptions>();
+  return {
+      {{"cases",
+        &options->cases,
+        cases_help,
+        {.shown = "CASES", .is_path = true, .is_required = true}},
+       by_option(options->by),
+       book_option(options->book),
+       pack_option(options->pack)},
+      [options](Session const& session) { return import_cases(*options, session); },
+      {},
+      "All or none. A file counts as of the day on which it was written, a tier as what the pack "
+      "gives it now; what is in the book already is passed over."};
+}
+
+}  // namespace
+
+Command const import_part{"import", "Take case files into the book, which is begun if need be",
+                          use_import};
+
+}  // namespace flinch::cli

@@ -1,0 +1,154 @@
+// What is removed from a book, and what is copied from one into another.
+#include <fmt/format.h>
+
+#include <string_view>
+
+#include "book/book.hpp"
+
+namespace flinch::cli {
+namespace {
+
+struct Table {
+  char const* name;
+  char const* columns;
+  std::size_t count;
+  char const* key;  ///< a whole number by which its rows are gone through; `id` is given by the
+                    ///< database, which must be told the next one after a copy
+};
+
+// No row before those that it refers to.
+constexpr Table all_tables[] = {
+    {"client", "id, name, telephone", 3, "id"},
+    {"dog", "id, client, name", 3, "id"},
+    {"call", "id, dog, begun, saved, events, tier, ring_back, closed, origin", 9, "id"},
+    {"event", "call, number, saved, said_by, changes", 5, "call"},
+    {"wording", "call, number, changes", 3, "call"},
+    {"search_word", "word, dog", 2, "dog"},
+    {"holder", "call, desk, since", 3, "call"},
+};
+
+// ":v0, :v1, ..."
+std::string places(std::size_t count) {
+  std::string out;
+  for (std::size_t i = 0; i < count; ++i) out += fmt::format("{}:v{}", i == 0 ? "" : ", ", i);
+  return out;
+}
+
+long long count_of(Database& database, std::string const& from, std::vector<Cell> const& values) {
+  return number(database.rows("SELECT count(*) FROM " + from, 1, values).front().front());
+}
+
+// Some thousand at a time: a server's answer is held in memory whole.
+void copy_rows(Table const& table, Database& from, Database& to) {
+  constexpr long long keys_at_once = 10000;
+  auto const insert = fmt::format("INSERT INTO {} ({}) VALUES ({})", table.name, table.columns,
+                                  places(table.count));
+  auto const select = fmt::format("SELECT {0} FROM {1} WHERE {2} > :after AND {2} <= :last",
+                                  table.columns, table.name, table.key);
+  auto const last = number(
+      from.rows(fmt::format("SELECT max({}) FROM {}", table.key, table.name), 1).front().front());
+  for (long long after = 0; after < last; after += keys_at_once)
+    from.each_row(select, table.count, {cell(after), cell(after + keys_at_once)},
+                  [&](Row const& row) { to.run(insert, row); });
+}
+
+}  // namespace
+
+// `dogs` is a condition on a dog d.
+void Book::forget_dog_names(std::string const& dogs, std::vector<Cell> const& values) {
+  database_.run(
+      fmt::format("DELETE FROM search_word WHERE dog IN (SELECT d.id FROM dog d WHERE {})", dogs),
+      values);
+  database_.run(fmt::format("UPDATE dog SET name = NULL WHERE id IN (SELECT d.id FROM dog d WHERE "
+                            "{}) AND name IS NOT NULL",
+                            dogs),
+                values);
+}
+
+Forgotten Book::forget(ClientId client) {
+  std::vector<Cell> const id = {cell(number(client))};
+  std::string const dogs = "d.client = :client";
+  std::string const calls =
+      "SELECT c.id FROM call c JOIN dog d ON d.id = c.dog WHERE d.client = :client";
+  Forgotten out;
+  {
+    Together all(database_, Together::To::write);
+    out.clients = count_of(database_, "client WHERE id = :client", id);
+    out.dogs = count_of(database_, "dog d WHERE " + dogs, id);
+    out.calls = count_of(database_, fmt::format("({}) found", calls), id);
+    database_.run(fmt::format("DELETE FROM wording WHERE call IN ({})", calls), id);
+    // Nobody is left to be rung.
+    database_.run(fmt::format("UPDATE call SET ring_back = NULL WHERE ring_back IS NOT NULL AND id "
+                              "IN ({})",
+                              calls),
+                  id);
+    forget_dog_names(dogs, id);
+    database_.run("UPDATE client SET name = NULL, telephone = NULL WHERE id = :client", id);
+    all.keep();
+  }
+  remove_traces();
+  return out;
+}
+
+Forgotten Book::forget_before(std::time_t time) {
+  std::vector<Cell> const when = {cell(time)};
+  std::string const calls = "SELECT id FROM call WHERE saved < :time";
+  std::string const dogs =
+      "NOT EXISTS (SELECT 1 FROM call c WHERE c.dog = d.id AND c.saved >= :time)";
+  std::string const clients =
+      "(name IS NOT NULL OR telephone IS NOT NULL) AND NOT EXISTS (SELECT 1 FROM dog d JOIN call c "
+      "ON c.dog = d.id WHERE d.client = client.id AND c.saved >= :time)";
+  Forgotten out;
+  {
+    Together all(database_, Together::To::write);
+    out.calls = count_of(
+        database_,
+        fmt::format("(SELECT DISTINCT call FROM wording WHERE call IN ({})) found", calls), when);
+    out.dogs = count_of(database_, "dog d WHERE d.name IS NOT NULL AND " + dogs, when);
+    out.clients = count_of(database_, "client WHERE " + clients, when);
+    database_.run(fmt::format("DELETE FROM wording WHERE call IN ({})", calls), when);
+    database_.run(
+        fmt::format("UPDATE call SET ring_back = NULL WHERE ring_back IS NOT NULL AND id IN ({})",
+                    calls),
+        when);
+    forget_dog_names(dogs, when);
+    database_.run("UPDATE client SET name = NULL, telephone = NULL WHERE " + clients, when);
+    all.keep();
+  }
+  remove_traces();
+  return out;
+}
+
+// What was deleted is overwritten in a file, but still stands in the log of its last changes; a
+// server keeps it until it tidies up.
+void Book::remove_traces() {
+  if (!database_.is_server()) {
+    (void)database_.rows("PRAGMA wal_checkpoint(TRUNCATE)", 3);
+    return;
+  }
+  for (auto const* table : {"wording", "search_word", "dog", "client"})
+    database_.run(fmt::format("VACUUM {}", table));
+}
+
+void Book::copy_into(Book& to) {
+  if (!to.database_.rows("SELECT 1 FROM client LIMIT 1", 1).empty())
+    throw BookTrouble(
+        fmt::format("{}: this book holds calls already, and nothing is written over "
+                    "them: name a new one",
+                    to.place().shown));
+  Together reading(database_, Together::To::read);
+  Together writing(to.database_, Together::To::write);
+  for (auto const& table : all_tables) {
+    copy_rows(table, database_, to.database_);
+    if (table.key == std::string_view("id") && to.database_.is_server())
+      (void)to.database_.rows(
+          fmt::format("SELECT setval(pg_get_serial_sequence('flinch.{0}', 'id'), (SELECT "
+                      "coalesce(max(id), 1) FROM {0}))",
+                      table.name),
+          1);
+  }
+  writing.keep();
+  reading.keep();
+}
+
+}  // namespace flinch::cli

@@ -1,0 +1,142 @@
+#include "book/call_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "files/clock.hpp"
+#include "flinch/explain/reasons.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+// How much pain, where the pack asks for it.
+constexpr std::string_view pain_sign = "pain_degree";
+
+std::string answer_of(Case const& dog, Pack const& pack, SignId sign) {
+  for (auto const& [answered, answer] : dog.answers)
+    if (answered == sign) return answer_text(pack, sign, answer);
+  return {};
+}
+
+std::string labels(Pack const& pack, std::vector<SignId> const& signs) {
+  std::string out;
+  for (auto const sign : signs) out += (out.empty() ? "" : ", ") + pack[sign].label;
+  return out;
+}
+
+std::string outcome_text(Pack const& pack, CaseOutcome const& outcome) {
+  auto out = outcome.is_cause_known ? title_of(pack, outcome.cause) : std::string();
+  if (outcome.needed)
+    out += fmt::format("{}needed: {}", out.empty() ? "" : "; ", pack[*outcome.needed].title);
+  return out;
+}
+
+std::string with_commas(std::initializer_list<std::string_view> parts) {
+  std::string out;
+  for (auto const part : parts)
+    if (!part.empty()) out += fmt::format("{}{}", out.empty() ? "" : ", ", inert(part));
+  return out;
+}
+
+}  // namespace
+
+CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& reader) {
+  CallWords out;
+  auto const tier = std::find_if(pack.tiers.begin(), pack.tiers.end(),
+                                 [&](Tier const& one) { return one.name == call.tier; });
+  out.tier = tier == pack.tiers.end() ? inert(call.tier) : tier->title;
+  auto const read = reader.read(call);
+  if (!read) {
+    out.complaint = "(this pack cannot read its answers)";
+    return out;
+  }
+  auto const& dog = read->dog;
+  out.complaint = labels(pack, dog.came_for);
+  if (out.complaint.empty()) {
+    std::vector<SignId> told;
+    for (auto const& [sign, answer] : dog.answers)
+      if (auto const* yes = std::get_if<bool>(&answer);
+          yes != nullptr && *yes && !pack[sign].of_the_dog && told.size() < 3)
+        told.push_back(sign);
+    out.complaint = labels(pack, told);
+  }
+  if (auto const pain = pack.find_sign(pain_sign)) out.pain = answer_of(dog, pack, *pain);
+  out.weight = answer_of(dog, pack, dog_sign::weight);
+  if (dog.outcome) out.outcome = outcome_text(pack, *dog.outcome);
+  return out;
+}
+
+std::string who_text(CallLine const& call) {
+  auto const out = with_commas({call.dog_name, call.client_name, call.telephone});
+  return out.empty() ? fmt::format("dog {}", number(call.dog)) : out;
+}
+
+std::string who_text(DogFound const& dog) {
+  auto const out = with_commas({dog.name, dog.client_name, dog.telephone});
+  return out.empty() ? fmt::format("dog {}", number(dog.dog)) : out;
+}
+
+nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
+  auto const time = [](std::optional<std::time_t> when) {
+    return when ? nlohmann::ordered_json(clock_text(*when)) : nlohmann::ordered_json();
+  };
+  nlohmann::ordered_json out = {
+      {"call", number(call.call)},
+      {"dog", number(call.dog)},
+      {"begun", clock_text(call.begun)},
+      {"saved", clock_text(call.saved)},
+      {"tier", call.tier.empty() ? nlohmann::ordered_json() : nlohmann::ordered_json(call.tier)},
+      {"ring back", time(call.ring_back)},
+      {"closed", time(call.closed)},
+      {"case", nlohmann::ordered_json::parse(call.line, nullptr, false)}};
+  if (with_names == WithNames::yes) {
+    out["name"] = call.dog_name;
+    out["caller"] = call.client_name;
+    out["call back"] = call.telephone;
+    out["words"] = nlohmann::ordered_json::parse(call.words, nullptr, false);
+  }
+  return out;
+}
+
+std::string case_line(CallLine const& call, WithNames with_names) {
+  auto const said = nlohmann::ordered_json::parse(call.line, nullptr, false);
+  auto out = nlohmann::ordered_json::object();
+  out["name"] = fmt::format("dog {}, call {}", number(call.dog), number(call.call));
+  if (with_names == WithNames::yes)
+    out.update(nlohmann::ordered_json::parse(call.words, nullptr, false));
+  if (said.is_object()) out.update(said);
+  return out.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+}
+
+// What spreadsheets take for a formula begins with one of these signs; a quote before it makes it
+// text. Source: OWASP, "CSV Injection", from memory.
+std::string table_cell(std::string_view text) {
+  std::string out = "\"";
+  auto const shown = inert(text);
+  if (!shown.empty() && std::string_view("=+-@\t?").find(shown.front()) != std::string_view::npos)
+    out += '\'';
+  for (auto const c : shown) {
+    if (c == '"') out += '"';
+    out += c == '\t' ? ' ' : c;
+  }
+  return out + '"';
+}
+
+std::string until_text(std::time_t when, std::time_t now) {
+  auto const minutes = (when > now ? when - now : now - when) / 60;
+  constexpr std::time_t hour = 60;
+  constexpr std::time_t day = 24 * hour;
+  auto const span = minutes < 2 * hour  ? count_text(minutes, "minute")
+                    : minutes < 2 * day ? count_text(minutes / hour, "hour")
+                                        : count_text(minutes / day, "day");
+  return when > now ? "in " + span : span + " overdue";
+}
+
+std::string count_text(long long count, std::string_view one) {
+  return fmt::format("{} {}{}", count, one, count == 1 ? "" : "s");
+}
+
+}  // namespace flinch::cli

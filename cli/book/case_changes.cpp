@@ -1,0 +1,89 @@
+#include "book/case_changes.hpp"
+
+#include <array>
+#include <nlohmann/json.hpp>
+
+#include "book/trouble.hpp"
+
+namespace flinch::cli {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr std::array<char const*, 5> keys_of_words = {"name", "caller", "call back", "ring back at",
+                                                      "note"};
+
+// What an entry says beside the case: the tier that was told, the time to ring back.
+constexpr char const* key_of_the_book = "book";
+
+Json object(std::string_view text) {
+  auto out = Json::parse(text, nullptr, false);
+  if (!out.is_object())
+    throw BookTrouble(
+        "an entry of the book cannot be read: take up the last backup (docs/book.md)");
+  return out;
+}
+
+std::string text_of(Json const& tree) {
+  return tree.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+Json changes(Json const& before, Json const& after) {
+  if (!before.is_object() || !after.is_object()) return after;
+  auto out = Json::object();
+  for (auto const& [key, value] : before.items())
+    if (!after.contains(key)) out[key] = nullptr;
+  for (auto const& [key, value] : after.items()) {
+    auto const was = before.find(key);
+    if (was == before.end())
+      out[key] = value;
+    else if (*was != value)
+      out[key] = changes(*was, value);
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string with_book_facts(std::string_view said, std::optional<std::string> const& tier,
+                            std::optional<std::optional<long long>> const& ring_back) {
+  auto out = object(said);
+  if (tier) out[key_of_the_book]["tier"] = *tier;
+  if (ring_back) out[key_of_the_book]["ring back"] = *ring_back ? Json(**ring_back) : Json();
+  return text_of(out);
+}
+
+bool has_outcome(std::string_view said) { return object(said).contains("outcome"); }
+
+SaidAndWords apart(std::string_view changes) {
+  auto said = object(changes);
+  auto words = Json::object();
+  for (auto const* key : keys_of_words)
+    if (auto const found = said.find(key); found != said.end()) {
+      words[key] = *found;
+      said.erase(key);
+    }
+  return {text_of(said), text_of(words)};
+}
+
+std::string changes_between(std::string_view before, std::string_view after) {
+  return text_of(changes(object(before), object(after)));
+}
+
+struct Folded::Tree {
+  Json json = Json::object();
+};
+
+Folded::Folded() : tree_(std::make_unique<Tree>()) {}
+Folded::~Folded() = default;
+Folded::Folded(Folded&&) noexcept = default;
+Folded& Folded::operator=(Folded&&) noexcept = default;
+
+void Folded::add(std::string_view changes) {
+  auto patch = object(changes);
+  patch.erase(key_of_the_book);
+  tree_->json.merge_patch(patch);
+}
+std::string Folded::text() const { return text_of(tree_->json); }
+
+}  // namespace flinch::cli

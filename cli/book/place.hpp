@@ -1,0 +1,26 @@
+#pragma once
+// Where a book is: a file of one desk, or a server for several.
+#include <string>
+
+namespace flinch::cli {
+
+struct BookPlace {
+  std::string location;  ///< an absolute path, or an address `postgresql://...`
+  bool is_server = false;
+  std::string shown;  ///< for people: without password and settings
+};
+
+/// The book that was named; without a name $FLINCH_BOOK, else book.db in the user's data folder
+/// ($XDG_DATA_HOME/flinch, or ~/.local/share/flinch). Throws BookTrouble where none of these is
+/// there, and for a name that no book can have.
+[[nodiscard]] BookPlace book_place(std::string const& named);
+
+/// Makes the file (and its folder, where that is missing) for the owner alone, if it is not there.
+/// Throws BookTrouble.
+void make_book_file(BookPlace const& place);
+
+/// Takes from the file what others than its owner may do with it.
+/// Throws BookTrouble where it is not there or is no plain file.
+void keep_book_file_private(BookPlace const& place);
+
+}  // namespace flinch::cli

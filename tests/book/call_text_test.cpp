@@ -1,0 +1,64 @@
+// What is shown of a call, whatever somebody called a dog.
+#include "book/call_text.hpp"
+
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "support/small_pack.hpp"
+
+namespace flinch::test {
+namespace {
+
+using cli::WithNames;
+
+cli::CallLine hostile() {
+  cli::CallLine call;
+  call.call = cli::CallId{3};
+  call.dog = cli::DogId{2};
+  call.dog_name = "=HYPERLINK(\"x\")";
+  call.client_name = "a\x1b[2Jb";
+  call.telephone = "+44 555";
+  call.line = R"({"answers": {"lame": "yes"}})";
+  call.words =
+      R"json({"name": "=HYPERLINK(\"x\")", "caller": "a\u001b[2Jb", "note": "private"})json";
+  return call;
+}
+
+TEST(CallText, NoCellOfATableIsAFormula) {
+  EXPECT_EQ(cli::table_cell("=1+1"), "\"'=1+1\"");
+  EXPECT_EQ(cli::table_cell("+44 555"), "\"'+44 555\"");
+  EXPECT_EQ(cli::table_cell("-2"), "\"'-2\"");
+  EXPECT_EQ(cli::table_cell("@sum"), "\"'@sum\"");
+  EXPECT_EQ(cli::table_cell("\t=1"), "\"' =1\"");
+  EXPECT_EQ(cli::table_cell("a \"b\", c"), "\"a \"\"b\"\", c\"");
+  EXPECT_EQ(cli::table_cell("a\r\n=1"),
+            "\"a?"
+            "?=1\"");
+  EXPECT_EQ(cli::table_cell("\r=1"), "\"'?=1\"");
+  EXPECT_EQ(cli::table_cell(""), "\"\"");
+}
+
+TEST(CallText, NoControlCharacterReachesAList) {
+  EXPECT_EQ(cli::who_text(hostile()), "=HYPERLINK(\"x\"), a?[2Jb, +44 555");
+}
+
+TEST(CallText, WhoItIsGoesOutOnlyWhenAskedFor) {
+  auto const line = cli::case_line(hostile(), WithNames::no);
+  EXPECT_EQ(line, R"({"name":"dog 2, call 3","answers":{"lame":"yes"}})");
+  auto const json = cli::call_json(hostile(), WithNames::no).dump();
+  for (auto const* secret : {"HYPERLINK", "private", "555"})
+    EXPECT_EQ(json.find(secret), std::string::npos) << secret;
+  EXPECT_NE(cli::case_line(hostile(), WithNames::yes).find("private"), std::string::npos);
+  EXPECT_NE(cli::call_json(hostile(), WithNames::yes).dump().find("private"), std::string::npos);
+}
+
+TEST(CallText, TimeLeftAndTimeOverdue) {
+  EXPECT_EQ(cli::until_text(1000 + 25 * 60, 1000), "in 25 minutes");
+  EXPECT_EQ(cli::until_text(1000, 1000 + 60), "1 minute overdue");
+  EXPECT_EQ(cli::until_text(1000, 1000 + 3 * 3600), "3 hours overdue");
+  EXPECT_EQ(cli::until_text(1000, 1000 + 72 * 3600), "3 days overdue");
+}
+
+}  // namespace
+}  // namespace flinch::test

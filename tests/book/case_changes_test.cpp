@@ -1,0 +1,55 @@
+#include "book/case_changes.hpp"
+
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "book/trouble.hpp"
+
+namespace flinch::test {
+namespace {
+
+using nlohmann::json;
+
+TEST(CaseChanges, WhatTellsWhoItIsStandsApart) {
+  auto const parts = cli::apart(R"({"name": "Moss", "note": null, "answers": {"lame": "yes"}})");
+  EXPECT_EQ(json::parse(parts.said), json::parse(R"({"answers": {"lame": "yes"}})"));
+  EXPECT_EQ(json::parse(parts.words), json::parse(R"({"name": "Moss", "note": null})"));
+  EXPECT_EQ(cli::apart("{}").words, "{}");
+  EXPECT_THROW((void)cli::apart("[1]"), cli::BookTrouble);
+}
+
+// Patches by RFC 7396: whatever the two lines are, the patch makes the one of the other.
+TEST(CaseChanges, APatchMakesTheLaterLineOfTheEarlier) {
+  constexpr char const* lines[] = {
+      "{}",
+      R"({"answers": {"lame": "yes"}})",
+      R"({"answers": {"lame": {"found": ["left elbow"], "clear": ["spine"]}}})",
+      R"({"answers": {"lame": {"clear": ["spine", "neck"]}, "vomiting": "no"}, "came for": ["lame"]})",
+      R"({"dog": {"age": "3 years"}, "answers": {}, "outcome": {"cause": "none"}})",
+  };
+  for (auto const* before : lines)
+    for (auto const* after : lines) {
+      cli::Folded folded;
+      folded.add(before);
+      folded.add(cli::changes_between(before, after));
+      auto wanted = json::parse(after);
+      EXPECT_EQ(json::parse(folded.text()), wanted) << before << " to " << after;
+      if (before == after) {
+        EXPECT_EQ(cli::changes_between(before, after), "{}");
+      }
+    }
+}
+
+TEST(CaseChanges, FactsOfTheBookAreNoPartOfTheCase) {
+  auto const said =
+      cli::with_book_facts(R"({"answers": {}})", "today", std::optional<long long>(5));
+  EXPECT_EQ(json::parse(said),
+            json::parse(R"({"answers": {}, "book": {"tier": "today", "ring back": 5}})"));
+  cli::Folded folded;
+  folded.add(said);
+  EXPECT_EQ(folded.text(), R"({"answers":{}})");
+}
+
+}  // namespace
+}  // namespace flinch::test

@@ -1,0 +1,177 @@
+"""`flinch book` as a whole program: what goes in comes out again, and names only where they are asked for."""
+
+import csv
+import io
+import json
+import os
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+import jsonschema
+
+program, source = (str(pathlib.Path(one).resolve()) for one in sys.argv[1:3])
+csv.field_size_limit(1 << 24)
+NOW = 1764000000  # 2025-11-24 16:00 UTC
+HOUR, DAY = 3600, 86400
+SECRETS = ("Bramble", "Jo Alder", "5550142", "555 0142", "Quartz", "SUM(A1)", "slower since")
+
+
+def case(name, caller, number, rest):
+    return (f"name: {json.dumps(name)}\ncaller: {json.dumps(caller)}\ncall back: {json.dumps(number)}\n"
+            f"dog: {{species: dog, age: 9 years, weight: 31 kg, sex: male, neutered: yes}}\n{rest}")
+
+
+def write(folder, name, text, written):
+    path = folder / name
+    path.write_text(text, encoding="utf-8")
+    os.utime(path, (written, written))
+
+
+class Book:
+    def __init__(self, place, scratch):
+        self.place = place
+        self.environment = {"PATH": os.environ["PATH"], "LC_ALL": "C.UTF-8", "TZ": "UTC", "HOME": str(scratch),
+                            "SOURCE_DATE_EPOCH": str(NOW), "FLINCH_BOOK": place,
+                            **{k: v for k, v in os.environ.items() if k.endswith("SAN_OPTIONS")}}
+
+    def __call__(self, *args, status=0):
+        done = subprocess.run([program, "book", *map(str, args)], capture_output=True, env=self.environment,
+                              timeout=300)
+        out, err = done.stdout.decode(), done.stderr.decode()
+        assert done.returncode == status, f"{args}: {done.returncode}\n{out}\n{err}"
+        assert not any(ord(c) < 32 and c not in "\n\r" for c in out + err), f"{args}: a control character"
+        if status == 2:
+            assert not any(secret in err for secret in SECRETS), f"{args}: {err}"
+        self.err = err
+        return out
+
+
+def check(place, scratch):
+    book = Book(place, scratch)
+    shape = jsonschema.Draft201909Validator(json.loads(pathlib.Path(source, "docs/book.schema.json").read_text()))
+    folder = scratch / "cases"
+    folder.mkdir()
+    write(folder, "a.yaml", case("Bramble", "Jo Alder", "555 0142",
+          "came for: [lame]\nanswers: {lame: yes, pain_degree: mild}\nnote: slower since autumn\n"), NOW - 30 * DAY)
+    write(folder, "b.yaml", case("Bramble", "Jo Alder", "555 0142",
+          "came for: [lame]\nanswers: {lame: yes, pain_degree: marked}\nring back at: '15:30'\n"), NOW - HOUR)
+    write(folder, "c.yaml", case("=SUM(A1)", "a\u001b[2Jb", "+1'; DROP TABLE call", "answers: {vomiting: yes}\n"
+          "ring back at: '17:00'\n"), NOW - 2 * HOUR)
+    write(folder, "d.yaml", case("Quartz", "Al Berg", "555 0199",
+          "answers: {lame: no}\noutcome: {cause: none, needed: visit}\nnote: " + "x" * (3 << 20) + "\n"), NOW - 3 * DAY)
+
+    if place.startswith("/"):
+        book("due", status=2)
+        assert "there is no book here yet" in book.err, book.err
+    assert "4 calls taken" in book("import", folder)
+    assert "0 calls taken" in book("import", folder)
+    out = book("due")
+    assert out.index("30 minutes overdue") < out.index("in 60 minutes"), out
+    assert "Bramble, Jo Alder, 555 0142" in out and "=SUM(A1), a?[2Jb" in out, out
+    today = book("today")
+    assert "Bramble" in today and "Quartz" not in today
+    assert today.count("; call ") == 2, today
+    assert "Bramble" in book("open") and "Quartz" not in book("open")
+    assert book("open", "--days", 60).count("; call ") == 3
+
+    dog = book("dog", "bram")
+    assert "a little" in dog and "much" in dog and "31" in dog and dog.count("call ") == 2, dog
+    assert dog.index("a little") < dog.index("much"), "oldest first"
+    assert book("dog", "0142") == dog and book("dog", "bra", "ald") == dog
+    number = dog.split("DOG ")[1].split(":")[0]
+    assert book("dog", number) == dog
+    assert "No dog" in book("dog", "nobody", status=1)
+
+    # For programs, without names and with them.
+    for args in (("due",), ("today",), ("open",), ("dog", "bram")):
+        plain = book(*args, "--json")
+        for document in (plain, book(*args, "--json", "--with-names")):
+            shape.validate(json.loads(document))
+        assert not any(secret in plain for secret in SECRETS), args
+    assert "555 0142" in book("due", "--json", "--with-names")
+
+    calls = json.loads(book("today", "--json"))["calls"]
+    call = calls[-1]["call"]
+    book("close", call, "--cause", "elbow_artritis", "--by", "Dr Hale", status=2)
+    assert "unknown cause `elbow_artritis`" in book.err and "did you mean `elbow_arthritis`" in book.err
+    book("close", call, "--by", "Dr Hale", status=2)
+    book("close", "999999", "--cause", "none", "--by", "Dr Hale", status=2)
+    assert "closed" in book("close", call, "--cause", "elbow_arthritis", "--needed", "visit", "--by", "Dr Hale")
+    assert "Dr Hale" in book("history", call) and "Elbow" in book("dog", "bram")
+    assert "Bramble" not in book("due"), "a closed call rings nobody"
+
+    lines = book("export")
+    assert len(lines.splitlines()) == 4 and not any(secret in lines for secret in SECRETS)
+    batch = subprocess.run([program, "batch"], input=lines.encode(), capture_output=True)
+    assert batch.returncode == 0 and batch.stdout.count(b"\n") == 4, batch.stderr
+    assert len(book("export", "--closed").splitlines()) == 2
+    assert len(book("export", "--since", "2025-11-24").splitlines()) == 2
+    book("export", "--since", "2025-13-01", status=2)
+    table = list(csv.DictReader(io.StringIO(book("export", "--csv", "--with-names"), newline="")))
+    assert len(table) == 4 and {row["name"] for row in table} == {"Bramble", "'=SUM(A1)", "Quartz"}
+    assert not any(value[:1] in "=+-@\t\r" for row in table for value in row.values() if value)
+    assert not any(secret in book("export", "--csv") for secret in SECRETS)
+    output = scratch / "calls.jsonl"
+    book("export", "-o", output)
+    assert output.read_text() == book("export") and output.stat().st_mode & 0o777 == 0o600
+
+    # What goes through many cases goes through the book when it is given none.
+    closed = scratch / "closed"
+    closed.mkdir()
+    for name, outcome in (("b", "{cause: elbow_arthritis, needed: visit}"), ("d", "{cause: none, needed: visit}")):
+        text = (folder / f"{name}.yaml").read_text().split("outcome:")[0].split("note:")[0]
+        (closed / f"{name}.yaml").write_text(text + f"outcome: {outcome}\n")
+
+    def flinch(*args, status=0):
+        done = subprocess.run([program, *map(str, args)], capture_output=True, text=True, env=book.environment)
+        assert done.returncode == status, f"{args}: {done.returncode}\n{done.stdout}\n{done.stderr}"
+        return done.stdout
+
+    def without_names(audit):
+        return {key: value for key, value in json.loads(audit)["audits"][0].items() if key != "worst"}
+
+    assert without_names(flinch("audit", "--json")) == without_names(flinch("audit", "--json", closed))
+    assert not any(secret in flinch("audit", "--json") for secret in SECRETS)
+    flinch("audit", "--until", "2020-01-01", status=2)
+    flinch("audit", closed, "--since", "2020-01-01", status=2)
+    assert flinch("learn", "--at-least", 1) == flinch("learn", "--at-least", 1, closed)
+    pack = pathlib.Path(source) / "rules/canine"
+    assert "4 cases: 0 seen later" in " ".join(flinch("compare", pack, pack).split())
+
+    # A backup is a book, taken up again it is the same one.
+    saved = scratch / "saved.db"
+    book("backup", saved)
+    assert saved.stat().st_mode & 0o777 == 0o600 and not list(scratch.glob("*.part*"))
+    book("backup", saved, status=2)
+    copy = Book(str(scratch / "copy.db"), scratch)
+    copy("restore", saved)
+    assert copy("export", "--with-names") == book("export", "--with-names")
+    assert copy("dog", "bram") == book("dog", "bram")
+    book("restore", saved, status=2)
+
+    assert "Several clients fit" in book("forget", "555", status=1)
+    assert "1 client, 1 dog, what 2 calls said" in book("forget", "bramble")
+    everything = book("export", "--with-names")
+    assert not any(secret in everything for secret in ("Bramble", "Jo Alder", "0142", "slower since"))
+    assert len(everything.splitlines()) == 4 and everything.count('"lame":"yes"') == 2
+    assert "No client" in book("forget", "bramble", status=1)
+    book("forget", status=2)
+    assert "Quartz" in everything
+    assert "1 client, 1 dog, what 1 call said" in book("forget", "--older-than", "0.005")
+    assert "Quartz" not in book("export", "--with-names")
+    assert "0 calls taken" in book("import", folder), "what was forgotten does not come back with its file"
+
+    # A command line that cannot be read.
+    book("tody", status=2)
+    assert "did you mean `today`" in book.err, book.err
+    book("due", "--jsn", status=2)
+    assert "did you mean `--json`" in book.err and "flinch book due --help" in book.err, book.err
+    assert "Usage: book due" in book("due", "--help")
+
+
+with tempfile.TemporaryDirectory(prefix="flinch-commands-") as made:
+    scratch = pathlib.Path(made)
+    check(os.environ.get("FLINCH_TEST_SERVER") or str(scratch / "data" / "book.db"), scratch)
+    print("what goes in comes out again, and names only where they are asked for")
