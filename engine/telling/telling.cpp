@@ -34,6 +34,7 @@ class Teller {
     for (auto const& clash : result_.judgement.contradictions)
       told_.clashes.push_back(contradiction_text(pack_, clash));
     ring_again();
+    taken_signs_ = signs_of_what_was_taken();
     next();
     return std::move(told_);
   }
@@ -185,21 +186,32 @@ class Teller {
     }
   }
 
-  // Of what was swallowed: measures for the clinician that fit by the very sign that told which it
-  // was, each by its first sentence.
-  [[nodiscard]] std::vector<std::string> poison_treatment() const {
-    std::vector<std::string> out;
-    std::vector<SignId> telling;
+  // The signs that told what it has taken, and the wholes of these: that a dog was given a
+  // painkiller is told by which one it was.
+  [[nodiscard]] std::vector<SignId> signs_of_what_was_taken() const {
+    std::vector<SignId> out;
     for (auto const& exposure : result_.judgement.exposures)
       if (auto const& fits = pack_.care[exposure.care].fit_if)
-        walk_tests(pack_, *fits,
-                   [&](Condition const& leaf, Polarity) { telling.push_back(leaf.test.sign); });
-    if (telling.empty()) return out;
+        walk_tests(pack_, *fits, [&](Condition const& leaf, Polarity) {
+          for (std::optional<SignId> at = leaf.test.sign; at; at = pack_[*at].part_of)
+            out.push_back(*at);
+        });
+    return out;
+  }
+  [[nodiscard]] bool tells_what_was_taken(SignId sign) const {
+    return std::find(taken_signs_.begin(), taken_signs_.end(), sign) != taken_signs_.end();
+  }
+
+  // Of what was swallowed: measures for the clinician that fit by a sign that told which it was,
+  // each by its first sentence.
+  [[nodiscard]] std::vector<std::string> poison_treatment() const {
+    std::vector<std::string> out;
+    if (taken_signs_.empty()) return out;
     for (auto const& measure : plan_care(tables_, result_, Reader::clinician).measures) {
       auto const& care = pack_.care[measure.care];
       if (!care.for_clinician || measure.fits != Truth::yes || !care.fit_if ||
           care.fit_if->kind != Condition::Kind::test ||
-          std::find(telling.begin(), telling.end(), care.fit_if->test.sign) == telling.end())
+          !tells_what_was_taken(care.fit_if->test.sign))
         continue;
       out.push_back(care.how.substr(0, care.how.find(". ")));
       if (out.back().ends_with('.')) out.back().pop_back();
@@ -207,7 +219,7 @@ class Teller {
     return out;
   }
 
-  // Something that was found, beyond age, breed and the like, counts for it.
+  // Something that was found, beyond age, breed and what was taken, counts for it.
   [[nodiscard]] bool is_spoken_for(CauseId cause) const {
     return std::any_of(
         result_.contributions.begin(), result_.contributions.end(), [&](Contribution const& one) {
@@ -217,10 +229,10 @@ class Teller {
   }
 
   [[nodiscard]] bool is_of_signs(Rule const& rule) const {
-    if (!rule.condition) return !pack_[rule.over].of_the_dog;
+    if (!rule.condition) return !pack_[rule.over].of_the_dog && !tells_what_was_taken(rule.over);
     bool out = false;
     walk_tests(pack_, *rule.condition, [&](Condition const& leaf, Polarity) {
-      out = out || !pack_[leaf.test.sign].of_the_dog;
+      out = out || (!pack_[leaf.test.sign].of_the_dog && !tells_what_was_taken(leaf.test.sign));
     });
     return out;
   }
@@ -229,6 +241,7 @@ class Teller {
   Pack const& pack_;
   Assessment const& result_;
   Setting const& setting_;
+  std::vector<SignId> taken_signs_;
   Telling told_;
 };
 

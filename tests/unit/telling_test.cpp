@@ -116,5 +116,26 @@ TEST(Telling, WhatIsOpenIsOneListAndAKeeperIsAskedForNothingOfAClinic) {
   EXPECT_EQ(asks(Reader::nurse), (Lines{"a?", "x?at the clinic"}));
 }
 
+// Who was well until it ate something has no signs of a cause: that a rule speaks of what was taken
+// makes nobody test for that cause, and the treatment goes by the whole of what tells which it was.
+TEST(Telling, NextForADogThatTookSomethingIsItsTreatment) {
+  std::string const pills =
+      sign("pills") +
+      "sign red_pill \"red\"\n  ask \"?\"\n  answer yes or no\n  part of pills\n  seen by anyone\n"
+      "sign mg \"mg\"\n  ask \"?\"\n  answer number in mg from 0 to 1000\n  seen by anyone\n"
+      "cause sore \"Sore\"\n  base 50 per 1000\n  see watch\n  next \"Walk it\"\n  because \"x\"\n"
+      "  cite judgement\n"
+      "rule on_pills\n  if pills\n  usual 5%\n  in sore 50%\n  because \"x\"\n  cite judgement\n"
+      "rule is_stiff\n  if a\n  usual 5%\n  in sore 50%\n  because \"x\"\n  cite judgement\n"
+      "care red_taken \"Red\"\n  taken mg\n  level 10 mg per kg see now \"harm\"\n  fit if "
+      "red_pill\n"
+      "  how \"Ring.\"\n  grade C\n  because \"x\"\n  cite judgement\n"
+      "care wash \"Wash\"\n  for clinician\n  fit if pills\n  how \"Wash the stomach. Then "
+      "wait.\"\n"
+      "  grade C\n  because \"x\"\n  cite judgement\n";
+  EXPECT_EQ(told(pills, "red_pill: yes").next, Lines{"Wash the stomach"});
+  EXPECT_EQ(told(pills, "red_pill: yes, a: yes").next, (Lines{"Wash the stomach", "Walk it"}));
+}
+
 }  // namespace
 }  // namespace flinch
