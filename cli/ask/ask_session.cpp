@@ -230,7 +230,7 @@ bool AskSession::offers_skipped() {
 
 AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook,
                                   Outlook const& with_skipped) {
-  context_.walk_side = Side::any;
+  context_.walk_side.reset();
   part_.reset();
   say("\n" +
       standing_text(pack_, as_told(tables_, result_, now_.set_aside), outlook, with_skipped,

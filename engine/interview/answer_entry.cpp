@@ -300,7 +300,8 @@ Entry read_breed(Pack const& pack, std::string_view typed) {
   return remark(fmt::format("No breed is called \"{}\". {}", quoted(typed), hint));
 }
 
-Entry read_places(Pack const& pack, SignId sign, std::string_view typed, Side walk_side) {
+Entry read_places(Pack const& pack, SignId sign, std::string_view typed,
+                  std::optional<Side> walk_side) {
   auto const text = joined(entry_words(typed));
   if (is_one_of(text, nowhere_words) || denies_by_name(pack[sign], typed))
     return answered(Findings{false, true, {}, {}});

@@ -44,6 +44,6 @@ struct TypedAmount {
 
 /// An answer to a sign answered by sites.
 [[nodiscard]] Entry read_sites(Pack const& pack, SignId sign, std::string_view typed,
-                               Side walk_side);
+                               std::optional<Side> walk_side);
 
 }  // namespace flinch

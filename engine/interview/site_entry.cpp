@@ -64,7 +64,7 @@ void clear_outside(Pack const& pack, SignId sign, SiteMark const& mark,
 
 class SiteReader {
  public:
-  SiteReader(Pack const& pack, SignId sign, Side walk_side)
+  SiteReader(Pack const& pack, SignId sign, std::optional<Side> walk_side)
       : pack_(pack), sign_(sign), walk_side_(walk_side) {}
 
   Entry read(std::string_view typed) {
@@ -250,19 +250,22 @@ class SiteReader {
   }
 
   void take_number(std::string const& word) {
-    std::vector<Side> sides = {walk_side_};
+    std::vector<Side> sides;
+    if (!side_ && walk_side_) sides.push_back(*walk_side_);
     if (side_) {
-      sides.clear();
       if (side_->left) sides.push_back(Side::left);
       if (side_->right) sides.push_back(Side::right);
     }
+    constexpr auto no_list =
+        "Numbers are those of a list: type left, right or middle for it, or a name.";
+    if (sides.empty()) problem_ = no_list;
     for (auto const side : sides) {
       auto const places = site_walk(pack_, sign_, side);
       std::size_t number = 0;
       auto const read = std::from_chars(word.data(), word.data() + word.size(), number);
       bool const is_whole = read.ec == std::errc{} && read.ptr == word.data() + word.size();
       if (places.empty()) {
-        problem_ = "Numbers are those of a list: type left, right or middle for it, or a name.";
+        problem_ = no_list;
         return;
       }
       if (!is_whole || number < 1 || number > places.size()) {
@@ -350,7 +353,7 @@ class SiteReader {
 
   Pack const& pack_;
   SignId sign_;
-  Side walk_side_;
+  std::optional<Side> walk_side_;
   std::optional<Sides> side_;
   std::vector<SiteMark> marks_;
   std::string problem_;
@@ -393,7 +396,8 @@ std::vector<SiteMark> clear_elsewhere(Pack const& pack, SignId sign,
   return out;
 }
 
-Entry read_sites(Pack const& pack, SignId sign, std::string_view typed, Side walk_side) {
+Entry read_sites(Pack const& pack, SignId sign, std::string_view typed,
+                 std::optional<Side> walk_side) {
   return SiteReader(pack, sign, walk_side).read(typed);
 }
 

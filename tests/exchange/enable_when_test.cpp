@@ -102,7 +102,7 @@ bool is_shown(EnableWhen const& when, Json& response) {
 TEST(EnableWhen, WhatTheFormHidesTheEngineKnowsToBeNo) {
   std::vector<std::shared_ptr<Pack const>> packs = {shipped_pack()};
   for (unsigned seed = 1; packs.size() < 20; ++seed)
-    if (auto const loaded = load({{"pack.flinch", random_pack(seed, Alarms::on_purpose)}});
+    if (auto const loaded = load_random_pack(seed, Alarms::on_purpose);
         loaded.outcome)
       packs.push_back(*loaded.outcome.value);
   std::mt19937 random(77);

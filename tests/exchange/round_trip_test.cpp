@@ -115,7 +115,7 @@ TEST(RoundTrip, DrawnCasesWithAnswersOfEveryKind) {
 TEST(RoundTrip, DrawnPacks) {
   int packs = 0;
   for (unsigned seed = 1; packs < 30; ++seed) {
-    auto const loaded = load({{"pack.flinch", random_pack(seed, Alarms::on_purpose)}});
+    auto const loaded = load_random_pack(seed, Alarms::on_purpose);
     if (!loaded.outcome) continue;
     ++packs;
     auto const& pack = *loaded.outcome.value;

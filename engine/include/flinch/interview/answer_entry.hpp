@@ -23,8 +23,9 @@ struct Date {
 
 struct EntryContext {
   Date today;
-  /// The side whose numbered walk is on the screen (see `site_walk`), for numbers without a side.
-  Side walk_side = Side::any;
+  /// The side whose numbered walk is on the screen (see `site_walk`), for numbers without a side;
+  /// where none is, such a number means nothing.
+  std::optional<Side> walk_side{};
 };
 
 /// One of three: an answer, "can't tell", or neither with a remark.
