@@ -73,6 +73,19 @@ std::optional<Key> read_key(std::string_view line) {
   return found->key;
 }
 
+// "No he can't", "no, it isn't": of one thing, which of a list is not known.
+bool speaks_of_one_thing(std::string const& text) {
+  constexpr std::string_view letters = "abcdefghijklmnopqrstuvwxyz";
+  for (std::string_view const who : {"he", "she", "it", "they"})
+    for (auto at = text.find(who); at != std::string::npos; at = text.find(who, at + 1)) {
+      auto const end = at + who.size();
+      bool const begins = at == 0 || letters.find(text[at - 1]) == std::string_view::npos;
+      bool const ends = end == text.size() || letters.find(text[end]) == std::string_view::npos;
+      if (begins && ends) return true;
+    }
+  return false;
+}
+
 bool means_none_of_them(std::string_view line) {
   auto const text = trimmed_small(line);
   constexpr std::array<std::string_view, 10> words = {
@@ -80,7 +93,7 @@ bool means_none_of_them(std::string_view line) {
       "nothing else", "none that i can see", "none of that",  "nothing like that", "none at all"};
   auto const plain = without_hedge(text);
   return std::find(words.begin(), words.end(), plain) != words.end() ||
-         read_yes_or_no(plain) == false;
+         (read_yes_or_no(plain) == false && !speaks_of_one_thing(plain));
 }
 
 std::vector<std::size_t> left_out(ListReply const& reply, std::size_t lines) {
@@ -101,13 +114,25 @@ ListReply joined_replies(ListReply const& first, ListReply const& second) {
   return out;
 }
 
+// "None apart from 4": the rest is asked for all the same.
+std::string without_lead(std::string text) {
+  for (std::string_view const lead :
+       {"only ", "just ", "none apart from ", "none except ", "none but ", "all no except "})
+    if (text.starts_with(lead)) return trimmed_small(text.substr(lead.size()));
+  return text;
+}
+
 ListReply read_list_reply(std::string_view line, std::size_t lines) {
   ListReply out;
   auto const remark = fmt::format(
       "Type the numbers that are so (1 to {}), such as 2 5; none; ?3 if you cannot tell "
       "about 3; or ? for all.",
       lines);
-  auto const text = trimmed_small(line);
+  auto const whole = trimmed_small(line);
+  auto const text = without_lead(whole);
+  // "Only none" is no answer.
+  if (text != whole && (means_none_of_them(text) || means_cannot_tell(text)))
+    return {{}, {}, remark};
   // One letter, typed for the question before, must not deny a whole list of dangers.
   if (text == "n") return {{}, {}, remark};
   if (means_none_of_them(text)) return out;
@@ -134,10 +159,6 @@ ListReply read_list_reply(std::string_view line, std::size_t lines) {
     out.yes = {lines - 1};
     return out;
   }
-  // "None apart from 4": the rest is asked for all the same.
-  for (std::string_view const lead :
-       {"only ", "just ", "none apart from ", "none except ", "none but ", "all no except "})
-    if (text.starts_with(lead)) return read_list_reply(text.substr(lead.size()), lines);
   bool is_doubtful = false;
   for (std::size_t i = 0; i < text.size();) {
     auto const c = text[i];

@@ -85,11 +85,11 @@ constexpr std::array<std::string_view, 10> somewhere_words = {"somewhere",
                                                               "yes but i dont know which",
                                                               "yes but i dont know where"};
 
-// "No she hasn't", "no, it isn't".
+// "No she hasn't", "no, it isn't". Not "no he can't": of not being able that is a yes.
 bool is_no_at_length(std::string const& text) {
   constexpr std::array<std::string_view, 4> who = {"he", "she", "it", "they"};
-  constexpr std::array<std::string_view, 8> denied = {"isnt",  "doesnt", "hasnt",  "didnt",
-                                                      "wasnt", "dont",   "havent", "cant"};
+  constexpr std::array<std::string_view, 7> denied = {"isnt",  "doesnt", "hasnt", "didnt",
+                                                      "wasnt", "dont",   "havent"};
   auto words = entry_words(text);
   std::erase(words, ",");
   return words.size() == 3 && words[0] == "no" && is_one_of(words[1], who) &&
@@ -130,11 +130,11 @@ Entry read_truth(Sign const& sign, std::string_view typed) {
                             quoted(typed)));
 }
 
-// What is said around a value: "they look pink", "it came on suddenly".
-constexpr std::array<std::string_view, 26> around_a_value = {
-    "he",   "she", "it",   "its", "hes",  "shes", "they",  "theyre", "is",
-    "are",  "was", "the",  "a",   "bit",  "look", "looks", "very",   "quite",
-    "came", "on",  "just", "has", "been", "only", "than",  "at"};
+// What is said around a value: "they look pink", "it came on suddenly". Of "was pink" nothing is
+// left out: it tells nothing of now.
+constexpr std::array<std::string_view, 23> around_a_value = {
+    "he",  "she",  "it",    "its",  "hes",   "shes", "they", "theyre", "is",   "are",  "the", "a",
+    "bit", "look", "looks", "very", "quite", "came", "on",   "just",   "only", "than", "at"};
 
 std::string without_small_words(std::vector<std::string> words) {
   std::erase_if(words, [](std::string const& word) { return is_one_of(word, around_a_value); });
@@ -201,7 +201,7 @@ std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::str
   bool const is_bare =
       words.size() == 1 && words[0].size() >= shortest_unit && words[0].ends_with('s');
   if (is_bare) words.insert(words.begin(), "two");
-  auto const amounts = typed_amounts(words);
+  auto const amounts = typed_amounts(words, UpperLimit::tells_nothing);
   if (lengths_s.empty() || !amounts) return std::nullopt;
   double length_s = 0;
   for (auto const& amount : *amounts) {

@@ -50,6 +50,19 @@ std::string with_commas(std::string_view typed) {
   return out;
 }
 
+// "Hardly anything", "won't touch it", "bluish".
+bool tells_only_how(std::string_view phrase) {
+  constexpr std::array<std::string_view, 36> how = {
+      "like",    "horse",     "a",       "bit",    "little", "lot",    "less",    "more",
+      "much",    "than",      "normal",  "usual",  "as",     "the",    "same",    "not",
+      "no",      "none",      "hardly",  "barely", "only",   "any",    "nothing", "anything",
+      "wont",    "touch",     "picking", "at",     "it",     "bluish", "blueish", "greyish",
+      "yellowy", "yellowish", "reddish", "whitish"};
+  auto const words = entry_words(phrase);
+  return std::all_of(words.begin(), words.end(),
+                     [&](std::string const& word) { return is_in(word, how); });
+}
+
 class ComplaintReader {
  public:
   ComplaintReader(Pack const& pack, SignSearch const& search, std::size_t at_most)
@@ -160,10 +173,13 @@ class ComplaintReader {
     return told_by(pack_, found[0]);
   }
 
-  // "Red": of the gums? A value by its own name tells nothing before its question is put.
+  // "Red": of the gums? A value by its own name tells nothing before its question is put, nor does
+  // a phrase that says how much and not of what.
   [[nodiscard]] bool hangs_in_the_air(FoundSign const& found, std::string const& words) const {
     auto const& sign = pack_[found.sign];
-    if (!found.value || found.words != sign.values[*found.value].label) return false;
+    if (!found.value) return false;
+    if (found.words != sign.values[*found.value].label && !tells_only_how(found.words))
+      return false;
     auto const typed = folded_words(words);
     auto const label = folded_words(sign.label);
     return std::none_of(typed.begin(), typed.end(), [&](std::string const& word) {

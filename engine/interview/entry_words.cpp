@@ -153,7 +153,8 @@ constexpr double pounds_in_a_stone = 14;
 
 class AmountReader {
  public:
-  explicit AmountReader(std::vector<std::string> const& words) : words_(words) {}
+  AmountReader(std::vector<std::string> const& words, UpperLimit limit)
+      : words_(words), limit_(limit) {}
 
   std::optional<std::vector<TypedAmount>> read() {
     skip_lead();
@@ -182,16 +183,20 @@ class AmountReader {
   }
 
  private:
-  // "Now 12", "about", "no more than": the most that it may be stands for it.
+  // "Now 12", "about", "a bit over".
   void skip_lead() {
     while (is_roughly() || is("now")) ++at_;
-    for (auto const& lead : {std::array<std::string_view, 3>{"no", "more", "than"},
-                             {"not", "more", "than"},
-                             {"a", "bit", "over"}})
-      if (is(lead[0], 0) && is(lead[1], 1) && is(lead[2], 2)) at_ += 3;
+    if (is("a") && is("bit", 1) && is("over", 2)) at_ += 3;
     if ((is("just") || is("bit")) && is("over", 1)) at_ += 2;
+    if (limit_ == UpperLimit::stands) skip_limit();
+  }
+  // "No more than": the most that it may be stands for it.
+  void skip_limit() {
+    if ((is("no") || is("not")) && is("more", 1) && is("than", 2)) at_ += 3;
+    if (is("less") && is("than", 1)) at_ += 2;
     if (is("up") && is("to", 1)) at_ += 2;
     if (is("at") && is("most", 1)) at_ += 2;
+    if (is("under")) ++at_;
   }
   // "About", "ish": what is not known to the digit is an answer all the same.
   [[nodiscard]] bool is_roughly() const {
@@ -259,6 +264,7 @@ class AmountReader {
   }
 
   std::vector<std::string> const& words_;
+  UpperLimit limit_;
   std::size_t at_ = 0;
 };
 
@@ -309,8 +315,9 @@ std::string quoted(std::string_view typed) {
   return out;
 }
 
-std::optional<std::vector<TypedAmount>> typed_amounts(std::vector<std::string> const& words) {
-  return AmountReader(words).read();
+std::optional<std::vector<TypedAmount>> typed_amounts(std::vector<std::string> const& words,
+                                                      UpperLimit limit) {
+  return AmountReader(words, limit).read();
 }
 
 }  // namespace flinch

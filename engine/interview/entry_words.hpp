@@ -32,9 +32,13 @@ struct TypedAmount {
   std::string_view unit;  ///< a name that `find_unit` knows
 };
 
+/// Of "no more than 5", "up to 5": of what was swallowed the most it can be stands; an age or a
+/// weight may lie far below it, and is not told.
+enum class UpperLimit { stands, tells_nothing };
+
 /// All of the words as amounts, or nothing: "11 and a half", "2 years 3 months", "20 per minute".
 [[nodiscard]] std::optional<std::vector<TypedAmount>> typed_amounts(
-    std::vector<std::string> const& words);
+    std::vector<std::string> const& words, UpperLimit limit);
 
 /// An answer to a sign answered by a number.
 [[nodiscard]] Entry read_number(Pack const& pack, SignId sign, std::string_view typed, Date today);

@@ -112,7 +112,7 @@ Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date toda
   auto words = entry_words(typed);
   // Of an age, "8 m" can only mean months.
   if (is_age) std::replace(words.begin(), words.end(), std::string("m"), std::string("months"));
-  auto const amounts = has_minus ? std::nullopt : typed_amounts(words);
+  auto const amounts = has_minus ? std::nullopt : typed_amounts(words, UpperLimit::tells_nothing);
   if (!amounts)
     return remark(
         fmt::format("Not understood: \"{}\". Write one {}; or ?.", quoted(typed), examples(sign)));

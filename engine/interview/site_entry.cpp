@@ -136,6 +136,11 @@ class SiteReader {
       add(pack_[sign_].within.front(), side_, quoted(whole));
       return;
     }
+    if (is_all(words)) {
+      problem_ =
+          fmt::format("{} of what? Name the places, such as left elbow, belly.", quoted(whole));
+      return;
+    }
     if (take_all_limbs(words, quoted(whole))) return;
     words = in_plain_words(std::move(words), names_side);
     if (words.empty()) {
@@ -173,13 +178,20 @@ class SiteReader {
     return out;
   }
 
-  // "Paws", "all four legs": front and hind.
+  // "All over", "all of them": of what is not said.
+  static bool is_all(std::vector<std::string> const& words) {
+    return !words.empty() && words.front() == "all" &&
+           std::all_of(words.begin(), words.end(),
+                       [](std::string const& word) { return word == "all" || word == "them"; });
+  }
+
+  // "Paws", "all four legs", "all four": front and hind.
   bool take_all_limbs(std::vector<std::string> words, std::string const& typed) {
-    bool const is_all = !words.empty() && words.front() == "all";
+    bool const has_all = !words.empty() && words.front() == "all";
     std::erase_if(words, [](std::string const& w) {
       return w == "all" || w == "four" || w == "4" || w == "them";
     });
-    if (words.empty() && is_all) words = {"legs"};
+    if (words.empty() && has_all) words = {"legs"};
     if (words.size() != 1) return false;
     auto const limb = words[0] == "paws" || words[0] == "feet" ? "paw"
                       : words[0] == "legs"                     ? "leg"

@@ -29,9 +29,29 @@ struct Amount {
   bool has_unit = false;
 };
 
+// What stands behind "a whole bar of", "the box of"; half of one is not reckoned with.
+template <std::size_t Size>
+std::optional<std::vector<std::string>> content_of(
+    std::vector<std::string> const& words, std::array<std::string_view, Size> const& packs) {
+  auto const of = std::find(words.begin(), words.end(), std::string("of"));
+  auto const before = static_cast<std::size_t>(of - words.begin());
+  bool const is_one = of != words.end() && (before == 2 || (before == 3 && words[1] == "whole")) &&
+                      (words[0] == "a" || words[0] == "one" || words[0] == "the") &&
+                      std::find(packs.begin(), packs.end(), words[before - 1]) != packs.end();
+  if (!is_one) return std::nullopt;
+  return std::vector<std::string>(of + 1, words.end());
+}
+
+constexpr std::array<std::string_view, 4> food_packs = {"bar", "bag", "tin", "tub"};
+// What is written on them is the strength of one tablet.
+constexpr std::array<std::string_view, 9> tablet_packs = {
+    "box", "packet", "pack", "strip", "sheet", "bottle", "bag", "tin", "tub"};
+
+bool is_weighed_as_food(Sign const& sign) { return sign.unit.name == "g"; }
+
 // "400 mg" or "1 g 500 mg", or a bare number.
 std::optional<Amount> amount(Sign const& sign, std::vector<std::string> const& words) {
-  auto const parts = typed_amounts(words);
+  auto const parts = typed_amounts(words, UpperLimit::stands);
   if (!parts || parts->empty()) return std::nullopt;
   if (parts->size() == 1 && parts->front().unit.empty()) return Amount{parts->front().value, false};
   Amount out{0, true};
@@ -45,16 +65,13 @@ std::optional<Amount> amount(Sign const& sign, std::vector<std::string> const& w
 
 // "2 x 200 mg", "200 mg x 2": how many of what strength; or one amount.
 std::optional<Amount> counted(Sign const& sign, std::vector<std::string> const& words) {
-  // "A whole bar of 200 g"; half of one is not reckoned with.
-  constexpr std::array<std::string_view, 7> packs = {"bar", "box", "packet", "pack",
-                                                     "bag", "tin", "tub"};
-  auto const of = std::find(words.begin(), words.end(), std::string("of"));
-  auto const before = static_cast<std::size_t>(of - words.begin());
-  bool const is_a_pack = of != words.end() &&
-                         (before == 2 || (before == 3 && words[1] == "whole")) &&
-                         (words[0] == "a" || words[0] == "one" || words[0] == "the") &&
-                         std::find(packs.begin(), packs.end(), words[before - 1]) != packs.end();
-  if (is_a_pack) return amount(sign, {of + 1, words.end()});
+  auto const food = content_of(words, food_packs);
+  if (food && is_weighed_as_food(sign)) {
+    auto const parts = typed_amounts(*food, UpperLimit::stands);
+    bool const is_in_g = parts && std::none_of(parts->begin(), parts->end(),
+                                               [](auto const& part) { return part.unit == "mg"; });
+    return is_in_g ? amount(sign, *food) : std::nullopt;
+  }
   auto const times = std::find(words.begin(), words.end(), std::string("x"));
   if (times == words.end()) return amount(sign, words);
   auto const one = amount(sign, {words.begin(), times});
@@ -72,6 +89,9 @@ Entry read_substance(Sign const& sign, std::string_view typed) {
   auto const example = fmt::format("400 {0} or 2 x 200 {0}", unit);
   if (may_be_thousands(typed))
     return remark(fmt::format("{} can be read in two ways: write a thousand as 1000 {}.",
+                              quoted(typed), unit));
+  if (!is_weighed_as_food(sign) && content_of(entry_words(typed), tablet_packs))
+    return remark(fmt::format("{}: how many, of what strength? Write it as 16 x 200 {}; or ?.",
                               quoted(typed), unit));
   auto const read =
       typed.find('-') != std::string_view::npos ? std::nullopt : counted(sign, entry_words(typed));

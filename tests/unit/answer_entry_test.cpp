@@ -103,6 +103,57 @@ TEST_F(AnswerEntry, WordsThatPeopleUse) {
   EXPECT_EQ(place("left hind").front() == '!', false) << place("left hind");
 }
 
+// Of a question about not being able it is a yes; no list and no such question may be denied by it.
+TEST_F(AnswerEntry, NoHeCannotIsNoNo) {
+  for (auto const* typed : {"no he can't", "no, she cant", "no it can’t"}) {
+    EXPECT_FALSE(read_yes_or_no(typed)) << typed;
+    EXPECT_EQ(read("restless", typed).front(), '!') << typed;
+  }
+  EXPECT_EQ(read("restless", "no, he isn't"), "no");
+}
+
+TEST_F(AnswerEntry, AllOverNamesNoPlace) {
+  for (auto const* typed : {"all over", "all", "all of them", "all over the left"})
+    for (auto const* sign : {"wound", "tender", "lame", "eye_red"})
+      EXPECT_EQ(read(sign, typed).front(), '!') << sign << ": " << typed;
+  EXPECT_EQ(read("tender", "yes all over"), "somewhere");
+  EXPECT_EQ(read("tender", "all four"), "front leg, hind leg");
+  EXPECT_EQ(read("tender", "all over his paws"), "front paw, hind paw");
+}
+
+// A dog of "no more than 2 years" may be a puppy; of what was swallowed the most is the safe side.
+TEST_F(AnswerEntry, AnUpperLimitIsNoAgeAndNoWeight) {
+  for (std::string const lead :
+       {"no more than", "not more than", "up to", "at most", "under", "less than"}) {
+    EXPECT_EQ(read("age", lead + " 2 years").front(), '!') << lead;
+    EXPECT_EQ(read("weight", lead + " 5 kg").front(), '!') << lead;
+    EXPECT_EQ(read("human_painkiller_hours", lead + " 5 hours").front(), '!') << lead;
+    EXPECT_EQ(read("duration", lead + " 3 weeks").front(), '!') << lead;
+    EXPECT_DOUBLE_EQ(number("human_painkiller_mg", lead + " 400 mg"), 400) << lead;
+  }
+  EXPECT_DOUBLE_EQ(number("age", "a bit over 2 years"), 2);
+}
+
+// What stands on a packet is the strength of one tablet; on a bar of chocolate the whole weight.
+TEST_F(AnswerEntry, APacketTellsTheStrengthOfOne) {
+  for (auto const* typed : {"a box of 200 mg", "a packet of 200 mg", "the whole pack of 200 mg",
+                            "one strip of 500 mg", "a bar of 200 mg", "a tub of 400 mg"})
+    EXPECT_EQ(read("human_painkiller_mg", typed).front(), '!') << typed;
+  EXPECT_EQ(read("human_painkiller_mg", "a box of 200 mg"),
+            "!a box of 200 mg: how many, of what strength? Write it as 16 x 200 mg; or ?.");
+  EXPECT_DOUBLE_EQ(number("swallowed_g", "a whole bar of 200 g"), 200);
+  EXPECT_DOUBLE_EQ(number("swallowed_g", "a tub of 1 kg"), 1000);
+  for (auto const* typed : {"a bag of 200 mg", "a packet of 200 g"})
+    EXPECT_EQ(read("swallowed_g", typed).front(), '!') << typed;
+}
+
+// "Was" tells nothing of now.
+TEST_F(AnswerEntry, WhatWasIsNoAnswer) {
+  EXPECT_EQ(read("gum_colour", "they look pink"), read("gum_colour", "pink"));
+  for (auto const* typed : {"was pink", "were pink", "has been pink", "they had been pink"})
+    EXPECT_EQ(read("gum_colour", typed).front(), '!') << typed;
+}
+
 TEST_F(AnswerEntry, AnArticleIsANumberOnlyBeforeAUnit) {
   EXPECT_EQ(read("age", "a").front(), '!');
   EXPECT_EQ(read("weight", "a").front(), '!');

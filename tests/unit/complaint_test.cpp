@@ -61,6 +61,32 @@ TEST_F(ComplaintTest, ATimeNeitherSwallowsTheComplaintNorIsTakenFromHowLongItLas
     for (auto const& one : found.found) EXPECT_NE(one.sign, *pack_->find_sign("duration"));
 }
 
+// Said of eating when that is asked; told alone they may be of anything.
+TEST_F(ComplaintTest, WordsThatTellHowMuchAndNotOfWhatAreAsked) {
+  for (std::string const words : {"hardly anything", "not much", "a bit less", "less than normal",
+                                  "picking at it", "won't touch it", "like a horse", "bluish"})
+    EXPECT_EQ(read(words).front(), '?') << words << ": " << read(words);
+  EXPECT_EQ(read("eats less"), "appetite: less than usual");
+  EXPECT_EQ(read("only treats"), "appetite: less than usual");
+}
+
+// Words of several troubles, of which one is urgent, are offered and never taken for the mildest.
+TEST_F(ComplaintTest, WordsOfSeveralTroublesAreOffered) {
+  auto const offers = [&](std::string_view typed, std::string const& sign) {
+    auto const said = read_complaint(*pack_, search_, typed, 6);
+    return said.parts.size() == 1 && !said.parts[0].meant &&
+           std::any_of(said.parts[0].found.begin(), said.parts[0].found.end(),
+                       [&](FoundSign const& one) { return (*pack_)[one.sign].name == sign; });
+  };
+  for (auto const* typed : {"foaming at the mouth", "frothing at the mouth"})
+    for (auto const* sign : {"drools", "retching_dry", "seizure"})
+      EXPECT_TRUE(offers(typed, sign)) << typed << ": " << sign;
+  for (auto const* sign : {"unsteady", "balance_lost"})
+    EXPECT_TRUE(offers("drunken walk", sign)) << sign;
+  EXPECT_EQ(read("he dropped").front(), '?');
+  EXPECT_EQ(read("fell down the stairs").front(), '?');
+}
+
 TEST_F(ComplaintTest, ALineTooLongIsRefusedWholeNotInPart) {
   std::string line = "limping";
   for (int i = 0; i < 60; ++i) line += " a";
