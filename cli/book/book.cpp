@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "book/book_words.hpp"
 #include "book/case_changes.hpp"
 #include "book/schema.hpp"
 #include "book/search_words.hpp"
@@ -24,26 +25,16 @@ std::string shown(std::string const& text) {
 
 }  // namespace
 
-// Who it is, as far as that was told; harmless to show.
-struct Book::Words {
-  explicit Words(std::string const& json) {
-    auto const tree = nlohmann::json::parse(json, nullptr, false);
-    auto const text = [&](char const* key) {
-      auto const found = tree.is_object() ? tree.find(key) : tree.end();
-      return found != tree.end() && found->is_string() ? shown(found->get<std::string>()) : "";
-    };
-    name = text("name");
-    client = text("caller");
-    telephone = text("call back");
-  }
-  [[nodiscard]] bool are_empty() const {
-    return name.empty() && client.empty() && telephone.empty();
-  }
-
-  std::string name;
-  std::string client;
-  std::string telephone;
-};
+BookWords::BookWords(std::string const& json) {
+  auto const tree = nlohmann::json::parse(json, nullptr, false);
+  auto const text = [&](char const* key) {
+    auto const found = tree.is_object() ? tree.find(key) : tree.end();
+    return found != tree.end() && found->is_string() ? shown(found->get<std::string>()) : "";
+  };
+  name = text("name");
+  client = text("caller");
+  telephone = text("call back");
+}
 
 Book::Book(BookPlace const& place, Missing missing) : database_(place, missing) {
   bring_up_to_date(database_);
@@ -51,33 +42,17 @@ Book::Book(BookPlace const& place, Missing missing) : database_(place, missing) 
 
 std::optional<CallId> Book::begin(NewCall const& call) {
   Together all(database_, Together::To::write);
-  if (has_origin(call.origin)) return std::nullopt;
+  if (call_of_origin(call.origin)) return std::nullopt;
   auto const id = begin_one(call);
   all.keep();
   return id;
 }
 
-std::size_t Book::begin_all(std::vector<NewCall> const& calls) {
-  Together all(database_, Together::To::write);
-  std::size_t count = 0;
-  for (auto const& call : calls) {
-    if (has_origin(call.origin)) continue;
-    (void)begin_one(call);
-    ++count;
-  }
-  all.keep();
-  return count;
-}
-
-bool Book::has_origin(std::string const& origin) {
-  return !origin.empty() &&
-         !database_.rows("SELECT 1 FROM call WHERE origin = :origin", 1, {origin}).empty();
-}
-
 CallId Book::begin_one(NewCall const& call) {
-  auto const& entry = call.entry;
+  auto entry = call.entry;
+  entry.is_taken_in = !call.origin.empty();
   auto const parts = apart(entry.changes);
-  Words const words(parts.words);
+  BookWords const words(parts.words);
   if (call.dog && !dog(*call.dog))
     throw BookTrouble(
         fmt::format("{}: there is no dog {} in this book", place().shown, number(*call.dog)));
@@ -103,6 +78,11 @@ void Book::close(CallId call, Entry const& entry) { add(call, entry, entry.saved
 
 void Book::add(CallId call, Entry const& entry, std::optional<std::time_t> closed) {
   Together all(database_, Together::To::write);
+  add_in_step(call, entry, closed);
+  all.keep();
+}
+
+void Book::add_in_step(CallId call, Entry const& entry, std::optional<std::time_t> closed) {
   // Whoever else saves in this call waits for this row, and so gets the next number.
   auto const updated = database_.rows(
       "UPDATE call SET events = events + 1, saved = :saved, tier = coalesce(:tier, tier), "
@@ -118,24 +98,25 @@ void Book::add(CallId call, Entry const& entry, std::optional<std::time_t> close
         fmt::format("{}: there is no call {} in this book", place().shown, number(call)));
   write_entry(call, number(updated.front().front()), entry);
   if (apart(entry.changes).words != "{}") name_dog(call);
-  all.keep();
 }
 
 void Book::write_entry(CallId call, long long place_in_call, Entry const& entry) {
   auto const parts = apart(entry.changes);
   std::optional<std::optional<long long>> ring_back;
   if (entry.ring_back) ring_back.emplace(entry.ring_back->at);
+  std::optional<TakenInMark> taken_in;
+  if (entry.is_taken_in) taken_in = TakenInMark{parts.words != "{}"};
   database_.run(
       "INSERT INTO event (call, number, saved, said_by, changes) VALUES (:call, :number, :saved, "
       ":said_by, :changes)",
       {cell(number(call)), cell(place_in_call), cell(entry.saved), shown(entry.said_by),
-       with_book_facts(parts.said, entry.tier, ring_back)});
+       with_book_facts(parts.said, entry.tier, ring_back, taken_in)});
   if (parts.words != "{}")
     database_.run("INSERT INTO wording (call, number, changes) VALUES (:call, :number, :changes)",
                   {cell(number(call)), cell(place_in_call), parts.words});
 }
 
-DogId Book::dog_of(Words const& words) {
+DogId Book::dog_of(BookWords const& words) {
   if (auto const known = known_dog(words)) {
     write_names(*known, words);
     return *known;
@@ -152,7 +133,7 @@ DogId Book::dog_of(Words const& words) {
 }
 
 // The same name at the same number is the same dog; anything less might be another.
-std::optional<DogId> Book::known_dog(Words const& words) {
+std::optional<DogId> Book::known_dog(BookWords const& words) {
   auto const digits = digits_in(words.telephone);
   auto const name = words_in(words.name);
   if (digits.empty() || name.empty()) return std::nullopt;
@@ -164,7 +145,7 @@ std::optional<DogId> Book::known_dog(Words const& words) {
   return std::nullopt;
 }
 
-DogId Book::new_dog(Words const& words, std::optional<ClientId> client) {
+DogId Book::new_dog(BookWords const& words, std::optional<ClientId> client) {
   if (!client)
     client = ClientId{number(
         database_
@@ -183,7 +164,7 @@ DogId Book::new_dog(Words const& words, std::optional<ClientId> client) {
 }
 
 // What was told takes the place of what was known; what was not told leaves it.
-void Book::write_names(DogId dog, Words const& words) {
+void Book::write_names(DogId dog, BookWords const& words) {
   if (words.are_empty()) return;
   if (!words.name.empty())
     database_.run("UPDATE dog SET name = :name WHERE id = :id", {words.name, cell(number(dog))});
@@ -198,7 +179,7 @@ void Book::write_names(DogId dog, Words const& words) {
 
 // Names and numbers are often told late in a call: only then is it known which dog it is about.
 void Book::name_dog(CallId call) {
-  Words const words(words_of(call));
+  BookWords const words(words_of(call));
   auto const found = database_.rows(
       "SELECT dog, (SELECT count(*) FROM call o WHERE o.dog = c.dog) FROM call c "
       "WHERE c.id = :id",

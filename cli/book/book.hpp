@@ -41,6 +41,7 @@ struct Entry {
   std::string changes = "{}";
   std::optional<std::string> tier{};    ///< the name of the tier that was told, where it changed
   std::optional<RingBack> ring_back{};  ///< where that changed
+  bool is_taken_in = false;             ///< said by a file, not at a desk
 };
 
 /// An entry as it was kept.
@@ -56,7 +57,10 @@ struct NewCall {
   /// The dog that it is about, when somebody chose it. Otherwise the dog of the same name at the
   /// same telephone number, or a new one.
   std::optional<DogId> dog{};
-  std::string origin{};  ///< of a call that is taken in from elsewhere, so that it is once only
+  /// Where a call that is taken in comes from, so that it is once only.
+  std::string origin{};
+  /// What an older version of the program called that.
+  std::string older_origin{};
 };
 
 /// One line of a list.
@@ -91,6 +95,16 @@ struct Forgotten {
   long long clients = 0;
   long long dogs = 0;
   long long calls = 0;
+  /// False when another program was reading a book in a file, so that what was forgotten still
+  /// stands in its log: to forget the same again empties it.
+  bool are_traces_gone = true;
+};
+
+/// What became of calls that were taken in.
+struct TakenIn {
+  std::size_t begun = 0;
+  std::size_t changed = 0;  ///< known, and saved with what their file says otherwise now
+  std::size_t known = 0;
 };
 
 /// Which calls are gone through.
@@ -101,6 +115,8 @@ struct Calls {
   std::optional<std::time_t> until{};  ///< begun before
 };
 
+struct BookWords;
+
 class Book {
  public:
   using Missing = Database::Missing;
@@ -109,11 +125,15 @@ class Book {
   Book(BookPlace const& place, Missing missing);
 
   [[nodiscard]] BookPlace const& place() const { return database_.place(); }
+  /// False when others than its owner may read the file.
+  [[nodiscard]] bool is_private() const { return database_.is_private(); }
 
   /// A call and its first entry. Nothing when one of this origin is in the book already.
   [[nodiscard]] std::optional<CallId> begin(NewCall const& call);
-  /// Several at once, all or none; how many were new.
-  std::size_t begin_all(std::vector<NewCall> const& calls);
+  /// Several at once, all or none. One that is known, by its origin or as the same dog at the same
+  /// number that began at the same second, is not begun again: what its line says otherwise than
+  /// when it was last taken in is saved as an entry. Words that were forgotten stay so.
+  TakenIn take_in(std::vector<NewCall> const& calls);
   /// One more entry. Two desks that save in one call both are kept; of two answers to one sign the
   /// later counts. Throws for a call that is not there.
   void save(CallId call, Entry const& entry);
@@ -144,6 +164,7 @@ class Book {
   /// digits of the number; every word must fit. Latest first, at most so many.
   [[nodiscard]] std::vector<DogFound> find(std::string const& words, std::size_t most);
   [[nodiscard]] std::optional<DogFound> dog(DogId dog);
+  [[nodiscard]] std::vector<DogFound> dogs_of(ClientId client);
 
   /// Every such call in the order of its number, as the book was when this began.
   void each_call(Calls const& which, std::function<void(CallLine const&)> const& take);
@@ -159,21 +180,23 @@ class Book {
   void copy_into(Book& to);
 
  private:
-  struct Words;
   [[nodiscard]] CallId begin_one(NewCall const& call);
-  [[nodiscard]] bool has_origin(std::string const& origin);
+  [[nodiscard]] std::optional<CallId> call_of_origin(std::string const& origin);
+  [[nodiscard]] std::vector<CallId> calls_at_same_start(NewCall const& call);
+  [[nodiscard]] bool save_news_of(CallId known, NewCall const& call);
   void add(CallId call, Entry const& entry, std::optional<std::time_t> closed);
+  void add_in_step(CallId call, Entry const& entry, std::optional<std::time_t> closed);
   void write_entry(CallId call, long long number, Entry const& entry);
-  [[nodiscard]] DogId dog_of(Words const& words);
-  [[nodiscard]] std::optional<DogId> known_dog(Words const& words);
-  [[nodiscard]] DogId new_dog(Words const& words, std::optional<ClientId> client);
+  [[nodiscard]] DogId dog_of(BookWords const& words);
+  [[nodiscard]] std::optional<DogId> known_dog(BookWords const& words);
+  [[nodiscard]] DogId new_dog(BookWords const& words, std::optional<ClientId> client);
   void name_dog(CallId call);
-  void write_names(DogId dog, Words const& words);
+  void write_names(DogId dog, BookWords const& words);
   [[nodiscard]] std::string words_of(CallId call);
   [[nodiscard]] std::vector<CallLine> lines(std::string const& where,
                                             std::vector<Cell> const& values);
   void forget_dog_names(std::string const& dogs, std::vector<Cell> const& values);
-  void remove_traces();
+  [[nodiscard]] bool remove_traces();
 
   Database database_;
 };

@@ -1,4 +1,4 @@
-// `flinch book close`: what a dog turned out to have and to need.
+// `flinch book close` and `rung`: what a dog turned out to have and to need, who was rung back.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -85,7 +85,39 @@ CommandUse use_close() {
       [options](Session const& session) { return close_call(*options, session); }};
 }
 
+struct RungOptions {
+  std::string call;
+  std::string by;
+  std::string book;
+};
+
+Status ring_no_more(RungOptions const& options, Session const& session) {
+  return with_book(options.book, Book::Missing::is_trouble, session, [&](Book& book) {
+    auto const call = call_numbered(book, options.call, session);
+    if (!call) return Status::bad;
+    if (!call->ring_back) {
+      session.out << fmt::format("Call {} had no ring-back due.\n", number(call->call));
+      return Status::no;
+    }
+    book.save(call->call, {now_or_fixed(), who_does_it(options.by), "{}", {}, RingBack{}});
+    session.out << fmt::format("Call {} is rung back, and stays open until its outcome is known.\n",
+                               number(call->call));
+    return Status::fine;
+  });
+}
+
+CommandUse use_rung() {
+  auto const options = std::make_shared<RungOptions>();
+  return {
+      {{"call", &options->call, "The number of the call", {.shown = "CALL", .is_required = true}},
+       by_option(options->by),
+       book_option(options->book)},
+      [options](Session const& session) { return ring_no_more(*options, session); }};
+}
+
 }  // namespace
+
+Command const rung_part{"rung", "The caller was rung back: it is no longer due", use_rung};
 
 Command const close_part{"close", "Close a call with its outcome; again, to correct it", use_close};
 

@@ -1,9 +1,12 @@
 // `flinch book import`: case files into the book.
 #include <fmt/format.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <charconv>
+#include <filesystem>
 #include <ostream>
 
 #include "book/book_parts.hpp"
@@ -28,15 +31,24 @@ std::time_t written_at(std::string const& file) {
   return ::stat(file.c_str(), &found) == 0 ? found.st_mtime : now_or_fixed();
 }
 
-// What a file held, so that it is taken in once, whatever it is called.
 // Source of the numbers: FNV-1a of 64 bits, RFC 9923.
-std::string origin_of(std::string_view bytes) {
+std::string hash_of(std::string_view bytes) {
   std::uint64_t hash = 0xcbf29ce484222325U;
   for (auto const c : bytes) {
     hash ^= static_cast<unsigned char>(c);
     hash *= 0x100000001b3U;
   }
   return fmt::format("{:016x}-{}", hash, bytes.size());
+}
+
+// A file by its place on this machine, so that it is taken in once, and two that hold the same are
+// two. No name that may stand in its path is kept.
+std::string origin_of(std::string const& file) {
+  std::array<char, 256> machine{};
+  ::gethostname(machine.data(), machine.size() - 1);
+  std::error_code trouble;
+  auto const whole = std::filesystem::weakly_canonical(file, trouble);
+  return "file-" + hash_of(fmt::format("{}:{}", machine.data(), trouble ? file : whole.string()));
 }
 
 // "15:40" is the next such time after the file was written. One that passed more than a day ago
@@ -75,18 +87,20 @@ Status import_cases(ImportOptions const& options, Session const& session) {
     call.entry = {written_at(file), who_does_it(options.by), write_case_line(dog, *pack)};
     if (auto const tier = assessor.judge(dog).tier) call.entry.tier = (*pack)[*tier].name;
     if (!dog.outcome) call.entry.ring_back = ring_back_of(dog, call.entry.saved, now);
-    call.origin = origin_of(read_file(file).value_or(""));
+    call.origin = origin_of(file);
+    call.older_origin = hash_of(read_file(file).value_or(""));
     calls.push_back(std::move(call));
   }
   std::stable_sort(calls.begin(), calls.end(), [](NewCall const& a, NewCall const& b) {
     return a.entry.saved < b.entry.saved;
   });
   return with_book(options.book, Book::Missing::is_made, session, [&](Book& book) {
-    auto const taken = static_cast<long long>(book.begin_all(calls));
-    auto const known = static_cast<long long>(calls.size()) - taken;
-    session.out << fmt::format("{} taken into {}{}.\n", count_text(taken, "call"),
-                               book.place().shown,
-                               known > 0 ? fmt::format("; {} in it already", known) : "");
+    auto const taken = book.take_in(calls);
+    session.out << fmt::format(
+        "{} taken into {}{}{}.\n", count_text(static_cast<long long>(taken.begun), "call"),
+        book.place().shown,
+        taken.changed > 0 ? fmt::format("; {} in it brought up to date", taken.changed) : "",
+        taken.known > 0 ? fmt::format("; {} in it already", taken.known) : "");
     return Status::fine;
   });
 }
@@ -104,7 +118,8 @@ CommandUse use_import() {
       [options](Session const& session) { return import_cases(*options, session); },
       {},
       "All or none. A file counts as of the day on which it was written, a tier as what the pack "
-      "gives it now; what is in the book already is passed over."};
+      "gives it now. A file that was taken in before is not taken in again: what it says otherwise "
+      "now is saved into its call."};
 }
 
 }  // namespace

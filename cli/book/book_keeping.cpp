@@ -86,7 +86,7 @@ Forgotten Book::forget(ClientId client) {
     database_.run("UPDATE client SET name = NULL, telephone = NULL WHERE id = :client", id);
     all.keep();
   }
-  remove_traces();
+  out.are_traces_gone = remove_traces();
   return out;
 }
 
@@ -115,19 +115,19 @@ Forgotten Book::forget_before(std::time_t time) {
     database_.run("UPDATE client SET name = NULL, telephone = NULL WHERE " + clients, when);
     all.keep();
   }
-  remove_traces();
+  out.are_traces_gone = remove_traces();
   return out;
 }
 
 // What was deleted is overwritten in a file, but still stands in the log of its last changes; a
-// server keeps it until it tidies up.
-void Book::remove_traces() {
-  if (!database_.is_server()) {
-    (void)database_.rows("PRAGMA wal_checkpoint(TRUNCATE)", 3);
-    return;
-  }
+// server keeps it until it tidies up. The log cannot be emptied while another program reads in it:
+// SQLite waits as long as for any other program, then says so in the first column.
+bool Book::remove_traces() {
+  if (!database_.is_server())
+    return number(database_.rows("PRAGMA wal_checkpoint(TRUNCATE)", 3).front().front()) == 0;
   for (auto const* table : {"wording", "search_word", "dog", "client"})
     database_.run(fmt::format("VACUUM {}", table));
+  return true;
 }
 
 void Book::copy_into(Book& to) {

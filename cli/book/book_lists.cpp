@@ -132,6 +132,14 @@ std::optional<DogFound> Book::dog(DogId dog) {
                   static_cast<std::time_t>(number(row[6]))};
 }
 
+std::vector<DogFound> Book::dogs_of(ClientId client) {
+  std::vector<DogFound> out;
+  for (auto const& row : database_.rows("SELECT id FROM dog WHERE client = :client ORDER BY id", 1,
+                                        {cell(number(client))}))
+    if (auto found = dog(DogId{number(row.front())})) out.push_back(std::move(*found));
+  return out;
+}
+
 std::vector<DogFound> Book::find(std::string const& words, std::size_t most) {
   auto typed = search_beginnings(words);
   if (typed.empty()) return {};

@@ -8,12 +8,13 @@
 
 namespace flinch::cli {
 
-extern Command const due_part, today_part, open_part;         // book_lists_command.cpp
-extern Command const dog_part, history_part;                  // book_dog_command.cpp
-extern Command const close_part;                              // book_close_command.cpp
-extern Command const import_part;                             // book_import_command.cpp
-extern Command const export_part;                             // book_export_command.cpp
-extern Command const backup_part, restore_part, forget_part;  // book_keep_command.cpp
+extern Command const due_part, today_part, open_part;  // book_lists_command.cpp
+extern Command const dog_part, history_part;           // book_dog_command.cpp
+extern Command const close_part, rung_part;            // book_close_command.cpp
+extern Command const import_part;                      // book_import_command.cpp
+extern Command const export_part;                      // book_export_command.cpp
+extern Command const backup_part, restore_part;        // book_keep_command.cpp
+extern Command const forget_part;                      // book_forget_command.cpp
 
 /// `--book`
 [[nodiscard]] Option book_option(std::string& book);

@@ -46,14 +46,28 @@ Json changes(Json const& before, Json const& after) {
 }  // namespace
 
 std::string with_book_facts(std::string_view said, std::optional<std::string> const& tier,
-                            std::optional<std::optional<long long>> const& ring_back) {
+                            std::optional<std::optional<long long>> const& ring_back,
+                            std::optional<TakenInMark> const& taken_in) {
   auto out = object(said);
   if (tier) out[key_of_the_book]["tier"] = *tier;
   if (ring_back) out[key_of_the_book]["ring back"] = *ring_back ? Json(**ring_back) : Json();
+  if (taken_in) out[key_of_the_book]["taken in"] = taken_in->had_words ? "with words" : "";
   return text_of(out);
 }
 
-bool has_outcome(std::string_view said) { return object(said).contains("outcome"); }
+std::optional<TakenInMark> taken_in_mark(std::string_view said) {
+  auto const tree = object(said);
+  auto const facts = tree.find(key_of_the_book);
+  if (facts == tree.end() || !facts->is_object() || !facts->contains("taken in"))
+    return std::nullopt;
+  return TakenInMark{facts->at("taken in") != ""};
+}
+
+bool has_outcome(std::string_view said) {
+  auto const tree = object(said);
+  auto const found = tree.find("outcome");
+  return found != tree.end() && !found->is_null();
+}
 
 SaidAndWords apart(std::string_view changes) {
   auto said = object(changes);

@@ -16,14 +16,21 @@ struct SaidAndWords {
 /// Throws BookTrouble when it is no JSON object.
 [[nodiscard]] SaidAndWords apart(std::string_view changes);
 
+/// An entry that a file said.
+struct TakenInMark {
+  bool had_words = false;  ///< also once they are forgotten
+};
+
 /// Whether it says what the dog turned out to have or to need.
 [[nodiscard]] bool has_outcome(std::string_view said);
 
-/// The patch with what is told of a call and is no part of the case: the tier, and when to ring
-/// back (or that it is no more). `Folded` passes over it.
+/// The patch with what is told of a call and is no part of the case: the tier, when to ring back
+/// (or that it is no more), whether a file said it. `Folded` passes over it.
 [[nodiscard]] std::string with_book_facts(std::string_view said,
                                           std::optional<std::string> const& tier,
-                                          std::optional<std::optional<long long>> const& ring_back);
+                                          std::optional<std::optional<long long>> const& ring_back,
+                                          std::optional<TakenInMark> const& taken_in);
+[[nodiscard]] std::optional<TakenInMark> taken_in_mark(std::string_view said);
 
 /// The patch that makes `after` of `before`, both lines of a case; `{}` when they are the same.
 [[nodiscard]] std::string changes_between(std::string_view before, std::string_view after);

@@ -148,6 +148,7 @@ struct Database::Connection {
   }
 
   BookPlace place;
+  bool is_private = true;
   soci::session session{};
   std::unordered_map<std::string, std::unique_ptr<Prepared>> prepared{};  ///< ends before `session`
 };
@@ -157,7 +158,7 @@ Database::Database(BookPlace place, Missing missing)
   auto const& its_place = connection_->place;
   if (!its_place.is_server) {
     if (missing == Missing::is_made) make_book_file(its_place);
-    keep_book_file_private(its_place);
+    connection_->is_private = keep_book_file_private(its_place);
   }
   connection_->guarded([&] { connection_->open(); });
 }
@@ -165,6 +166,8 @@ Database::Database(BookPlace place, Missing missing)
 Database::~Database() = default;
 Database::Database(Database&&) noexcept = default;
 Database& Database::operator=(Database&&) noexcept = default;
+
+bool Database::is_private() const { return connection_->is_private; }
 
 BookPlace const& Database::place() const { return connection_->place; }
 

@@ -32,6 +32,8 @@ class Database {
 
   [[nodiscard]] BookPlace const& place() const;
   [[nodiscard]] bool is_server() const { return place().is_server; }
+  /// Whether only its owner may read the file; of a server that is not known, and this is true.
+  [[nodiscard]] bool is_private() const;
 
   /// One statement; `values` take the places of `:name` in their order.
   void run(std::string const& sql, std::vector<Cell> const& values = {});

@@ -19,8 +19,9 @@ struct BookPlace {
 /// Throws BookTrouble.
 void make_book_file(BookPlace const& place);
 
-/// Takes from the file what others than its owner may do with it.
-/// Throws BookTrouble where it is not there or is no plain file.
-void keep_book_file_private(BookPlace const& place);
+/// Takes from the file what others than its owner may do with it; false where they still may do
+/// something, as on a disk that knows no owners. What another's file allows is for its owner to
+/// say. Throws BookTrouble where it is not there or is no plain file.
+[[nodiscard]] bool keep_book_file_private(BookPlace const& place);
 
 }  // namespace flinch::cli

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <map>
 
 #include "exchange/answer_reader.hpp"
@@ -372,25 +373,47 @@ class DocumentReader {
     }
   }
 
+  // The standard's code, where there is one, decides; otherwise the text, as `share` writes it.
+  // What is told in neither way may be any animal.
   void species(Tree const& value) {
     if (pack_.species.empty()) return;
     auto const wanted = species_code(pack_.species);
-    for (auto const* coding : json_.objects(value, "coding")) {
-      if (json_.text(*coding, "system") != fhir::species) continue;
-      auto const code = json_.text(*coding, "code");
-      if (code && wanted && *code != *wanted)
-        json_
-            .error(Code::case_species, coding->find("code")->at,
-                   fmt::format("this pack is for the species `{}` (`{}`), and the patient is `{}`",
-                               pack_.species, *wanted, *code))
-            .notes.push_back({"for another animal ring a vet", {}});
-      if (code && wanted) return;
-    }
     auto const text = json_.text(value, "text");
-    if (text && *text != pack_.species)
-      json_.unread(value.find("text")->at,
-                   fmt::format("the patient is \"{}\"; it is taken for the pack's species, `{}`",
-                               *text, pack_.species));
+    bool const is_in_words = text && are_same_words(*text, pack_.species);
+    bool is_coded = false;
+    for (auto const* coding : json_.objects(value, "coding")) {
+      is_coded = true;
+      auto const code = json_.text(*coding, "code");
+      if (!wanted || !code || json_.text(*coding, "system") != fhir::species) continue;
+      if (*code != *wanted) return refuse_species(*coding->find("code"), *code);
+      if (text && !is_in_words)
+        json_.unread(
+            value.find("text")->at,
+            fmt::format("the patient is \"{}\"; its code is that of the pack's species, `{}`",
+                        *text, pack_.species));
+      return;
+    }
+    if (is_in_words) return;
+    if (text)
+      refuse_species(*value.find("text"), *text);
+    else if (is_coded)
+      refuse_species(value, "another code");
+  }
+
+  static bool are_same_words(std::string_view text, std::string_view name) {
+    return std::equal(text.begin(), text.end(), name.begin(), name.end(), [](char one, char other) {
+      return std::tolower(static_cast<unsigned char>(one)) ==
+             std::tolower(static_cast<unsigned char>(other));
+    });
+  }
+
+  void refuse_species(Tree const& place, std::string_view told) {
+    auto const code = species_code(pack_.species);
+    json_
+        .error(Code::case_species, place.at,
+               fmt::format("this pack is for the species `{}`{}, and the patient is `{}`",
+                           pack_.species, code ? fmt::format(" (`{}`)", *code) : "", told))
+        .notes.push_back({"for another animal ring a vet", {}});
   }
 
   Pack const& pack_;

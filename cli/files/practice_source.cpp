@@ -2,24 +2,19 @@
 
 #include <fmt/format.h>
 
-#include <cstdlib>
 #include <filesystem>
 
 #include "files/clock.hpp"
+#include "files/environment.hpp"
 #include "files/read_bytes.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
 namespace {
 
-// The XDG Base Directory Specification: relative paths are to be ignored.
 std::string practice_of_the_user() {
-  auto const folder = [](char const* name) {
-    char const* value = std::getenv(name);
-    return std::string(value != nullptr && *value == '/' ? value : "");
-  };
-  auto const configuration = folder("XDG_CONFIG_HOME");
-  auto const home = folder("HOME");
+  auto const configuration = folder_of_environment("XDG_CONFIG_HOME");
+  auto const home = folder_of_environment("HOME");
   if (!configuration.empty()) return configuration + "/flinch/practice.yaml";
   return home.empty() ? "" : home + "/.config/flinch/practice.yaml";
 }

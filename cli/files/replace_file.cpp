@@ -39,12 +39,8 @@ std::string folder_of(std::string const& path) {
   return slash == std::string::npos ? "." : path.substr(0, slash + 1);
 }
 
-struct NewFile {
-  std::string path;
-  int file = -1;
-};
+}  // namespace
 
-// A file beside `path` that was not there before, so that nobody else's is touched.
 NewFile create_beside(std::string const& path, ::mode_t mode) {
   constexpr int tries = 1000;
   NewFile out;
@@ -55,8 +51,6 @@ NewFile create_beside(std::string const& path, ::mode_t mode) {
   }
   return out;
 }
-
-}  // namespace
 
 void force_folder(std::string const& path) {
   int const folder = ::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);

@@ -1,5 +1,7 @@
 #pragma once
 // Files that are never half written.
+#include <sys/types.h>
+
 #include <optional>
 #include <string>
 #include <string_view>
@@ -23,6 +25,16 @@ enum class Access : unsigned char {
                                                       std::string_view bytes,
                                                       ForceFolder force = ForceFolder::now,
                                                       Access access = Access::owner_alone);
+
+/// A file that is new, open to be written.
+struct NewFile {
+  std::string path;
+  int file = -1;  ///< negative: none could be made, and `errno` says why
+};
+
+/// A file beside `path` under a name that nobody had, so that nobody else's is touched. Whoever
+/// asks closes it, and renames or removes it.
+[[nodiscard]] NewFile create_beside(std::string const& path, ::mode_t mode);
 
 /// Why a file may not be written under this name, when that can be told without trying.
 [[nodiscard]] std::optional<std::string> why_no_file(std::string const& path);

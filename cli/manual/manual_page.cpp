@@ -143,7 +143,13 @@ std::string program_manual(std::span<Command const* const> commands, Edition con
       entry(variable("$XDG_CONFIG_HOME/flinch/practice.yaml"),
             "Who the practice is; ~/.config where the variable is not set.") +
       entry(variable("$XDG_DATA_HOME/flinch/book.db"),
-            "The day book; ~/.local/share where the variable is not set.") +
+            "The day book, with names and telephone numbers; ~/.local/share where the variable is "
+            "not "
+            "set.") +
+      entry(
+          variable("$XDG_STATE_HOME/flinch/share.key"),
+          "The secret from which flinch share makes the identifier of a dog; ~/.local/state where "
+          "the variable is not set.") +
       entry(variable("$XDG_STATE_HOME/flinch/"),
             "What a desk had recorded when it was broken off; ~/.local/state where the variable is "
             "not set.") +

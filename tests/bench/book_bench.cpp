@@ -68,7 +68,7 @@ void fill(cli::BookPlace const& place, long long calls) {
     std::vector<cli::NewCall> some;
     for (auto i = from; i < std::min(calls, from + at_once); ++i)
       some.push_back(drawn_call(random, i, std::max(1LL, calls / 3)));
-    (void)book.begin_all(some);
+    (void)book.take_in(some);
   }
   cli::Database database(place, cli::Database::Missing::is_trouble);
   for (int entry : {2, 3})

@@ -1,9 +1,8 @@
 // A desk that saves in a book, for tests that need several desks or kill one.
 //
 //   book_desk begin BOOK              a new call; its number
-//   book_desk write BOOK CALL DESK N  saves the answers DESK-0 to DESK-(N-1), one a save; each is
-//   printed once it
-//                                     is confirmed
+//   book_desk write BOOK CALL DESK N  saves the answers DESK-0 to DESK-(N-1), one a save; prints
+//                                     each once it is confirmed
 //   book_desk list BOOK CALL          the changes of each entry, one a line
 #include <cstdio>
 #include <ctime>

@@ -84,7 +84,7 @@ TEST(BookLists, EachCallComesOnceInOrderHoweverManyThereAre) {
     calls.push_back(
         new_call(i, fmt::format(R"({{"name": "dog {0}", "answers": {{"n": "{0}"}}{1}}})", i,
                                 i % 3 == 0 ? R"(, "outcome": {"cause": "none"})" : "")));
-  EXPECT_EQ(book.begin_all(calls), calls.size());
+  EXPECT_EQ(book.take_in(calls).begun, calls.size());
   std::vector<std::string> all;
   book.each_call({}, [&](cli::CallLine const& call) {
     all.push_back(json::parse(call.line)["answers"]["n"]);

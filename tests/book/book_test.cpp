@@ -85,7 +85,7 @@ TEST(Book, ACallOfOneOriginIsTakenInOnce) {
   call.origin = "a file";
   EXPECT_TRUE(book.begin(call).has_value());
   EXPECT_FALSE(book.begin(call).has_value());
-  EXPECT_EQ(book.begin_all({call, new_call(1, "{}")}), 1U);
+  EXPECT_EQ(book.take_in({call, new_call(1, "{}")}).begun, 1U);
 }
 
 TEST(Book, TheSameNameAtTheSameNumberIsTheSameDog) {
@@ -146,7 +146,7 @@ TEST(Book, WhatIsNotThereIsTrouble) {
 TEST(Book, ALineThatCannotBeReadLeavesNothing) {
   ScratchBook scratch;
   auto book = scratch.open();
-  EXPECT_THROW(book.begin_all({new_call(1, bramble), new_call(2, "[]")}), BookTrouble);
+  EXPECT_THROW((void)book.take_in({new_call(1, bramble), new_call(2, "[]")}), BookTrouble);
   EXPECT_TRUE(book.begun(0, 100, 10).empty());
   EXPECT_TRUE(book.find("bramble", 10).empty());
 }

@@ -48,6 +48,58 @@ class Book:
         return out
 
 
+def calls_of(book):
+    return [json.loads(line) for line in book("export").splitlines()]
+
+
+def check_taking_in_again(book, scratch):
+    """A folder is taken in every evening, its files as they then are."""
+    folder = scratch / "evenings"
+    folder.mkdir()
+    text = case("Sorrel", "Kit Ash", "555 0177", "answers: {lame: yes}\nring back at: '17:30'\n")
+    write(folder, "sorrel.yaml", text, NOW - HOUR)
+    for name in ("one", "two"):  # nobody was told whose they are
+        write(folder, f"{name}.yaml", "answers: {vomiting: yes}\n", NOW - HOUR)
+    before = len(calls_of(book))
+    assert "3 calls taken" in book("import", folder), "files that hold the same are two calls"
+    call = next(str(one["call"]) for one in json.loads(book("due", "--json", "--with-names"))["calls"]
+                if "Sorrel" in json.dumps(one))
+    assert "Sorrel" in book("due")
+
+    # What a desk saved between stays, and what the file does not say otherwise is not said again.
+    assert f"Call {call} is rung back" in book("rung", call, "--by", "Kim")
+    assert "Sorrel" not in book("due") and "Sorrel" in book("open")
+    assert "no ring-back" in book("rung", call, status=1)
+    book("close", call, "--needed", "visit", "--by", "Dr Hale")
+    entries = book("history", call)
+    assert "0 calls taken" in book("import", folder)
+    assert book("history", call) == entries and "Sorrel" not in book("open")
+    write(folder, "sorrel.yaml", text.replace("lame: yes", "lame: yes, vomiting: no"), NOW)
+    told = book("import", folder)
+    assert "0 calls taken" in told and "1 in it brought up to date" in told and "2 in it already" in told, told
+    assert '"vomiting":"no"' in book("history", call) and "Sorrel" not in book("due")
+    assert "Sorrel" not in book("open"), "the file does not know the outcome, and takes none back"
+
+    # A file that gained an outcome closes its call.
+    open_before = book("open").count("; call ")
+    write(folder, "one.yaml", "answers: {vomiting: yes}\noutcome: {cause: none, needed: visit}\n", NOW)
+    assert "1 in it brought up to date" in book("import", folder)
+    assert book("open").count("; call ") == open_before - 1
+    assert len(calls_of(book)) == before + 3
+
+    # Moved, it is the same dog at the same number that began at the same time.
+    write(folder, "moss.yaml", case("Moss", "Lee Fern", "555 0188", "answers: {lame: yes}\n"), NOW - HOUR)
+    assert "1 call taken" in book("import", folder)
+    moved = scratch / "moved"
+    moved.mkdir()
+    (folder / "moss.yaml").rename(moved / "renamed.yaml")
+    assert "0 calls taken" in book("import", moved)
+    # The same file for another dog is another call.
+    write(moved, "renamed.yaml", case("Heath", "Lee Fern", "555 0189", "answers: {lame: no}\n"), NOW)
+    assert "1 call taken" in book("import", moved)
+    assert "Moss" in book("dog", "moss") and "Heath" in book("dog", "heath")
+
+
 def check(place, scratch):
     book = Book(place, scratch)
     shape = jsonschema.Draft201909Validator(json.loads(pathlib.Path(source, "docs/book.schema.json").read_text()))
@@ -142,8 +194,12 @@ def check(place, scratch):
 
     # A backup is a book, taken up again it is the same one.
     saved = scratch / "saved.db"
+    own = scratch / "saved.db.part"
+    own.write_text("somebody's own")
     book("backup", saved)
-    assert saved.stat().st_mode & 0o777 == 0o600 and not list(scratch.glob("*.part*"))
+    assert own.read_text() == "somebody's own"
+    own.unlink()
+    assert saved.stat().st_mode & 0o777 == 0o600 and len(list(scratch.glob("saved.db*"))) == 1
     book("backup", saved, status=2)
     copy = Book(str(scratch / "copy.db"), scratch)
     copy("restore", saved)
@@ -151,17 +207,35 @@ def check(place, scratch):
     assert copy("dog", "bram") == book("dog", "bram")
     book("restore", saved, status=2)
 
-    assert "Several clients fit" in book("forget", "555", status=1)
-    assert "1 client, 1 dog, what 2 calls said" in book("forget", "bramble")
+    # A name is forgotten for good: only a whole one, or a number, and only with --yes.
+    before = book("export", "--with-names")
+    for few in ("jo", "555", "bramble", "alder"):
+        fit = book("forget", few, "--yes", status=1)
+        assert "none was forgotten" in fit and "client " in fit, fit
+    would = book("forget", "Jo", "ALDER", status=1)
+    assert "Jo Alder, 555 0142; with Bramble" in would and "--yes" in would, would
+    assert book("forget", "5550142", status=1) == would
+    client = would.split("client ")[1].split(":")[0]
+    assert book("forget", client, status=1) == would
+    assert "--yes" in book("forget", "--older-than", "0.005", status=1)
+    assert book("export", "--with-names") == before, "nothing was to be forgotten yet"
+    assert "1 client, 1 dog, what 2 calls said" in book("forget", "555-0142", "--yes")
     everything = book("export", "--with-names")
     assert not any(secret in everything for secret in ("Bramble", "Jo Alder", "0142", "slower since"))
     assert len(everything.splitlines()) == 4 and everything.count('"lame":"yes"') == 2
-    assert "No client" in book("forget", "bramble", status=1)
+    assert "No client" in book("forget", "jo", "alder", "--yes", status=1)
     book("forget", status=2)
     assert "Quartz" in everything
-    assert "1 client, 1 dog, what 1 call said" in book("forget", "--older-than", "0.005")
+    assert "1 client, 1 dog, what 1 call said" in book("forget", "--older-than", "0.005", "--yes")
     assert "Quartz" not in book("export", "--with-names")
     assert "0 calls taken" in book("import", folder), "what was forgotten does not come back with its file"
+
+    text = (folder / "b.yaml").read_text().replace("lame: yes", "lame: yes, vomiting: yes")
+    write(folder, "b.yaml", text.replace("Jo Alder", "Jo Alder-Berg"), NOW)
+    assert "1 in it brought up to date" in book("import", folder)
+    assert "Alder" not in book("export", "--with-names") and "Bramble" not in book("export", "--with-names")
+
+    check_taking_in_again(book, scratch)
 
     # A command line that cannot be read.
     book("tody", status=2)

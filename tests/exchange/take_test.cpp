@@ -42,6 +42,15 @@ std::string amount(std::string const& value, std::string const& code) {
       value, code);
 }
 
+// A response with a patient of this species.
+std::string of_species(std::string const& species) {
+  return fmt::format(
+      R"({{"resourceType":"Bundle","entry":[{{"resource":{}}},{{"resource":{{"resourceType":)"
+      R"("Patient","extension":[{{"url":"http://hl7.org/fhir/StructureDefinition/patient-animal",)"
+      R"("extension":[{{"url":"species","valueCodeableConcept":{}}}]}}]}}}}]}})",
+      response(""), species);
+}
+
 struct Refused {
   char const* what;
   std::string text;
@@ -130,13 +139,15 @@ TEST(Take, WhatCannotBeTakenIsRefusedWithItsReason) {
        R"({"resourceType":"Bundle","entry":[{"resource":{"resourceType":"Bundle"}}]})",
        Code::exchange_shape, "within"},
       {"another species",
-       fmt::format(
-           R"({{"resourceType":"Bundle","entry":[{{"resource":{}}},{{"resource":{{"resourceType":)"
-           R"("Patient","extension":[{{"url":"http://hl7.org/fhir/StructureDefinition/patient-animal",)"
-           R"("extension":[{{"url":"species","valueCodeableConcept":{{"coding":[{{"system":)"
-           R"("http://hl7.org/fhir/animal-species","code":"ovisa"}}]}}}}]}}]}}}}]}})",
-           response("")),
+       of_species(R"({"coding":[{"system":"http://hl7.org/fhir/animal-species","code":"ovisa"}]})"),
        Code::case_species, "ovisa"},
+      {"another species in words", of_species(R"({"text":"cat"})"), Code::case_species, "`cat`"},
+      {"a species in codes of others",
+       of_species(R"({"coding":[{"system":"http://example.org/animals","code":"17"}]})"),
+       Code::case_species, "another code"},
+      {"a cat in codes of others and in words",
+       of_species(R"({"coding":[{"system":"urn:x","code":"17"}],"text":"cat"})"),
+       Code::case_species, "`cat`"},
       {"no JSON", "x", Code::json_syntax, "not JSON"},
       {"a list", "[]", Code::case_shape, "object"},
       {"a key twice", R"({"resourceType":"Bundle","resourceType":"Bundle"})", Code::json_key_twice,
@@ -153,6 +164,16 @@ TEST(Take, WhatCannotBeTakenIsRefusedWithItsReason) {
     EXPECT_TRUE(has_code) << one.what << '\n' << taken.messages;
     EXPECT_NE(taken.messages.find(one.says), std::string::npos) << one.what << '\n'
                                                                 << taken.messages;
+  }
+}
+
+TEST(Take, TheSpeciesOfThePackIsTakenByItsCodeOrItsName) {
+  for (auto const* species :
+       {R"({"text":"dog"})", R"({"text":"Dog"})", R"({})",
+        R"({"coding":[{"system":"http://hl7.org/fhir/animal-species","code":"canislf"}]})",
+        R"({"coding":[{"system":"urn:x","code":"17"}],"text":"dog"})"}) {
+    auto const taken = take(pack(), of_species(species));
+    EXPECT_TRUE(taken.dog) << species << '\n' << taken.messages;
   }
 }
 

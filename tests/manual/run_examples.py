@@ -4,6 +4,7 @@ import fcntl
 import os
 import pathlib
 import pty
+import select
 import shlex
 import shutil
 import struct
@@ -11,10 +12,24 @@ import subprocess
 import sys
 import tempfile
 import termios
+import time
 
 program, writer, root = sys.argv[1:]
 NEED_A_TERMINAL = {"call"}
 MAY_SAY_NO = {"compare", "tidy", "check"}  # exit status 1 is an answer
+
+
+PATIENCE = 60  # seconds for a program to draw its screen, or to leave it
+
+
+def read_within(terminal, seconds):
+    """What comes next; nothing when the other end is closed, or the time is over."""
+    if not select.select([terminal], [], [], seconds)[0]:
+        return b""
+    try:
+        return os.read(terminal, 4096)
+    except OSError:  # the other end is closed
+        return b""
 
 
 def on_terminal(arguments, folder, environment):
@@ -23,17 +38,20 @@ def on_terminal(arguments, folder, environment):
     process = subprocess.Popen(arguments, stdin=secondary, stdout=secondary, stderr=secondary, cwd=folder,
                                env=environment | {"TERM": "xterm"}, close_fds=True, start_new_session=True)
     os.close(secondary)
-    seen = b""
-    while b"\x1b[?1049h" not in seen and b"\x1b[H" not in seen:
-        seen += os.read(primary, 4096)
-    os.write(primary, b"\x03")  # Ctrl-C leaves the telephone desk
     try:
-        while os.read(primary, 4096):
-            pass
-    except OSError:  # the other end is closed
-        pass
-    os.close(primary)
-    return process.wait(timeout=60)
+        seen = b""
+        while b"\x1b[?1049h" not in seen and b"\x1b[H" not in seen:
+            more = read_within(primary, PATIENCE)
+            assert more, f"{shlex.join(arguments)}: it ended, or drew no screen within {PATIENCE} seconds: {seen!r}"
+            seen += more
+        os.write(primary, b"\x03")  # Ctrl-C leaves the telephone desk
+        begun = time.monotonic()
+        while read_within(primary, PATIENCE):
+            assert time.monotonic() - begun < PATIENCE, f"{shlex.join(arguments)}: Ctrl-C does not leave it"
+        return process.wait(timeout=PATIENCE)
+    finally:
+        process.kill()
+        os.close(primary)
 
 
 lines = subprocess.run([writer, "--examples"], capture_output=True, text=True, check=True).stdout.splitlines()

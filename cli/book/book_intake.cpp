@@ -1,0 +1,120 @@
+// Calls that are taken in from files, again and again, each one time.
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "book/book.hpp"
+#include "book/book_words.hpp"
+#include "book/case_changes.hpp"
+#include "book/search_words.hpp"
+
+namespace flinch::cli {
+namespace {
+
+// Same name or same number is the same dog with the other corrected; a file whose name is another
+// and whose number is not known to be the same is about another dog.
+bool are_of_other_dogs(BookWords const& one, BookWords const& other) {
+  auto const name = words_in(one.name);
+  auto const other_name = words_in(other.name);
+  if (name.empty() || other_name.empty() || name == other_name) return false;
+  auto const digits = digits_in(one.telephone);
+  return digits.empty() || digits != digits_in(other.telephone);
+}
+
+}  // namespace
+
+std::optional<CallId> Book::call_of_origin(std::string const& origin) {
+  if (origin.empty()) return std::nullopt;
+  auto const found = database_.rows("SELECT id FROM call WHERE origin = :origin", 1, {origin});
+  return found.empty() ? std::nullopt : std::optional(CallId{number(found.front().front())});
+}
+
+std::vector<CallId> Book::calls_at_same_start(NewCall const& call) {
+  std::vector<CallId> out;
+  auto const dog = known_dog(BookWords(apart(call.entry.changes).words));
+  if (!dog) return out;
+  for (auto const& row :
+       database_.rows("SELECT id FROM call WHERE dog = :dog AND begun = :begun ORDER BY id", 1,
+                      {cell(number(*dog)), cell(call.entry.saved)}))
+    out.push_back(CallId{number(row.front())});
+  return out;
+}
+
+TakenIn Book::take_in(std::vector<NewCall> const& calls) {
+  Together all(database_, Together::To::write);
+  // What one of these files is for certain, no other of them is.
+  std::set<CallId> claimed;
+  for (auto const& call : calls)
+    if (auto const found = call_of_origin(call.origin)) claimed.insert(*found);
+  auto const known_as = [&](NewCall const& call) -> std::optional<CallId> {
+    if (call.origin.empty()) return std::nullopt;
+    if (auto const found = call_of_origin(call.origin)) {
+      if (!are_of_other_dogs(BookWords(words_of(*found)),
+                             BookWords(apart(call.entry.changes).words)))
+        return found;
+      // The file is used again, for another dog: its first call stays as it is.
+      database_.run("UPDATE call SET origin = NULL WHERE id = :id", {cell(number(*found))});
+      return std::nullopt;
+    }
+    auto others = calls_at_same_start(call);
+    if (auto const older = call_of_origin(call.older_origin)) others.insert(others.begin(), *older);
+    auto const free = std::find_if(others.begin(), others.end(),
+                                   [&](CallId id) { return !claimed.contains(id); });
+    return free == others.end() ? std::nullopt : std::optional(*free);
+  };
+  TakenIn out;
+  for (auto const& call : calls) {
+    auto const known = known_as(call);
+    if (!known) {
+      claimed.insert(begin_one(call));
+      ++out.begun;
+      continue;
+    }
+    ++(save_news_of(*known, call) ? out.changed : out.known);
+    database_.run("UPDATE call SET origin = :origin WHERE id = :id",
+                  {call.origin, cell(number(*known))});
+    claimed.insert(*known);
+  }
+  all.keep();
+  return out;
+}
+
+// What the file says otherwise than before; what was said at desks between stays.
+bool Book::save_news_of(CallId id, NewCall const& call) {
+  auto const stands =
+      database_.rows("SELECT saved, tier, origin FROM call WHERE id = :id", 3, {cell(number(id))});
+  auto const& row = stands.front();
+  Folded before;
+  bool is_forgotten = false;
+  bool is_first_of_file = row[2].has_value();
+  for (auto const& entry : history(id)) {
+    auto const mark = taken_in_mark(entry.changes);
+    // Older books do not tell whether there were words: then none come back.
+    if (mark || is_first_of_file) {
+      before.add(entry.changes);
+      before.add(entry.wordings);
+      if (entry.wordings == "{}" && (!mark || mark->had_words)) is_forgotten = true;
+    }
+    is_first_of_file = false;
+  }
+  auto changes = changes_between(before.text(), call.entry.changes);
+  if (is_forgotten) changes = apart(changes).said;
+  auto const patch = nlohmann::json::parse(changes);
+  if (patch.empty()) return false;
+  auto entry = call.entry;
+  entry.changes = changes;
+  entry.is_taken_in = true;
+  entry.saved = std::max<std::time_t>(entry.saved, number(row[0]));
+  if (entry.tier == row[1]) entry.tier.reset();
+  if (!patch.contains("ring back at"))
+    entry.ring_back.reset();
+  else if (!entry.ring_back)
+    entry.ring_back = RingBack{};
+  auto const has_now = has_outcome(changes);
+  add_in_step(id, entry, has_now ? std::optional(entry.saved) : std::nullopt);
+  if (!has_now && patch.contains("outcome"))
+    database_.run("UPDATE call SET closed = NULL WHERE id = :id", {cell(number(id))});
+  return true;
+}
+
+}  // namespace flinch::cli
