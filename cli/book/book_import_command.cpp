@@ -14,6 +14,7 @@
 #include "files/read_bytes.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/casefile/write_case.hpp"
+#include "look/headway.hpp"
 #include "options.hpp"
 
 namespace flinch::cli {
@@ -82,7 +83,9 @@ Status import_cases(ImportOptions const& options, Session const& session) {
   Assessor assessor(tables);
   auto const now = now_or_fixed();
   std::vector<NewCall> calls;
+  Headway headway(session.err, session.look, "assessing cases", cases->size());
   for (auto const& [file, dog] : *cases) {
+    headway.reach(calls.size());
     NewCall call;
     call.entry = {written_at(file), who_does_it(options.by), write_case_line(dog, *pack)};
     if (auto const tier = assessor.judge(dog).tier) call.entry.tier = (*pack)[*tier].name;
@@ -91,6 +94,7 @@ Status import_cases(ImportOptions const& options, Session const& session) {
     call.older_origin = hash_of(read_file(file).value_or(""));
     calls.push_back(std::move(call));
   }
+  headway.hide();
   std::stable_sort(calls.begin(), calls.end(), [](NewCall const& a, NewCall const& b) {
     return a.entry.saved < b.entry.saved;
   });

@@ -6,6 +6,7 @@ import pty
 import re
 import subprocess
 import sys
+import tempfile
 import threading
 import time
 
@@ -60,6 +61,9 @@ status, shown, _ = watched("audit", *many)
 is_sound(shown, r"(reading|assessing) cases: \d+ of \d+, \d+ %")
 is_sound(watched("check", "--cases", *many)[1], r"(reading|assessing) cases: \d+ of \d+, \d+ %")
 is_sound(watched("compare", pack, pack, *many)[1], r"(reading|comparing) cases: \d+ of \d+, \d+ %")
+with tempfile.TemporaryDirectory() as folder:
+    is_sound(watched("book", "import", *many, "--book", folder + "/book.db")[1],
+             r"(reading|assessing) cases: \d+ of \d+, \d+ %")
 status, shown, told = watched("batch", "--causes", "1", feed=slowly)
 is_sound(shown, r"lines answered: \d+")
 assert told.count(b"\n") == 120000
