@@ -71,7 +71,7 @@ TEST(Terms, SitesOfASignAreItsChoiceWithSidesAndWhatCoversIt) {
 
 TEST(Terms, WhatIsSentHoldsNoCharacterThatActsOnAScreen) {
   auto const text = fhir_text({{"a", "x\x01\x1b[31m\u202ey\tz\u0085"}, {"b", {"\x7f"}}});
-  for (unsigned char const c : text) EXPECT_TRUE(c == '\n' || (c >= 0x20 && c < 0x7F)) << int{c};
+  for (char const c : text) EXPECT_TRUE(c == '\n' || (c >= 0x20 && c < 0x7F)) << int{c};
   EXPECT_EQ(Json::parse(text)["a"], "x\uFFFD\uFFFD[31m\u202ey\tz\u0085");
 }
 
