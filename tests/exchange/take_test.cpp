@@ -254,7 +254,8 @@ TEST(Take, HostileDocumentsGiveAMessage) {
     EXPECT_FALSE(taken.dog);
     EXPECT_FALSE(taken.diagnostics.empty());
     EXPECT_LE(taken.diagnostics.size(), 210U);
-    for (unsigned char const c : taken.messages) EXPECT_TRUE(c == '\n' || c == '\t' || c >= 0x20);
+    for (char const c : taken.messages)
+      EXPECT_TRUE(c == '\n' || c == '\t' || static_cast<unsigned char>(c) >= 0x20);
     EXPECT_EQ(taken.messages.find("\xE2\x80\xAE"), std::string::npos);
   }
   auto const many = take(pack(), response(warned));
