@@ -395,6 +395,7 @@ void add_danger(Pack const& pack, Case& dog, std::mt19937& random) {
     for (auto const& part : c.parts) look(part, positive);
     if (c.kind != Condition::Kind::test || !positive) return;
     auto const& sign = pack[c.test.sign];
+    if (sign.of_the_dog) return;  // what a dog is, is not added
     if (sign.kind == AnswerKind::yes_or_no) additions.emplace_back(c.test.sign, true);
     if (sign.kind == AnswerKind::sites) {
       Findings found{true, false, {}, {}};

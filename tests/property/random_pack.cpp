@@ -134,9 +134,12 @@ class Writer {
                       "m1 < 3 g", "breed in heavy", "breed in long_backed", "size at least large",
                       "weight < 12 kg", "age >= 7 years", "(sex is male)", "(neutered is yes)"});
   }
+  // Drawn one after the other: compilers differ in which argument they reckon first.
   void meanings() {
-    out_ += fmt::format("means named \"named\": {} {} {}\n", wide_test(),
-                        wide_pick({"and", "or", "and not"}), wide_test());
+    auto const one = wide_test();
+    auto const word = wide_pick({"and", "or", "and not"});
+    auto const other = wide_test();
+    out_ += fmt::format("means named \"named\": {} {} {}\n", one, word, other);
     out_ += fmt::format("means bait_eaten: p1 and k0 is bait\nmeans pill_eaten: p1 and k0 is {}\n",
                         wide_pick({"pill", "pill or plant"}));
   }
