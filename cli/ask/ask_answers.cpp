@@ -15,7 +15,7 @@ namespace flinch::cli {
 bool AskSession::take(Screen const& screen, std::string const& line) {
   if (is_list(screen)) return take_list(screen, line);
   auto const sign = screen.questions.front().sign;
-  if (sign == dog_sign::sex) return take_sex(screen, line);
+  if (sign == patient_sign::sex) return take_sex(screen, line);
   if (pack_[sign].kind == AnswerKind::sites && show_walk(sign, line)) return false;
   return screen.kind == Screen::Kind::place ? take_place(sign, line) : take_one(sign, line);
 }
@@ -52,13 +52,13 @@ bool AskSession::take_list(Screen const& screen, std::string const& line) {
 
 // What is so is on the disk at once, while the rest is asked.
 void AskSession::save_part(Screen const& screen) {
-  auto const before = now_.dog;
+  auto const before = now_.patient;
   for (auto const i : part_->yes) {
     auto const sign = screen.questions[i].sign;
     set(sign, plain_answer(pack_[sign], true));
   }
   save();
-  now_.dog = before;
+  now_.patient = before;
 }
 
 // What was said of a list that is left half answered stands; the rest of it stays open.
@@ -71,7 +71,7 @@ void AskSession::keep_part(Screen const& screen) {
   }
   for (auto const i : part_->cannot_tell) set_cannot_tell(screen.questions[i].sign);
   part_.reset();
-  result_ = assessor_.assess(now_.dog);
+  result_ = assessor_.assess(now_.patient);
   save();
 }
 
@@ -142,8 +142,8 @@ bool AskSession::take_sex(Screen const& screen, std::string const& line) {
       noted = "can't tell";
     }
   };
-  one(dog_sign::sex, entry.sex);
-  if (screen.questions.size() > 1 || entry.neutered) one(dog_sign::neutered, entry.neutered);
+  one(patient_sign::sex, entry.sex);
+  if (screen.questions.size() > 1 || entry.neutered) one(patient_sign::neutered, entry.neutered);
   note(noted);
   save();
   return true;
@@ -216,27 +216,27 @@ bool AskSession::show_walk(SignId sign, std::string const& line) {
 }
 
 void AskSession::set(SignId sign, Answer answer) {
-  auto& dog = now_.dog;
-  std::erase(dog.cannot_tell, sign);
+  auto& patient = now_.patient;
+  std::erase(patient.cannot_tell, sign);
   auto const is_it = [&](SignId one) { return one == sign; };
   // It was told of unasked, though not how much.
   if (std::any_of(now_.to_ask.begin(), now_.to_ask.end(), is_it) &&
-      std::none_of(dog.came_for.begin(), dog.came_for.end(), is_it))
-    dog.came_for.push_back(sign);
-  if (!tables_.is_told(sign, answer)) std::erase(dog.came_for, sign);
-  std::erase_if(dog.answers, [&](auto const& a) { return a.first == sign; });
-  dog.answers.emplace_back(sign, std::move(answer));
+      std::none_of(patient.came_for.begin(), patient.came_for.end(), is_it))
+    patient.came_for.push_back(sign);
+  if (!tables_.is_told(sign, answer)) std::erase(patient.came_for, sign);
+  std::erase_if(patient.answers, [&](auto const& a) { return a.first == sign; });
+  patient.answers.emplace_back(sign, std::move(answer));
 }
 
 void AskSession::set_cannot_tell(SignId sign) {
   forget(sign);
-  now_.dog.cannot_tell.push_back(sign);
+  now_.patient.cannot_tell.push_back(sign);
 }
 
 void AskSession::forget(SignId sign) {
-  std::erase_if(now_.dog.answers, [&](auto const& one) { return one.first == sign; });
-  std::erase(now_.dog.cannot_tell, sign);
-  std::erase(now_.dog.came_for, sign);
+  std::erase_if(now_.patient.answers, [&](auto const& one) { return one.first == sign; });
+  std::erase(now_.patient.cannot_tell, sign);
+  std::erase(now_.patient.came_for, sign);
 }
 
 }  // namespace flinch::cli

@@ -61,15 +61,15 @@ Status ask(AskOptions const& options, Session const& session) {
       0);
   session.out << opening.take();
   if (desk.is_named && desk.goes_on) {
-    auto const count = desk.dog.answers.size() + desk.dog.cannot_tell.size();
+    auto const count = desk.patient.answers.size() + desk.patient.cannot_tell.size();
     session.out << fmt::format("Going on with {}, after {} answer{}.\n", inert(options.save), count,
                                count == 1 ? "" : "s");
   }
   Session const here{session.out, session.err, session.look, std::move(*setting)};
   AskSession interview(tables, reader_named(options.reader), *desk.journal, today(), std::cin,
                        is_terminal ? Echo::by_terminal : Echo::by_us, here);
-  auto const ended = interview.run(desk.dog);
-  auto const status = end_desk(desk, ended.dog, !ended.is_saved, *pack, session);
+  auto const ended = interview.run(desk.patient);
+  auto const status = end_desk(desk, ended.patient, !ended.is_saved, *pack, session);
   if (desk.is_named && status == Status::fine)
     session.out << saved_text("ask", options.save, {options.pack, options.practice},
                               options.reader == AskOptions{}.reader ? "" : options.reader);

@@ -43,7 +43,7 @@ bool says_that_is_all(std::string const& text) {
 
 AskSession::After AskSession::ask_complaint() {
   if (!now_.unclear.empty()) return ask_unclear();
-  auto const& told = now_.dog.came_for;
+  auto const& told = now_.patient.came_for;
   Page page(session_.look);
   page.blank();
   if (told.empty()) {
@@ -89,7 +89,7 @@ Complaint AskSession::read_said(std::string const& line) {
 // Whether the line was an answer; with a remark if it was neither that nor a key.
 bool AskSession::take_complaint(std::string const& line) {
   auto const text = trimmed_small(line);
-  bool const is_first = now_.dog.came_for.empty();
+  bool const is_first = now_.patient.came_for.empty();
   is_complaint_answered_ = true;
   if (text.empty()) {
     remark(is_first ? "Say in a few words what is wrong; or ? if you cannot say."
@@ -150,12 +150,12 @@ void AskSession::take_said(Complaint const& said) {
 
 // What is not settled is not lost: whoever reads the case sees the keeper's own words.
 void AskSession::keep_words(std::string const& words) {
-  auto& kept = now_.dog.note;
+  auto& kept = now_.patient.note;
   kept += (kept.empty() ? "" : " ") + as_said(words);
 }
 
 void AskSession::settle_words(std::string const& words) {
-  auto& kept = now_.dog.note;
+  auto& kept = now_.patient.note;
   auto const said = as_said(words);
   auto const at = kept.find(said);
   if (at == std::string::npos) return;
@@ -163,12 +163,12 @@ void AskSession::settle_words(std::string const& words) {
   if (at > 0 && kept[at - 1] == ' ') kept.erase(at - 1, 1);
 }
 
-// As what the dog came for: places are added to those told before.
+// As what the patient came for: places are added to those told before.
 void AskSession::tell(ToldAnswer const& told) {
   auto answer = told.answer;
-  auto const known = std::find_if(now_.dog.answers.begin(), now_.dog.answers.end(),
+  auto const known = std::find_if(now_.patient.answers.begin(), now_.patient.answers.end(),
                                   [&](auto const& one) { return one.first == told.sign; });
-  if (known != now_.dog.answers.end())
+  if (known != now_.patient.answers.end())
     if (auto* more = std::get_if<Findings>(&answer))
       if (auto const* earlier = std::get_if<Findings>(&known->second);
           earlier != nullptr && earlier->found_somewhere)
@@ -177,16 +177,16 @@ void AskSession::tell(ToldAnswer const& told) {
             more->found.push_back(mark);
   bool const is_told = tables_.is_told(told.sign, answer);
   set(told.sign, std::move(answer));
-  auto& came_for = now_.dog.came_for;
+  auto& came_for = now_.patient.came_for;
   if (is_told && std::find(came_for.begin(), came_for.end(), told.sign) == came_for.end())
     came_for.push_back(told.sign);
 }
 
 std::string AskSession::complaint_line(SignId sign) const {
-  auto const known = std::find_if(now_.dog.answers.begin(), now_.dog.answers.end(),
+  auto const known = std::find_if(now_.patient.answers.begin(), now_.patient.answers.end(),
                                   [&](auto const& one) { return one.first == sign; });
   auto const& label = pack_[sign].label;
-  if (known == now_.dog.answers.end()) return label;
+  if (known == now_.patient.answers.end()) return label;
   if (known->second == Answer(true)) return label;
   auto const* findings = std::get_if<Findings>(&known->second);
   if (findings != nullptr && findings->found_somewhere && findings->found.empty()) return label;
@@ -194,7 +194,7 @@ std::string AskSession::complaint_line(SignId sign) const {
 }
 
 bool AskSession::take_out(std::size_t number) {
-  auto const& told = now_.dog.came_for;
+  auto const& told = now_.patient.came_for;
   if (number < 1 || number > told.size()) {
     remark(fmt::format("The list has the numbers 1 to {}.", told.size()));
     return false;
@@ -332,10 +332,10 @@ AskSession::Done AskSession::press_beside(Key key) {
 std::optional<SignId> AskSession::next_told_of() {
   std::erase_if(now_.to_ask, [&](SignId sign) {
     auto const is_it = [&](auto const& one) { return one == sign; };
-    auto const& dog = now_.dog;
-    return std::any_of(dog.answers.begin(), dog.answers.end(),
+    auto const& patient = now_.patient;
+    return std::any_of(patient.answers.begin(), patient.answers.end(),
                        [&](auto const& one) { return one.first == sign; }) ||
-           std::any_of(dog.cannot_tell.begin(), dog.cannot_tell.end(), is_it) ||
+           std::any_of(patient.cannot_tell.begin(), patient.cannot_tell.end(), is_it) ||
            std::any_of(now_.set_aside.begin(), now_.set_aside.end(), is_it);
   });
   return now_.to_ask.empty() ? std::nullopt : std::optional(now_.to_ask.front());

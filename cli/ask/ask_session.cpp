@@ -41,12 +41,12 @@ AskSession::AskSession(Tables const& tables, Reader reader, Journal& journal, Da
       echo_(echo),
       session_(session) {}
 
-AskSession::Ended AskSession::run(Case dog) {
-  now_.dog = std::move(dog);
+AskSession::Ended AskSession::run(Case patient) {
+  now_.patient = std::move(patient);
   // Who goes on with a case has told what it is about, or answered without.
   now_.is_complaint_over =
-      std::any_of(now_.dog.answers.begin(), now_.dog.answers.end(),
-                  [&](auto const& one) { return !pack_[one.first].of_the_dog; });
+      std::any_of(now_.patient.answers.begin(), now_.patient.answers.end(),
+                  [&](auto const& one) { return !pack_[one.first].of_the_patient; });
   remark(std::string(keys_text));
   for (auto after = After::go_on; after == After::go_on;) {
     auto const outlook = look_ahead();
@@ -70,7 +70,7 @@ AskSession::Ended AskSession::run(Case dog) {
   }
   say("\n");
   say_so_far();
-  return {now_.dog, !save_failed_};
+  return {now_.patient, !save_failed_};
 }
 
 std::optional<std::string> AskSession::read_line() {
@@ -97,12 +97,12 @@ void AskSession::say_so_far() {
   options.are_dangers_unasked = may_rise(result_, with_skipped);
   options.are_causes_named = !with_skipped.is_opening;
   options.reader = reader_;
-  say(assessment_text(tables_, now_.dog, result_, options, session_.look) + "\n" +
+  say(assessment_text(tables_, now_.patient, result_, options, session_.look) + "\n" +
       last_word_text(tables_, result_, with_skipped, reader_, session_.setting, session_.look));
 }
 
 Outlook AskSession::outlook_with_skipped() {
-  return interview_.next(result_, now_.places_untold, std::span(now_.dog.came_for));
+  return interview_.next(result_, now_.places_untold, std::span(now_.patient.came_for));
 }
 
 void AskSession::remark(std::string const& text) {
@@ -112,10 +112,10 @@ void AskSession::remark(std::string const& text) {
 }
 
 Outlook AskSession::look_ahead() {
-  result_ = assessor_.assess(now_.dog);
+  result_ = assessor_.assess(now_.patient);
   auto set_aside = now_.set_aside;
   set_aside.insert(set_aside.end(), now_.places_untold.begin(), now_.places_untold.end());
-  return interview_.next(result_, set_aside, std::span(now_.dog.came_for));
+  return interview_.next(result_, set_aside, std::span(now_.patient.came_for));
 }
 
 // A tier that rises is told at once, and what to do; so is a further alarm at the tier that stands,
@@ -270,7 +270,7 @@ AskSession::After AskSession::ask_clear() {
       keep_state();
       now_.clear_wanted.reset();
       if (yes == true) {
-        auto const answers = std::find_if(now_.dog.answers.begin(), now_.dog.answers.end(),
+        auto const answers = std::find_if(now_.patient.answers.begin(), now_.patient.answers.end(),
                                           [&](auto const& a) { return a.first == sign; });
         auto findings = std::get<Findings>(answers->second);
         findings.clear = clear_elsewhere(pack_, sign, findings.found);
@@ -344,8 +344,8 @@ AskSession::Done AskSession::go_back() {
 
 // Of an interview that is gone on with, the order of the answers is not known: which one is asked.
 AskSession::Done AskSession::take_back_one() {
-  auto const& answers = now_.dog.answers;
-  auto const& untold = now_.dog.cannot_tell;
+  auto const& answers = now_.patient.answers;
+  auto const& untold = now_.patient.cannot_tell;
   if (answers.empty() && untold.empty()) {
     remark("This is the first question.");
     return Done::no;
@@ -384,7 +384,7 @@ AskSession::Done AskSession::take_back_one() {
 }
 
 void AskSession::save() {
-  auto const trouble = journal_.write(now_.dog, pack_);
+  auto const trouble = journal_.write(now_.patient, pack_);
   if (trouble && !save_failed_)
     remark(
         fmt::format("The answers cannot be saved in {}: {}. They are kept as long as this goes "

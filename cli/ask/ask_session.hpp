@@ -28,17 +28,17 @@ class AskSession {
              Echo echo, Session const& session);
 
   /// Asks until nothing more is worth asking, `stop` or the end of the input, and writes the
-  /// assessment. Goes on from the answers of `dog`.
+  /// assessment. Goes on from the answers of `patient`.
   struct Ended {
-    Case dog;
+    Case patient;
     bool is_saved = true;  ///< as far as anything keeps it
   };
-  [[nodiscard]] Ended run(Case dog);
+  [[nodiscard]] Ended run(Case patient);
 
  private:
   /// What `back` returns to.
   struct State {
-    Case dog;
+    Case patient;
     std::vector<SignId> set_aside;       ///< skipped
     std::vector<SignId> places_untold;   ///< found, and nobody can tell where
     std::optional<SignId> clear_wanted;  ///< found at places; were the others looked at?

@@ -13,17 +13,17 @@ namespace {
 
 std::string ask_of(Pack const& pack, SignId sign) {
   switch (sign) {
-    case dog_sign::age:
+    case patient_sign::age:
       return "How old is the dog?";
-    case dog_sign::weight:
+    case patient_sign::weight:
       return "What does the dog weigh?";
-    case dog_sign::breed:
+    case patient_sign::breed:
       return "Which breed is the dog?";
-    case dog_sign::sex:
+    case patient_sign::sex:
       return "Is the dog male or female, and is it neutered?";
-    case dog_sign::neutered:
+    case patient_sign::neutered:
       return "Is the dog neutered?";
-    case dog_sign::size:
+    case patient_sign::size:
       return "How big is the dog, or will it be when it is grown?";
     default:
       return pack[sign].ask;
@@ -47,13 +47,13 @@ std::string places_hint(Pack const& pack, Screen::Kind screen, SignId id) {
 std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
   auto const& sign = pack[id];
   switch (id) {
-    case dog_sign::age:
+    case patient_sign::age:
       return "11 and a half, 8 months, 2 years 3 months, or the birth date 2019-04-12; or ?";
-    case dog_sign::weight:
+    case patient_sign::weight:
       return "31.5 kg or 68 lb; or ?";
-    case dog_sign::breed:
+    case patient_sign::breed:
       return "its name, or crossbreed; or ?";
-    case dog_sign::sex:
+    case patient_sign::sex:
       return "male neutered, male, female spayed, female; or ?";
     default:
       break;
@@ -88,7 +88,7 @@ std::string how_to_check(Sign const& sign) {
   auto const add = [&](std::string_view text) {
     out += (out.empty() ? "" : " ") + std::string(text);
   };
-  if (sign.of_the_dog) add("From the keeper or the dog's papers; on scales for the weight.");
+  if (sign.of_the_patient) add("From the keeper or the dog's papers; on scales for the weight.");
   if (out.empty())
     add(sign.seen_by == SeenBy::anyone  ? "Look and listen; no need to touch the dog."
         : sign.seen_by == SeenBy::hands ? "Feel gently with flat hands, one side against the other."
@@ -115,13 +115,13 @@ std::string question_text(Pack const& pack, Screen const& screen, Look const& lo
     return page.take();
   }
   auto const sign = screen.questions.front().sign;
-  auto const ask =
-      screen.kind == Screen::Kind::dog && sign == dog_sign::sex && screen.questions.size() == 1
-          ? std::string("Is the dog male or female?")
-          : ask_of(pack, sign);
+  auto const ask = screen.kind == Screen::Kind::patient && sign == patient_sign::sex &&
+                           screen.questions.size() == 1
+                       ? std::string("Is the dog male or female?")
+                       : ask_of(pack, sign);
   page.paragraph(
       screen.kind == Screen::Kind::place ? fmt::format("{}: where?", pack[sign].label) : ask, 0);
-  for (std::size_t i = 0; i < pack[sign].values.size() && sign != dog_sign::sex; ++i)
+  for (std::size_t i = 0; i < pack[sign].values.size() && sign != patient_sign::sex; ++i)
     page.paragraph(pack[sign].values[i].label, 0, number_bullet(i));
   page.paragraph("(" + hint_of(pack, screen.kind, sign) + ")");
   return page.take();
@@ -132,7 +132,7 @@ std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
   for (std::size_t i = 0; i < screen.questions.size(); ++i) {
     auto const& question = screen.questions[i];
     std::string text;
-    if (screen.kind == Screen::Kind::dog) {
+    if (screen.kind == Screen::Kind::patient) {
       text = "Age, size, breed and sex change what is likely, and which questions make sense.";
     } else if (!question.alarms.empty()) {
       auto const& alarm = pack[question.alarms.front()];
@@ -148,7 +148,7 @@ std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
       text = "The place helps to tell the causes apart.";
     }
     page.paragraph(text, 2, is_list(screen) ? number_bullet(i) : "");
-    if (screen.kind == Screen::Kind::dog) break;
+    if (screen.kind == Screen::Kind::patient) break;
   }
   page.paragraph(std::string(short_caution_text));
   return page.take();

@@ -14,7 +14,7 @@ inline constexpr std::string_view short_caution_text =
 
 /// Whether the screen is a list that is answered by numbers.
 [[nodiscard]] inline bool is_list(Screen const& screen) {
-  return screen.questions.size() > 1 && screen.kind != Screen::Kind::dog;
+  return screen.questions.size() > 1 && screen.kind != Screen::Kind::patient;
 }
 
 /// The question, with what may be typed.

@@ -30,8 +30,8 @@ std::string left_text(Outlook const& outlook, Outlook const& with_skipped, bool 
                                                  : "No danger is left to ask for";
   if (is_top && rest > 0) return "Nothing can make it more urgent; the rest tells the vet more.";
   if (rest == 0)
-    return outlook.dog_left > 0 ? "Only facts of the dog are left."
-                                : "No question left is worth asking.";
+    return outlook.patient_left > 0 ? "Only facts of the dog are left."
+                                    : "No question left is worth asking.";
   return rest > questions_at_most
              ? fmt::format("{}; the rest only tells causes apart.", left)
              : fmt::format("{}; {} would tell causes apart.", left, about(rest, "question"));

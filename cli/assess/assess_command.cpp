@@ -38,9 +38,9 @@ Status assess(AssessOptions const& options, Session const& session) {
   std::vector<CaseOfFile> cases;
   bool all_read = true;
   for (auto const& path : options.cases) {
-    auto dog = open_case(path, opened.sources, *pack, session.err);
-    if (dog)
-      cases.push_back(std::move(*dog));
+    auto patient = open_case(path, opened.sources, *pack, session.err);
+    if (patient)
+      cases.push_back(std::move(*patient));
     else
       all_read = false;
   }
@@ -52,9 +52,9 @@ Status assess(AssessOptions const& options, Session const& session) {
   auto all = nlohmann::ordered_json::array();
   bool is_first = true;
   for (auto const& one : cases) {
-    auto const result = assessor.assess(one.dog);
+    auto const result = assessor.assess(one.patient);
     if (options.json) {
-      all.push_back(assessment_json(tables, one.dog, result));
+      all.push_back(assessment_json(tables, one.patient, result));
       all.back()["file"] = one.file;
       continue;
     }
@@ -63,7 +63,7 @@ Status assess(AssessOptions const& options, Session const& session) {
     text.care_command =
         one.path.empty() ? "" : named_command("care", {one.path}, {options.pack, options.practice});
     text.setting = *setting;
-    session.out << assessment_text(tables, one.dog, result, text, session.look);
+    session.out << assessment_text(tables, one.patient, result, text, session.look);
   }
   if (options.json) session.out << json_text(all);
   return Status::fine;

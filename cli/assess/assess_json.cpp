@@ -18,17 +18,17 @@ using Json = nlohmann::ordered_json;
 
 class AssessmentJson {
  public:
-  AssessmentJson(Tables const& tables, Case const& dog, Assessment const& result)
+  AssessmentJson(Tables const& tables, Case const& patient, Assessment const& result)
       : tables_(tables),
         pack_(tables.pack()),
-        dog_(dog),
+        patient_(patient),
         result_(result),
         uncertainty_(tables, result) {}
 
   Json write() {
     Json out;
     out["schema"] = schema_json(assessment_schema);
-    out["case"] = dog_.name;
+    out["case"] = patient_.name;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
     out["caution"] = caution;
     out["tier"] = tier(result_.judgement.tier);
@@ -195,16 +195,16 @@ class AssessmentJson {
 
   Tables const& tables_;
   Pack const& pack_;
-  Case const& dog_;
+  Case const& patient_;
   Assessment const& result_;
   Uncertainty uncertainty_;
 };
 
 }  // namespace
 
-nlohmann::ordered_json assessment_json(Tables const& tables, Case const& dog,
+nlohmann::ordered_json assessment_json(Tables const& tables, Case const& patient,
                                        Assessment const& result) {
-  return AssessmentJson(tables, dog, result).write();
+  return AssessmentJson(tables, patient, result).write();
 }
 
 }  // namespace flinch::cli

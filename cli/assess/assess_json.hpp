@@ -6,7 +6,7 @@
 
 namespace flinch::cli {
 
-[[nodiscard]] nlohmann::ordered_json assessment_json(Tables const& tables, Case const& dog,
+[[nodiscard]] nlohmann::ordered_json assessment_json(Tables const& tables, Case const& patient,
                                                      Assessment const& result);
 
 }  // namespace flinch::cli

@@ -21,11 +21,11 @@ constexpr std::size_t reasons_shown = 2;
 
 class AssessmentText {
  public:
-  AssessmentText(Tables const& tables, Case const& dog, Assessment const& result,
+  AssessmentText(Tables const& tables, Case const& patient, Assessment const& result,
                  TextOptions const& options, Look const& look)
       : tables_(tables),
         pack_(tables.pack()),
-        dog_(dog),
+        patient_(patient),
         result_(result),
         told_(tell(tables, result, options.reader.value_or(Reader::keeper), options.setting)),
         options_(options),
@@ -48,9 +48,9 @@ class AssessmentText {
  private:
   void who() {
     auto const facts = signalment_text(pack_, result_);
-    page_.heading(dog_.name.empty() ? "A dog" : dog_.name);
+    page_.heading(patient_.name.empty() ? "A dog" : patient_.name);
     if (!facts.empty()) page_.paragraph(facts);
-    if (!dog_.note.empty()) page_.paragraph("Note: " + dog_.note);
+    if (!patient_.note.empty()) page_.paragraph("Note: " + patient_.note);
     page_.blank();
   }
 
@@ -279,7 +279,7 @@ class AssessmentText {
 
   Tables const& tables_;
   Pack const& pack_;
-  Case const& dog_;
+  Case const& patient_;
   Assessment const& result_;
   Telling told_;
   TextOptions const& options_;
@@ -288,9 +288,9 @@ class AssessmentText {
 
 }  // namespace
 
-std::string assessment_text(Tables const& tables, Case const& dog, Assessment const& result,
+std::string assessment_text(Tables const& tables, Case const& patient, Assessment const& result,
                             TextOptions const& options, Look const& look) {
-  return AssessmentText(tables, dog, result, options, look).write();
+  return AssessmentText(tables, patient, result, options, look).write();
 }
 
 }  // namespace flinch::cli

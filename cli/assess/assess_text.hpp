@@ -23,7 +23,7 @@ struct TextOptions {
   std::string care_command{};  ///< that is named for what to do meanwhile; or nothing
 };
 
-[[nodiscard]] std::string assessment_text(Tables const& tables, Case const& dog,
+[[nodiscard]] std::string assessment_text(Tables const& tables, Case const& patient,
                                           Assessment const& result, TextOptions const& options,
                                           Look const& look);
 

@@ -109,7 +109,7 @@ Status compare_packs(CompareOptions const& options, Session const& session) {
   if (!before || !after) return Status::bad;
   auto const& old_pack = *before->outcome.value;
   auto const& new_pack = *after->outcome.value;
-  // What a dog turned out to have may be a cause that the old pack does not know yet.
+  // What a patient turned out to have may be a cause that the old pack does not know yet.
   auto cases = read_chosen(options.cases, Calls::Which::all,
                            {{old_pack.get(), Outcomes::ignored}, {new_pack.get()}}, session);
   if (!cases) return Status::bad;
@@ -117,7 +117,8 @@ Status compare_packs(CompareOptions const& options, Session const& session) {
   auto& new_cases = cases->back();
   std::vector<CasePair> pairs;
   for (std::size_t i = 0; i < old_cases.size(); ++i)
-    pairs.push_back({old_cases[i].name, std::move(old_cases[i].dog), std::move(new_cases[i].dog)});
+    pairs.push_back(
+        {old_cases[i].name, std::move(old_cases[i].patient), std::move(new_cases[i].patient)});
   Headway headway(session.err, session.look, "comparing cases", pairs.size());
   auto const comparison =
       compare(Tables(old_pack), Tables(new_pack), pairs, [&](auto done) { headway.reach(done); });

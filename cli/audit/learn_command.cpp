@@ -21,7 +21,7 @@ namespace {
 struct LearnOptions {
   std::string pack;
   CasesChosen cases;
-  std::size_t dogs_at_least = 5;
+  std::size_t patients_at_least = 5;
   double weight_without_sample = 10;
   std::string source = "closed_cases";  ///< the name that the proposal cites
   bool statements = false;
@@ -54,7 +54,7 @@ class Proposal {
     }
     if (learning_.figures.empty())
       page_.paragraph(fmt::format("No figure: for none of them {} dogs were seen. See --at-least.",
-                                  options_.dogs_at_least));
+                                  options_.patients_at_least));
     page_.blank();
     page_.paragraph(
         "Only answered questions count: a sign that is asked only where it is suspected comes out "
@@ -91,7 +91,7 @@ class Proposal {
         "Nothing was written. Each present figure counts as the dogs that it was counted in, or as "
         "{:g} where it was judged or derived. Figures from fewer than {} dogs are not proposed. "
         "The source that the proposal cites:",
-        options_.weight_without_sample, options_.dogs_at_least));
+        options_.weight_without_sample, options_.patients_at_least));
     page_.blank();
     auto const statement = source_statement(options_.source, learning_);
     for (std::size_t from = 0; from < statement.size();) {
@@ -115,9 +115,10 @@ class Proposal {
     auto const proposed = as_written(figure.proposed, figure.sample, options_.source);
     page_.paragraph(word + present(figure), 2, "was  ");
     page_.paragraph(word + syntax::print(proposed), 2, "new  ");
-    page_.paragraph(fmt::format("counted {} of {} dogs; the present figure counts as {:g}",
-                                fmt::join(figure.counts, ", "), figure.dogs, figure.present_weight),
-                    7);
+    page_.paragraph(
+        fmt::format("counted {} of {} dogs; the present figure counts as {:g}",
+                    fmt::join(figure.counts, ", "), figure.patients, figure.present_weight),
+        7);
   }
 
   // As it stands in the file, its own sample and source included.
@@ -159,8 +160,8 @@ Status learn_figures(LearnOptions const& options, Session const& session) {
   auto const& pack = *opened->outcome.value;
   auto const cases = read_chosen(options.cases, Calls::Which::closed, {{pack.get()}}, session);
   if (!cases) return Status::bad;
-  auto const learning =
-      learn(Tables(pack), cases->front(), {options.weight_without_sample, options.dogs_at_least});
+  auto const learning = learn(Tables(pack), cases->front(),
+                              {options.weight_without_sample, options.patients_at_least});
   if (learning.cases == 0) {
     session.err << "flinch: error: none of these cases has a known cause, so there is nothing to "
                    "learn\n  note: a closed case says `outcome: {cause: NAME}`\n";
@@ -182,7 +183,7 @@ CommandUse use_learn() {
   CommandUse out{
       {pack_option(options->pack),
        {"--at-least",
-        &options->dogs_at_least,
+        &options->patients_at_least,
         "Propose no figure from fewer dogs",
         {.shown = "N", .range = std::pair{1, 1000000}}},
        {"--weight",

@@ -47,14 +47,14 @@ Line LineAssessor::assess(std::uint64_t number, std::string_view line, std::stri
   constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
   if (number == 1 && line.starts_with(byte_order_mark)) line.remove_prefix(byte_order_mark.size());
   if (line.find_first_not_of(" \t\r") == std::string_view::npos) return Line::blank;
-  auto const& dog = reader_.read(line);
-  if (!dog) {
-    add_errors(number, line, reader_.name(), dog.diagnostics, out);
+  auto const& patient = reader_.read(line);
+  if (!patient) {
+    add_errors(number, line, reader_.name(), patient.diagnostics, out);
     return Line::bad;
   }
-  auto const& judgement = assessor_.judge(*dog.value);
+  auto const& judgement = assessor_.judge(*patient.value);
   judgement.most_probable(causes_, head_);
-  writer_.write(number, dog.value->name, judgement, head_, out);
+  writer_.write(number, patient.value->name, judgement, head_, out);
   return Line::good;
 }
 

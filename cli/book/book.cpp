@@ -53,16 +53,17 @@ CallId Book::begin_one(NewCall const& call) {
   entry.is_taken_in = !call.origin.empty();
   auto const parts = apart(entry.changes);
   BookWords const words(parts.words);
-  if (call.dog && !dog(*call.dog))
+  if (call.patient && !patient(*call.patient))
     throw BookTrouble(
-        fmt::format("{}: there is no dog {} in this book", place().shown, number(*call.dog)));
-  auto const dog = call.dog ? *call.dog : dog_of(words);
-  if (call.dog) write_names(dog, words);
+        fmt::format("{}: there is no dog {} in this book", place().shown, number(*call.patient)));
+  auto const patient = call.patient ? *call.patient : patient_of(words);
+  if (call.patient) write_names(patient, words);
   auto const made = database_.rows(
       "INSERT INTO call (dog, begun, saved, events, tier, ring_back, origin) VALUES (:dog, :begun, "
       ":saved, 1, :tier, :ring_back, :origin) RETURNING id",
       1,
-      {cell(number(dog)), cell(entry.saved), cell(entry.saved), text_cell(entry.tier.value_or("")),
+      {cell(number(patient)), cell(entry.saved), cell(entry.saved),
+       text_cell(entry.tier.value_or("")),
        time_cell(entry.ring_back ? entry.ring_back->at : std::nullopt), text_cell(call.origin)});
   CallId const id{number(made.front().front())};
   write_entry(id, 1, entry);
@@ -97,7 +98,7 @@ void Book::add_in_step(CallId call, Entry const& entry, std::optional<std::time_
     throw BookTrouble(
         fmt::format("{}: there is no call {} in this book", place().shown, number(call)));
   write_entry(call, number(updated.front().front()), entry);
-  if (apart(entry.changes).words != "{}") name_dog(call);
+  if (apart(entry.changes).words != "{}") name_patient(call);
 }
 
 void Book::write_entry(CallId call, long long place_in_call, Entry const& entry) {
@@ -116,8 +117,8 @@ void Book::write_entry(CallId call, long long place_in_call, Entry const& entry)
                   {cell(number(call)), cell(place_in_call), parts.words});
 }
 
-DogId Book::dog_of(BookWords const& words) {
-  if (auto const known = known_dog(words)) {
+PatientId Book::patient_of(BookWords const& words) {
+  if (auto const known = known_patient(words)) {
     write_names(*known, words);
     return *known;
   }
@@ -129,11 +130,11 @@ DogId Book::dog_of(BookWords const& words) {
         1, {"#" + digits});
     if (!found.empty()) client = ClientId{number(found.front().front())};
   }
-  return new_dog(words, client);
+  return new_patient(words, client);
 }
 
-// The same name at the same number is the same dog; anything less might be another.
-std::optional<DogId> Book::known_dog(BookWords const& words) {
+// The same name at the same number is the same patient; anything less might be another.
+std::optional<PatientId> Book::known_patient(BookWords const& words) {
   auto const digits = digits_in(words.telephone);
   auto const name = words_in(words.name);
   if (digits.empty() || name.empty()) return std::nullopt;
@@ -141,11 +142,11 @@ std::optional<DogId> Book::known_dog(BookWords const& words) {
            "SELECT d.id, d.name FROM search_word w JOIN dog d ON d.id = w.dog WHERE w.word = :word "
            "ORDER BY d.id",
            2, {"#" + digits}))
-    if (words_in(row[1].value_or("")) == name) return DogId{number(row[0])};
+    if (words_in(row[1].value_or("")) == name) return PatientId{number(row[0])};
   return std::nullopt;
 }
 
-DogId Book::new_dog(BookWords const& words, std::optional<ClientId> client) {
+PatientId Book::new_patient(BookWords const& words, std::optional<ClientId> client) {
   if (!client)
     client = ClientId{number(
         database_
@@ -153,49 +154,50 @@ DogId Book::new_dog(BookWords const& words, std::optional<ClientId> client) {
                   {text_cell(words.client), text_cell(words.telephone)})
             .front()
             .front())};
-  DogId const dog{
+  PatientId const patient{
       number(database_
                  .rows("INSERT INTO dog (client, name) VALUES (:client, :name) RETURNING id", 1,
                        {cell(number(*client)), text_cell(words.name)})
                  .front()
                  .front())};
-  write_names(dog, words);
-  return dog;
+  write_names(patient, words);
+  return patient;
 }
 
 // What was told takes the place of what was known; what was not told leaves it.
-void Book::write_names(DogId dog, BookWords const& words) {
+void Book::write_names(PatientId patient, BookWords const& words) {
   if (words.are_empty()) return;
   if (!words.name.empty())
-    database_.run("UPDATE dog SET name = :name WHERE id = :id", {words.name, cell(number(dog))});
+    database_.run("UPDATE dog SET name = :name WHERE id = :id",
+                  {words.name, cell(number(patient))});
   database_.run(
       "UPDATE client SET name = coalesce(:name, name), telephone = coalesce(:telephone, telephone) "
       "WHERE id = (SELECT client FROM dog WHERE id = :id)",
-      {text_cell(words.client), text_cell(words.telephone), cell(number(dog))});
+      {text_cell(words.client), text_cell(words.telephone), cell(number(patient))});
   for (auto const& word : search_words(words.name, words.client, words.telephone))
     database_.run("INSERT INTO search_word (word, dog) VALUES (:word, :dog) ON CONFLICT DO NOTHING",
-                  {word, cell(number(dog))});
+                  {word, cell(number(patient))});
 }
 
-// Names and numbers are often told late in a call: only then is it known which dog it is about.
-void Book::name_dog(CallId call) {
+// Names and numbers are often told late in a call: only then is it known which patient it is about.
+void Book::name_patient(CallId call) {
   BookWords const words(words_of(call));
   auto const found = database_.rows(
       "SELECT dog, (SELECT count(*) FROM call o WHERE o.dog = c.dog) FROM call c "
       "WHERE c.id = :id",
       2, {cell(number(call))});
-  DogId const dog{number(found.front()[0])};
+  PatientId const patient{number(found.front()[0])};
   bool const is_its_only_call = number(found.front()[1]) == 1;
-  auto const known = known_dog(words);
-  if (!known || *known == dog || !is_its_only_call) return write_names(dog, words);
+  auto const known = known_patient(words);
+  if (!known || *known == patient || !is_its_only_call) return write_names(patient, words);
   auto const client =
-      database_.rows("SELECT client FROM dog WHERE id = :id", 1, {cell(number(dog))})
+      database_.rows("SELECT client FROM dog WHERE id = :id", 1, {cell(number(patient))})
           .front()
           .front();
   database_.run("UPDATE call SET dog = :dog WHERE id = :id",
                 {cell(number(*known)), cell(number(call))});
-  database_.run("DELETE FROM search_word WHERE dog = :dog", {cell(number(dog))});
-  database_.run("DELETE FROM dog WHERE id = :dog", {cell(number(dog))});
+  database_.run("DELETE FROM search_word WHERE dog = :dog", {cell(number(patient))});
+  database_.run("DELETE FROM dog WHERE id = :dog", {cell(number(patient))});
   database_.run(
       "DELETE FROM client WHERE id = :client AND NOT EXISTS (SELECT 1 FROM dog WHERE client = "
       ":the_same)",

@@ -20,11 +20,11 @@
 namespace flinch::cli {
 
 enum class CallId : long long {};
-enum class DogId : long long {};
+enum class PatientId : long long {};
 enum class ClientId : long long {};
 
 [[nodiscard]] constexpr long long number(CallId id) { return static_cast<long long>(id); }
-[[nodiscard]] constexpr long long number(DogId id) { return static_cast<long long>(id); }
+[[nodiscard]] constexpr long long number(PatientId id) { return static_cast<long long>(id); }
 [[nodiscard]] constexpr long long number(ClientId id) { return static_cast<long long>(id); }
 
 /// When the caller is to be rung back; without a time, no more.
@@ -54,9 +54,9 @@ struct KeptEntry {
 
 struct NewCall {
   Entry entry;
-  /// The dog that it is about, when somebody chose it. Otherwise the dog of the same name at the
-  /// same telephone number, or a new one.
-  std::optional<DogId> dog{};
+  /// The patient that it is about, when somebody chose it. Otherwise the patient of the same name
+  /// at the same telephone number, or a new one.
+  std::optional<PatientId> patient{};
   /// Where a call that is taken in comes from, so that it is once only.
   std::string origin{};
   /// What an older version of the program called that.
@@ -66,22 +66,22 @@ struct NewCall {
 /// One line of a list.
 struct CallLine {
   CallId call{};
-  DogId dog{};
+  PatientId patient{};
   std::time_t begun = 0;
   std::time_t saved = 0;
   std::string tier;  ///< its name; empty: none was told
   std::optional<std::time_t> ring_back;
   std::optional<std::time_t> closed;
-  std::string dog_name;  ///< this and the next two empty when never told, or forgotten
+  std::string patient_name;  ///< this and the next two empty when never told, or forgotten
   std::string client_name;
   std::string telephone;
   std::string line;   ///< the case without name, caller, number and notes, as JSON
   std::string words;  ///< these, as JSON
 };
 
-/// A dog that a search found.
-struct DogFound {
-  DogId dog{};
+/// A patient that a search found.
+struct PatientFound {
+  PatientId patient{};
   ClientId client{};
   std::string name;
   std::string client_name;
@@ -93,7 +93,7 @@ struct DogFound {
 /// How many of what was forgotten.
 struct Forgotten {
   long long clients = 0;
-  long long dogs = 0;
+  long long patients = 0;
   long long calls = 0;
   /// False when another program was reading a book in a file, so that what was forgotten still
   /// stands in its log: to forget the same again empties it.
@@ -130,9 +130,9 @@ class Book {
 
   /// A call and its first entry. Nothing when one of this origin is in the book already.
   [[nodiscard]] std::optional<CallId> begin(NewCall const& call);
-  /// Several at once, all or none. One that is known, by its origin or as the same dog at the same
-  /// number that began at the same second, is not begun again: what its line says otherwise than
-  /// when it was last taken in is saved as an entry. Words that were forgotten stay so.
+  /// Several at once, all or none. One that is known, by its origin or as the same patient at the
+  /// same number that began at the same second, is not begun again: what its line says otherwise
+  /// than when it was last taken in is saved as an entry. Words that were forgotten stay so.
   TakenIn take_in(std::vector<NewCall> const& calls);
   /// One more entry. Two desks that save in one call both are kept; of two answers to one sign the
   /// later counts. Throws for a call that is not there.
@@ -157,23 +157,23 @@ class Book {
   [[nodiscard]] std::vector<CallLine> begun(std::time_t from, std::time_t until, std::size_t most);
   /// Those of them that are not closed.
   [[nodiscard]] std::vector<CallLine> open(std::time_t from, std::time_t until, std::size_t most);
-  /// All calls of a dog, oldest first.
-  [[nodiscard]] std::vector<CallLine> visits(DogId dog);
+  /// All calls of a patient, oldest first.
+  [[nodiscard]] std::vector<CallLine> visits(PatientId patient);
 
-  /// Dogs by the beginnings of words of their name, of their caller's, and by the first or last
+  /// Patients by the beginnings of words of their name, of their caller's, and by the first or last
   /// digits of the number; every word must fit. Latest first, at most so many.
-  [[nodiscard]] std::vector<DogFound> find(std::string const& words, std::size_t most);
-  [[nodiscard]] std::optional<DogFound> dog(DogId dog);
-  [[nodiscard]] std::vector<DogFound> dogs_of(ClientId client);
+  [[nodiscard]] std::vector<PatientFound> find(std::string const& words, std::size_t most);
+  [[nodiscard]] std::optional<PatientFound> patient(PatientId patient);
+  [[nodiscard]] std::vector<PatientFound> patients_of(ClientId client);
 
   /// Every such call in the order of its number, as the book was when this began.
   void each_call(Calls const& which, std::function<void(CallLine const&)> const& take);
 
-  /// Removes name, number and words of a client and of what was said about all its dogs; the
+  /// Removes name, number and words of a client and of what was said about all its patients; the
   /// medical entries stay.
   Forgotten forget(ClientId client);
-  /// The same of every call that was last saved before this time, and of clients and dogs without
-  /// a later one.
+  /// The same of every call that was last saved before this time, and of clients and patients
+  /// without a later one.
   Forgotten forget_before(std::time_t time);
 
   /// Every row into a book that holds none; `to` as it then is. Throws where it holds some.
@@ -187,15 +187,15 @@ class Book {
   void add(CallId call, Entry const& entry, std::optional<std::time_t> closed);
   void add_in_step(CallId call, Entry const& entry, std::optional<std::time_t> closed);
   void write_entry(CallId call, long long number, Entry const& entry);
-  [[nodiscard]] DogId dog_of(BookWords const& words);
-  [[nodiscard]] std::optional<DogId> known_dog(BookWords const& words);
-  [[nodiscard]] DogId new_dog(BookWords const& words, std::optional<ClientId> client);
-  void name_dog(CallId call);
-  void write_names(DogId dog, BookWords const& words);
+  [[nodiscard]] PatientId patient_of(BookWords const& words);
+  [[nodiscard]] std::optional<PatientId> known_patient(BookWords const& words);
+  [[nodiscard]] PatientId new_patient(BookWords const& words, std::optional<ClientId> client);
+  void name_patient(CallId call);
+  void write_names(PatientId patient, BookWords const& words);
   [[nodiscard]] std::string words_of(CallId call);
   [[nodiscard]] std::vector<CallLine> lines(std::string const& where,
                                             std::vector<Cell> const& values);
-  void forget_dog_names(std::string const& dogs, std::vector<Cell> const& values);
+  void forget_patient_names(std::string const& patients, std::vector<Cell> const& values);
   [[nodiscard]] bool remove_traces();
 
   Database database_;

@@ -86,7 +86,7 @@ std::optional<Sets> from_book(CasesChosen const& chosen, Calls::Which which,
         return;
       }
       for (std::size_t i = 0; i < read.size(); ++i)
-        out[i].push_back({fmt::format("call {}", number(call.call)), std::move(read[i].dog)});
+        out[i].push_back({fmt::format("call {}", number(call.call)), std::move(read[i].patient)});
     });
   } catch (BookTrouble const& trouble) {
     headway.hide();

@@ -1,4 +1,4 @@
-// `flinch book close` and `rung`: what a dog turned out to have and to need, who was rung back.
+// `flinch book close` and `rung`: what a patient turned out to have and to need, who was rung back.
 #include <fmt/format.h>
 
 #include <algorithm>

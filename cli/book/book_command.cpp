@@ -84,8 +84,8 @@ Command const book_command{
            {"flinch book dog sorrel --book day.db", "One dog over time"}},
           "The book is kept on this machine for its owner alone, or on a server: "
           "docs/book.md.",
-          {&due_part, &today_part, &open_part, &dog_part, &history_part, &close_part, &rung_part,
-           &import_part, &export_part, &backup_part, &restore_part, &forget_part}};
+          {&due_part, &today_part, &open_part, &patient_part, &history_part, &close_part,
+           &rung_part, &import_part, &export_part, &backup_part, &restore_part, &forget_part}};
     }};
 
 }  // namespace flinch::cli

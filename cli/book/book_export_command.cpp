@@ -33,15 +33,15 @@ std::string table_head(WithNames with_names) {
 std::string table_line(CallLine const& call, WithNames with_names, Pack const& pack,
                        CallReader& reader) {
   auto const words = words_of_call(call, pack, reader);
-  auto out = fmt::format("{},{},{},{},{},{},{},{},{},{}", number(call.call), number(call.dog),
+  auto out = fmt::format("{},{},{},{},{},{},{},{},{},{}", number(call.call), number(call.patient),
                          clock_text(call.begun), clock_text(call.saved),
                          call.closed ? clock_text(*call.closed) : "", table_cell(words.tier),
                          table_cell(words.complaint), table_cell(words.pain),
                          table_cell(words.weight), table_cell(words.outcome));
   if (with_names == WithNames::yes) {
-    Case dog;
-    add_words(call, dog);
-    for (auto const* text : {&dog.name, &dog.caller, &dog.call_back, &dog.note})
+    Case patient;
+    add_words(call, patient);
+    for (auto const* text : {&patient.name, &patient.caller, &patient.call_back, &patient.note})
       out += ',' + table_cell(*text);
   }
   return out + "\r\n";

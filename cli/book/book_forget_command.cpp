@@ -26,7 +26,7 @@ Status tell(Forgotten const& forgotten, Session const& session) {
   session.out << fmt::format(
       "Forgotten: {}, {}, what {} said in words. The medical entries stay. Backups "
       "still hold all of it.\n",
-      count_text(forgotten.clients, "client"), count_text(forgotten.dogs, "dog"),
+      count_text(forgotten.clients, "client"), count_text(forgotten.patients, "dog"),
       count_text(forgotten.calls, "call"));
   if (forgotten.are_traces_gone) return Status::fine;
   session.err
@@ -36,13 +36,13 @@ Status tell(Forgotten const& forgotten, Session const& session) {
   return Status::no;
 }
 
-// A client and its dogs, as a list shows them.
+// A client and its patients, as a list shows them.
 struct Client {
   ClientId id{};
-  std::vector<DogFound> dogs;
+  std::vector<PatientFound> patients;
 
   [[nodiscard]] std::string text() const {
-    auto const& one = dogs.front();
+    auto const& one = patients.front();
     std::string out = fmt::format("client {}", number(id));
     auto mark = ": ";
     for (auto const* part : {&one.client_name, &one.telephone}) {
@@ -51,8 +51,9 @@ struct Client {
       mark = ", ";
     }
     mark = "; with ";
-    for (auto const& dog : dogs) {
-      out += mark + (dog.name.empty() ? fmt::format("dog {}", number(dog.dog)) : inert(dog.name));
+    for (auto const& patient : patients) {
+      out += mark + (patient.name.empty() ? fmt::format("dog {}", number(patient.patient))
+                                          : inert(patient.name));
       mark = ", ";
     }
     return out;
@@ -62,10 +63,10 @@ struct Client {
 std::vector<Client> clients_that_fit(Book& book, std::string const& words) {
   constexpr std::size_t most = 1000;
   std::vector<Client> out;
-  for (auto const& dog : book.find(words, most))
+  for (auto const& patient : book.find(words, most))
     if (std::none_of(out.begin(), out.end(),
-                     [&](Client const& client) { return client.id == dog.client; }))
-      out.push_back({dog.client, book.dogs_of(dog.client)});
+                     [&](Client const& client) { return client.id == patient.client; }))
+      out.push_back({patient.client, book.patients_of(patient.client)});
   return out;
 }
 
@@ -75,14 +76,14 @@ std::optional<Client> client_numbered(Book& book, std::string const& text) {
   auto const [read_to, error] = std::from_chars(text.data(), end, value);
   if (error != std::errc{} || read_to != end || value <= 0 || text.front() == '0')
     return std::nullopt;
-  auto dogs = book.dogs_of(ClientId{value});
-  if (dogs.empty()) return std::nullopt;
-  return Client{ClientId{value}, std::move(dogs)};
+  auto patients = book.patients_of(ClientId{value});
+  if (patients.empty()) return std::nullopt;
+  return Client{ClientId{value}, std::move(patients)};
 }
 
 // Its whole name, or its whole telephone number.
 bool is_named(Client const& client, std::string const& text) {
-  auto const& one = client.dogs.front();
+  auto const& one = client.patients.front();
   auto const name = words_in(text);
   auto const digits = digits_in(text);
   return (!name.empty() && words_in(one.client_name) == name) ||

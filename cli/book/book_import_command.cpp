@@ -54,11 +54,11 @@ std::string origin_of(std::string const& file) {
 
 // "15:40" is the next such time after the file was written. One that passed more than a day ago
 // rings nobody.
-std::optional<RingBack> ring_back_of(Case const& dog, std::time_t written, std::time_t now) {
+std::optional<RingBack> ring_back_of(Case const& patient, std::time_t written, std::time_t now) {
   std::tm day{};
   localtime_r(&written, &day);
-  auto const* const end = ::strptime(dog.ring_back_at.c_str(), "%H:%M", &day);
-  if (dog.ring_back_at.empty() || end == nullptr || *end != '\0') return std::nullopt;
+  auto const* const end = ::strptime(patient.ring_back_at.c_str(), "%H:%M", &day);
+  if (patient.ring_back_at.empty() || end == nullptr || *end != '\0') return std::nullopt;
   day.tm_sec = 0;
   day.tm_isdst = -1;
   auto time = std::mktime(&day);
@@ -84,12 +84,12 @@ Status import_cases(ImportOptions const& options, Session const& session) {
   auto const now = now_or_fixed();
   std::vector<NewCall> calls;
   Headway headway(session.err, session.look, "assessing cases", cases->size());
-  for (auto const& [file, dog] : *cases) {
+  for (auto const& [file, patient] : *cases) {
     headway.reach(calls.size());
     NewCall call;
-    call.entry = {written_at(file), who_does_it(options.by), write_case_line(dog, *pack)};
-    if (auto const tier = assessor.judge(dog).tier) call.entry.tier = (*pack)[*tier].name;
-    if (!dog.outcome) call.entry.ring_back = ring_back_of(dog, call.entry.saved, now);
+    call.entry = {written_at(file), who_does_it(options.by), write_case_line(patient, *pack)};
+    if (auto const tier = assessor.judge(patient).tier) call.entry.tier = (*pack)[*tier].name;
+    if (!patient.outcome) call.entry.ring_back = ring_back_of(patient, call.entry.saved, now);
     call.origin = origin_of(file);
     call.older_origin = hash_of(read_file(file).value_or(""));
     calls.push_back(std::move(call));

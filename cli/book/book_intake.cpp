@@ -11,9 +11,9 @@
 namespace flinch::cli {
 namespace {
 
-// Same name or same number is the same dog with the other corrected; a file whose name is another
-// and whose number is not known to be the same is about another dog.
-bool are_of_other_dogs(BookWords const& one, BookWords const& other) {
+// Same name or same number is the same patient with the other corrected; a file whose name is
+// another and whose number is not known to be the same is about another patient.
+bool are_of_other_patients(BookWords const& one, BookWords const& other) {
   auto const name = words_in(one.name);
   auto const other_name = words_in(other.name);
   if (name.empty() || other_name.empty() || name == other_name) return false;
@@ -31,11 +31,11 @@ std::optional<CallId> Book::call_of_origin(std::string const& origin) {
 
 std::vector<CallId> Book::calls_at_same_start(NewCall const& call) {
   std::vector<CallId> out;
-  auto const dog = known_dog(BookWords(apart(call.entry.changes).words));
-  if (!dog) return out;
+  auto const patient = known_patient(BookWords(apart(call.entry.changes).words));
+  if (!patient) return out;
   for (auto const& row :
        database_.rows("SELECT id FROM call WHERE dog = :dog AND begun = :begun ORDER BY id", 1,
-                      {cell(number(*dog)), cell(call.entry.saved)}))
+                      {cell(number(*patient)), cell(call.entry.saved)}))
     out.push_back(CallId{number(row.front())});
   return out;
 }
@@ -49,10 +49,10 @@ TakenIn Book::take_in(std::vector<NewCall> const& calls) {
   auto const known_as = [&](NewCall const& call) -> std::optional<CallId> {
     if (call.origin.empty()) return std::nullopt;
     if (auto const found = call_of_origin(call.origin)) {
-      if (!are_of_other_dogs(BookWords(words_of(*found)),
-                             BookWords(apart(call.entry.changes).words)))
+      if (!are_of_other_patients(BookWords(words_of(*found)),
+                                 BookWords(apart(call.entry.changes).words)))
         return found;
-      // The file is used again, for another dog: its first call stays as it is.
+      // The file is used again, for another patient: its first call stays as it is.
       database_.run("UPDATE call SET origin = NULL WHERE id = :id", {cell(number(*found))});
       return std::nullopt;
     }

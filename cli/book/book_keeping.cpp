@@ -54,27 +54,28 @@ void copy_rows(Table const& table, Database& from, Database& to) {
 
 }  // namespace
 
-// `dogs` is a condition on a dog d.
-void Book::forget_dog_names(std::string const& dogs, std::vector<Cell> const& values) {
+// `patients` is a condition on a patient d.
+void Book::forget_patient_names(std::string const& patients, std::vector<Cell> const& values) {
   database_.run(
-      fmt::format("DELETE FROM search_word WHERE dog IN (SELECT d.id FROM dog d WHERE {})", dogs),
+      fmt::format("DELETE FROM search_word WHERE dog IN (SELECT d.id FROM dog d WHERE {})",
+                  patients),
       values);
   database_.run(fmt::format("UPDATE dog SET name = NULL WHERE id IN (SELECT d.id FROM dog d WHERE "
                             "{}) AND name IS NOT NULL",
-                            dogs),
+                            patients),
                 values);
 }
 
 Forgotten Book::forget(ClientId client) {
   std::vector<Cell> const id = {cell(number(client))};
-  std::string const dogs = "d.client = :client";
+  std::string const patients = "d.client = :client";
   std::string const calls =
       "SELECT c.id FROM call c JOIN dog d ON d.id = c.dog WHERE d.client = :client";
   Forgotten out;
   {
     Together all(database_, Together::To::write);
     out.clients = count_of(database_, "client WHERE id = :client", id);
-    out.dogs = count_of(database_, "dog d WHERE " + dogs, id);
+    out.patients = count_of(database_, "dog d WHERE " + patients, id);
     out.calls = count_of(database_, fmt::format("({}) found", calls), id);
     database_.run(fmt::format("DELETE FROM wording WHERE call IN ({})", calls), id);
     // Nobody is left to be rung.
@@ -82,7 +83,7 @@ Forgotten Book::forget(ClientId client) {
                               "IN ({})",
                               calls),
                   id);
-    forget_dog_names(dogs, id);
+    forget_patient_names(patients, id);
     database_.run("UPDATE client SET name = NULL, telephone = NULL WHERE id = :client", id);
     all.keep();
   }
@@ -93,7 +94,7 @@ Forgotten Book::forget(ClientId client) {
 Forgotten Book::forget_before(std::time_t time) {
   std::vector<Cell> const when = {cell(time)};
   std::string const calls = "SELECT id FROM call WHERE saved < :time";
-  std::string const dogs =
+  std::string const patients =
       "NOT EXISTS (SELECT 1 FROM call c WHERE c.dog = d.id AND c.saved >= :time)";
   std::string const clients =
       "(name IS NOT NULL OR telephone IS NOT NULL) AND NOT EXISTS (SELECT 1 FROM dog d JOIN call c "
@@ -104,14 +105,14 @@ Forgotten Book::forget_before(std::time_t time) {
     out.calls = count_of(
         database_,
         fmt::format("(SELECT DISTINCT call FROM wording WHERE call IN ({})) found", calls), when);
-    out.dogs = count_of(database_, "dog d WHERE d.name IS NOT NULL AND " + dogs, when);
+    out.patients = count_of(database_, "dog d WHERE d.name IS NOT NULL AND " + patients, when);
     out.clients = count_of(database_, "client WHERE " + clients, when);
     database_.run(fmt::format("DELETE FROM wording WHERE call IN ({})", calls), when);
     database_.run(
         fmt::format("UPDATE call SET ring_back = NULL WHERE ring_back IS NOT NULL AND id IN ({})",
                     calls),
         when);
-    forget_dog_names(dogs, when);
+    forget_patient_names(patients, when);
     database_.run("UPDATE client SET name = NULL, telephone = NULL WHERE " + clients, when);
     all.keep();
   }

@@ -1,4 +1,4 @@
-// What is read from a book: lists, one dog, all calls.
+// What is read from a book: lists, one patient, all calls.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -24,13 +24,13 @@ std::optional<std::time_t> time_of(Cell const& cell) {
 CallLine line_of(Row const& row) {
   CallLine out;
   out.call = CallId{number(row[0])};
-  out.dog = DogId{number(row[1])};
+  out.patient = PatientId{number(row[1])};
   out.begun = number(row[2]);
   out.saved = number(row[3]);
   out.tier = row[4].value_or("");
   out.ring_back = time_of(row[5]);
   out.closed = time_of(row[6]);
-  out.dog_name = row[7].value_or("");
+  out.patient_name = row[7].value_or("");
   out.client_name = row[8].value_or("");
   out.telephone = row[9].value_or("");
   return out;
@@ -110,44 +110,44 @@ std::vector<CallLine> Book::open(std::time_t from, std::time_t until, std::size_
       {cell(from), cell(until), cell(static_cast<long long>(most))});
 }
 
-std::vector<CallLine> Book::visits(DogId dog) {
-  return lines("WHERE c.dog = :dog ORDER BY c.begun, c.id", {cell(number(dog))});
+std::vector<CallLine> Book::visits(PatientId patient) {
+  return lines("WHERE c.dog = :dog ORDER BY c.begun, c.id", {cell(number(patient))});
 }
 
-std::optional<DogFound> Book::dog(DogId dog) {
+std::optional<PatientFound> Book::patient(PatientId patient) {
   auto const found = database_.rows(
       "SELECT d.id, d.client, d.name, k.name, k.telephone, (SELECT count(*) FROM call c WHERE "
       "c.dog "
       "= d.id), (SELECT max(c.begun) FROM call c WHERE c.dog = d.id) FROM dog d JOIN client k ON "
       "k.id = d.client WHERE d.id = :id",
-      7, {cell(number(dog))});
+      7, {cell(number(patient))});
   if (found.empty()) return std::nullopt;
   auto const& row = found.front();
-  return DogFound{DogId{number(row[0])},
-                  ClientId{number(row[1])},
-                  row[2].value_or(""),
-                  row[3].value_or(""),
-                  row[4].value_or(""),
-                  number(row[5]),
-                  static_cast<std::time_t>(number(row[6]))};
+  return PatientFound{PatientId{number(row[0])},
+                      ClientId{number(row[1])},
+                      row[2].value_or(""),
+                      row[3].value_or(""),
+                      row[4].value_or(""),
+                      number(row[5]),
+                      static_cast<std::time_t>(number(row[6]))};
 }
 
-std::vector<DogFound> Book::dogs_of(ClientId client) {
-  std::vector<DogFound> out;
+std::vector<PatientFound> Book::patients_of(ClientId client) {
+  std::vector<PatientFound> out;
   for (auto const& row : database_.rows("SELECT id FROM dog WHERE client = :client ORDER BY id", 1,
                                         {cell(number(client))}))
-    if (auto found = dog(DogId{number(row.front())})) out.push_back(std::move(*found));
+    if (auto found = patient(PatientId{number(row.front())})) out.push_back(std::move(*found));
   return out;
 }
 
-std::vector<DogFound> Book::find(std::string const& words, std::size_t most) {
+std::vector<PatientFound> Book::find(std::string const& words, std::size_t most) {
   auto typed = search_beginnings(words);
   if (typed.empty()) return {};
   // The longest is the rarest; its hits are gone through in order, the others only looked up.
   std::stable_sort(typed.begin(), typed.end(), [](auto const& a, auto const& b) {
     return a.front().size() > b.front().size();
   });
-  std::vector<DogId> dogs;
+  std::vector<PatientId> patients;
   for (auto const& begins : typed.front()) {
     std::string sql = "SELECT w.dog FROM search_word w WHERE w.word >= :from AND w.word <= :to";
     std::vector<Cell> values = {begins, last_that_begins_with(begins)};
@@ -165,16 +165,17 @@ std::vector<DogFound> Book::find(std::string const& words, std::size_t most) {
     sql += " ORDER BY w.word, w.dog DESC LIMIT :most";
     values.push_back(cell(static_cast<long long>(2 * most)));
     for (auto const& row : database_.rows(sql, 1, values)) {
-      DogId const dog{number(row.front())};
-      if (dogs.size() < most && std::find(dogs.begin(), dogs.end(), dog) == dogs.end())
-        dogs.push_back(dog);
+      PatientId const patient{number(row.front())};
+      if (patients.size() < most &&
+          std::find(patients.begin(), patients.end(), patient) == patients.end())
+        patients.push_back(patient);
     }
   }
-  std::vector<DogFound> out;
-  for (auto const id : dogs)
-    if (auto found = dog(id)) out.push_back(std::move(*found));
+  std::vector<PatientFound> out;
+  for (auto const id : patients)
+    if (auto found = patient(id)) out.push_back(std::move(*found));
   std::stable_sort(out.begin(), out.end(),
-                   [](DogFound const& a, DogFound const& b) { return a.last > b.last; });
+                   [](PatientFound const& a, PatientFound const& b) { return a.last > b.last; });
   return out;
 }
 

@@ -9,7 +9,7 @@
 namespace flinch::cli {
 
 extern Command const due_part, today_part, open_part;  // book_lists_command.cpp
-extern Command const dog_part, history_part;           // book_dog_command.cpp
+extern Command const patient_part, history_part;       // book_patient_command.cpp
 extern Command const close_part, rung_part;            // book_close_command.cpp
 extern Command const import_part;                      // book_import_command.cpp
 extern Command const export_part;                      // book_export_command.cpp

@@ -74,27 +74,27 @@ std::optional<CallCase> CallReader::read(CallLine const& call) {
                                                                                : told->erase(it);
   auto const* read = &lines.read(tree.dump());
   if (!*read) {
-    // Two desks at once: one takes back what the other was told that the dog came for.
+    // Two desks at once: one takes back what the other was told that the patient came for.
     tree.erase("came for");
     read = &lines.read(tree.dump());
   }
   if (!*read) return std::nullopt;
-  out.dog = *read->value;
+  out.patient = *read->value;
   return out;
 }
 
-void add_words(CallLine const& call, Case& dog) {
+void add_words(CallLine const& call, Case& patient) {
   auto const tree = Json::parse(call.words, nullptr, false);
   if (!tree.is_object()) return;
   auto const put = [&](char const* key, std::string& into) {
     auto const found = tree.find(key);
     if (found != tree.end() && found->is_string()) into = found->get<std::string>();
   };
-  put("name", dog.name);
-  put("caller", dog.caller);
-  put("call back", dog.call_back);
-  put("ring back at", dog.ring_back_at);
-  put("note", dog.note);
+  put("name", patient.name);
+  put("caller", patient.caller);
+  put("call back", patient.call_back);
+  put("ring back at", patient.ring_back_at);
+  put("note", patient.note);
 }
 
 }  // namespace flinch::cli

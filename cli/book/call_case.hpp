@@ -12,7 +12,7 @@
 namespace flinch::cli {
 
 struct CallCase {
-  Case dog;
+  Case patient;
   /// Names of signs, causes and tiers that the pack does not have, as another version of it may:
   /// what they say is left out, as unknown.
   std::vector<std::string> unknown_names;
@@ -36,6 +36,6 @@ class CallReader {
 };
 
 /// Puts the words of the call (name, caller, number, time to ring back, note) into the case.
-void add_words(CallLine const& call, Case& dog);
+void add_words(CallLine const& call, Case& patient);
 
 }  // namespace flinch::cli

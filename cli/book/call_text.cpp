@@ -15,8 +15,8 @@ namespace {
 // How much pain, where the pack asks for it.
 constexpr std::string_view pain_sign = "pain_degree";
 
-std::string answer_of(Case const& dog, Pack const& pack, SignId sign) {
-  for (auto const& [answered, answer] : dog.answers)
+std::string answer_of(Case const& patient, Pack const& pack, SignId sign) {
+  for (auto const& [answered, answer] : patient.answers)
     if (answered == sign) return answer_text(pack, sign, answer);
   return {};
 }
@@ -53,30 +53,30 @@ CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& read
     out.complaint = "(this pack cannot read its answers)";
     return out;
   }
-  auto const& dog = read->dog;
-  out.complaint = labels(pack, dog.came_for);
+  auto const& patient = read->patient;
+  out.complaint = labels(pack, patient.came_for);
   if (out.complaint.empty()) {
     std::vector<SignId> told;
-    for (auto const& [sign, answer] : dog.answers)
+    for (auto const& [sign, answer] : patient.answers)
       if (auto const* yes = std::get_if<bool>(&answer);
-          yes != nullptr && *yes && !pack[sign].of_the_dog && told.size() < 3)
+          yes != nullptr && *yes && !pack[sign].of_the_patient && told.size() < 3)
         told.push_back(sign);
     out.complaint = labels(pack, told);
   }
-  if (auto const pain = pack.find_sign(pain_sign)) out.pain = answer_of(dog, pack, *pain);
-  out.weight = answer_of(dog, pack, dog_sign::weight);
-  if (dog.outcome) out.outcome = outcome_text(pack, *dog.outcome);
+  if (auto const pain = pack.find_sign(pain_sign)) out.pain = answer_of(patient, pack, *pain);
+  out.weight = answer_of(patient, pack, patient_sign::weight);
+  if (patient.outcome) out.outcome = outcome_text(pack, *patient.outcome);
   return out;
 }
 
 std::string who_text(CallLine const& call) {
-  auto const out = with_commas({call.dog_name, call.client_name, call.telephone});
-  return out.empty() ? fmt::format("dog {}", number(call.dog)) : out;
+  auto const out = with_commas({call.patient_name, call.client_name, call.telephone});
+  return out.empty() ? fmt::format("dog {}", number(call.patient)) : out;
 }
 
-std::string who_text(DogFound const& dog) {
-  auto const out = with_commas({dog.name, dog.client_name, dog.telephone});
-  return out.empty() ? fmt::format("dog {}", number(dog.dog)) : out;
+std::string who_text(PatientFound const& patient) {
+  auto const out = with_commas({patient.name, patient.client_name, patient.telephone});
+  return out.empty() ? fmt::format("dog {}", number(patient.patient)) : out;
 }
 
 nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
@@ -85,7 +85,7 @@ nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
   };
   nlohmann::ordered_json out = {
       {"call", number(call.call)},
-      {"dog", number(call.dog)},
+      {"dog", number(call.patient)},
       {"begun", clock_text(call.begun)},
       {"saved", clock_text(call.saved)},
       {"tier", call.tier.empty() ? nlohmann::ordered_json() : nlohmann::ordered_json(call.tier)},
@@ -93,7 +93,7 @@ nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
       {"closed", time(call.closed)},
       {"case", nlohmann::ordered_json::parse(call.line, nullptr, false)}};
   if (with_names == WithNames::yes) {
-    out["name"] = call.dog_name;
+    out["name"] = call.patient_name;
     out["caller"] = call.client_name;
     out["call back"] = call.telephone;
     out["words"] = nlohmann::ordered_json::parse(call.words, nullptr, false);
@@ -104,7 +104,7 @@ nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
 std::string case_line(CallLine const& call, WithNames with_names) {
   auto const said = nlohmann::ordered_json::parse(call.line, nullptr, false);
   auto out = nlohmann::ordered_json::object();
-  out["name"] = fmt::format("dog {}, call {}", number(call.dog), number(call.call));
+  out["name"] = fmt::format("dog {}, call {}", number(call.patient), number(call.call));
   if (with_names == WithNames::yes)
     out.update(nlohmann::ordered_json::parse(call.words, nullptr, false));
   if (said.is_object()) out.update(said);

@@ -8,24 +8,24 @@
 
 namespace flinch::cli {
 
-/// Whether what tells who a dog and its keeper are goes out too.
+/// Whether what tells who a patient and its keeper are goes out too.
 enum class WithNames : bool { no, yes };
 
 /// A call in words; empty where nothing was told.
 struct CallWords {
   std::string tier;       ///< its title
-  std::string complaint;  ///< what the dog came for; without that, what else was told first
+  std::string complaint;  ///< what the patient came for; without that, what else was told first
   std::string pain;       ///< as told
   std::string weight;
   std::string outcome;
 };
 [[nodiscard]] CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& reader);
 
-/// "Bramble, Jo Alder, 555 0142"; "dog 5" where no name was told or it was forgotten.
+/// "Bramble, Jo Alder, 555 0142"; "patient 5" where no name was told or it was forgotten.
 [[nodiscard]] std::string who_text(CallLine const& call);
-[[nodiscard]] std::string who_text(DogFound const& dog);
+[[nodiscard]] std::string who_text(PatientFound const& patient);
 
-/// A member of a list for programs. Without names the dog is its number in the book.
+/// A member of a list for programs. Without names the patient is its number in the book.
 [[nodiscard]] nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names);
 
 /// The case on a line, for `batch` and to be imported again. Without names it is called by its

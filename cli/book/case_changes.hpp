@@ -7,7 +7,7 @@
 
 namespace flinch::cli {
 
-/// A line, or a patch, in two: what the dog has, and what would tell who it is (name, caller,
+/// A line, or a patch, in two: what the patient has, and what would tell who it is (name, caller,
 /// number, time to ring back in the caller's words, note).
 struct SaidAndWords {
   std::string said;
@@ -21,7 +21,7 @@ struct TakenInMark {
   bool had_words = false;  ///< also once they are forgotten
 };
 
-/// Whether it says what the dog turned out to have or to need.
+/// Whether it says what the patient turned out to have or to need.
 [[nodiscard]] bool has_outcome(std::string_view said);
 
 /// The patch with what is told of a call and is no part of the case: the tier, when to ring back

@@ -25,8 +25,8 @@ std::string in_words_of(bool is_server, std::string sql) {
 
 // An event is a save: what was answered, changed or taken back in it, as a merge patch (RFC 7396)
 // of the case's line. Events are only ever added. What would tell who somebody is stands apart, in
-// `wording`, `dog`, `client` and `search_word`, so that it can be forgotten without them. `call`
-// holds what lists are made from, as the last event left it.
+// `wording`, `dog`, `client` and `search_word`, so that it can be forgotten without them.
+// `call` holds what lists are made from, as the last event left it.
 constexpr char const* first_version[] = {
     "CREATE TABLE client (id {number}, name TEXT, telephone TEXT)",
     "CREATE TABLE dog (id {number}, client BIGINT NOT NULL REFERENCES client (id), name TEXT)",

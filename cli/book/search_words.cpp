@@ -63,9 +63,9 @@ std::string digits_in(std::string_view number) {
   return out;
 }
 
-std::vector<std::string> search_words(std::string_view dog, std::string_view client,
+std::vector<std::string> search_words(std::string_view patient, std::string_view client,
                                       std::string_view number) {
-  auto out = words_in(dog);
+  auto out = words_in(patient);
   for (auto& word : words_in(client)) out.push_back(std::move(word));
   if (auto const digits = digits_in(number); !digits.empty()) {
     out.push_back(from_front(digits));

@@ -1,5 +1,5 @@
 #pragma once
-// What a dog is found by: words of its name and of its caller's, and the number.
+// What a patient is found by: words of its name and of its caller's, and the number.
 #include <string>
 #include <string_view>
 #include <vector>
@@ -12,8 +12,9 @@ namespace flinch::cli {
 /// The digits of a number as it was told, whatever stands between them.
 [[nodiscard]] std::string digits_in(std::string_view number);
 
-/// What a dog is listed under: each word, and the number from its front and from its end.
-[[nodiscard]] std::vector<std::string> search_words(std::string_view dog, std::string_view client,
+/// What a patient is listed under: each word, and the number from its front and from its end.
+[[nodiscard]] std::vector<std::string> search_words(std::string_view patient,
+                                                    std::string_view client,
                                                     std::string_view number);
 
 /// What was typed, as beginnings of such words. Of each inner list one must fit; digits that stand

@@ -53,7 +53,7 @@ Status call(CallOptions const& options, Session const& session) {
   auto start = begin_desk("call", options.save, Recovers::yes, tables, opened, std::cin, session);
   if (!start.desk) return start.status;
   auto const& desk = *start.desk;
-  CallModel model(tables, desk.dog, desk.is_named ? Keeping::in_a_file : Keeping::in_memory,
+  CallModel model(tables, desk.patient, desk.is_named ? Keeping::in_a_file : Keeping::in_memory,
                   now_or_fixed(), std::move(*setting));
   KeepCase const keep = [&](Case const& now) { return desk.journal->write(now, tables.pack()); };
   if (auto const why = run_on_terminal(model, session.look, keep)) {
@@ -64,11 +64,11 @@ Status call(CallOptions const& options, Session const& session) {
   // A terminal that went away leaves what the next call can go on with.
   if (!model.state().is_over) return Status::fine;
   session.out << note_text(
-      handover_note(tables, model.state().dog, Assessor(tables).assess(model.state().dog),
+      handover_note(tables, model.state().patient, Assessor(tables).assess(model.state().patient),
                     model.setting()),
       session.look);
   auto const status =
-      end_desk(desk, model.state().dog, !model.state().unsaved.empty(), tables.pack(), session);
+      end_desk(desk, model.state().patient, !model.state().unsaved.empty(), tables.pack(), session);
   if (desk.is_named && status == Status::fine)
     session.out << saved_text("call", options.save, {options.pack, options.practice}, "");
   return status;

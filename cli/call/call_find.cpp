@@ -67,11 +67,11 @@ std::string CallModel::on_enter() const {
         pack()[*sign].kind == AnswerKind::sites ? Answer(Findings{yes, !yes, {}, {}}) : Answer(yes);
     return fmt::format("{}: {}", pack()[*sign].label, answer_text(pack(), *sign, answer));
   }
-  if (asked() == dog_sign::sex) {
+  if (asked() == patient_sign::sex) {
     auto const sex = read_sex(pack(), state_.typed);
     if (sex.sex)
-      return fmt::format("{}: {}", pack()[dog_sign::sex].label,
-                         answer_text(pack(), dog_sign::sex, *sex.sex));
+      return fmt::format("{}: {}", pack()[patient_sign::sex].label,
+                         answer_text(pack(), patient_sign::sex, *sex.sex));
   }
   if (state_.found.empty() || !state_.found[0].is_exact) return "";
   return would_record(state_.found[0]);
@@ -168,7 +168,7 @@ void CallModel::find_by_key(Key const& key) {
 // What the words are of that was found, by its number or by the same words.
 void CallModel::take_found(std::size_t at) {
   auto const found = state_.found[at];
-  // What the caller tells before anything was asked is what the dog came for.
+  // What the caller tells before anything was asked is what the patient came for.
   is_told_unasked_ = !is_complaint_over_;
   if (found.is_turned) {
     begin_choice(found.sign);
@@ -234,12 +234,12 @@ bool CallModel::answer_by_word() {
 }
 
 bool CallModel::answer_sex() {
-  if (asked() != dog_sign::sex) return false;
+  if (asked() != patient_sign::sex) return false;
   auto entry = read_sex(pack(), state_.typed);
   if (!entry.sex) return false;
-  remember(fmt::format("{}: {}", pack()[dog_sign::sex].label, state_.typed));
-  set(dog_sign::sex, std::move(entry.sex));
-  if (entry.neutered) set(dog_sign::neutered, std::move(entry.neutered));
+  remember(fmt::format("{}: {}", pack()[patient_sign::sex].label, state_.typed));
+  set(patient_sign::sex, std::move(entry.sex));
+  if (entry.neutered) set(patient_sign::neutered, std::move(entry.neutered));
   reassess();
   go_on_asking();
   return true;

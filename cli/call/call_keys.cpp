@@ -196,7 +196,7 @@ void CallModel::press_on_details(Key const& key) {
 // Words go into the case letter by letter, as one step to undo: a line that drops loses none.
 void CallModel::keep_field() {
   auto const& field = detail_fields()[state_.field];
-  if (field.text == nullptr || state_.dog.*(field.text) == state_.typed) return;
+  if (field.text == nullptr || state_.patient.*(field.text) == state_.typed) return;
   auto const message = state_.message;
   auto const what = fmt::format("{}: {}", field.label, state_.typed);
   if (is_field_begun_)
@@ -205,11 +205,11 @@ void CallModel::keep_field() {
     remember(what);
   is_field_begun_ = true;
   state_.message = message;
-  state_.dog.*(field.text) = state_.typed;
+  state_.patient.*(field.text) = state_.typed;
 }
 
 void CallModel::undo_field() {
-  state_.dog = std::move(history_.back().before);
+  state_.patient = std::move(history_.back().before);
   history_.pop_back();
   state_.last_answer = history_.empty() ? "" : history_.back().what;
 }

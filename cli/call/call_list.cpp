@@ -46,7 +46,7 @@ bool CallModel::is_list_kept(std::vector<Question> const& first) const {
 std::vector<Question> CallModel::follow_ups() const {
   auto const is_found = [&](SignId sign) {
     auto const* known = state_.result.find(sign);
-    if (known == nullptr || pack()[sign].of_the_dog) return false;
+    if (known == nullptr || pack()[sign].of_the_patient) return false;
     return says_yes(known->answer);
   };
   auto const is_half_there = [&](AlarmId alarm) {

@@ -15,10 +15,10 @@ namespace flinch::cli {
 namespace {
 
 constexpr std::size_t steps_kept = 1000;
-// The dog's own signs have a page of their own: danger comes first here.
-constexpr std::array<SignId, dog_sign::count> dogs_own = {dog_sign::age,  dog_sign::weight,
-                                                          dog_sign::sex,  dog_sign::neutered,
-                                                          dog_sign::size, dog_sign::breed};
+// The patient's own signs have a page of their own: danger comes first here.
+constexpr std::array<SignId, patient_sign::count> patients_own = {
+    patient_sign::age,      patient_sign::weight, patient_sign::sex,
+    patient_sign::neutered, patient_sign::size,   patient_sign::breed};
 
 // On the telephone all that could raise the urgency comes before what only tells causes apart, and
 // lists before single questions.
@@ -35,18 +35,18 @@ std::vector<DetailField> const& detail_fields() {
       {"caller", &Case::caller, {}},
       {"call back", &Case::call_back, {}},
       {"dog's name", &Case::name, {}},
-      {"age", nullptr, dog_sign::age},
-      {"weight", nullptr, dog_sign::weight},
-      {"breed", nullptr, dog_sign::breed},
-      {"sex", nullptr, dog_sign::sex},
-      {"neutered", nullptr, dog_sign::neutered},
+      {"age", nullptr, patient_sign::age},
+      {"weight", nullptr, patient_sign::weight},
+      {"breed", nullptr, patient_sign::breed},
+      {"sex", nullptr, patient_sign::sex},
+      {"neutered", nullptr, patient_sign::neutered},
       {"note", &Case::note, {}},
       {"ring back at", &Case::ring_back_at, {}},
   };
   return fields;
 }
 
-CallModel::CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_t now,
+CallModel::CallModel(Tables const& tables, Case patient, Keeping keeping, std::time_t now,
                      Setting setting)
     : tables_(tables),
       keeping_(keeping),
@@ -54,7 +54,7 @@ CallModel::CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_
       interview_(tables, Reader::nurse, danger_first),
       search_(tables.pack()),
       setting_(std::move(setting)) {
-  state_.dog = std::move(dog);
+  state_.patient = std::move(patient);
   state_.now = now;
   reassess();
   state_.message.clear();
@@ -71,16 +71,16 @@ std::optional<SignId> CallModel::asked() const {
 
 std::vector<SignId> CallModel::answered() const {
   std::vector<SignId> out;
-  for (auto const& [sign, answer] : state_.dog.answers)
-    if (!pack()[sign].of_the_dog) out.push_back(sign);
-  for (auto const sign : state_.dog.cannot_tell)
-    if (!pack()[sign].of_the_dog) out.push_back(sign);
+  for (auto const& [sign, answer] : state_.patient.answers)
+    if (!pack()[sign].of_the_patient) out.push_back(sign);
+  for (auto const sign : state_.patient.cannot_tell)
+    if (!pack()[sign].of_the_patient) out.push_back(sign);
   std::sort(out.begin(), out.end());
   return out;
 }
 
 bool CallModel::is_settled(SignId sign) const {
-  auto const& untold = state_.dog.cannot_tell;
+  auto const& untold = state_.patient.cannot_tell;
   return state_.result.find(sign) != nullptr ||
          std::find(untold.begin(), untold.end(), sign) != untold.end();
 }
@@ -105,9 +105,9 @@ void CallModel::report_trouble(std::string message) {
 void CallModel::reassess() {
   auto const before = state_.result.judgement.tier;
   if (answering_ != Answering::elsewhere) is_complaint_over_ = true;
-  state_.result = assessor_.assess(state_.dog);
+  state_.result = assessor_.assess(state_.patient);
   // Where something is that was found is typed as soon as it is marked, and can be added any time.
-  std::vector<SignId> not_asked(dogs_own.begin(), dogs_own.end());
+  std::vector<SignId> not_asked(patients_own.begin(), patients_own.end());
   for (auto const& known : state_.result.knowledge.known)
     if (lacks_place(known.sign)) not_asked.push_back(known.sign);
   auto list = std::move(state_.outlook.screen);
@@ -116,7 +116,7 @@ void CallModel::reassess() {
   open_danger_ = all_open_;
   std::erase_if(open_danger_, [&](OpenQuestion const& open) {
     auto const& sign = pack()[open.sign];
-    return open.could_not_tell || sign.of_the_dog || !can_see(Reader::nurse, sign.seen_by);
+    return open.could_not_tell || sign.of_the_patient || !can_see(Reader::nurse, sign.seen_by);
   });
   put_ground_first();
   auto first = follow_ups();
@@ -166,7 +166,7 @@ void CallModel::go_on_asking() {
 
 void CallModel::remember(std::string what) {
   if (history_.size() == steps_kept) history_.erase(history_.begin());
-  history_.push_back({state_.dog, state_.outlook.screen, what});
+  history_.push_back({state_.patient, state_.outlook.screen, what});
   state_.last_answer = std::move(what);
 }
 
@@ -179,7 +179,7 @@ void CallModel::undo() {
   }
   auto step = std::move(history_.back());
   history_.pop_back();
-  state_.dog = std::move(step.before);
+  state_.patient = std::move(step.before);
   state_.last_answer = history_.empty() ? "" : history_.back().what;
   state_.message = fmt::format("Taken back: {}", step.what);
   answering_ = Answering::elsewhere;
@@ -191,26 +191,26 @@ void CallModel::undo() {
 }
 
 void CallModel::forget(SignId sign) {
-  std::erase_if(state_.dog.answers, [&](auto const& one) { return one.first == sign; });
-  std::erase(state_.dog.cannot_tell, sign);
-  std::erase(state_.dog.came_for, sign);
+  std::erase_if(state_.patient.answers, [&](auto const& one) { return one.first == sign; });
+  std::erase(state_.patient.cannot_tell, sign);
+  std::erase(state_.patient.came_for, sign);
 }
 
 // Answers and what could not be told are kept in the order of the signs, as a case that is read.
 void CallModel::set(SignId sign, std::optional<Answer> answer) {
   bool const is_told = answer && tables_.is_told(sign, *answer);
-  bool const was_told = std::find(state_.dog.came_for.begin(), state_.dog.came_for.end(), sign) !=
-                        state_.dog.came_for.end();
-  auto const complaint = state_.dog.came_for;
+  bool const was_told = std::find(state_.patient.came_for.begin(), state_.patient.came_for.end(),
+                                  sign) != state_.patient.came_for.end();
+  auto const complaint = state_.patient.came_for;
   forget(sign);
-  if (is_told && was_told) state_.dog.came_for = complaint;
-  if (is_told && !was_told && is_told_unasked_) state_.dog.came_for.push_back(sign);
+  if (is_told && was_told) state_.patient.came_for = complaint;
+  if (is_told && !was_told && is_told_unasked_) state_.patient.came_for.push_back(sign);
   if (!answer) {
-    auto& unknown = state_.dog.cannot_tell;
+    auto& unknown = state_.patient.cannot_tell;
     unknown.insert(std::lower_bound(unknown.begin(), unknown.end(), sign), sign);
     return;
   }
-  auto& answers = state_.dog.answers;
+  auto& answers = state_.patient.answers;
   auto const place = std::lower_bound(answers.begin(), answers.end(), sign,
                                       [](auto const& one, SignId s) { return one.first < s; });
   answers.insert(place, {sign, std::move(*answer)});
@@ -278,7 +278,7 @@ void CallModel::agree_to_ring_back() {
   }
   auto const time = clock_text(ring_back_time(pack()[*state_.result.judgement.tier], state_.now));
   remember("ring back at: " + time);
-  state_.dog.ring_back_at = time;
+  state_.patient.ring_back_at = time;
 }
 
 }  // namespace flinch::cli

@@ -1,7 +1,7 @@
 #pragma once
 // A telephone call without a terminal: keys in, answers, urgency and the next questions out.
 //
-//   CallModel call(tables, dog, Keeping::in_a_file, now);
+//   CallModel call(tables, patient, Keeping::in_a_file, now);
 //   call.press({Key::Kind::text, "2"});       // yes to the second line of the list
 //   call.state().result.judgement.tier        // after every answer
 #include <algorithm>
@@ -52,7 +52,7 @@ enum class Activity : unsigned char {
 /// Whether answers go to a file as they come.
 enum class Keeping : bool { in_memory, in_a_file };
 
-/// A line of the caller-and-dog page: free text of the case, or one of the dog's own signs.
+/// A line of the caller-and-patient page: free text of the case, or one of the patient's own signs.
 struct DetailField {
   std::string_view label;
   std::string Case::*text = nullptr;
@@ -74,7 +74,7 @@ struct Fall {
 };
 
 struct CallState {
-  Case dog;
+  Case patient;
   Assessment result;
   Outlook outlook;
   CallPage page = CallPage::questions;
@@ -101,8 +101,9 @@ struct CallState {
 
 class CallModel {
  public:
-  /// `dog` may hold answers already: a call that is taken up again.
-  CallModel(Tables const& tables, Case dog, Keeping keeping, std::time_t now, Setting setting = {});
+  /// `patient` may hold answers already: a call that is taken up again.
+  CallModel(Tables const& tables, Case patient, Keeping keeping, std::time_t now,
+            Setting setting = {});
 
   void press(Key const& key);
   /// The clock, for ages and for the time to ring back.
@@ -134,14 +135,14 @@ class CallModel {
   [[nodiscard]] std::vector<std::string> choices() const;
   /// The tier rests on how likely causes are, and no alarm asks for it.
   [[nodiscard]] bool rests_on_likelihood() const;
-  /// And on facts of the dog that nobody has asked for yet.
+  /// And on facts of the patient that nobody has asked for yet.
   [[nodiscard]] std::vector<SignId> unasked_ground() const;
   /// Signs answered so far, those that could not be told included, in the order of the pack; the
-  /// dog's own are left out.
+  /// patient's own are left out.
   [[nodiscard]] std::vector<SignId> answered() const;
   /// What a caller could still answer that could raise the urgency, what decides first.
   [[nodiscard]] std::vector<OpenQuestion> const& open_danger() const { return open_danger_; }
-  /// All that is open, the dog's own facts and what needs hands or a clinic included.
+  /// All that is open, the patient's own facts and what needs hands or a clinic included.
   [[nodiscard]] std::vector<OpenQuestion> const& all_open() const { return all_open_; }
   [[nodiscard]] Urgency urgency() const;
   /// What stands in a field of the details.

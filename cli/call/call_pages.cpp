@@ -27,7 +27,7 @@ void draw_choices(CallModel const& call, CallLines& lines) {
 // What the list is for, and how much is open behind it.
 std::string asking_heading(CallModel const& call) {
   auto const& state = call.state();
-  if (state.outlook.screen->kind == Screen::Kind::dog)
+  if (state.outlook.screen->kind == Screen::Kind::patient)
     return "FIRST, BEFORE THE URGENCY MAY REST ON LIKELIHOOD";
   bool const is_firm = !call.rests_on_likelihood() || call.unasked_ground().empty();
   if (state.result.judgement.tier && index(*state.result.judgement.tier) == 0 && is_firm)
@@ -117,10 +117,10 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   auto const& state = call.state();
   auto const& sign = call.pack()[id];
   lines.blank();
-  auto const say = id == dog_sign::sex
+  auto const say = id == patient_sign::sex
                        ? std::string("Male or female, and neutered? (type \"male neutered\")")
-                   : sign.of_the_dog ? fmt::format("What is its {}?", sign.label)
-                                     : sign.ask;
+                   : sign.of_the_patient ? fmt::format("What is its {}?", sign.label)
+                                         : sign.ask;
   lines.paragraph(say, 0, "SAY    ", Weight::bold);
   if (!sign.help.empty()) lines.paragraph(sign.help, 0, "CHECK  ");
   if (state.activity != Activity::asking) return;
@@ -142,7 +142,7 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
 
 void draw_ring_back(CallModel const& call, CallLines& lines) {
   auto const& state = call.state();
-  auto const& agreed = state.dog.ring_back_at;
+  auto const& agreed = state.patient.ring_back_at;
   auto const& tier = state.result.judgement.tier;
   auto const proposed = tier ? clock_text(ring_back_time(call.pack()[*tier], state.now)) : "";
   lines.heading("RING BACK");
@@ -282,8 +282,8 @@ void draw_advice(CallModel const& call, CallLines& lines, PageRoom room) {
 
 void draw_note(CallModel const& call, CallLines& lines, PageRoom room) {
   auto const& state = call.state();
-  auto const note = note_text(handover_note(call.tables(), state.dog, state.result, call.setting()),
-                              lines.look());
+  auto const note = note_text(
+      handover_note(call.tables(), state.patient, state.result, call.setting()), lines.look());
   for (std::string_view rest = note; !rest.empty(); rest.remove_prefix(rest.find('\n') + 1))
     lines.add_text(lines.shown(rest.substr(0, rest.find('\n'))));
   scroll(call, lines, room);

@@ -271,12 +271,12 @@ std::optional<std::string> run_on_terminal(CallModel& call, Look const& look,
     terminal.draw(call);
     auto const key = terminal.next(call);
     if (!key) break;
-    auto const before = call.state().dog;
+    auto const before = call.state().patient;
     call.set_now(now_or_fixed());
     call.press(*key);
     // What could not be kept is tried again with every key.
-    if (call.state().dog == before && call.state().unsaved.empty()) continue;
-    call.set_unsaved(keep(call.state().dog).value_or(""));
+    if (call.state().patient == before && call.state().unsaved.empty()) continue;
+    call.set_unsaved(keep(call.state().patient).value_or(""));
   }
   return std::nullopt;
 }

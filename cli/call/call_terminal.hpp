@@ -10,7 +10,7 @@
 namespace flinch::cli {
 
 /// Keeps the case; says why when it could not.
-using KeepCase = std::function<std::optional<std::string>(Case const& dog)>;
+using KeepCase = std::function<std::optional<std::string>(Case const& patient)>;
 
 /// Runs the call until the user leaves or the terminal goes away. Nothing when it ran, otherwise
 /// one line that says why this terminal cannot show it.

@@ -1,4 +1,4 @@
-// What is typed in a call: answers, details of caller and dog, words to search for.
+// What is typed in a call: answers, details of caller and patient, words to search for.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -58,8 +58,8 @@ bool CallModel::commit_places(SignId sign, Entry const& entry) {
 }
 
 std::string CallModel::field_text(DetailField const& field) const {
-  if (field.text != nullptr) return state_.dog.*(field.text);
-  for (auto const& [sign, answer] : state_.dog.answers)
+  if (field.text != nullptr) return state_.patient.*(field.text);
+  for (auto const& [sign, answer] : state_.patient.answers)
     if (sign == field.sign) return answer_text(pack(), sign, answer);
   return "";
 }
@@ -72,11 +72,11 @@ bool CallModel::commit_field() {
   if (typed != field_text(field)) {
     if (field.text != nullptr) {
       remember(fmt::format("{}: {}", field.label, typed));
-      state_.dog.*(field.text) = typed;
+      state_.patient.*(field.text) = typed;
     } else if (typed.empty()) {
       remember(fmt::format("{}: not known", field.label));
       forget(field.sign);
-    } else if (field.sign == dog_sign::sex) {
+    } else if (field.sign == patient_sign::sex) {
       auto entry = read_sex(pack(), typed);
       if (!entry.sex && !entry.cannot_tell) {
         report_trouble(entry.remark.empty() ? "And is the dog male or female?" : entry.remark);
@@ -84,7 +84,7 @@ bool CallModel::commit_field() {
       }
       remember(fmt::format("{}: {}", field.label, typed));
       set(field.sign, std::move(entry.sex));
-      if (entry.neutered) set(dog_sign::neutered, std::move(entry.neutered));
+      if (entry.neutered) set(patient_sign::neutered, std::move(entry.neutered));
     } else {
       auto entry = read_entry(pack(), field.sign, typed, {date_of(state_.now), Side::any});
       if (!entry.answer && !entry.cannot_tell) {

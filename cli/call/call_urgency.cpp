@@ -24,7 +24,7 @@ bool CallModel::rests_on_likelihood() const {
 
 std::vector<SignId> CallModel::unasked_ground() const {
   std::vector<SignId> out;
-  for (auto const sign : {dog_sign::sex, dog_sign::age})
+  for (auto const sign : {patient_sign::sex, patient_sign::age})
     if (!is_settled(sign) && !tables_.roots_of(sign).empty()) out.push_back(sign);
   return out;
 }
@@ -34,7 +34,7 @@ void CallModel::put_ground_first() {
   if (!rests_on_likelihood()) return;
   auto const ground = unasked_ground();
   if (ground.empty()) return;
-  state_.outlook.screen = Screen{Screen::Kind::dog, {{ground.front(), 0, {}, {}, {}}}};
+  state_.outlook.screen = Screen{Screen::Kind::patient, {{ground.front(), 0, {}, {}, {}}}};
 }
 
 void CallModel::tell_change_of_urgency(std::optional<TierId> before) {
@@ -43,12 +43,12 @@ void CallModel::tell_change_of_urgency(std::optional<TierId> before) {
   bool const has_risen = now && (!before || *now < *before);
   auto const change = fmt::format("Urgency {} to: {}", has_risen ? "rose" : "fell",
                                   now ? pack()[*now].title : "nothing told");
-  if (!has_risen || state_.dog.ring_back_at.empty()) {
+  if (!has_risen || state_.patient.ring_back_at.empty()) {
     state_.message += (state_.message.empty() ? "" : ". ") + change;
     return;
   }
   state_.message = fmt::format("{}. Ring back was agreed for {}: ! and 1 for a new time. {}",
-                               change, state_.dog.ring_back_at, state_.message);
+                               change, state_.patient.ring_back_at, state_.message);
   state_.is_trouble = true;
 }
 

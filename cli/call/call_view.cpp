@@ -88,7 +88,7 @@ ViewLine tabs(CallModel const& call, CallLines const& lines) {
                     is_here ? Weight::bold : Weight::plain});
     used += names[i].size() + 2;
   }
-  auto who = lines.shown(state.dog.name);
+  auto who = lines.shown(state.patient.name);
   auto const room = lines.size().columns - used - 1;
   if (display_width(who) > room) who = fitted(who, room);
   line.push_back({std::string(room - display_width(who) + 1, ' '), Weight::plain});

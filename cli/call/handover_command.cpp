@@ -25,8 +25,8 @@ Status handover(HandoverOptions const& options, Session const& session) {
   auto const opened = open_pack_and_case(options.pack, options.file, session.err);
   if (!opened) return Status::bad;
   Tables const tables(opened->pack);
-  auto const note =
-      handover_note(tables, opened->one.dog, Assessor(tables).assess(opened->one.dog), *setting);
+  auto const note = handover_note(tables, opened->one.patient,
+                                  Assessor(tables).assess(opened->one.patient), *setting);
   session.out << (options.markdown ? note_markdown(note) : note_text(note, session.look));
   return Status::fine;
 }

@@ -6,10 +6,11 @@
 
 namespace flinch::cli {
 
-/// The proposed time: a quarter of the time within which the tier wants the dog seen, so that a dog
-/// that got worse, or never left home, is found out while there is time. More than six hours ahead
-/// it falls between 8 in the morning and 8 in the evening, by moving to the evening before; to the
-/// next five minutes, always before the tier's time is up. The quarter is a judgement.
+/// The proposed time: a quarter of the time within which the tier wants the patient seen, so that a
+/// patient that got worse, or never left home, is found out while there is time. More than six
+/// hours ahead it falls between 8 in the morning and 8 in the evening, by moving to the evening
+/// before; to the next five minutes, always before the tier's time is up. The quarter is a
+/// judgement.
 [[nodiscard]] std::time_t ring_back_time(Tier const& tier, std::time_t now);
 
 }  // namespace flinch::cli

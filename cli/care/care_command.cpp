@@ -31,17 +31,18 @@ Status care(CareOptions const& options, Session const& session) {
   if (!opened) return Status::bad;
   Tables const tables(opened->pack);
   Assessor assessor(tables);
-  auto const result = assessor.assess(opened->one.dog);
+  auto const result = assessor.assess(opened->one.patient);
   auto const told = tell(tables, result, reader_named(options.reader), *setting);
   if (options.json) {
-    auto json = care_json(tables, opened->one.dog, result, told);
+    auto json = care_json(tables, opened->one.patient, result, told);
     json["file"] = opened->one.file;
     session.out << json_text(json);
   } else {
     auto const& path = opened->one.path;
     auto const assess_command =
         path.empty() ? "" : named_command("assess", {path}, {options.pack, options.practice});
-    session.out << care_text(tables, opened->one.dog, assess_command, result, told, session.look);
+    session.out << care_text(tables, opened->one.patient, assess_command, result, told,
+                             session.look);
   }
   return Status::fine;
 }

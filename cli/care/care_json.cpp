@@ -40,13 +40,13 @@ Json maybe(std::optional<T> const& value) {
 
 class CareJson {
  public:
-  CareJson(Tables const& tables, Case const& dog, Assessment const& result, Telling const& told)
-      : pack_(tables.pack()), dog_(dog), result_(result), told_(told), plan_(told.plan) {}
+  CareJson(Tables const& tables, Case const& patient, Assessment const& result, Telling const& told)
+      : pack_(tables.pack()), patient_(patient), result_(result), told_(told), plan_(told.plan) {}
 
   Json write() {
     Json out;
     out["schema"] = schema_json(care_schema);
-    out["case"] = dog_.name;
+    out["case"] = patient_.name;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
     out["caution"] = caution;
     out["audience"] = name(reader_names, plan_.reader);
@@ -173,7 +173,7 @@ class CareJson {
   }
 
   Pack const& pack_;
-  Case const& dog_;
+  Case const& patient_;
   Assessment const& result_;
   Telling const& told_;
   CarePlan const& plan_;
@@ -181,9 +181,9 @@ class CareJson {
 
 }  // namespace
 
-nlohmann::ordered_json care_json(Tables const& tables, Case const& dog, Assessment const& result,
-                                 Telling const& told) {
-  return CareJson(tables, dog, result, told).write();
+nlohmann::ordered_json care_json(Tables const& tables, Case const& patient,
+                                 Assessment const& result, Telling const& told) {
+  return CareJson(tables, patient, result, told).write();
 }
 
 }  // namespace flinch::cli

@@ -6,7 +6,7 @@
 
 namespace flinch::cli {
 
-[[nodiscard]] nlohmann::ordered_json care_json(Tables const& tables, Case const& dog,
+[[nodiscard]] nlohmann::ordered_json care_json(Tables const& tables, Case const& patient,
                                                Assessment const& result, Telling const& told);
 
 }  // namespace flinch::cli

@@ -18,10 +18,10 @@ namespace {
 
 class CareText {
  public:
-  CareText(Tables const& tables, Case const& dog, std::string_view assess_command,
+  CareText(Tables const& tables, Case const& patient, std::string_view assess_command,
            Assessment const& result, Telling const& told, Look const& look)
       : pack_(tables.pack()),
-        dog_(dog),
+        patient_(patient),
         assess_command_(assess_command),
         result_(result),
         told_(told),
@@ -55,15 +55,15 @@ class CareText {
   [[nodiscard]] bool is_clinician() const { return plan_.reader == Reader::clinician; }
 
   void who() {
-    page_.heading(dog_.name.empty() ? "A dog" : dog_.name);
-    auto const* weight = result_.find(dog_sign::weight);
+    page_.heading(patient_.name.empty() ? "A dog" : patient_.name);
+    auto const* weight = result_.find(patient_sign::weight);
     page_.paragraph(fmt::format("Until seen, for the {}. {}.",
                                 is_keeper()      ? "keeper"
                                 : is_clinician() ? "clinician"
                                                  : "nurse",
                                 weight == nullptr
                                     ? "Weight not known"
-                                    : answer_text(pack_, dog_sign::weight, weight->answer)));
+                                    : answer_text(pack_, patient_sign::weight, weight->answer)));
     page_.blank();
   }
 
@@ -93,7 +93,7 @@ class CareText {
     if (plan_.reader != Reader::nurse) return;
     page_.heading("HAVE READY FOR THE VET");
     page_.paragraph(
-        result_.find(dog_sign::weight) == nullptr
+        result_.find(patient_sign::weight) == nullptr
             ? "Weight (weigh it), pulse, refill time, gums, breaths a minute, temperature."
             : "Pulse, refill time, gums, breaths a minute, temperature.",
         2, page_.bullet());
@@ -121,7 +121,7 @@ class CareText {
   }
 
   Pack const& pack_;
-  Case const& dog_;
+  Case const& patient_;
   std::string_view assess_command_;
   Assessment const& result_;
   Telling const& told_;
@@ -131,9 +131,9 @@ class CareText {
 
 }  // namespace
 
-std::string care_text(Tables const& tables, Case const& dog, std::string_view assess_command,
+std::string care_text(Tables const& tables, Case const& patient, std::string_view assess_command,
                       Assessment const& result, Telling const& told, Look const& look) {
-  return CareText(tables, dog, assess_command, result, told, look).write();
+  return CareText(tables, patient, assess_command, result, told, look).write();
 }
 
 }  // namespace flinch::cli

@@ -9,7 +9,7 @@
 namespace flinch::cli {
 
 /// `assess_command` is named for what is open; empty: none is named.
-[[nodiscard]] std::string care_text(Tables const& tables, Case const& dog,
+[[nodiscard]] std::string care_text(Tables const& tables, Case const& patient,
                                     std::string_view assess_command, Assessment const& result,
                                     Telling const& told, Look const& look);
 

@@ -69,7 +69,7 @@ class ClinicianText {
   }
 
   void body() {
-    auto const* weight = on_.result.find(dog_sign::weight);
+    auto const* weight = on_.result.find(patient_sign::weight);
     if (weight == nullptr) return;
     auto const kg = std::get<double>(weight->answer);
     if (auto const surface = body_surface_m2(kg))
@@ -104,8 +104,8 @@ class ClinicianText {
     tell_barred(barred);
   }
 
-  // What this dog may not have, those with the same reasons together. That nothing goes by mouth
-  // yet is told above, and stands alone only where nothing else is against a measure.
+  // What this patient may not have, those with the same reasons together. That nothing goes by
+  // mouth yet is told above, and stands alone only where nothing else is against a measure.
   void tell_barred(std::vector<PlannedMeasure const*> const& barred) {
     struct Group {
       std::string reasons;

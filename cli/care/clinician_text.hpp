@@ -1,5 +1,5 @@
 #pragma once
-// What the clinician reads: by problem, what fits this dog, and what it may not have.
+// What the clinician reads: by problem, what fits this patient, and what it may not have.
 #include "care/care_page.hpp"
 
 namespace flinch::cli {

@@ -91,7 +91,7 @@ void write_advised(CarePage const& on, Advice advice, std::string_view heading) 
     auto const& what = on.care(measure);
     if (measure.advice != advice || measure.fits != Truth::yes || what.for_clinician) continue;
     if (merely_waits(measure)) continue;
-    // What only keeps the dog at ease and has had to end is told under what not to do.
+    // What only keeps the patient at ease and has had to end is told under what not to do.
     if (what.while_waiting && measure.gates.front().kind == GateKind::stop) continue;
     if (!has_heading) page.heading(heading);
     has_heading = true;

@@ -1,5 +1,5 @@
 #pragma once
-// What is done and not done until the dog is seen, what is asked first, and when to ring again.
+// What is done and not done until the patient is seen, what is asked first, and when to ring again.
 #include <string_view>
 
 #include "care/care_page.hpp"

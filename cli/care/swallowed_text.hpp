@@ -1,5 +1,5 @@
 #pragma once
-// What a dog has had already, and what may go by mouth.
+// What a patient has had already, and what may go by mouth.
 #include "care/care_page.hpp"
 
 namespace flinch::cli {

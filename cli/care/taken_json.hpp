@@ -1,5 +1,5 @@
 #pragma once
-// What the dog has taken already, as JSON: the same in `flinch assess`, `review` and `care`.
+// What the patient has taken already, as JSON: the same in `flinch assess`, `review` and `care`.
 #include <nlohmann/json.hpp>
 
 #include "flinch/assess/assessment.hpp"

@@ -1,5 +1,6 @@
 #pragma once
-// All that the pages tell of a dog, for programs: the object `telling` of docs/care.schema.json.
+// All that the pages tell of a patient, for programs: the object `telling` of
+// docs/care.schema.json.
 #include <nlohmann/json.hpp>
 
 #include "flinch/telling/telling.hpp"

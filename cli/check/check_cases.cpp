@@ -60,11 +60,11 @@ class LineCases {
       rest.remove_prefix(std::min(end + 1, rest.size()));
       if (line.find_first_not_of(" \t\r") == std::string_view::npos) continue;
       headway_.reach(done_++);
-      auto const dog = reader_.read(line);
-      if (dog)
-        coverage_.add(assessor_.assess(*dog.value));
+      auto const patient = reader_.read(line);
+      if (patient)
+        coverage_.add(assessor_.assess(*patient.value));
       else
-        refuse(file, number, dog.diagnostics);
+        refuse(file, number, patient.diagnostics);
     }
   }
 
@@ -104,7 +104,7 @@ bool cover_cases(std::vector<std::string> const& places, Tables const& tables, C
     std::size_t done = 0;
     for (auto const& one : *cases) {
       headway.reach(done++);
-      coverage.add(assessor.assess(one.dog));
+      coverage.add(assessor.assess(one.patient));
     }
   }
   bool is_sound = cases.has_value();

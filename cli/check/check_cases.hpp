@@ -1,5 +1,5 @@
 #pragma once
-// The dogs of case files, counted into a coverage.
+// The patients of case files, counted into a coverage.
 #include <string>
 #include <vector>
 

@@ -1,4 +1,4 @@
-// `flinch check`: a pack's mistakes, warnings and examples, and what no dog has tried.
+// `flinch check`: a pack's mistakes, warnings and examples, and what no patient has tried.
 #include "check/check_command.hpp"
 
 #include <fmt/format.h>
@@ -71,7 +71,7 @@ class CheckText {
         "{} {}: {} signs, {} causes, {} rules, {} alarms, {} sources\n"
         "{} figures counted in published samples, {} derived from sources, {} judged\n"
         "{} of {} examples as promised, {}{}\n",
-        pack_.name, pack_.version, pack_.signs.size() - dog_sign::count, pack_.causes.size(),
+        pack_.name, pack_.version, pack_.signs.size() - patient_sign::count, pack_.causes.size(),
         pack_.rules.size(), pack_.alarms.size(), pack_.sources.size(), counts.counted,
         counts.derived, counts.judged, pack_.examples.size() - findings_.broken.size(),
         pack_.examples.size(), counted(findings_.proof.warnings.size(), "warning"),
@@ -82,7 +82,7 @@ class CheckText {
                                   pairs ? "" : ": --pairs");
     cover("the examples", findings_.by_examples, names);
     if (findings_.with_cases) {
-      auto const cases = findings_.with_cases->dogs() - findings_.by_examples.dogs();
+      auto const cases = findings_.with_cases->patients() - findings_.by_examples.patients();
       cover(fmt::format("the examples and {}", counted(cases, "case")), *findings_.with_cases,
             names);
     }
@@ -90,11 +90,11 @@ class CheckText {
   }
 
  private:
-  void cover(std::string const& dogs, Coverage const& coverage, bool names) {
+  void cover(std::string const& patients, Coverage const& coverage, bool names) {
     auto const rules = coverage.silent_rules();
     auto const alarms = coverage.silent_alarms();
     session_.out << fmt::format(
-        "{} set off {} of {} and {} of {}\n", dogs, pack_.rules.size() - rules.size(),
+        "{} set off {} of {} and {} of {}\n", patients, pack_.rules.size() - rules.size(),
         counted(pack_.rules.size(), "rule"), pack_.alarms.size() - alarms.size(),
         counted(pack_.alarms.size(), "alarm"));
     if (!names) return;

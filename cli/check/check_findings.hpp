@@ -22,7 +22,7 @@ struct CheckFindings {
   BackingCounts figures;
   std::vector<BrokenExample> broken;
   Coverage by_examples;
-  std::optional<Coverage> with_cases;  ///< the examples' dogs and those of the cases given
+  std::optional<Coverage> with_cases;  ///< the examples' patients and those of the cases given
 };
 
 }  // namespace flinch::cli

@@ -63,28 +63,28 @@ DeskStart named(std::string const& save, OpenedPack& opened, Session const& sess
   if (is_there(path)) {
     auto earlier = open_case(path, opened.sources, *pack, session.err);
     if (!earlier) return {std::nullopt, Status::bad};
-    desk.dog = std::move(earlier->dog);
+    desk.patient = std::move(earlier->patient);
     desk.goes_on = true;
     trouble = why_not_replaceable(path);
   } else {
-    trouble = desk.journal->write(desk.dog, *pack);
+    trouble = desk.journal->write(desk.patient, *pack);
   }
   if (trouble) return refused(save, *trouble, session);
   return {std::move(desk), Status::fine};
 }
 
-std::string count_of_answers(Case const& dog) {
-  auto const count = dog.answers.size() + dog.cannot_tell.size();
+std::string count_of_answers(Case const& patient) {
+  auto const count = patient.answers.size() + patient.cannot_tell.size();
   return fmt::format("{} answer{}", count, count == 1 ? "" : "s");
 }
 
-// Which dog it was, and when.
-std::string what_was_broken_off(Journal const& journal, Case const& dog, Tables const& tables) {
-  auto out = dog.name;
-  if (auto const facts = signalment_text(tables.pack(), Assessor(tables).assess(dog));
+// Which patient it was, and when.
+std::string what_was_broken_off(Journal const& journal, Case const& patient, Tables const& tables) {
+  auto out = patient.name;
+  if (auto const facts = signalment_text(tables.pack(), Assessor(tables).assess(patient));
       !facts.empty())
     out += (out.empty() ? "" : ", ") + facts;
-  out += (out.empty() ? "" : ", ") + count_of_answers(dog);
+  out += (out.empty() ? "" : ", ") + count_of_answers(patient);
   struct stat file {};
   if (::stat(journal.path().c_str(), &file) == 0) out += ", " + clock_text(file.st_mtime);
   return out;
@@ -124,7 +124,7 @@ DeskStart begin_desk(std::string_view desk_name, std::string const& save, Recove
     SourceSet sources;
     std::ostringstream unheard;
     auto found = open_case(path, sources, tables.pack(), unheard);
-    if (found) earlier = std::move(found->dog);
+    if (found) earlier = std::move(found->patient);
     return found.has_value();
   });
   if (!earlier) return {std::move(desk), Status::fine};
@@ -138,7 +138,7 @@ DeskStart begin_desk(std::string_view desk_name, std::string const& save, Recove
   if (!wish) return {std::nullopt, Status::fine};
   switch (*wish) {
     case Wish::go_on:
-      desk.dog = std::move(*earlier);
+      desk.patient = std::move(*earlier);
       desk.goes_on = true;
       break;
     case Wish::throw_away:
@@ -151,16 +151,16 @@ DeskStart begin_desk(std::string_view desk_name, std::string const& save, Recove
   return {std::move(desk), Status::fine};
 }
 
-Status end_desk(DeskCase const& desk, Case const& dog, bool unsaved, Pack const& pack,
+Status end_desk(DeskCase const& desk, Case const& patient, bool unsaved, Pack const& pack,
                 Session const& session) {
   if (!desk.is_named) {
     desk.journal->remove();
     return Status::fine;
   }
-  auto const trouble = unsaved ? desk.journal->write(dog, pack) : std::nullopt;
+  auto const trouble = unsaved ? desk.journal->write(patient, pack) : std::nullopt;
   if (!trouble) return Status::fine;
   session.err << fmt::format("NOT SAVED in {}: {}. The case, to be kept by hand:\n\n{}",
-                             inert(desk.journal->path()), *trouble, write_case(dog, pack));
+                             inert(desk.journal->path()), *trouble, write_case(patient, pack));
   return Status::bad;
 }
 

@@ -17,7 +17,7 @@ namespace flinch::cli {
 
 struct DeskCase {
   std::unique_ptr<Journal> journal;
-  Case dog;
+  Case patient;
   bool is_named = false;  ///< the user named the file: it stays
   bool goes_on = false;   ///< the case held answers already
 };
@@ -39,8 +39,8 @@ struct DeskStart {
 
 /// The desk is done. A named file is written once more when `unsaved`; what cannot be saved goes to
 /// `session.err`, so that nothing is lost. A recovery file is removed.
-[[nodiscard]] Status end_desk(DeskCase const& desk, Case const& dog, bool unsaved, Pack const& pack,
-                              Session const& session);
+[[nodiscard]] Status end_desk(DeskCase const& desk, Case const& patient, bool unsaved,
+                              Pack const& pack, Session const& session);
 
 /// Where the case is kept, and the command that goes on with it, for the reader that was named, if
 /// any.

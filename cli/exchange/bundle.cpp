@@ -30,7 +30,7 @@ Json questionnaire_response(Shared const& shared) {
   out["subject"] = reference(shared.ids.patient);
   out["authored"] = instant(shared.now);
   out["author"] = reference(shared.ids.program);
-  if (auto items = response_items(pack, shared.dog, shared.names); !items.empty())
+  if (auto items = response_items(pack, shared.patient, shared.names); !items.empty())
     out["item"] = std::move(items);
   return out;
 }

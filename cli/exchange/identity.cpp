@@ -43,18 +43,18 @@ std::string Identity::made_of(std::string_view text) const {
   return boost::uuids::to_string(below(std::string(text)));
 }
 
-std::string Identity::dog(Case const& dog, Pack const& pack) const {
-  if (dog.name.empty() || dog.call_back.empty()) return piece("Patient", dog, pack);
-  return made_of(fmt::format("Patient\n{}\n{}", dog.name, dog.call_back));
+std::string Identity::patient(Case const& patient, Pack const& pack) const {
+  if (patient.name.empty() || patient.call_back.empty()) return piece("Patient", patient, pack);
+  return made_of(fmt::format("Patient\n{}\n{}", patient.name, patient.call_back));
 }
 
 std::string Identity::program() const {
   return made_of(fmt::format("Device\nflinch {}", FLINCH_VERSION));
 }
 
-std::string Identity::piece(std::string_view kind, Case const& dog, Pack const& pack) const {
+std::string Identity::piece(std::string_view kind, Case const& patient, Pack const& pack) const {
   return made_of(
-      fmt::format("{}\n{} {}\n{}", kind, pack.name, pack.version, write_case(dog, pack)));
+      fmt::format("{}\n{} {}\n{}", kind, pack.name, pack.version, write_case(patient, pack)));
 }
 
 std::optional<Identity> open_identity(std::string const& path, std::ostream& err) {

@@ -17,16 +17,17 @@ class Identity {
  public:
   explicit Identity(boost::uuids::uuid key) : key_(key) {}
 
-  /// Of the dog: by its name and the number to ring back, where the case has both, so that later
-  /// calls about it share the identifier; otherwise of this case alone, since two dogs taken for
-  /// one are worse than one taken for two.
-  [[nodiscard]] std::string dog(Case const& dog, Pack const& pack) const;
+  /// Of the patient: by its name and the number to ring back, where the case has both, so that
+  /// later calls about it share the identifier; otherwise of this case alone, since two patients
+  /// taken for one are worse than one taken for two.
+  [[nodiscard]] std::string patient(Case const& patient, Pack const& pack) const;
 
   /// Of this program, whatever the case.
   [[nodiscard]] std::string program() const;
 
   /// Of a piece of what is sent of this case.
-  [[nodiscard]] std::string piece(std::string_view kind, Case const& dog, Pack const& pack) const;
+  [[nodiscard]] std::string piece(std::string_view kind, Case const& patient,
+                                  Pack const& pack) const;
 
  private:
   [[nodiscard]] std::string made_of(std::string_view text) const;

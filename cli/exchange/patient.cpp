@@ -22,20 +22,21 @@ class PatientWriter {
     out["extension"] = Json::array({animal()});
     out["identifier"] =
         Json::array({{{"system", fhir::uri}, {"value", "urn:uuid:" + shared_.ids.patient}}});
-    auto const& dog = shared_.dog;
+    auto const& patient = shared_.patient;
     bool const is_named = shared_.names == Names::sent;
-    if (is_named && !dog.name.empty()) out["name"] = Json::array({{{"text", dog.name}}});
-    if (cannot_tell(dog_sign::sex))
+    if (is_named && !patient.name.empty()) out["name"] = Json::array({{{"text", patient.name}}});
+    if (cannot_tell(patient_sign::sex))
       out["gender"] = "unknown";
-    else if (auto const* sex = choice(dog_sign::sex))
-      out["gender"] = shared_.pack()[dog_sign::sex].values[sex->index].name;
-    if (is_named && !(dog.caller.empty() && dog.call_back.empty())) out["contact"] = contact();
+    else if (auto const* sex = choice(patient_sign::sex))
+      out["gender"] = shared_.pack()[patient_sign::sex].values[sex->index].name;
+    if (is_named && !(patient.caller.empty() && patient.call_back.empty()))
+      out["contact"] = contact();
     return out;
   }
 
  private:
   [[nodiscard]] Answer const* answer(SignId sign) const {
-    auto const& answers = shared_.dog.answers;
+    auto const& answers = shared_.patient.answers;
     auto const found = std::find_if(answers.begin(), answers.end(),
                                     [&](auto const& one) { return one.first == sign; });
     return found == answers.end() ? nullptr : &found->second;
@@ -45,17 +46,17 @@ class PatientWriter {
     return known == nullptr ? nullptr : std::get_if<Choice>(known);
   }
   [[nodiscard]] bool cannot_tell(SignId sign) const {
-    auto const& list = shared_.dog.cannot_tell;
+    auto const& list = shared_.patient.cannot_tell;
     return std::find(list.begin(), list.end(), sign) != list.end();
   }
 
   [[nodiscard]] Json animal() const {
     auto parts = Json::array({part("species", species())});
-    if (auto const* breed = choice(dog_sign::breed))
+    if (auto const* breed = choice(patient_sign::breed))
       parts.push_back(part("breed", {{"text", shared_.pack().breeds.breeds[breed->index].name}}));
-    if (cannot_tell(dog_sign::neutered))
+    if (cannot_tell(patient_sign::neutered))
       parts.push_back(part("genderStatus", coded(fhir::gender_status, "unknown", "Unknown")));
-    else if (auto const* known = answer(dog_sign::neutered))
+    else if (auto const* known = answer(patient_sign::neutered))
       parts.push_back(part("genderStatus", std::get<bool>(*known)
                                                ? coded(fhir::gender_status, "neutered", "Neutered")
                                                : coded(fhir::gender_status, "intact", "Intact")));
@@ -73,9 +74,9 @@ class PatientWriter {
 
   [[nodiscard]] Json contact() const {
     Json one;
-    if (!shared_.dog.caller.empty()) one["name"] = {{"text", shared_.dog.caller}};
-    if (!shared_.dog.call_back.empty())
-      one["telecom"] = Json::array({{{"system", "phone"}, {"value", shared_.dog.call_back}}});
+    if (!shared_.patient.caller.empty()) one["name"] = {{"text", shared_.patient.caller}};
+    if (!shared_.patient.call_back.empty())
+      one["telecom"] = Json::array({{{"system", "phone"}, {"value", shared_.patient.call_back}}});
     return Json::array({one});
   }
 

@@ -40,7 +40,7 @@ class QuestionnaireWriter {
   explicit QuestionnaireWriter(Pack const& pack) : pack_(pack) {}
 
   Json write() {
-    auto dog = group(link::dog, "The animal", items(true));
+    auto patient = group(link::patient, "The animal", items(true));
     auto signs = group(link::signs, "What is seen and told", items(false));
     Json out = {{"resourceType", "Questionnaire"},
                 {"language", "en"},
@@ -51,7 +51,8 @@ class QuestionnaireWriter {
                 {"status", "active"},
                 {"subjectType", Json::array({"Patient"})},
                 {"description", description()}};
-    out["item"] = Json::array({std::move(dog), came_for(), std::move(signs), outcome(), words()});
+    out["item"] =
+        Json::array({std::move(patient), came_for(), std::move(signs), outcome(), words()});
     return out;
   }
 
@@ -60,10 +61,10 @@ class QuestionnaireWriter {
     return {{"linkId", link}, {"text", text}, {"type", "group"}, {"item", std::move(items)}};
   }
 
-  Json items(bool of_the_dog) {
+  Json items(bool of_the_patient) {
     auto out = Json::array();
     for (auto const& sign : pack_.signs)
-      if (sign.of_the_dog == of_the_dog) add(sign, out);
+      if (sign.of_the_patient == of_the_patient) add(sign, out);
     return out;
   }
 
@@ -154,7 +155,7 @@ class QuestionnaireWriter {
                 {"repeats", true}};
     out["answerOption"] = Json::array();
     for (std::uint32_t i = 0; i < pack_.signs.size(); ++i)
-      if (!pack_.signs[i].of_the_dog)
+      if (!pack_.signs[i].of_the_patient)
         out["answerOption"].push_back(option(sign_coding(pack_, SignId{i})));
     return out;
   }

@@ -4,8 +4,8 @@
 
 namespace flinch::cli {
 
-/// Every sign is an item, its name the `linkId`; then what the dog came for, how it turned out, and
-/// the free texts of a case.
+/// Every sign is an item, its name the `linkId`; then what the patient came for, how it turned out,
+/// and the free texts of a case.
 [[nodiscard]] Json questionnaire(Pack const& pack);
 
 }  // namespace flinch::cli

@@ -107,7 +107,8 @@ class ResponseReader {
   }
 
   static bool is_group(std::string_view link) {
-    return link == link::dog || link == link::signs || link == link::outcome || link == link::words;
+    return link == link::patient || link == link::signs || link == link::outcome ||
+           link == link::words;
   }
 
   void answered(std::string const& link, Place at, std::vector<Tree const*> const& answers) {
@@ -155,7 +156,7 @@ class ResponseReader {
     if (sign.kind == AnswerKind::sites) return found(id, at, answers);
     if (!is_single(sign.name, answers)) return;
     if (auto answer = answers_.of_sign(sign, *answers.front()))
-      add(sign.of_the_dog ? dog_ : signs_, sign.name, at, std::move(*answer));
+      add(sign.of_the_patient ? patient_ : signs_, sign.name, at, std::move(*answer));
   }
 
   struct Places {
@@ -248,7 +249,7 @@ class ResponseReader {
   void gather_places() {
     for (auto& [id, one] : places_) {
       auto const& sign = pack_.signs[id];
-      auto& to = sign.of_the_dog ? dog_ : signs_;
+      auto& to = sign.of_the_patient ? patient_ : signs_;
       bool const is_yes = one.word && one.word->scalar == "yes";
       if (one.word && !is_yes && !(one.found.empty() && one.clear.empty())) {
         json_.error(Code::exchange_item, one.word->at,
@@ -280,7 +281,7 @@ class ResponseReader {
     gather_places();
     auto out = std::move(root_);
     out.at = at;
-    out.members.push_back({"dog", at, std::move(dog_)});
+    out.members.push_back({"dog", at, std::move(patient_)});
     out.members.push_back({"answers", at, std::move(signs_)});
     if (!outcome_.members.empty()) out.members.push_back({"outcome", at, std::move(outcome_)});
     return out;
@@ -290,7 +291,7 @@ class ResponseReader {
   JsonReader& json_;
   AnswerReader answers_;
   std::map<std::size_t, Places> places_;
-  Tree root_ = map_at({}), dog_ = map_at({}), signs_ = map_at({}), outcome_ = map_at({});
+  Tree root_ = map_at({}), patient_ = map_at({}), signs_ = map_at({}), outcome_ = map_at({});
 };
 
 // The one response of a document, and what else stands beside it.

@@ -18,7 +18,7 @@ struct PieceIds {
 /// What is sent of one case.
 struct Shared {
   Tables const& tables;
-  Case const& dog;
+  Case const& patient;
   Assessment const& result;
   Telling const& told;  ///< for the keeper
   PieceIds const& ids;

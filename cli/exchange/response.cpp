@@ -20,22 +20,22 @@ Json group(std::string_view link, Json items) {
 
 class ResponseWriter {
  public:
-  ResponseWriter(Pack const& pack, Case const& dog, Names names)
-      : pack_(pack), dog_(dog), names_(names) {}
+  ResponseWriter(Pack const& pack, Case const& patient, Names names)
+      : pack_(pack), patient_(patient), names_(names) {}
 
   Json write() {
-    auto answered = dog_.answers;
+    auto answered = patient_.answers;
     std::stable_sort(answered.begin(), answered.end(),
                      [](auto const& a, auto const& b) { return a.first < b.first; });
-    auto dog = Json::array();
+    auto patient = Json::array();
     auto signs = Json::array();
     for (auto const& [sign, answer] : answered)
-      add(sign, answer, pack_[sign].of_the_dog ? dog : signs);
-    for (auto const sign : dog_.cannot_tell)
-      (pack_[sign].of_the_dog ? dog : signs)
+      add(sign, answer, pack_[sign].of_the_patient ? patient : signs);
+    for (auto const sign : patient_.cannot_tell)
+      (pack_[sign].of_the_patient ? patient : signs)
           .push_back(item(pack_[sign].name, pack_[sign].label, not_known(pack_[sign])));
     auto out = Json::array();
-    if (!dog.empty()) out.push_back(group(link::dog, std::move(dog)));
+    if (!patient.empty()) out.push_back(group(link::patient, std::move(patient)));
     came_for(out);
     if (!signs.empty()) out.push_back(group(link::signs, std::move(signs)));
     outcome(out);
@@ -84,22 +84,22 @@ class ResponseWriter {
   }
 
   void came_for(Json& out) const {
-    if (dog_.came_for.empty()) return;
+    if (patient_.came_for.empty()) return;
     auto answers = Json::array();
-    for (auto const sign : dog_.came_for)
+    for (auto const sign : patient_.came_for)
       answers.push_back({{"valueCoding", sign_coding(pack_, sign)}});
     out.push_back(item(link::came_for, "What it came for", std::move(answers)));
   }
 
   void outcome(Json& out) const {
-    if (!dog_.outcome) return;
+    if (!patient_.outcome) return;
     auto items = Json::array();
-    if (dog_.outcome->is_cause_known)
+    if (patient_.outcome->is_cause_known)
       items.push_back(item(link::outcome_cause, "What it turned out to have",
-                           coded(cause_coding(pack_, dog_.outcome->cause))));
-    if (dog_.outcome->needed)
+                           coded(cause_coding(pack_, patient_.outcome->cause))));
+    if (patient_.outcome->needed)
       items.push_back(item(link::outcome_needed, "How soon it had to be seen",
-                           coded(tier_coding(pack_, *dog_.outcome->needed))));
+                           coded(tier_coding(pack_, *patient_.outcome->needed))));
     if (!items.empty()) out.push_back(group(link::outcome, std::move(items)));
   }
 
@@ -107,20 +107,20 @@ class ResponseWriter {
     if (names_ == Names::withheld) return;
     auto items = Json::array();
     for (auto const& one : words_items())
-      if (auto const& text = dog_.*(one.member); !text.empty())
+      if (auto const& text = patient_.*(one.member); !text.empty())
         items.push_back(item(one.link, one.text, Json::array({{{"valueString", text}}})));
     if (!items.empty()) out.push_back(group(link::words, std::move(items)));
   }
 
   Pack const& pack_;
-  Case const& dog_;
+  Case const& patient_;
   Names names_;
 };
 
 }  // namespace
 
-Json response_items(Pack const& pack, Case const& dog, Names names) {
-  return ResponseWriter(pack, dog, names).write();
+Json response_items(Pack const& pack, Case const& patient, Names names) {
+  return ResponseWriter(pack, patient, names).write();
 }
 
 }  // namespace flinch::cli

@@ -8,6 +8,6 @@ namespace flinch::cli {
 enum class Names : bool { withheld, sent };
 
 /// Its `item`s: only what was answered, asked and not known, told unasked, and how it turned out.
-[[nodiscard]] Json response_items(Pack const& pack, Case const& dog, Names names);
+[[nodiscard]] Json response_items(Pack const& pack, Case const& patient, Names names);
 
 }  // namespace flinch::cli

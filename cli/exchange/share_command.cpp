@@ -26,17 +26,21 @@ Status share(ShareOptions const& options, Session const& session) {
   auto const identity = open_identity(options.key, session.err);
   if (!identity) return Status::bad;
   auto const& pack = *opened->pack;
-  auto const& dog = opened->one.dog;
+  auto const& patient = opened->one.patient;
   Tables const tables(opened->pack);
   Assessor assessor(tables);
-  auto const result = assessor.assess(dog);
+  auto const result = assessor.assess(patient);
   auto const told = tell(tables, result, Reader::keeper);
-  auto const piece = [&](char const* kind) { return identity->piece(kind, dog, pack); };
-  PieceIds const ids{identity->dog(dog, pack), piece("QuestionnaireResponse"),
-                     piece("RiskAssessment"),  piece("ServiceRequest"),
-                     piece("CarePlan"),        identity->program(),
-                     piece("Provenance"),      piece("Bundle")};
-  session.out << fhir_text(bundle({tables, dog, result, told, ids, now_or_fixed(),
+  auto const piece = [&](char const* kind) { return identity->piece(kind, patient, pack); };
+  PieceIds const ids{identity->patient(patient, pack),
+                     piece("QuestionnaireResponse"),
+                     piece("RiskAssessment"),
+                     piece("ServiceRequest"),
+                     piece("CarePlan"),
+                     identity->program(),
+                     piece("Provenance"),
+                     piece("Bundle")};
+  session.out << fhir_text(bundle({tables, patient, result, told, ids, now_or_fixed(),
                                    options.with_names ? Names::sent : Names::withheld}));
   return Status::fine;
 }

@@ -28,10 +28,10 @@ struct TakeOptions {
 };
 
 // Both answers are kept, and the one who takes them over is told.
-void tell_clashes(std::shared_ptr<Pack const> const& pack, Case const& dog, std::ostream& err) {
+void tell_clashes(std::shared_ptr<Pack const> const& pack, Case const& patient, std::ostream& err) {
   Tables const tables(pack);
   Assessor assessor(tables);
-  for (auto const& clash : assessor.judge(dog).contradictions)
+  for (auto const& clash : assessor.judge(patient).contradictions)
     err << fmt::format("flinch: warning: {} The more dangerous answer counts.\n",
                        inert(contradiction_text(*pack, clash)));
 }

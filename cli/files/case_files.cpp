@@ -71,11 +71,11 @@ std::optional<std::vector<NamedCase>> read_cases(std::vector<std::string> const&
     }
     SourceSet sources;
     auto const id = sources.add(file, std::move(*bytes));
-    auto dog = read_case(sources, id, pack, outcomes);
-    if (!dog.diagnostics.empty()) headway.hide();
-    session.err << render(dog.diagnostics, sources);
-    if (dog)
-      out.push_back({file, std::move(*dog.value)});
+    auto patient = read_case(sources, id, pack, outcomes);
+    if (!patient.diagnostics.empty()) headway.hide();
+    session.err << render(patient.diagnostics, sources);
+    if (patient)
+      out.push_back({file, std::move(*patient.value)});
     else
       is_sound = false;
   }

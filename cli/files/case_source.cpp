@@ -20,10 +20,10 @@ std::optional<CaseOfFile> open_case(std::string const& path, SourceSet& sources,
   }
   auto const name = is_input ? std::string("standard input") : path;
   auto const file = sources.add(name, std::move(*bytes));
-  auto dog = read_case(sources, file, pack);
-  err << render(dog.diagnostics, sources);
-  if (!dog) return std::nullopt;
-  return CaseOfFile{name, is_input ? "" : path, std::move(*dog.value)};
+  auto patient = read_case(sources, file, pack);
+  err << render(patient.diagnostics, sources);
+  if (!patient) return std::nullopt;
+  return CaseOfFile{name, is_input ? "" : path, std::move(*patient.value)};
 }
 
 std::optional<PackAndCase> open_pack_and_case(std::string const& pack, std::string const& path,

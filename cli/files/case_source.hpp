@@ -13,7 +13,7 @@ namespace flinch::cli {
 struct CaseOfFile {
   std::string file;  ///< for people: the path, or "standard input"
   std::string path;  ///< for commands that read it again; empty: standard input
-  Case dog;
+  Case patient;
 };
 
 /// The case at `path` for a pack that is open; what is wrong with it is told on `err`, and then

@@ -86,9 +86,9 @@ std::unique_ptr<Journal> Journal::recovery(
   return std::make_unique<Journal>();
 }
 
-std::optional<std::string> Journal::write(Case const& dog, Pack const& pack) const {
+std::optional<std::string> Journal::write(Case const& patient, Pack const& pack) const {
   if (!keeps()) return std::nullopt;
-  return replace_file(path_, write_case(dog, pack));
+  return replace_file(path_, write_case(patient, pack));
 }
 
 void Journal::remove() const {

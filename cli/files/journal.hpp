@@ -33,7 +33,7 @@ class Journal {
   [[nodiscard]] std::string const& path() const { return path_; }
   [[nodiscard]] bool keeps() const { return !path_.empty(); }
   /// Writes the case; nothing when it went well, otherwise why not.
-  [[nodiscard]] std::optional<std::string> write(Case const& dog, Pack const& pack) const;
+  [[nodiscard]] std::optional<std::string> write(Case const& patient, Pack const& pack) const;
   /// Removes what was written: a recovery file is needed no more when its desk is done.
   void remove() const;
 

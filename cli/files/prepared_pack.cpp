@@ -133,9 +133,9 @@ void serialize(Archive& archive, Value& it) {
 template <class Archive>
 void serialize(Archive& archive, Sign& it) {
   auto& [name, label, ask, help, kind, within, values, unit, low, high, seen_by, takes_s, may_hurt,
-         asked_first, of_the_dog, part_of, applies_if, also_said, mentioned, at] = it;
+         asked_first, of_the_patient, part_of, applies_if, also_said, mentioned, at] = it;
   archive(name, label, ask, help, kind, within, values, unit, low, high, seen_by, takes_s, may_hurt,
-          asked_first, of_the_dog, part_of, applies_if, also_said, mentioned, at);
+          asked_first, of_the_patient, part_of, applies_if, also_said, mentioned, at);
 }
 
 template <class Archive>
@@ -243,8 +243,8 @@ void serialize(Archive& archive, Case& it) {
 
 template <class Archive>
 void serialize(Archive& archive, Example& it) {
-  auto& [name, title, dog, promises, at] = it;
-  archive(name, title, dog, promises, at);
+  auto& [name, title, patient, promises, at] = it;
+  archive(name, title, patient, promises, at);
 }
 
 template <class Archive>

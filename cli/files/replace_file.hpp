@@ -13,7 +13,7 @@ enum class ForceFolder : bool { later, now };
 
 /// Who may read a file that is new. One that is replaced keeps its owner, group and mode.
 enum class Access : unsigned char {
-  owner_alone,  ///< what is said of a dog and its keeper
+  owner_alone,  ///< what is said of a patient and its keeper
   as_usual,     ///< pages to hand over or to serve: as the umask has it
   as_before     ///< there must be a file to replace
 };

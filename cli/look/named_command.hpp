@@ -12,8 +12,8 @@ struct GoesOnWith {
   std::string practice;  ///< its file; empty: the user's own
 };
 
-/// `flinch care dog.yaml --pack rabbits`: the command, its arguments, then what it goes on with, of
-/// that what the command takes. Quoted for a shell where needed, harmless on a terminal.
+/// `flinch care patient.yaml --pack rabbits`: the command, its arguments, then what it goes on
+/// with, of that what the command takes. Quoted for a shell where needed, harmless on a terminal.
 [[nodiscard]] std::string named_command(std::string_view command,
                                         std::vector<std::string> const& arguments,
                                         GoesOnWith const& on);

@@ -1,5 +1,5 @@
-// The dog from both sides. The outline is our own drawing: facing left, its left side is seen; the
-// right side is the same turned round.
+// The patient from both sides. The outline is our own drawing: facing left, its left side is seen;
+// the right side is the same turned round.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -23,7 +23,7 @@ struct SitePlace {
   double y;
 };
 
-// Where the sites of the shipped pack lie on the dog that faces left.
+// Where the sites of the shipped pack lie on the patient that faces left.
 constexpr SitePlace places[] = {
     {"forelimb", 90, 112},    {"shoulder", 80, 80},     {"upper_arm", 87, 93},
     {"elbow", 96, 104},       {"forearm", 91, 118},     {"carpus", 91, 131},
@@ -65,7 +65,7 @@ std::optional<SitePlace> place_of(Pack const& pack, SiteId site) {
 
 bool is_seen_from(Side view, Side mark) { return mark == Side::any || mark == view; }
 
-std::string marks_on(Pack const& pack, std::vector<DogMark> const& marks, Side view) {
+std::string marks_on(Pack const& pack, std::vector<PatientMark> const& marks, Side view) {
   std::string out;
   std::vector<std::pair<double, double>> taken;
   for (auto const& one : marks) {
@@ -92,7 +92,7 @@ std::string marks_on(Pack const& pack, std::vector<DogMark> const& marks, Side v
 std::string_view side_word(Side side) { return side == Side::left ? "left" : "right"; }
 
 // What the picture of one side shows, in words.
-std::string seen_in_words(Pack const& pack, std::vector<DogMark> const& marks, Side view) {
+std::string seen_in_words(Pack const& pack, std::vector<PatientMark> const& marks, Side view) {
   std::string found;
   std::string clear;
   for (auto const& one : marks) {
@@ -108,7 +108,7 @@ std::string seen_in_words(Pack const& pack, std::vector<DogMark> const& marks, S
          (clear.empty() ? "" : "Rings: " + clear + ".");
 }
 
-std::string side_picture(Pack const& pack, std::vector<DogMark> const& marks, Side view) {
+std::string side_picture(Pack const& pack, std::vector<PatientMark> const& marks, Side view) {
   bool const is_left = view == Side::left;
   auto const turned = is_left
                           ? std::string()
@@ -128,9 +128,11 @@ std::string side_picture(Pack const& pack, std::vector<DogMark> const& marks, Si
 
 }  // namespace
 
-bool dog_picture_shows(Pack const& pack, SiteId site) { return place_of(pack, site).has_value(); }
+bool patient_picture_shows(Pack const& pack, SiteId site) {
+  return place_of(pack, site).has_value();
+}
 
-std::string dog_pictures(Pack const& pack, std::vector<DogMark> const& marks) {
+std::string patient_pictures(Pack const& pack, std::vector<PatientMark> const& marks) {
   return side_picture(pack, marks, Side::left) + side_picture(pack, marks, Side::right);
 }
 

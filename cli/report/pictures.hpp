@@ -10,17 +10,17 @@
 
 namespace flinch::cli {
 
-/// A place on the dog. Found sites are full and numbered as in the list beside the picture, those
-/// that were checked and clear are hollow.
-struct DogMark {
+/// A place on the patient. Found sites are full and numbered as in the list beside the picture,
+/// those that were checked and clear are hollow.
+struct PatientMark {
   SiteMark mark;
   std::size_t number = 0;  ///< 0: checked and clear
 };
 /// One picture a side.
-[[nodiscard]] std::string dog_pictures(Pack const& pack, std::vector<DogMark> const& marks);
+[[nodiscard]] std::string patient_pictures(Pack const& pack, std::vector<PatientMark> const& marks);
 
 /// Whether the pictures have a place for the site.
-[[nodiscard]] bool dog_picture_shows(Pack const& pack, SiteId site);
+[[nodiscard]] bool patient_picture_shows(Pack const& pack, SiteId site);
 
 /// One bar a cause.
 struct CauseBar {

@@ -87,7 +87,7 @@ class CareOnPage {
   }
 
   // What is for the clinician alone is a cross-check of what was prescribed, nothing to reach for.
-  // What only waits until the dog has been seen is not told one by one.
+  // What only waits until the patient has been seen is not told one by one.
   [[nodiscard]] std::string by_advice(Advice advice, bool for_clinician) const {
     constexpr std::size_t shown_in_short = 3;
     std::size_t count = 0;

@@ -34,8 +34,8 @@ Status report(ReportOptions const& options, Session const& session) {
   if (!opened) return Status::bad;
   Tables const tables(opened->pack);
   Assessor assessor(tables);
-  auto const result = assessor.assess(opened->one.dog);
-  Reviewed const reviewed{tables, assessor, opened->one.dog, result};
+  auto const result = assessor.assess(opened->one.patient);
+  Reviewed const reviewed{tables, assessor, opened->one.patient, result};
   auto const page = report_page(reviewed, reader_named(options.reader),
                                 options.paper == "letter" ? Paper::letter : Paper::a4, *setting,
                                 options.all ? Extent::all : Extent::in_short);

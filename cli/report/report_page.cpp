@@ -33,7 +33,8 @@ class ReportPage {
         is_whole_(extent == Extent::all) {}
 
   std::string write(Paper paper) {
-    auto const name = reviewed_.dog.name.empty() ? std::string("A dog") : reviewed_.dog.name;
+    auto const name =
+        reviewed_.patient.name.empty() ? std::string("A dog") : reviewed_.patient.name;
     auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.judgement.tier));
     auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
     body += is_for_keeper_ ? for_keeper() : for_clinic();
@@ -51,7 +52,7 @@ class ReportPage {
     body += section("watch", "Ring again at once if", what_to_watch());
     if (auto const care = care_on_page(reviewed_, told_, extent()); !care.empty())
       body += section("until", "Until the dog is seen", care);
-    if (is_whole_) body += section("where", "Where", where_on_the_dog(reviewed_));
+    if (is_whole_) body += section("where", "Where", where_on_the_patient(reviewed_));
     body += section("causes", "What it may be",
                     not_a_diagnosis() + causes_in_short(reviewed_, Reader::keeper, 3, extent()));
     return body + section("told", "What was told",
@@ -61,7 +62,7 @@ class ReportPage {
   [[nodiscard]] std::string for_clinic() const {
     auto body = section("why", "Why so soon", why_so_soon());
     body += section("open", "What could make it more urgent", still_open());
-    body += section("where", "Where", where_on_the_dog(reviewed_));
+    body += section("where", "Where", where_on_the_patient(reviewed_));
     body += section("causes", "What it may be",
                     not_a_diagnosis() + causes_in_short(reviewed_, Reader::clinician, 5, extent()));
     if (is_whole_) body += section("reasons", "Reasons", causes_in_full(reviewed_));
@@ -85,8 +86,8 @@ class ReportPage {
     auto const facts = signalment_text(pack_, result_);
     auto out = fmt::format("<h1>{}</h1>\n", from_outside(name));
     if (!facts.empty()) out += paragraph(facts);
-    if (!reviewed_.dog.note.empty() && !is_for_keeper_)
-      out += fmt::format("<p>Note: {}</p>\n", from_outside(reviewed_.dog.note));
+    if (!reviewed_.patient.note.empty() && !is_for_keeper_)
+      out += fmt::format("<p>Note: {}</p>\n", from_outside(reviewed_.patient.note));
     auto written = fmt::format("Written {}", setting_.written);
     if (auto const& practice = setting_.practice)
       written += fmt::format(" by {}, telephone {}", practice->name, practice->telephone);
@@ -249,7 +250,7 @@ class ReportPage {
   }
 
   [[nodiscard]] std::string changes() const {
-    auto const found = smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.dog);
+    auto const found = smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.patient);
     auto out = paragraph("Where to look twice, because much hangs on it; the smallest changes:");
     if (!result_.judgement.tier || index(*result_.judgement.tier) > 0)
       out += change_sets("More urgent", found.higher_tier, false);
@@ -276,7 +277,7 @@ class ReportPage {
   [[nodiscard]] std::string answers_in_short() const {
     std::string out;
     for (auto const& known : result_.knowledge.known)
-      if (known.origin == Origin::given && !pack_[known.sign].of_the_dog)
+      if (known.origin == Origin::given && !pack_[known.sign].of_the_patient)
         out += (out.empty() ? "" : "; ") + known_text(pack_, result_, known.sign);
     for (auto const sign : result_.knowledge.cannot_tell)
       out += (out.empty() ? "" : "; ") + pack_[sign].label + ": could not be told";

@@ -17,9 +17,9 @@ bool may_be_one_side(Side one, Side other) {
   return one == Side::any || other == Side::any || one == other;
 }
 
-class WhereOnTheDog {
+class WhereOnThePatient {
  public:
-  explicit WhereOnTheDog(Reviewed const& reviewed)
+  explicit WhereOnThePatient(Reviewed const& reviewed)
       : pack_(reviewed.tables.pack()), result_(reviewed.result) {
     take_found(localise(reviewed.tables, result_));
     for (std::uint32_t i = 0; i < pack_.signs.size(); ++i)
@@ -29,7 +29,7 @@ class WhereOnTheDog {
   [[nodiscard]] std::string write() {
     for (auto const& one : clear_)
       if (!is_at_found(one.mark)) marks_.push_back({one.mark, 0});
-    auto out = figure(dog_pictures(pack_, marks_));
+    auto out = figure(patient_pictures(pack_, marks_));
     if (!found_.empty()) out += "<p>Found, by number:</p>\n" + numbered_list(found_);
     std::string facts;
     for (auto const& label : somewhere_)
@@ -62,11 +62,11 @@ class WhereOnTheDog {
       marks_.push_back({one.mark, marks_.size() + 1});
       found_ += item(fmt::format(
           "{}: {}{}", site_text(pack_, one.mark), signs,
-          dog_picture_shows(pack_, one.mark.site) ? "" : " (not marked on the picture)"));
+          patient_picture_shows(pack_, one.mark.site) ? "" : " (not marked on the picture)"));
     }
   }
 
-  // Where nothing is known of what is looked for all over the dog, the rest of it is not clear;
+  // Where nothing is known of what is looked for all over the patient, the rest of it is not clear;
   // that a limp was not asked about says nothing of the picture, nor does what follows from another
   // no.
   void take(SignId sign) {
@@ -101,7 +101,7 @@ class WhereOnTheDog {
 
   // A ring beside a number would read as "all clear here".
   [[nodiscard]] bool is_at_found(SiteMark const& mark) const {
-    return std::any_of(marks_.begin(), marks_.end(), [&](DogMark const& one) {
+    return std::any_of(marks_.begin(), marks_.end(), [&](PatientMark const& one) {
       return one.number > 0 && (covers(mark, one.mark) || covers(one.mark, mark));
     });
   }
@@ -110,9 +110,10 @@ class WhereOnTheDog {
     std::string signs;
     for (auto const sign : one.signs) signs += (signs.empty() ? "" : ", ") + pack_[sign].label;
     return fmt::format("{}: checked and clear of \"{}\"{}{}", site_text(pack_, one.mark), signs,
-                       is_at_found(one.mark)                     ? ""
-                       : dog_picture_shows(pack_, one.mark.site) ? " (ring)"
-                                                                 : " (not marked on the picture)",
+                       is_at_found(one.mark) ? ""
+                       : patient_picture_shows(pack_, one.mark.site)
+                           ? " (ring)"
+                           : " (not marked on the picture)",
                        one.clashes ? "; that clashes with what was found there, which counts" : "");
   }
 
@@ -124,7 +125,7 @@ class WhereOnTheDog {
 
   Pack const& pack_;
   Assessment const& result_;
-  std::vector<DogMark> marks_;
+  std::vector<PatientMark> marks_;
   std::string found_;
   std::vector<ClearPlace> clear_;
   std::vector<std::string> somewhere_;
@@ -135,6 +136,8 @@ class WhereOnTheDog {
 
 }  // namespace
 
-std::string where_on_the_dog(Reviewed const& reviewed) { return WhereOnTheDog(reviewed).write(); }
+std::string where_on_the_patient(Reviewed const& reviewed) {
+  return WhereOnThePatient(reviewed).write();
+}
 
 }  // namespace flinch::cli

@@ -133,8 +133,8 @@ Status review(ReviewOptions const& options, Session const& session) {
   if (!request) return Status::bad;
   Tables const tables(opened->pack);
   Assessor assessor(tables);
-  auto const result = assessor.assess(opened->one.dog);
-  Reviewed const reviewed{tables, assessor, opened->one.dog, result};
+  auto const result = assessor.assess(opened->one.patient);
+  Reviewed const reviewed{tables, assessor, opened->one.patient, result};
   if (options.json)
     session.out << json_text(review_json(reviewed, *request));
   else

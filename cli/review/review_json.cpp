@@ -29,7 +29,7 @@ class ReviewJson {
   Json write(ReviewRequest const& request) {
     Json out;
     out["schema"] = schema_json(review_schema);
-    out["case"] = reviewed_.dog.name;
+    out["case"] = reviewed_.patient.name;
     out["pack"] = {{"name", pack_.name}, {"version", pack_.version}};
     out["caution"] = caution;
     out["result"] = summary(result_);
@@ -178,7 +178,7 @@ class ReviewJson {
     return out;
   }
   [[nodiscard]] Json rule(RuleId id) const {
-    auto const why = explain_rule(reviewed_.tables, reviewed_.assessor, reviewed_.dog, id);
+    auto const why = explain_rule(reviewed_.tables, reviewed_.assessor, reviewed_.patient, id);
     auto const& rule = pack_[id];
     auto bands = Json::array();
     for (std::size_t i = 0; i < why.bands.size(); ++i)
@@ -200,7 +200,7 @@ class ReviewJson {
             {"counted", std::move(counted)}};
   }
   [[nodiscard]] Json alarm(AlarmId id) const {
-    auto const why = explain_alarm(reviewed_.tables, reviewed_.assessor, reviewed_.dog, id);
+    auto const why = explain_alarm(reviewed_.tables, reviewed_.assessor, reviewed_.patient, id);
     auto const& alarm = pack_[id];
     return {{"name", alarm.name},
             {"title", alarm.title},
@@ -273,7 +273,7 @@ class ReviewJson {
   }
 
   [[nodiscard]] Json what_if(std::vector<Change> const& supposed) const {
-    auto const what = flinch::what_if(reviewed_.assessor, reviewed_.dog, supposed);
+    auto const what = flinch::what_if(reviewed_.assessor, reviewed_.patient, supposed);
     auto const state = [&](RuleId rule, RuleState s) {
       return s.truth == Truth::unknown ? Json(nullptr)
                                        : Json(reason_text(pack_, {rule, s.truth, s.band, 0, 1}));
@@ -297,7 +297,7 @@ class ReviewJson {
   }
 
   [[nodiscard]] Json smallest() const {
-    auto const found = smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.dog);
+    auto const found = smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.patient);
     auto const list = [&](std::vector<ChangeSet> const& sets) {
       auto out = Json::array();
       for (auto const& set : sets)

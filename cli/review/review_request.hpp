@@ -31,7 +31,7 @@ struct ReviewRequest {
 struct Reviewed {
   Tables const& tables;
   Assessor& assessor;
-  Case const& dog;
+  Case const& patient;
   Assessment const& result;
 };
 

@@ -38,7 +38,7 @@ void ReviewPage::bands(RuleExplanation const& why) {
 }
 
 void ReviewPage::rule(RuleId id) {
-  auto const why = explain_rule(reviewed_.tables, reviewed_.assessor, reviewed_.dog, id);
+  auto const why = explain_rule(reviewed_.tables, reviewed_.assessor, reviewed_.patient, id);
   auto const& rule = pack_[id];
   page_.heading(fmt::format("RULE: {} ({})", rule.title, rule.name));
   auto const counted = reviewed_.result.contributions_of(id);
@@ -70,7 +70,7 @@ void ReviewPage::rule(RuleId id) {
 }
 
 void ReviewPage::alarm(AlarmId id) {
-  auto const why = explain_alarm(reviewed_.tables, reviewed_.assessor, reviewed_.dog, id);
+  auto const why = explain_alarm(reviewed_.tables, reviewed_.assessor, reviewed_.patient, id);
   auto const& alarm = pack_[id];
   page_.heading(fmt::format("ALARM: {} ({})", alarm.title, alarm.name));
   page_.paragraph(fmt::format("{} It asks for: {}.",

@@ -196,7 +196,7 @@ void ReviewPage::change_sets(std::string_view heading, std::vector<ChangeSet> co
 }
 
 void ReviewPage::changes() {
-  auto const found = smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.dog);
+  auto const found = smallest_changes(reviewed_.tables, reviewed_.assessor, reviewed_.patient);
   page_.heading("NOW");
   tier_line(reviewed_.result.judgement.tier);
   page_.blank();
@@ -264,7 +264,7 @@ void ReviewPage::what_if_shifts(WhatIf const& what) {
 }
 
 void ReviewPage::what_if(std::vector<Change> const& changes) {
-  auto const what = flinch::what_if(reviewed_.assessor, reviewed_.dog, changes);
+  auto const what = flinch::what_if(reviewed_.assessor, reviewed_.patient, changes);
   page_.heading("WHAT IF");
   for (auto const& change : changes) page_.paragraph(changes_text({&change, 1}), 2, bullet());
   page_.blank();

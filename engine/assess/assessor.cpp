@@ -81,13 +81,13 @@ Assessor::~Assessor() = default;
 Assessor::Assessor(Assessor&&) noexcept = default;
 Assessor& Assessor::operator=(Assessor&&) noexcept = default;
 
-Judgement const& Assessor::judge(Case const& dog) { return judge_->judge(dog); }
+Judgement const& Assessor::judge(Case const& patient) { return judge_->judge(patient); }
 
-Assessment Assessor::assess(Case const& dog) {
+Assessment Assessor::assess(Case const& patient) {
   auto const& tables = judge_->tables();
   Assessment out;
-  out.judgement = judge_->judge(dog);
-  out.knowledge = judge_->known().copied(dog);
+  out.judgement = judge_->judge(patient);
+  out.knowledge = judge_->known().copied(patient);
   auto const unmentioned = judge_->unmentioned();
   std::vector<Decided> decided;
   std::uint32_t first = 0;

@@ -4,8 +4,8 @@ namespace flinch {
 namespace {
 
 // Found inside the site: yes. The site, or one that covers it, checked and clear (on both sides
-// when either would do): no. Otherwise nobody knows: a dog tender "at the front leg" may be so at
-// the elbow.
+// when either would do): no. Otherwise nobody knows: a patient tender "at the front leg" may be so
+// at the elbow.
 Truth at_site(Tables const& tables, Findings const& findings, SiteMark const& mark) {
   for (auto const& found : findings.found)
     if (tables.covers(mark.site, found.site) && (mark.side == Side::any || mark.side == found.side))

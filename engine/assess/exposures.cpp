@@ -20,7 +20,7 @@ class Scales {
         pack_(tables.pack()),
         knowledge_(knowledge),
         evaluator_(tables, knowledge),
-        weight_kg_(knowledge.number(dog_sign::weight)) {
+        weight_kg_(knowledge.number(patient_sign::weight)) {
     // Without a `fit if` the amount alone tells that something was taken.
     for (std::size_t i = 0; i < tables.substances().size(); ++i)
       is_this_.push_back(care_of(i).fit_if ? evaluator_.truth(*care_of(i).fit_if) : Truth::unknown);

@@ -65,8 +65,8 @@ Assessor::Judge::Judge(Tables const& tables)
   }
 }
 
-Judgement const& Assessor::Judge::judge(Case const& dog) {
-  known_.take(dog);
+Judgement const& Assessor::Judge::judge(Case const& patient) {
+  known_.take(patient);
   out_.contradictions = known_.contradictions();
   touch();
   evaluate_touched();
@@ -74,20 +74,20 @@ Judgement const& Assessor::Judge::judge(Case const& dog) {
   set_posteriors();
   set_tier_chances();
   set_ranking_tier();
-  set_alarm_tier(dog);
-  find_unmentioned(dog);
+  set_alarm_tier(patient);
+  find_unmentioned(patient);
   if (!unmentioned_.empty()) weigh_unmentioned();
   return out_;
 }
 
 // What was asked and could not be told is not silence.
-void Assessor::Judge::find_unmentioned(Case const& dog) {
+void Assessor::Judge::find_unmentioned(Case const& patient) {
   unmentioned_.clear();
   out_.by_answers.clear();
-  if (dog.came_for.empty()) return;
+  if (patient.came_for.empty()) return;
   for (auto const& [rule, sign, mentioned] : tables_.unmentioned())
-    if (!known_.knows(sign) &&
-        std::find(dog.cannot_tell.begin(), dog.cannot_tell.end(), sign) == dog.cannot_tell.end())
+    if (!known_.knows(sign) && std::find(patient.cannot_tell.begin(), patient.cannot_tell.end(),
+                                         sign) == patient.cannot_tell.end())
       unmentioned_.push_back(rule);
 }
 
@@ -258,15 +258,15 @@ void Assessor::Judge::set_ranking_tier() {
   }
 }
 
-// Of most dogs nothing is said that bears on it.
-Swallowed Assessor::Judge::swallowed(Case const& dog) const {
+// Of most patients nothing is said that bears on it.
+Swallowed Assessor::Judge::swallowed(Case const& patient) const {
   auto const signs = tables_.signs_of_taken();
   if (std::none_of(signs.begin(), signs.end(), [&](SignId sign) { return known_.knows(sign); }))
     return {{}, tables_.highest_of_taken()};
-  return weigh_exposures(tables_, known_.copied(dog));
+  return weigh_exposures(tables_, known_.copied(patient));
 }
 
-void Assessor::Judge::set_alarm_tier(Case const& dog) {
+void Assessor::Judge::set_alarm_tier(Case const& patient) {
   auto const higher = [](std::optional<TierId> a, std::optional<TierId> b) {
     return !a ? b : !b ? a : std::min(*a, *b);
   };
@@ -284,7 +284,7 @@ void Assessor::Judge::set_alarm_tier(Case const& dog) {
     out_.fired.push_back(alarm);
   }
   std::sort(out_.fired.begin(), out_.fired.end());
-  auto taken = swallowed(dog);
+  auto taken = swallowed(patient);
   for (auto const& exposure : taken.exposures)
     out_.alarm_tier = higher(out_.alarm_tier, exposure.see);
   out_.exposures = std::move(taken.exposures);

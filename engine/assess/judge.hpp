@@ -16,7 +16,7 @@ class Assessor::Judge {
   explicit Judge(Tables const& tables);
 
   /// Takes the place of the last one. The case must stay until the next.
-  Judgement const& judge(Case const& dog);
+  Judgement const& judge(Case const& patient);
 
   [[nodiscard]] Tables const& tables() const { return tables_; }
   // Of the case judged last:
@@ -34,7 +34,7 @@ class Assessor::Judge {
   [[nodiscard]] std::uint32_t outcome(RuleId rule) { return known_.outcome(tables_.place(rule)); }
 
  private:
-  void find_unmentioned(Case const& dog);
+  void find_unmentioned(Case const& patient);
   void weigh_unmentioned();
   void touch();
   /// A rule or alarm, with what is to be done with its outcome.
@@ -56,8 +56,8 @@ class Assessor::Judge {
   void set_posteriors();
   void set_tier_chances();
   void set_ranking_tier();
-  void set_alarm_tier(Case const& dog);
-  [[nodiscard]] Swallowed swallowed(Case const& dog) const;
+  void set_alarm_tier(Case const& patient);
+  [[nodiscard]] Swallowed swallowed(Case const& patient) const;
 
   Tables const& tables_;
   KnownAnswers known_;

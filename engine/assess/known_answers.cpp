@@ -40,24 +40,24 @@ std::uint32_t KnownAnswers::run(std::size_t root) {
                       [&](Tables::Leaf const& leaf) { return truth(leaf); });
 }
 
-void KnownAnswers::take(Case const& dog) {
+void KnownAnswers::take(Case const& patient) {
   for (auto const& known : learnt_) cells_[index(known.sign)] = Cells::unknown;
   learnt_.clear();
   contradictions_.clear();
-  for (auto const& [sign, answer] : dog.answers) learn(sign, answer, Origin::given, sign);
-  follow_yes_to_wholes(dog);
+  for (auto const& [sign, answer] : patient.answers) learn(sign, answer, Origin::given, sign);
+  follow_yes_to_wholes(patient);
   follow_size();
   follow_consequences();
   find_contradictory_sites();
   sort_by_sign();
 }
 
-Knowledge KnownAnswers::copied(Case const& dog) const {
+Knowledge KnownAnswers::copied(Case const& patient) const {
   Knowledge out;
   out.known.reserve(learnt_.size());
   for (auto const& [sign, answer, origin, from] : learnt_)
     out.known.push_back({sign, *answer, origin, from});
-  for (auto const sign : dog.cannot_tell)
+  for (auto const sign : patient.cannot_tell)
     if (!knows(sign)) out.cannot_tell.push_back(sign);
   std::sort(out.cannot_tell.begin(), out.cannot_tell.end());
   return out;
@@ -73,8 +73,8 @@ void KnownAnswers::learn(SignId sign, Answer const& answer, Origin origin, SignI
 
 // A yes to a part is a yes to the whole, even against a no: the more dangerous answer counts. Where
 // the whole is, besides, is not told by the part.
-void KnownAnswers::follow_yes_to_wholes(Case const& dog) {
-  for (auto const& [part, answer] : dog.answers) {
+void KnownAnswers::follow_yes_to_wholes(Case const& patient) {
+  for (auto const& [part, answer] : patient.answers) {
     auto whole = tables_.whole_of(part);
     if (!whole || !says_yes(answer)) continue;
     for (; whole; whole = tables_.whole_of(*whole)) {
@@ -93,19 +93,19 @@ void KnownAnswers::follow_yes_to_wholes(Case const& dog) {
   }
 }
 
-// The size class is the breed's; without one (a crossbreed, an unknown breed) a grown dog's weight
-// tells it.
+// The size class is the breed's; without one (a crossbreed, an unknown breed) a grown patient's
+// weight tells it.
 void KnownAnswers::follow_size() {
-  if (knows(dog_sign::size)) return;
+  if (knows(patient_sign::size)) return;
   auto const& breeds = tables_.pack().breeds;
-  if (auto const* breed = answer(dog_sign::breed))
+  if (auto const* breed = answer(patient_sign::breed))
     if (auto const size = breeds.breeds[std::get<Choice>(*breed).index].size) {
-      learn(dog_sign::size, sizes[static_cast<std::size_t>(*size)], Origin::from_breed,
-            dog_sign::breed);
+      learn(patient_sign::size, sizes[static_cast<std::size_t>(*size)], Origin::from_breed,
+            patient_sign::breed);
       return;
     }
-  auto const* weight = answer(dog_sign::weight);
-  auto const* age = answer(dog_sign::age);
+  auto const* weight = answer(patient_sign::weight);
+  auto const* age = answer(patient_sign::age);
   constexpr double grown_years = 1;
   if (weight == nullptr || age == nullptr || std::get<double>(*age) < grown_years ||
       !breeds.size_by_weight)
@@ -114,7 +114,7 @@ void KnownAnswers::follow_size() {
     auto const& range = (*breeds.size_by_weight)[size];
     auto const kg = std::get<double>(*weight);
     if (kg < range.low_kg || kg >= range.high_kg) continue;
-    learn(dog_sign::size, sizes[size], Origin::from_weight, dog_sign::weight);
+    learn(patient_sign::size, sizes[size], Origin::from_weight, patient_sign::weight);
     return;
   }
 }

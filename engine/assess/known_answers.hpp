@@ -1,6 +1,6 @@
 #pragma once
-// Everything that is known of one dog: the answers given, what follows from them by meaning, and
-// where they clash.
+// Everything that is known of one patient: the answers given, what follows from them by meaning,
+// and where they clash.
 #include <span>
 #include <vector>
 
@@ -25,13 +25,13 @@ class KnownAnswers {
   };
 
   /// Takes the place of what was known.
-  void take(Case const& dog);
+  void take(Case const& patient);
 
   /// By sign.
   [[nodiscard]] std::span<Learnt const> all() const { return learnt_; }
   /// The same, with answers of its own.
   /// Cannot be told: what the case says so of, unless it follows from what could.
-  [[nodiscard]] Knowledge copied(Case const& dog) const;
+  [[nodiscard]] Knowledge copied(Case const& patient) const;
   [[nodiscard]] std::vector<Contradiction> const& contradictions() const { return contradictions_; }
   [[nodiscard]] bool knows(SignId sign) const { return cells_[index(sign)] != Cells::unknown; }
   [[nodiscard]] std::uint32_t cell(SignId sign) const { return cells_[index(sign)]; }
@@ -67,7 +67,7 @@ class KnownAnswers {
   [[nodiscard]] Answer const* answer(SignId sign) const {
     return knows(sign) ? learnt_[places_[index(sign)]].answer : nullptr;
   }
-  void follow_yes_to_wholes(Case const& dog);
+  void follow_yes_to_wholes(Case const& patient);
   void follow_size();
   void follow_consequences();
   void check_applies(SignId sign, SignId from);

@@ -110,7 +110,7 @@ void Tables::add_substances() {
   auto const add_sign = [&](SignId sign) {
     bool const is_new =
         std::find(signs_of_taken_.begin(), signs_of_taken_.end(), sign) == signs_of_taken_.end();
-    if (is_new && index(sign) >= dog_sign::count) signs_of_taken_.push_back(sign);
+    if (is_new && index(sign) >= patient_sign::count) signs_of_taken_.push_back(sign);
   };
   auto const raise = [](std::optional<TierId>& to, std::optional<TierId> see) {
     if (see && (!to || *see < *to)) to = see;

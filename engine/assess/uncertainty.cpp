@@ -18,14 +18,15 @@ double trigamma(double x) {
 
 // Of ln p, p being Beta(x + 1/2, n - x + 1/2) of a sample, or, of `outcomes` bands, its share of a
 // Dirichlet distribution with 1/2 added to each.
-double variance_of_log(double share, double dogs, std::size_t outcomes) {
-  return trigamma(share * dogs + 0.5) - trigamma(dogs + 0.5 * static_cast<double>(outcomes));
+double variance_of_log(double share, double patients, std::size_t outcomes) {
+  return trigamma(share * patients + 0.5) -
+         trigamma(patients + 0.5 * static_cast<double>(outcomes));
 }
 
 /// A figure as the pack has it: its shares (one: how often a sign is there) and its sample.
 struct Written {
   std::vector<double> const& shares;
-  std::optional<double> dogs;
+  std::optional<double> patients;
   double mentioned = 0;  ///< share of keepers who tell of its sign unasked
 };
 
@@ -45,7 +46,8 @@ double variance_of(Pack const& pack, Written const& figure, bool is_banded, std:
   auto const& shares = figure.shares;
   if (!is_banded && band == Tables::band_not_mentioned) return variance_unmentioned(pack, figure);
   auto const share = is_banded ? shares[band] : band == 0 ? shares.front() : 1 - shares.front();
-  if (figure.dogs) return variance_of_log(share, *figure.dogs, is_banded ? shares.size() : 2);
+  if (figure.patients)
+    return variance_of_log(share, *figure.patients, is_banded ? shares.size() : 2);
   auto const held = std::clamp(share, pack.hold_low, pack.hold_high);
   return variance_of_log(held, judged_worth / std::min(held, 1 - held), 2);
 }

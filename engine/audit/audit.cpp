@@ -34,12 +34,12 @@ class Auditor {
     std::size_t done = 0;
     for (auto const& one : cases) {
       if (each) each(done++);
-      if (!one.dog.outcome) {
+      if (!one.patient.outcome) {
         ++out_.left_open;
         continue;
       }
       ++out_.cases;
-      take(one, *one.dog.outcome, assessor_.assess(one.dog));
+      take(one, *one.patient.outcome, assessor_.assess(one.patient));
     }
     sum_up();
     return std::move(out_);

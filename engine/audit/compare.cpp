@@ -20,7 +20,7 @@ struct OnePack {
     return {result.judgement.tier ? pack[*result.judgement.tier].name : "",
             first.cause ? pack[*first.cause].name : "", first.posterior};
   }
-  /// Seconds until the dog is seen; without a tier, longer than any.
+  /// Seconds until the patient is seen; without a tier, longer than any.
   [[nodiscard]] double wait() const {
     return result.judgement.tier ? pack[*result.judgement.tier].within_s
                                  : std::numeric_limits<double>::infinity();

@@ -8,12 +8,12 @@
 namespace flinch {
 namespace {
 
-// The dogs of one figure so far.
+// The patients of one figure so far.
 struct Tally {
   std::vector<std::size_t> counts;
-  std::size_t dogs = 0;
+  std::size_t patients = 0;
   void add(RuleOutcome const& outcome) {
-    ++dogs;
+    ++patients;
     // Of an `if` rule only the true ones are counted: outcome 0.
     if (outcome.band < counts.size()) ++counts[outcome.band];
   }
@@ -33,14 +33,14 @@ class Learner {
 
   Learning run(std::span<NamedCase const> cases) {
     for (auto const& one : cases) {
-      if (!one.dog.outcome || !one.dog.outcome->is_cause_known) {
+      if (!one.patient.outcome || !one.patient.outcome->is_cause_known) {
         ++out_.left_out;
         continue;
       }
       ++out_.cases;
-      for (auto const& outcome : assessor_.assess(one.dog).rules)
+      for (auto const& outcome : assessor_.assess(one.patient).rules)
         if (outcome.truth != Truth::unknown)
-          tally_of(outcome.rule, one.dog.outcome->cause).add(outcome);
+          tally_of(outcome.rule, one.patient.outcome->cause).add(outcome);
     }
     for (std::uint32_t r = 0; r < pack_.rules.size(); ++r) propose(RuleId{r});
     return std::move(out_);
@@ -64,17 +64,17 @@ class Learner {
 
   void add(RuleId rule, std::optional<CauseId> cause, Tally const& tally,
            std::vector<double> const& present, std::optional<double> sample) {
-    if (tally.dogs == 0 || tally.dogs < limits_.dogs_at_least) return;
-    LearnedFigure figure{rule, cause, tally.counts, tally.dogs, 0, 0, present, {}};
+    if (tally.patients == 0 || tally.patients < limits_.patients_at_least) return;
+    LearnedFigure figure{rule, cause, tally.counts, tally.patients, 0, 0, present, {}};
     figure.present_weight = sample.value_or(limits_.weight_without_sample);
-    figure.sample = tally.dogs + static_cast<std::size_t>(sample.value_or(0));
+    figure.sample = tally.patients + static_cast<std::size_t>(sample.value_or(0));
     // Published shares are rounded and need not sum to one.
     auto const whole =
         present.size() == 1 ? 1.0 : std::accumulate(present.begin(), present.end(), 0.0);
     for (std::size_t i = 0; i < present.size(); ++i)
       figure.proposed.push_back(
           (static_cast<double>(tally.counts[i]) + figure.present_weight * present[i] / whole) /
-          (static_cast<double>(tally.dogs) + figure.present_weight));
+          (static_cast<double>(tally.patients) + figure.present_weight));
     out_.figures.push_back(std::move(figure));
   }
 
@@ -86,7 +86,7 @@ class Learner {
   Learning out_;
 };
 
-// Four digits: more than any sample of dogs can tell, and few enough to read.
+// Four digits: more than any sample of patients can tell, and few enough to read.
 double in_per_cent(double share) { return std::stod(fmt::format("{:.4g}", 100 * share)); }
 
 }  // namespace

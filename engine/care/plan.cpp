@@ -19,7 +19,7 @@ class Planner {
         pack_(tables.pack()),
         result_(result),
         evaluator_(tables, result.knowledge),
-        weight_kg_(result.knowledge.number(dog_sign::weight)) {
+        weight_kg_(result.knowledge.number(patient_sign::weight)) {
     plan_.reader = reader;
   }
 
@@ -36,7 +36,7 @@ class Planner {
   }
 
  private:
-  // What of the swallowed is not known: how much, when, which, and of how heavy a dog.
+  // What of the swallowed is not known: how much, when, which, and of how heavy a patient.
   void ask_about_taken() {
     for (auto const& substance : tables_.substances()) {
       auto const& care = pack_.care[substance.care];
@@ -53,7 +53,7 @@ class Planner {
       if (care.fit_if && *is_this == Truth::unknown)
         for (auto const sign : evaluator_.behind(*care.fit_if)) ask_of_taken(sign);
       if (care.since) ask_of_taken(*care.since);
-      ask_of_taken(dog_sign::weight);
+      ask_of_taken(patient_sign::weight);
     }
   }
 
@@ -188,7 +188,7 @@ class Planner {
   }
 
   // At the top tier all but first aid would delay; before a visit within the day the rest waits,
-  // but for what only keeps the dog at ease.
+  // but for what only keeps the patient at ease.
   void wait_for_the_vet(Care const& care, PlannedMeasure& out) const {
     if (!care.avoid.empty() || care.for_clinician || care.first_aid) return;
     bool const is_top = plan_.tier == TierId{0};
@@ -206,7 +206,7 @@ class Planner {
     out.gates.push_back({GateKind::dose,
                          is_unknown ? Truth::unknown : Truth::yes,
                          "",
-                         {dog_sign::weight},
+                         {patient_sign::weight},
                          *refusal});
   }
 

@@ -58,7 +58,7 @@ std::string advice_name(std::optional<Advice> advice) {
 std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& assessor,
                                            Example const& example) {
   auto const& pack = tables.pack();
-  auto const result = assessor.assess(example.dog);
+  auto const result = assessor.assess(example.patient);
   auto const plan = plan_care(tables, result, Reader::clinician);
   std::vector<BrokenPromise> out;
   auto const expect = [&](bool kept, Promise const& promise, std::string instead) {

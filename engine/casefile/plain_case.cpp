@@ -38,14 +38,14 @@ PlainCaseReader::PlainCaseReader(Pack const& pack, Outcomes outcomes)
   }
 }
 
-bool PlainCaseReader::read(Tokens tokens, Case& dog) {
+bool PlainCaseReader::read(Tokens tokens, Case& patient) {
   tokens_ = tokens;
   next_ = 0;
-  for (auto const& text : free_texts) (dog.*(text.member)).clear();
-  dog.answers.clear();
-  dog.cannot_tell.clear();
-  dog.outcome.reset();
-  dog.came_for.clear();
+  for (auto const& text : free_texts) (patient.*(text.member)).clear();
+  patient.answers.clear();
+  patient.cannot_tell.clear();
+  patient.outcome.reset();
+  patient.came_for.clear();
   std::optional<std::size_t> complaint;
   std::uint32_t keys_seen = 0;
   bool is_sound = !tokens.empty();
@@ -66,25 +66,25 @@ bool PlainCaseReader::read(Tokens tokens, Case& dog) {
     if (place < free_texts.size()) {
       auto const& [kind, text] = tokens_[next_++];
       is_sound = kind == Kind::text;
-      if (is_sound) dog.*(free_texts[place].member) = text;
+      if (is_sound) patient.*(free_texts[place].member) = text;
     } else if (key == "dog" || key == "answers") {
-      is_sound = signs(key == "dog" ? Under::dog : Under::answers);
+      is_sound = signs(key == "dog" ? Under::patient : Under::answers);
     } else if (key == "came for" && !complaint) {
       complaint = next_;
       pass_over();
-    } else if (key == "outcome" && outcomes_ == Outcomes::read && !dog.outcome) {
-      is_sound = outcome(dog);
+    } else if (key == "outcome" && outcomes_ == Outcomes::read && !patient.outcome) {
+      is_sound = outcome(patient);
     } else {
       is_sound = false;
     }
   }
   // By sign, as everywhere.
   answered_.empty_into(
-      [&](SignId sign) { is_sound = is_sound && answer(sign, places_[index(sign)], dog); });
-  return is_sound && (!complaint || came_for(*complaint, dog));
+      [&](SignId sign) { is_sound = is_sound && answer(sign, places_[index(sign)], patient); });
+  return is_sound && (!complaint || came_for(*complaint, patient));
 }
 
-bool PlainCaseReader::outcome(Case& dog) {
+bool PlainCaseReader::outcome(Case& patient) {
   if (tokens_[next_++].kind != Kind::map || tokens_[next_].kind == Kind::close) return false;
   auto const numbered = [](auto const& things, std::string_view name) {
     return static_cast<std::uint32_t>(
@@ -110,23 +110,23 @@ bool PlainCaseReader::outcome(Case& dog) {
     }
   }
   ++next_;
-  dog.outcome = closed;
+  patient.outcome = closed;
   return true;
 }
 
-bool PlainCaseReader::came_for(std::size_t at, Case& dog) {
+bool PlainCaseReader::came_for(std::size_t at, Case& patient) {
   if (tokens_[at++].kind != Kind::list) return false;
   for (; tokens_[at].kind == Kind::text; ++at) {
     auto const number = signs_.find(tokens_[at].text);
     if (!number) return false;
     SignId const sign{*number};
     bool const is_told = std::any_of(
-        dog.answers.begin(), dog.answers.end(),
+        patient.answers.begin(), patient.answers.end(),
         [&](auto const& answer) { return answer.first == sign && is_told_(sign, answer.second); });
     bool const is_new =
-        std::find(dog.came_for.begin(), dog.came_for.end(), sign) == dog.came_for.end();
+        std::find(patient.came_for.begin(), patient.came_for.end(), sign) == patient.came_for.end();
     if (!is_told || !is_new) return false;
-    dog.came_for.push_back(sign);
+    patient.came_for.push_back(sign);
   }
   return tokens_[at].kind == Kind::close;
 }
@@ -137,7 +137,7 @@ bool PlainCaseReader::signs(Under under) {
   bool has_species = false;
   while (tokens_[next_].kind != Kind::close) {
     auto const name = tokens_[next_++].text;
-    if (under == Under::dog && name == "species") {
+    if (under == Under::patient && name == "species") {
       auto const& [kind, text] = tokens_[next_++];
       if (has_species || kind != Kind::text || text != pack_.species) return false;
       has_species = true;
@@ -145,7 +145,7 @@ bool PlainCaseReader::signs(Under under) {
     }
     auto const number = signs_.find(name);
     if (!number || answered_.has(SignId{*number})) return false;
-    if (under == Under::dog && !pack_.signs[*number].of_the_dog) return false;
+    if (under == Under::patient && !pack_.signs[*number].of_the_patient) return false;
     answered_.add(SignId{*number});
     places_[*number] = next_;
     pass_over();
@@ -164,48 +164,48 @@ void PlainCaseReader::pass_over() {
   } while (depth > 0);
 }
 
-bool PlainCaseReader::answer(SignId sign, std::size_t at, Case& dog) {
+bool PlainCaseReader::answer(SignId sign, std::size_t at, Case& patient) {
   auto const& [kind, text] = tokens_[at];
   switch (kind) {
     case Kind::text:
       if (text == "can't tell") {
-        dog.cannot_tell.push_back(sign);
+        patient.cannot_tell.push_back(sign);
         return true;
       }
-      return word(sign, text, dog);
+      return word(sign, text, patient);
     case Kind::yes:
-      return word(sign, "yes", dog);
+      return word(sign, "yes", patient);
     case Kind::no:
-      return word(sign, "no", dog);
+      return word(sign, "no", patient);
     default:
-      return findings(sign, at, dog);
+      return findings(sign, at, patient);
   }
 }
 
-bool PlainCaseReader::word(SignId sign, std::string_view word, Case& dog) {
+bool PlainCaseReader::word(SignId sign, std::string_view word, Case& patient) {
   auto const& s = pack_[sign];
   bool const is_yes = word == "yes";
   switch (s.kind) {
     case AnswerKind::yes_or_no:
       if (!is_yes && word != "no") return false;
-      dog.answers.emplace_back(sign, is_yes);
+      patient.answers.emplace_back(sign, is_yes);
       return true;
     case AnswerKind::steps:
     case AnswerKind::one_of:
       for (std::uint32_t i = 0; i < s.values.size(); ++i) {
         if (s.values[i].name != word) continue;
-        dog.answers.emplace_back(sign, Choice{i});
+        patient.answers.emplace_back(sign, Choice{i});
         return true;
       }
       return false;
     case AnswerKind::breed: {
       auto breed = breeds_.find(word);
       if (!breed) breed = pack_.breeds.find(word);
-      if (breed) dog.answers.emplace_back(sign, Choice{*breed});
+      if (breed) patient.answers.emplace_back(sign, Choice{*breed});
       return breed.has_value();
     }
     case AnswerKind::number:
-      return amount(sign, word, dog);
+      return amount(sign, word, patient);
     case AnswerKind::sites:
       break;
   }
@@ -214,11 +214,11 @@ bool PlainCaseReader::word(SignId sign, std::string_view word, Case& dog) {
     all = {is_yes, !is_yes, {}, {}};
   else if (!mark(sign, word, all.found))
     return false;
-  dog.answers.emplace_back(sign, std::move(all));
+  patient.answers.emplace_back(sign, std::move(all));
   return true;
 }
 
-bool PlainCaseReader::amount(SignId sign, std::string_view text, Case& dog) {
+bool PlainCaseReader::amount(SignId sign, std::string_view text, Case& patient) {
   auto const& s = pack_[sign];
   auto const written = read_amount(text);
   if (!written) return false;
@@ -226,11 +226,11 @@ bool PlainCaseReader::amount(SignId sign, std::string_view text, Case& dog) {
   if (!unit || unit->dimension != s.unit.dimension) return false;
   auto const value = convert(written->value, *unit, s.unit);
   if (!(value >= s.low && value <= s.high)) return false;
-  dog.answers.emplace_back(sign, value);
+  patient.answers.emplace_back(sign, value);
   return true;
 }
 
-bool PlainCaseReader::findings(SignId sign, std::size_t at, Case& dog) {
+bool PlainCaseReader::findings(SignId sign, std::size_t at, Case& patient) {
   if (pack_[sign].kind != AnswerKind::sites) return false;
   Findings all;
   if (tokens_[at].kind == Kind::list) {
@@ -254,7 +254,7 @@ bool PlainCaseReader::findings(SignId sign, std::size_t at, Case& dog) {
   }
   if (!all.found.empty()) all.found_somewhere = true;
   if (all == Findings{}) return true;  // nothing was said
-  dog.answers.emplace_back(sign, std::move(all));
+  patient.answers.emplace_back(sign, std::move(all));
   return true;
 }
 

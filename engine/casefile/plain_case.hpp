@@ -19,20 +19,20 @@ class PlainCaseReader {
  public:
   PlainCaseReader(Pack const& pack, Outcomes outcomes);
 
-  /// Whether the tokens are an ordinary case, which `dog` then is; otherwise it is anything.
-  [[nodiscard]] bool read(std::span<json::Token const> tokens, Case& dog);
+  /// Whether the tokens are an ordinary case, which `patient` then is; otherwise it is anything.
+  [[nodiscard]] bool read(std::span<json::Token const> tokens, Case& patient);
 
  private:
   using Tokens = std::span<json::Token const>;
-  enum class Under : std::uint8_t { dog, answers };
+  enum class Under : std::uint8_t { patient, answers };
 
   [[nodiscard]] bool signs(Under under);
-  [[nodiscard]] bool came_for(std::size_t at, Case& dog);
-  [[nodiscard]] bool outcome(Case& dog);
-  [[nodiscard]] bool answer(SignId sign, std::size_t at, Case& dog);
-  [[nodiscard]] bool word(SignId sign, std::string_view word, Case& dog);
-  [[nodiscard]] bool amount(SignId sign, std::string_view text, Case& dog);
-  [[nodiscard]] bool findings(SignId sign, std::size_t at, Case& dog);
+  [[nodiscard]] bool came_for(std::size_t at, Case& patient);
+  [[nodiscard]] bool outcome(Case& patient);
+  [[nodiscard]] bool answer(SignId sign, std::size_t at, Case& patient);
+  [[nodiscard]] bool word(SignId sign, std::string_view word, Case& patient);
+  [[nodiscard]] bool amount(SignId sign, std::string_view text, Case& patient);
+  [[nodiscard]] bool findings(SignId sign, std::size_t at, Case& patient);
   [[nodiscard]] bool marks(SignId sign, std::size_t& at, std::vector<SiteMark>& out);
   [[nodiscard]] bool mark(SignId sign, std::string_view text, std::vector<SiteMark>& out);
   void pass_over();

@@ -37,7 +37,7 @@ class CaseReader {
       if (free_text != free_texts.end())
         words.*(free_text->member) = text(value);
       else if (key == "dog")
-        dog(value);
+        patient(value);
       else if (key == "answers")
         answers(value);
       else if (key == "outcome") {
@@ -74,7 +74,7 @@ class CaseReader {
     return {};
   }
 
-  void dog(Node const& node) {
+  void patient(Node const& node) {
     if (node.kind != Node::Kind::map) {
       report_.error(Code::case_shape, node.at,
                     "`dog` holds species, age, weight, breed, sex, neutered");
@@ -86,7 +86,7 @@ class CaseReader {
         continue;
       }
       auto const sign = pack_.find_sign(key);
-      if (!sign || !pack_[*sign].of_the_dog) {
+      if (!sign || !pack_[*sign].of_the_patient) {
         unknown_key(key, at, {"species", "age", "weight", "breed", "sex", "neutered", "size"});
         continue;
       }
@@ -135,7 +135,7 @@ class CaseReader {
   }
 
   // Only what was told can be the reason for coming.
-  void came_for(Node const& node, Case& dog) {
+  void came_for(Node const& node, Case& patient) {
     if (node.kind == Node::Kind::nothing) return;
     if (node.kind != Node::Kind::list) {
       report_.error(Code::case_shape, node.at,
@@ -151,18 +151,19 @@ class CaseReader {
       }
       auto const sign = builder_.sign(item.scalar, item.at);
       if (!sign) continue;
-      auto const found = std::find_if(dog.answers.begin(), dog.answers.end(),
+      auto const found = std::find_if(patient.answers.begin(), patient.answers.end(),
                                       [&](auto const& answer) { return answer.first == *sign; });
-      if (found == dog.answers.end() || !is_told(*sign, found->second))
+      if (found == patient.answers.end() || !is_told(*sign, found->second))
         report_
             .error(Code::case_complaint, item.at,
                    fmt::format("`{}` is not answered so that it is there", item.scalar))
             .notes.push_back({"what the dog came for is also among the `answers`", {}});
-      else if (std::find(dog.came_for.begin(), dog.came_for.end(), *sign) != dog.came_for.end())
+      else if (std::find(patient.came_for.begin(), patient.came_for.end(), *sign) !=
+               patient.came_for.end())
         report_.error(Code::case_complaint, item.at,
                       fmt::format("`{}` stands here twice", item.scalar));
       else
-        dog.came_for.push_back(*sign);
+        patient.came_for.push_back(*sign);
     }
   }
 

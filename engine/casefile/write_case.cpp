@@ -74,38 +74,39 @@ enum class Quotes : bool { where_needed, always };
 
 class CaseWriter {
  public:
-  CaseWriter(Case const& dog, Pack const& pack, Quotes quotes)
-      : dog_(dog), pack_(pack), quotes_(quotes) {}
+  CaseWriter(Case const& patient, Pack const& pack, Quotes quotes)
+      : patient_(patient), pack_(pack), quotes_(quotes) {}
 
   std::string write() {
     for (auto const& one : free_texts)
-      if (auto const& text = dog_.*(one.member); !text.empty())
+      if (auto const& text = patient_.*(one.member); !text.empty())
         out_ += fmt::format("{}: {}\n", one.key, quoted(text));
     gather();
     out_ += "dog:\n";
     if (!pack_.species.empty()) out_ += fmt::format("  species: {}\n", word(pack_.species));
-    lines([](Sign const& sign) { return sign.of_the_dog; });
+    lines([](Sign const& sign) { return sign.of_the_patient; });
     if (pack_.species.empty() && out_.ends_with("dog:\n"))
       out_.replace(out_.size() - 5, 5, "dog: {}\n");
     came_for();
     out_ += "answers:\n";
-    lines([](Sign const& sign) { return !sign.of_the_dog; });
-    if (dog_.outcome) outcome(*dog_.outcome);
+    lines([](Sign const& sign) { return !sign.of_the_patient; });
+    if (patient_.outcome) outcome(*patient_.outcome);
     return out_;
   }
 
   std::string write_line() {
     gather();
     for (auto const& one : free_texts)
-      if (auto const& text = dog_.*(one.member); !text.empty()) member(one.key, quoted(text));
-    auto const on_the_dog = [](Sign const& sign) { return sign.of_the_dog; };
-    if (auto const dog = members(
-            pack_.species.empty() ? "" : "\"species\": " + quoted(pack_.species), on_the_dog);
-        !dog.empty())
-      member("dog", '{' + dog + '}');
+      if (auto const& text = patient_.*(one.member); !text.empty()) member(one.key, quoted(text));
+    auto const on_the_patient = [](Sign const& sign) { return sign.of_the_patient; };
+    if (auto const patient = members(
+            pack_.species.empty() ? "" : "\"species\": " + quoted(pack_.species), on_the_patient);
+        !patient.empty())
+      member("dog", '{' + patient + '}');
     if (auto const names = complaint(); !names.empty()) member("came for", '[' + names + ']');
-    member("answers", '{' + members("", std::not_fn(on_the_dog)) + '}');
-    if (auto const& closed = dog_.outcome; closed && (closed->is_cause_known || closed->needed)) {
+    member("answers", '{' + members("", std::not_fn(on_the_patient)) + '}');
+    if (auto const& closed = patient_.outcome;
+        closed && (closed->is_cause_known || closed->needed)) {
       std::string both;
       if (closed->is_cause_known) both = "\"cause\": " + quoted(cause_name(*closed));
       if (closed->needed)
@@ -145,10 +146,10 @@ class CaseWriter {
   // What is no longer answered so that it is there would not be read back.
   [[nodiscard]] std::string complaint() const {
     std::string names;
-    if (dog_.came_for.empty()) return names;
+    if (patient_.came_for.empty()) return names;
     Told const is_told(pack_);
-    for (auto const sign : dog_.came_for)
-      if (std::any_of(dog_.answers.begin(), dog_.answers.end(), [&](auto const& answer) {
+    for (auto const sign : patient_.came_for)
+      if (std::any_of(patient_.answers.begin(), patient_.answers.end(), [&](auto const& answer) {
             return answer.first == sign && is_told(sign, answer.second);
           }))
         names += (names.empty() ? "" : ", ") + word(pack_[sign].name);
@@ -161,10 +162,10 @@ class CaseWriter {
   }
 
   void gather() {
-    for (auto const& [sign, answer] : dog_.answers)
+    for (auto const& [sign, answer] : patient_.answers)
       if (auto const text = answer_text(pack_[sign], answer); !text.empty())
         answers_.emplace_back(sign, text);
-    for (auto const sign : dog_.cannot_tell) answers_.emplace_back(sign, word("can't tell"));
+    for (auto const sign : patient_.cannot_tell) answers_.emplace_back(sign, word("can't tell"));
     std::stable_sort(answers_.begin(), answers_.end(),
                      [](auto const& a, auto const& b) { return a.first < b.first; });
   }
@@ -209,7 +210,7 @@ class CaseWriter {
     return '[' + out + ']';
   }
 
-  Case const& dog_;
+  Case const& patient_;
   Pack const& pack_;
   Quotes quotes_;
   std::vector<std::pair<SignId, std::string>> answers_;
@@ -218,12 +219,12 @@ class CaseWriter {
 
 }  // namespace
 
-std::string write_case(Case const& dog, Pack const& pack) {
-  return CaseWriter(dog, pack, Quotes::where_needed).write();
+std::string write_case(Case const& patient, Pack const& pack) {
+  return CaseWriter(patient, pack, Quotes::where_needed).write();
 }
 
-std::string write_case_line(Case const& dog, Pack const& pack) {
-  return CaseWriter(dog, pack, Quotes::always).write_line();
+std::string write_case_line(Case const& patient, Pack const& pack) {
+  return CaseWriter(patient, pack, Quotes::always).write_line();
 }
 
 }  // namespace flinch

@@ -37,7 +37,7 @@ void Describer::sign_answer(Sign const& sign) {
     text += fmt::format(" from {:g} to {:g} {}", sign.low, sign.high, sign.unit.name);
   line(text);
   constexpr std::array seen = {"anyone", "hands on the dog", "the clinic"};
-  if (!sign.of_the_dog)
+  if (!sign.of_the_patient)
     line(fmt::format("Seen by: {}{}", seen.at(static_cast<std::size_t>(sign.seen_by)),
                      sign.may_hurt ? "; may hurt" : ""));
   if (sign.asked_first) line("Asked first: of every dog, right after what it came for");

@@ -6,7 +6,7 @@ namespace flinch {
 
 std::string open_count_text(Pack const& pack, std::vector<OpenQuestion> const& questions) {
   std::size_t anyone = 0;
-  std::size_t of_the_dog = 0;
+  std::size_t of_the_patient = 0;
   std::size_t hands = 0;
   std::size_t clinic = 0;
   std::size_t untold = 0;
@@ -14,8 +14,8 @@ std::string open_count_text(Pack const& pack, std::vector<OpenQuestion> const& q
     auto const& sign = pack[question.sign];
     if (question.could_not_tell)
       ++untold;
-    else if (sign.of_the_dog)
-      ++of_the_dog;
+    else if (sign.of_the_patient)
+      ++of_the_patient;
     else
       ++(sign.seen_by == SeenBy::anyone ? anyone : sign.seen_by == SeenBy::hands ? hands : clinic);
   }
@@ -24,7 +24,7 @@ std::string open_count_text(Pack const& pack, std::vector<OpenQuestion> const& q
     if (count > 0) parts += fmt::format("{}{} {}", parts.empty() ? "" : ", ", count, what);
   };
   add(anyone, "anyone can tell");
-  add(of_the_dog, "of the dog itself");
+  add(of_the_patient, "of the dog itself");
   add(hands, "need hands on it");
   add(clinic, "need a clinic");
   add(untold, "could not be told");

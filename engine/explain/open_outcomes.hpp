@@ -39,8 +39,8 @@ class OpenOutcomes {
   [[nodiscard]] double weight(RuleId rule, Tables::Entry const& entry, std::uint32_t band) const;
   /// What a weight would add to the others of its overlap.
   [[nodiscard]] double put_in(RuleId rule, Tables::Entry const& entry, double weight) const;
-  /// How often the outcome is in dogs with none of the causes that the rule names: held, and the
-  /// shares of bands scaled to sum to one.
+  /// How often the outcome is in patients with none of the causes that the rule names: held, and
+  /// the shares of bands scaled to sum to one.
   [[nodiscard]] std::vector<double> usual(RuleId rule) const;
 
   Tables const& tables_;

@@ -128,7 +128,7 @@ std::string answer_text(Pack const& pack, SignId sign, Answer const& answer) {
   auto const& s = pack[sign];
   if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? "yes" : "no";
   if (auto const* number = std::get_if<double>(&answer)) {
-    if (sign == dog_sign::age) return age_text(*number);
+    if (sign == patient_sign::age) return age_text(*number);
     if (s.unit.name.empty()) return fmt::format("{:.4g}", *number);
     std::string_view unit = s.unit.name;
     if (*number == 1 && s.unit.dimension == Dimension::time && unit.ends_with('s'))
@@ -187,12 +187,12 @@ std::string change_text(Pack const& pack, Change const& change) {
 
 std::string signalment_text(Pack const& pack, Assessment const& result) {
   std::string out;
-  for (auto const sign :
-       {dog_sign::age, dog_sign::weight, dog_sign::breed, dog_sign::sex, dog_sign::neutered}) {
+  for (auto const sign : {patient_sign::age, patient_sign::weight, patient_sign::breed,
+                          patient_sign::sex, patient_sign::neutered}) {
     auto const* known = result.find(sign);
     if (known == nullptr) continue;
     auto text = answer_text(pack, sign, known->answer);
-    if (sign == dog_sign::neutered) text = text == "yes" ? "neutered" : "entire";
+    if (sign == patient_sign::neutered) text = text == "yes" ? "neutered" : "entire";
     out += (out.empty() ? "" : ", ") + text;
   }
   return out;

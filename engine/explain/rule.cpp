@@ -49,22 +49,22 @@ std::vector<WayToFire> fewest_first(std::vector<std::vector<WayToFire>> const& p
 }
 
 template <class Fires>
-FoundWays verified_ways(Tables const& tables, Assessor& assessor, Case const& dog,
+FoundWays verified_ways(Tables const& tables, Assessor& assessor, Case const& patient,
                         Assessment const& before, ConditionNode const& condition,
                         Fires const& fires) {
   FoundWays out;
   auto const does_it = [&](WayToFire const& way) {
-    auto const after = assessor.assess(with_changes(dog, way.changes));
+    auto const after = assessor.assess(with_changes(patient, way.changes));
     return fires(after) && !adds_contradiction(before, after);
   };
-  auto const ways = [&](Dog facts) {
-    return fewest_first(possible_ways(tables, dog, before, condition, facts), does_it);
+  auto const ways = [&](Patient facts) {
+    return fewest_first(possible_ways(tables, patient, before, condition, facts), does_it);
   };
-  out.ways = ways(Dog::as_it_is);
+  out.ways = ways(Patient::as_it_is);
   if (!out.ways.empty()) return out;
-  for (auto const& way : ways(Dog::another)) {
+  for (auto const& way : ways(Patient::another)) {
     for (auto const& change : way.changes)
-      if (tables.pack()[change.sign].of_the_dog && before.find(change.sign) != nullptr)
+      if (tables.pack()[change.sign].of_the_patient && before.find(change.sign) != nullptr)
         out.other_facts.push_back(change.sign);
     break;
   }
@@ -73,8 +73,9 @@ FoundWays verified_ways(Tables const& tables, Assessor& assessor, Case const& do
 
 }  // namespace
 
-RuleExplanation explain_rule(Tables const& tables, Assessor& assessor, Case const& dog, RuleId id) {
-  auto const result = assessor.assess(dog);
+RuleExplanation explain_rule(Tables const& tables, Assessor& assessor, Case const& patient,
+                             RuleId id) {
+  auto const result = assessor.assess(patient);
   auto const& rule = tables.pack()[id];
   Evaluator const evaluator(tables, result.knowledge);
   RuleExplanation out{id, result.truth(id), {}, {}, {}, {}};
@@ -82,20 +83,20 @@ RuleExplanation explain_rule(Tables const& tables, Assessor& assessor, Case cons
   if (!rule.condition) return out;
   out.condition = evaluator.tree(*rule.condition);
   if (out.truth == Truth::yes) return out;
-  auto found = verified_ways(tables, assessor, dog, result, *out.condition,
+  auto found = verified_ways(tables, assessor, patient, result, *out.condition,
                              [&](auto const& after) { return after.truth(id) == Truth::yes; });
   out.ways = std::move(found.ways);
   out.other_facts = std::move(found.other_facts);
   return out;
 }
 
-AlarmExplanation explain_alarm(Tables const& tables, Assessor& assessor, Case const& dog,
+AlarmExplanation explain_alarm(Tables const& tables, Assessor& assessor, Case const& patient,
                                AlarmId id) {
-  auto const result = assessor.assess(dog);
+  auto const result = assessor.assess(patient);
   auto tree = Evaluator(tables, result.knowledge).tree(tables.pack()[id].condition);
   AlarmExplanation out{id, tree.truth, std::move(tree), {}, {}};
   if (out.truth == Truth::yes) return out;
-  auto found = verified_ways(tables, assessor, dog, result, out.condition,
+  auto found = verified_ways(tables, assessor, patient, result, out.condition,
                              [&](auto const& after) { return after.judgement.has_fired(id); });
   out.ways = std::move(found.ways);
   out.other_facts = std::move(found.other_facts);

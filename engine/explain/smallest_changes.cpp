@@ -38,18 +38,18 @@ struct Hit {
 
 class Search {
  public:
-  Search(Tables const& tables, Assessor& assessor, Case const& dog, std::size_t shown,
+  Search(Tables const& tables, Assessor& assessor, Case const& patient, std::size_t shown,
          std::array<bool, aims> wanted)
       : pack_(tables.pack()),
         assessor_(assessor),
-        dog_(dog),
+        patient_(patient),
         shown_(shown),
         wanted_(wanted),
-        before_(assessor.assess(dog)),
+        before_(assessor.assess(patient)),
         taker_(tables, before_),
         reach_(tables, before_),
         sum_bounds_(tables.pack(), before_),
-        changes_(telling_changes(tables, dog)),
+        changes_(telling_changes(tables, patient)),
         affected_(before_.ranking.size()),
         reaches_(pack_.signs.size()) {}
 
@@ -236,7 +236,7 @@ class Search {
   }
 
   [[nodiscard]] Assessment assess(std::size_t i, std::size_t j) {
-    return assessor_.assess(with_changes(dog_, changes_of(i, j)));
+    return assessor_.assess(with_changes(patient_, changes_of(i, j)));
   }
   [[nodiscard]] std::vector<Change> changes_of(std::size_t i, std::size_t j) const {
     if (i == j) return {changes_[i]};
@@ -267,7 +267,7 @@ class Search {
 
   Pack const& pack_;
   Assessor& assessor_;
-  Case const& dog_;
+  Case const& patient_;
   std::size_t shown_;
   std::array<bool, aims> wanted_{};
   Assessment before_;
@@ -286,18 +286,20 @@ class Search {
 
 }  // namespace
 
-SmallestChanges smallest_changes(Tables const& tables, Assessor& assessor, Case const& dog,
+SmallestChanges smallest_changes(Tables const& tables, Assessor& assessor, Case const& patient,
                                  std::size_t shown) {
-  if (dog.came_for.empty()) return Search(tables, assessor, dog, shown, {true, true, true}).run();
+  if (patient.came_for.empty())
+    return Search(tables, assessor, patient, shown, {true, true, true}).run();
   // What was not mentioned bears on the ranking alone: tiers are searched as if nobody had come for
   // anything.
-  auto silent = dog;
+  auto silent = patient;
   silent.came_for.clear();
   auto out = Search(tables, assessor, silent, shown, {true, true, false}).run();
-  out.other_first = Search(tables, assessor, dog, shown, {false, false, true}).run().other_first;
+  out.other_first =
+      Search(tables, assessor, patient, shown, {false, false, true}).run().other_first;
   for (auto* sets : {&out.higher_tier, &out.lower_tier})
     for (auto& set : *sets) {
-      auto const first = assessor.assess(with_changes(dog, set.changes)).ranking.front();
+      auto const first = assessor.assess(with_changes(patient, set.changes)).ranking.front();
       set.first = first.cause;
       set.first_posterior = first.posterior;
     }

@@ -8,7 +8,7 @@
 namespace flinch {
 
 /// What a change brings to any pair that it is part of, seen from one tier. Logarithms of the odds
-/// that the dog needs the tier or a higher one.
+/// that the patient needs the tier or a higher one.
 struct TierPush {
   double alone = 0;  ///< the odds with this change
   double up = 0;     ///< at most so much higher with it, whatever the other change does

@@ -50,7 +50,7 @@ std::string harm_text(Pack const& pack, Assessment const& result, Exposure const
   auto const& levels = pack.care[exposure.care].levels;
   if (!exposure.mg) return "an amount that is not known counts as a harmful one";
   if (!exposure.mg_per_kg)
-    return result.find(dog_sign::weight) == nullptr
+    return result.find(patient_sign::weight) == nullptr
                ? "without a weight it counts as for the smallest dog"
                : "with such a weight it counts as for the smallest dog: check the number and its "
                  "unit";

@@ -28,8 +28,8 @@ bool is_choice(Pack const& pack, Sign const& sign, SiteId site) {
 
 class TellingChanges {
  public:
-  TellingChanges(Tables const& tables, Case const& dog)
-      : tables_(tables), pack_(tables.pack()), dog_(dog), leaves_(pack_.signs.size()) {
+  TellingChanges(Tables const& tables, Case const& patient)
+      : tables_(tables), pack_(tables.pack()), patient_(patient), leaves_(pack_.signs.size()) {
     for (auto const& leaf : tables.leaves()) leaves_[index(leaf.sign)].push_back(&leaf);
   }
 
@@ -37,7 +37,7 @@ class TellingChanges {
     for (std::uint32_t i = 0; i < pack_.signs.size(); ++i) {
       SignId const sign{i};
       auto const& s = pack_[sign];
-      if (s.of_the_dog) continue;
+      if (s.of_the_patient) continue;
       told_.clear();
       levels_ = levels_of(sign);
       if (auto const* present = answer_to(sign)) told_.push_back(truths(sign, *present));
@@ -54,7 +54,7 @@ class TellingChanges {
   }
 
   [[nodiscard]] Answer const* answer_to(SignId sign) const {
-    for (auto const& [answered, answer] : dog_.answers)
+    for (auto const& [answered, answer] : patient_.answers)
       if (answered == sign) return &answer;
     return nullptr;
   }
@@ -67,7 +67,7 @@ class TellingChanges {
     return out;
   }
   [[nodiscard]] double reckoned_kg() const {
-    auto const* weight = answer_to(dog_sign::weight);
+    auto const* weight = answer_to(patient_sign::weight);
     return weight_to_reckon_with(weight == nullptr ? std::nullopt
                                                    : std::optional(std::get<double>(*weight)));
   }
@@ -167,7 +167,7 @@ class TellingChanges {
 
   Tables const& tables_;
   Pack const& pack_;
-  Case const& dog_;
+  Case const& patient_;
   std::vector<std::vector<Tables::Leaf const*>> leaves_;
   std::vector<ToxicLevel> levels_;  ///< of the sign in hand
   std::vector<Truths> told_;
@@ -176,8 +176,8 @@ class TellingChanges {
 
 }  // namespace
 
-std::vector<Change> telling_changes(Tables const& tables, Case const& dog) {
-  return TellingChanges(tables, dog).take();
+std::vector<Change> telling_changes(Tables const& tables, Case const& patient) {
+  return TellingChanges(tables, patient).take();
 }
 
 }  // namespace flinch

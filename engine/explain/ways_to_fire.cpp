@@ -21,10 +21,10 @@ constexpr std::size_t combinations_tried = 32;
 
 class Ways {
  public:
-  Ways(Tables const& tables, Case const& dog, Assessment const& result, Dog facts)
+  Ways(Tables const& tables, Case const& patient, Assessment const& result, Patient facts)
       : tables_(tables),
         pack_(tables.pack()),
-        dog_(dog),
+        patient_(patient),
         result_(result),
         evaluator_(tables, result.knowledge),
         facts_(facts) {}
@@ -56,7 +56,8 @@ class Ways {
 
   [[nodiscard]] std::vector<Answer> answers_for(Way const& way, SignId sign,
                                                 std::size_t most) const {
-    if (facts_ == Dog::as_it_is && pack_[sign].of_the_dog && present(sign) != nullptr) return {};
+    if (facts_ == Patient::as_it_is && pack_[sign].of_the_patient && present(sign) != nullptr)
+      return {};
     Way tests;
     for (auto const& wanted : way)
       if (wanted.test.sign == sign) tests.push_back(wanted);
@@ -153,7 +154,7 @@ class Ways {
       auto const sign = wanted.test.sign;
       auto const* known = result_.find(sign);
       bool const is_told =
-          known == nullptr || known->origin == Origin::given || pack_[sign].of_the_dog;
+          known == nullptr || known->origin == Origin::given || pack_[sign].of_the_patient;
       if (!is_told && std::find(apart.begin(), apart.end(), sign) == apart.end() &&
           std::find(out.begin(), out.end(), sign) == out.end())
         out.push_back(sign);
@@ -205,7 +206,7 @@ class Ways {
       return yes ? says_no(answer) : says_yes(answer);
     };
     bool const is_other = std::any_of(
-        dog_.answers.begin(), dog_.answers.end(),
+        patient_.answers.begin(), patient_.answers.end(),
         [&](auto const& answer) { return answer.first == sign && is_opposite(answer.second); });
     if (is_changed) return;
     if (is_other) {
@@ -219,18 +220,18 @@ class Ways {
 
   Tables const& tables_;
   Pack const& pack_;
-  Case const& dog_;
+  Case const& patient_;
   Assessment const& result_;
   Evaluator evaluator_;
-  Dog facts_;
+  Patient facts_;
 };
 
 }  // namespace
 
-std::vector<std::vector<WayToFire>> possible_ways(Tables const& tables, Case const& dog,
+std::vector<std::vector<WayToFire>> possible_ways(Tables const& tables, Case const& patient,
                                                   Assessment const& result,
-                                                  ConditionNode const& condition, Dog facts) {
-  return Ways(tables, dog, result, facts).find(condition);
+                                                  ConditionNode const& condition, Patient facts) {
+  return Ways(tables, patient, result, facts).find(condition);
 }
 
 }  // namespace flinch

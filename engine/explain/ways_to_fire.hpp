@@ -6,15 +6,15 @@
 
 namespace flinch {
 
-/// Whether facts of the dog that are known (its age, its breed) may be supposed to be others.
-enum class Dog : bool { as_it_is, another };
+/// Whether facts of the patient that are known (its age, its breed) may be supposed to be others.
+enum class Patient : bool { as_it_is, another };
 
 /// Ways that look right on paper, each as the sets of answers that would do alike; whether they
 /// then have the effect is for the caller to verify.
 [[nodiscard]] std::vector<std::vector<WayToFire>> possible_ways(Tables const& tables,
-                                                                Case const& dog,
+                                                                Case const& patient,
                                                                 Assessment const& result,
                                                                 ConditionNode const& condition,
-                                                                Dog facts);
+                                                                Patient facts);
 
 }  // namespace flinch

@@ -28,16 +28,16 @@ RuleState state_of(RuleOutcome const* outcome) {
 
 }  // namespace
 
-Case with_changes(Case dog, std::span<Change const> changes) {
+Case with_changes(Case patient, std::span<Change const> changes) {
   for (auto const& change : changes) {
-    std::erase_if(dog.answers, [&](auto const& answer) { return answer.first == change.sign; });
-    std::erase(dog.cannot_tell, change.sign);
+    std::erase_if(patient.answers, [&](auto const& answer) { return answer.first == change.sign; });
+    std::erase(patient.cannot_tell, change.sign);
     if (change.answer)
-      dog.answers.emplace_back(change.sign, *change.answer);
+      patient.answers.emplace_back(change.sign, *change.answer);
     else
-      dog.cannot_tell.push_back(change.sign);
+      patient.cannot_tell.push_back(change.sign);
   }
-  return dog;
+  return patient;
 }
 
 bool adds_contradiction(Assessment const& before, Assessment const& after) {
@@ -48,8 +48,8 @@ bool adds_contradiction(Assessment const& before, Assessment const& after) {
                      });
 }
 
-WhatIf what_if(Assessor& assessor, Case const& dog, std::span<Change const> changes) {
-  WhatIf out{assessor.assess(dog), assessor.assess(with_changes(dog, changes)), {}, {}};
+WhatIf what_if(Assessor& assessor, Case const& patient, std::span<Change const> changes) {
+  WhatIf out{assessor.assess(patient), assessor.assess(with_changes(patient, changes)), {}, {}};
   pair_up(
       out.before.rules, out.after.rules, [](RuleOutcome const& o) { return o.rule; },
       [&](RuleOutcome const* a, RuleOutcome const* b) {

@@ -382,7 +382,7 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
   constexpr std::array<std::string_view, 12> beside = {",",   "and", "is",  "a",   "been", "has",
                                                        "was", "the", "its", "had", "/",    "got"};
   auto const value = [&](std::string_view name) -> Answer {
-    auto const& values = pack[dog_sign::sex].values;
+    auto const& values = pack[patient_sign::sex].values;
     auto const found =
         std::find_if(values.begin(), values.end(), [&](Value const& v) { return v.name == name; });
     return Choice{static_cast<std::uint32_t>(found - values.begin())};

@@ -201,7 +201,7 @@ class ComplaintReader {
         text = "since " + text;  // "this morning"
       auto const entry = read_entry(pack_, *since_, text, {});
       if (!entry.answer) continue;
-      // "Collapsed for a minute" tells how long that took, not since when the dog is ill.
+      // "Collapsed for a minute" tells how long that took, not since when the patient is ill.
       if (words[first] != "for" || *entry.answer != Answer(Choice{0}))
         tell_time({*since_, *entry.answer});
       words.resize(first);

@@ -50,13 +50,13 @@ std::vector<FoundSign> SignSearch::signs_of_disease(std::string_view typed,
     if (!rule.condition || !is_of_one_sign(*rule.condition)) continue;
     auto const& test = rule.condition->test;
     auto const& sign = pack_[test.sign];
-    if (sign.of_the_dog || sign.seen_by != SeenBy::anyone) continue;
+    if (sign.of_the_patient || sign.seen_by != SeenBy::anyone) continue;
     auto const entry = std::find_if(rule.entries.begin(), rule.entries.end(),
                                     [&](RuleEntry const& one) { return one.cause == cause; });
     if (entry == rule.entries.end()) continue;
     auto const often = entry->frequencies.front();
     auto const usual = rule.usual.front();
-    // How much it speaks for the cause, in as many dogs as have it.
+    // How much it speaks for the cause, in as many patients as have it.
     auto const speaks = usual > 0 ? often * std::log(often / usual) : 0;
     if (!(speaks > 0)) continue;
     auto const value = test.values.empty() ? std::nullopt : std::optional(test.values.front());

@@ -11,10 +11,13 @@ namespace flinch {
 namespace {
 
 // Age and sex decide which dangers can be; weight and breed can wait until those are asked for.
-constexpr std::array facts_of_the_dog = {dog_sign::age, dog_sign::sex, dog_sign::neutered,
-                                         dog_sign::breed, dog_sign::weight};
+constexpr std::array facts_of_the_patient = {patient_sign::age, patient_sign::sex,
+                                             patient_sign::neutered, patient_sign::breed,
+                                             patient_sign::weight};
 
-bool comes_first(SignId fact) { return fact != dog_sign::weight && fact != dog_sign::breed; }
+bool comes_first(SignId fact) {
+  return fact != patient_sign::weight && fact != patient_sign::breed;
+}
 
 // Seconds, all judgements. Hearing the question and thinking it over takes as long as most checks.
 constexpr double reading_s = 10;
@@ -64,7 +67,7 @@ Outlook Interview::next(Assessment const& assessed, std::span<SignId const> set_
   open_ = open_questions(tables_, result);
   close_signs(result, set_aside);
   Open open;
-  open.dog = dog_facts();
+  open.patient = patient_facts();
   open.places = place_questions(result, set_aside);
   open.danger = danger_questions(result);
   open.substances = substance_questions(result);
@@ -72,7 +75,7 @@ Outlook Interview::next(Assessment const& assessed, std::span<SignId const> set_
   open.telling = telling_questions(result);
   if (came_for) put_fitting_first(open.danger);
   Outlook out;
-  out.dog_left = open.dog.size();
+  out.patient_left = open.patient.size();
   count_danger(out, open.places);
   open.is_raised_by_place = out.danger_left > 0;
   out.place_left = open.places.size() - out.danger_left;
@@ -89,12 +92,13 @@ Outlook Interview::next(Assessment const& assessed, std::span<SignId const> set_
 std::optional<Screen> Interview::usual_screen(Assessment const& result, Open const& open) const {
   bool const decides = !open.danger.empty() && !open.danger.front().waits;
   bool const tells = !open.telling.empty() && open.telling.front().bits >= limits_.alone_bits;
-  if (!open.dog.empty() && comes_first(open.dog.front().sign)) return dog_screen(open.dog);
+  if (!open.patient.empty() && comes_first(open.patient.front().sign))
+    return patient_screen(open.patient);
   if (open.is_raised_by_place) return Screen{Screen::Kind::place, {open.places.front()}};
   if (!open.substances.empty()) return Screen{Screen::Kind::telling, open.substances};
   if (!open.amounts.empty()) return Screen{Screen::Kind::telling, {open.amounts.front()}};
   if (decides) return danger_screen(open.danger);
-  if (!open.dog.empty()) return dog_screen(open.dog);
+  if (!open.patient.empty()) return patient_screen(open.patient);
   if (!open.places.empty()) return Screen{Screen::Kind::place, {open.places.front()}};
   if (!open.danger.empty() && !tells) return danger_screen(open.danger);
   if (!open.telling.empty()) return telling_screen(open.telling, result);
@@ -132,7 +136,7 @@ void Interview::close_signs(Assessment const& result, std::span<SignId const> se
   closed_.assign(pack.signs.size(), false);
   for (std::size_t i = 0; i < pack.signs.size(); ++i)
     closed_[i] = !can_see(reader_, pack.signs[i].seen_by);
-  if (pack.breeds.breeds.empty()) closed_[index(dog_sign::breed)] = true;
+  if (pack.breeds.breeds.empty()) closed_[index(patient_sign::breed)] = true;
   for (auto const& known : result.knowledge.known) closed_[index(known.sign)] = true;
   for (auto const sign : result.knowledge.cannot_tell) closed_[index(sign)] = true;
   for (auto const sign : set_aside) closed_[index(sign)] = true;
@@ -225,12 +229,12 @@ std::vector<Question> Interview::amount_questions(Assessment const& result) cons
 }
 
 // Where anything hangs on them: age, weight and breed also tell the size.
-std::vector<Question> Interview::dog_facts() const {
+std::vector<Question> Interview::patient_facts() const {
   std::vector<Question> out;
-  bool const asks_size = !tables_.roots_of(dog_sign::size).empty();
-  for (auto const sign : facts_of_the_dog) {
+  bool const asks_size = !tables_.roots_of(patient_sign::size).empty();
+  for (auto const sign : facts_of_the_patient) {
     bool const tells_size =
-        sign == dog_sign::age || sign == dog_sign::weight || sign == dog_sign::breed;
+        sign == patient_sign::age || sign == patient_sign::weight || sign == patient_sign::breed;
     bool const matters = !tables_.roots_of(sign).empty() || (asks_size && tells_size);
     if (matters && may_ask(sign)) out.push_back({sign, 0, {}, {}, {}});
   }
@@ -333,12 +337,13 @@ std::vector<Question> Interview::telling_questions(Assessment const& result) {
 
 bool Interview::is_there_or_not(SignId sign) const {
   auto const& s = tables_.pack()[sign];
-  return !s.of_the_dog && (s.kind == AnswerKind::yes_or_no || s.kind == AnswerKind::sites);
+  return !s.of_the_patient && (s.kind == AnswerKind::yes_or_no || s.kind == AnswerKind::sites);
 }
 
-Screen Interview::dog_screen(std::vector<Question> const& facts) const {
-  Screen out{Screen::Kind::dog, {facts.front()}};
-  if (facts.size() > 1 && facts[0].sign == dog_sign::sex && facts[1].sign == dog_sign::neutered)
+Screen Interview::patient_screen(std::vector<Question> const& facts) const {
+  Screen out{Screen::Kind::patient, {facts.front()}};
+  if (facts.size() > 1 && facts[0].sign == patient_sign::sex &&
+      facts[1].sign == patient_sign::neutered)
     out.questions.push_back(facts[1]);
   return out;
 }

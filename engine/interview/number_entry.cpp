@@ -48,7 +48,7 @@ std::optional<Date> written_date(std::string_view text) {
 
 // What to write, for this sign.
 std::string examples(Sign const& sign) {
-  if (sign.of_the_dog && sign.unit.dimension == Dimension::time)
+  if (sign.of_the_patient && sign.unit.dimension == Dimension::time)
     return "such as 8 months, 11.5 years, or born 2019-04-12";
   switch (sign.unit.dimension) {
     case Dimension::mass:
@@ -102,9 +102,9 @@ Entry birth_date(Sign const& sign, Date const& born, Date const& today) {
 
 Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date today) {
   auto const& sign = pack[id];
-  if (sign.unit.dimension == Dimension::mass && !sign.of_the_dog)
+  if (sign.unit.dimension == Dimension::mass && !sign.of_the_patient)
     return read_substance(sign, typed);
-  bool const is_age = sign.of_the_dog && sign.unit.dimension == Dimension::time;
+  bool const is_age = sign.of_the_patient && sign.unit.dimension == Dimension::time;
   if (is_age)
     if (auto const born = written_date(typed)) return birth_date(sign, *born, today);
   bool const has_minus = typed.find_first_not_of(" \t") != std::string_view::npos &&

@@ -1,4 +1,4 @@
-// How an interview opens, once it is told what the dog came for.
+// How an interview opens, once it is told what the patient came for.
 #include <algorithm>
 #include <tuple>
 
@@ -31,7 +31,7 @@ Assessment as_told(Tables const& tables, Assessment const& result,
                    std::span<SignId const> set_aside) {
   auto out = result;
   auto& judgement = out.judgement;
-  for (auto const fact : {dog_sign::sex, dog_sign::age})
+  for (auto const fact : {patient_sign::sex, patient_sign::age})
     if (!tables.roots_of(fact).empty() && result.find(fact) == nullptr &&
         !result.knowledge.could_not_be_told(fact) && !is_among(fact, set_aside) &&
         judgement.tier != judgement.alarm_tier) {
@@ -77,11 +77,12 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
   if (!broad.empty()) return list(Screen::Kind::system, std::move(broad));
   // Sex, age and breed decide what can be, and whether a tier may rest on likelihood: after the
   // broad questions, since what these settle would otherwise raise it and let it fall again.
-  if (!open.dog.empty() && open.dog.front().sign != dog_sign::weight) return dog_screen(open.dog);
+  if (!open.patient.empty() && open.patient.front().sign != patient_sign::weight)
+    return patient_screen(open.patient);
   for (std::uint32_t i = 0; i < pack.signs.size() && !result.judgement.nothing_told; ++i)
     if (pack.signs[i].asked_first && may_ask(SignId{i}) && !is_there_or_not(SignId{i}))
       return alone(SignId{i});
-  if (!open.dog.empty()) return dog_screen(open.dog);
+  if (!open.patient.empty()) return patient_screen(open.patient);
   return std::nullopt;
 }
 
@@ -105,8 +106,8 @@ std::optional<SignId> Interview::degree_of(std::span<SignId const> came_for,
   return std::nullopt;
 }
 
-// Those of any dog, then those that go with what it came for; with these, others that do but are
-// not pressing fill the list.
+// Those of any patient, then those that go with what it came for; with these, others that do but
+// are not pressing fill the list.
 std::vector<Question> Interview::opening_dangers(std::span<SignId const> came_for,
                                                  std::vector<Question> const& danger) const {
   std::vector<Question> out;
@@ -162,8 +163,8 @@ std::vector<Question> Interview::going_with(std::span<SignId const> came_for,
   return out;
 }
 
-// Of what is pressing, and of the rest, what tells most of a dog that came for this: life threats
-// to any dog are asked for before.
+// Of what is pressing, and of the rest, what tells most of a patient that came for this: life
+// threats to any patient are asked for before.
 void Interview::put_fitting_first(std::vector<Question>& danger) const {
   auto const rank = [&](Question const& q) {
     auto const reached = q.waits ? q.could_reach : q.alone_reaches;

@@ -134,7 +134,7 @@ SignSearch::SignSearch(Pack const& pack) : pack_(pack), is_danger_(pack.signs.si
     if (care.taken && care.fit_if) mark_tested_signs(pack, *care.fit_if, is_danger_);
   for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
     auto const& sign = pack.signs[i];
-    if (sign.of_the_dog) continue;
+    if (sign.of_the_patient) continue;
     auto const said = [&](std::string_view words, std::string_view shown) {
       add({i, {}, true, false, shown, {}, false}, words);
     };

@@ -1,4 +1,4 @@
-// Typed places, the numbered walk over the dog, and what is clear when nothing else was found.
+// Typed places, the numbered walk over the patient, and what is clear when nothing else was found.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -18,7 +18,7 @@ bool fits(Pack const& pack, SignId sign, SiteMark const& mark) {
   return site_fits(pack, pack[sign], mark, {}, unused);
 }
 
-// The sites directly inside one; of the whole dog for none. In the order of the pack.
+// The sites directly inside one; of the whole patient for none. In the order of the pack.
 std::vector<SiteId> sites_inside(Pack const& pack, std::optional<SiteId> outer) {
   std::vector<SiteId> out;
   for (std::uint32_t i = 0; i < pack.sites.size(); ++i)

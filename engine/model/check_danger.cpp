@@ -28,7 +28,7 @@ class DangerSigns {
  private:
   void add(Test const& test, Polarity polarity) {
     auto const& sign = pack_[test.sign];
-    if (sign.of_the_dog || sign.kind == AnswerKind::number) return;
+    if (sign.of_the_patient || sign.kind == AnswerKind::number) return;
     if (sign.kind == AnswerKind::steps || sign.kind == AnswerKind::one_of) {
       for (std::uint32_t value = 0; value < sign.values.size(); ++value) {
         bool const is_in = test.kind == Test::Kind::at_least
@@ -76,7 +76,7 @@ class SilencedAlarms {
   // The danger sign whose adding, or worsening, makes this test work against its alarm.
   [[nodiscard]] std::optional<SignId> silencer(Test const& test, Polarity polarity) const {
     auto const& sign = pack_[test.sign];
-    if (sign.of_the_dog || sign.kind == AnswerKind::number) return std::nullopt;
+    if (sign.of_the_patient || sign.kind == AnswerKind::number) return std::nullopt;
     if (sign.kind == AnswerKind::steps) {
       if (danger_.is_danger(test.sign) && falls_when_worse(sign, test, polarity)) return test.sign;
       return std::nullopt;

@@ -40,7 +40,7 @@ void Resolver::alarms() {
 void Resolver::floors() {
   auto name = floor_names_.begin();
   for (std::size_t i = 0; i < written_signs_.size(); ++i) {
-    SignId const sign{static_cast<std::uint32_t>(dog_sign::count + i)};
+    SignId const sign{static_cast<std::uint32_t>(patient_sign::count + i)};
     for (auto const& floor : written_signs_[i].statement->alone) {
       Alarm out;
       out.name = *name++;
@@ -303,7 +303,7 @@ void Resolver::example_answers(syntax::Example const& written, Example& out) {
                                         : "") +
            place.site.text;
   };
-  for (auto const& s : written.dog) setting(s);
+  for (auto const& s : written.patient) setting(s);
   for (auto const& s : written.with) setting(s);
   for (auto const& name : written.yes)
     if (auto const sign = sign_of(name)) builder.yes_or_no(*sign, true, name.at);
@@ -322,8 +322,8 @@ void Resolver::example_answers(syntax::Example const& written, Example& out) {
     if (!sign) continue;
     for (auto const& place : finding.places) builder.clear(*sign, side_and_site(place), place.at);
   }
-  out.dog = builder.take();
-  out.dog.name = out.name;
+  out.patient = builder.take();
+  out.patient.name = out.name;
 }
 
 std::optional<Promise> Resolver::promise(syntax::Promise const& written) {

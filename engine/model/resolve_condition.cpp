@@ -107,8 +107,8 @@ std::optional<Condition> Resolver::test(syntax::Test const& written) {
     return out;
   }
   // A sign whose own statement is damaged has no known kind of answer: say nothing about the test.
-  bool const kind_unknown =
-      *found >= dog_sign::count && !written_signs_[*found - dog_sign::count].statement->answer;
+  bool const kind_unknown = *found >= patient_sign::count &&
+                            !written_signs_[*found - patient_sign::count].statement->answer;
   if (kind_unknown) return std::nullopt;
   out.test.sign = SignId{*found};
   auto const& sign = pack_.signs[*found];

@@ -12,35 +12,36 @@ namespace {
 
 syntax::Name built_in(char const* text) { return {text, {}}; }
 
-// The dog's own signs. Ranges are wide: they catch a slip of the pen (310 kg), not a rare dog.
-std::vector<Sign> dog_signs() {
-  std::vector<Sign> signs(dog_sign::count);
+// The patient's own signs. Ranges are wide: they catch a slip of the pen (310 kg), not a rare
+// patient.
+std::vector<Sign> patient_signs() {
+  std::vector<Sign> signs(patient_sign::count);
   auto const define = [&](SignId id, char const* name, char const* label, AnswerKind kind) {
     auto& sign = signs[index(id)];
     sign.name = name;
     sign.label = label;
     sign.kind = kind;
-    sign.of_the_dog = true;
+    sign.of_the_patient = true;
   };
-  define(dog_sign::age, "age", "age", AnswerKind::number);
-  define(dog_sign::weight, "weight", "weight", AnswerKind::number);
-  define(dog_sign::sex, "sex", "sex", AnswerKind::one_of);
-  define(dog_sign::neutered, "neutered", "neutered", AnswerKind::yes_or_no);
-  define(dog_sign::size, "size", "size", AnswerKind::steps);
-  define(dog_sign::breed, "breed", "breed", AnswerKind::breed);
-  auto& age = signs[index(dog_sign::age)];
+  define(patient_sign::age, "age", "age", AnswerKind::number);
+  define(patient_sign::weight, "weight", "weight", AnswerKind::number);
+  define(patient_sign::sex, "sex", "sex", AnswerKind::one_of);
+  define(patient_sign::neutered, "neutered", "neutered", AnswerKind::yes_or_no);
+  define(patient_sign::size, "size", "size", AnswerKind::steps);
+  define(patient_sign::breed, "breed", "breed", AnswerKind::breed);
+  auto& age = signs[index(patient_sign::age)];
   age.unit = *find_unit("years");
   age.high = 30;
-  auto& weight = signs[index(dog_sign::weight)];
+  auto& weight = signs[index(patient_sign::weight)];
   weight.unit = *find_unit("kg");
   weight.low = 0.1;
   weight.high = 130;
-  signs[index(dog_sign::sex)].values = {{"male", "male"}, {"female", "female"}};
-  signs[index(dog_sign::size)].values = {{"toy", "toy"},
-                                         {"small", "small"},
-                                         {"medium", "medium"},
-                                         {"large", "large"},
-                                         {"giant", "giant"}};
+  signs[index(patient_sign::sex)].values = {{"male", "male"}, {"female", "female"}};
+  signs[index(patient_sign::size)].values = {{"toy", "toy"},
+                                             {"small", "small"},
+                                             {"medium", "medium"},
+                                             {"large", "large"},
+                                             {"giant", "giant"}};
   return signs;
 }
 
@@ -119,11 +120,11 @@ void Resolver::define_names() {
   define_all(written_sources_, source_names_);
   define_all(written_tiers_, tier_names_);
   define_all(written_sites_, site_names_);
-  pack_.signs = dog_signs();
+  pack_.signs = patient_signs();
   for (std::uint32_t i = 0; i < pack_.signs.size(); ++i)
     sign_names_.define(built_in(pack_.signs[i].name.c_str()), i, report_);
-  define_all(written_signs_, sign_names_, dog_sign::count);
-  first_means_ = static_cast<std::uint32_t>(dog_sign::count + written_signs_.size());
+  define_all(written_signs_, sign_names_, patient_sign::count);
+  first_means_ = static_cast<std::uint32_t>(patient_sign::count + written_signs_.size());
   define_all(written_means_, sign_names_, first_means_);
   define_all(written_causes_, cause_names_);
   first_family_ = static_cast<std::uint32_t>(written_causes_.size());

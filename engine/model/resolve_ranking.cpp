@@ -132,10 +132,11 @@ void Resolver::sample(std::optional<syntax::Sample> const& written, std::optiona
                       std::optional<SourceId>& source) {
   if (!written) return;
   if (written->size) {
-    auto const& dogs = *written->size;
-    if (dogs.value < 1 || dogs.value != std::floor(dogs.value))
-      report_.error(Code::count_range, dogs.at, "a sample is a whole number of dogs, one at least");
-    size = dogs.value;
+    auto const& patients = *written->size;
+    if (patients.value < 1 || patients.value != std::floor(patients.value))
+      report_.error(Code::count_range, patients.at,
+                    "a sample is a whole number of dogs, one at least");
+    size = patients.value;
   }
   if (auto const found = source_names_.find(written->source, report_)) source = SourceId{*found};
 }

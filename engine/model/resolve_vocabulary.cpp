@@ -263,7 +263,7 @@ void Resolver::sign_answer(Written<syntax::Sign> const& written, Sign& out) {
 void Resolver::sign_relations() {
   for (std::size_t i = 0; i < written_signs_.size(); ++i) {
     auto const& s = *written_signs_[i].statement;
-    auto& out = pack_.signs[dog_sign::count + i];
+    auto& out = pack_.signs[patient_sign::count + i];
     if (s.part_of) {
       auto const whole = sign_names_.find(*s.part_of, report_);
       bool const is_sign = whole && *whole < first_means_;
@@ -289,7 +289,7 @@ void Resolver::sign_relations() {
   }
   for (std::size_t i = 0; i < written_signs_.size(); ++i) {
     std::size_t steps = 0;
-    auto& sign = pack_.signs[dog_sign::count + i];
+    auto& sign = pack_.signs[patient_sign::count + i];
     for (auto whole = sign.part_of; whole; whole = pack_[*whole].part_of)
       if (++steps > deepest_chain) {
         report_.error(Code::part_cycle, written_signs_[i].statement->part_of->at,

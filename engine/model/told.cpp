@@ -34,7 +34,7 @@ void Told::add(Condition const& condition) {
 
 bool Told::operator()(SignId sign, Answer const& answer) const {
   auto const& its = pack_[sign];
-  if (its.of_the_dog) return false;
+  if (its.of_the_patient) return false;
   if (auto const* yes = std::get_if<bool>(&answer)) return *yes;
   if (auto const* findings = std::get_if<Findings>(&answer)) return findings->found_somewhere;
   if (auto const* choice = std::get_if<Choice>(&answer))

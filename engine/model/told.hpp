@@ -9,7 +9,7 @@ namespace flinch {
 
 /// A sign is *told* by a yes, by having been found somewhere, by a step beyond the first; by a
 /// choice or number that brings the condition of some alarm or rule nearer to holding; and by an
-/// amount above 0 of something swallowed. The dog's own signs (age, weight, breed and the like)
+/// amount above 0 of something swallowed. The patient's own signs (age, weight, breed and the like)
 /// tell nothing, nor do a no, a clear site, "can't tell".
 class Told {
  public:

@@ -35,7 +35,7 @@ class SignWorlds {
 
 /// The possible combinations of the answers on which conditions hang. A part that is yes while its
 /// whole is no is impossible and left out; other ties between signs (`applies if`, the size that
-/// follows from the breed) are not looked at, so that some combinations cannot occur in a dog.
+/// follows from the breed) are not looked at, so that some combinations cannot occur in a patient.
 class Worlds {
  public:
   /// All must outlive this.

@@ -16,7 +16,7 @@ std::vector<Id> without_any(std::vector<std::size_t> const& counts) {
 Coverage::Coverage(Pack const& pack) : rules_(pack.rules.size()), alarms_(pack.alarms.size()) {}
 
 void Coverage::add(Assessment const& result) {
-  ++dogs_;
+  ++patients_;
   for (auto const& rule : result.rules)
     if (rule.truth == Truth::yes) ++rules_[index(rule.rule)];
   for (auto const alarm : result.judgement.fired) ++alarms_[index(alarm)];
@@ -29,7 +29,7 @@ std::vector<AlarmId> Coverage::silent_alarms() const { return without_any<AlarmI
 Coverage cover_examples(Tables const& tables) {
   Coverage out(tables.pack());
   Assessor assessor(tables);
-  for (auto const& example : tables.pack().examples) out.add(assessor.assess(example.dog));
+  for (auto const& example : tables.pack().examples) out.add(assessor.assess(example.patient));
   return out;
 }
 

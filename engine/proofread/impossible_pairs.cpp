@@ -95,7 +95,7 @@ class ImpossiblePairs {
     }
   }
 
-  // Two rules over values of one sign that no dog has both of.
+  // Two rules over values of one sign that no patient has both of.
   void compare_exclusive(Rule const& a, Rule const& b) {
     if (!is_value(*a.condition) || !is_value(*b.condition)) return;
     auto const& one = a.condition->test;

@@ -1,4 +1,4 @@
-// Tiers whose threshold the base rates reach alone, or together with what the dog is.
+// Tiers whose threshold the base rates reach alone, or together with what the patient is.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -12,12 +12,12 @@
 namespace flinch {
 namespace {
 
-constexpr std::size_t most_dogs = 50000;
+constexpr std::size_t most_patients = 50000;
 
-// Answers to the dog's own signs that rules tell apart.
+// Answers to the patient's own signs that rules tell apart.
 class Signalments {
  public:
-  explicit Signalments(Pack const& pack) : pack_(pack), tests_(dog_sign::count) {
+  explicit Signalments(Pack const& pack) : pack_(pack), tests_(patient_sign::count) {
     for (auto const& rule : pack.rules) {
       if (rule.condition)
         walk_tests(pack, *rule.condition, [&](Condition const& leaf, Polarity) { add(leaf.test); });
@@ -41,7 +41,7 @@ class Signalments {
 
  private:
   void add(Test const& test) {
-    if (index(test.sign) < dog_sign::count) tests_[index(test.sign)].push_back(test);
+    if (index(test.sign) < patient_sign::count) tests_[index(test.sign)].push_back(test);
   }
 
   // One breed of each kind: the same groups, as far as rules ask for them, and the same size.
@@ -49,7 +49,7 @@ class Signalments {
     std::map<std::pair<std::vector<bool>, int>, std::uint32_t> kinds;
     for (std::uint32_t breed = 0; breed < pack_.breeds.breeds.size(); ++breed) {
       std::vector<bool> groups;
-      for (auto const& test : tests_[index(dog_sign::breed)]) {
+      for (auto const& test : tests_[index(patient_sign::breed)]) {
         auto const& members = pack_.group_breeds[index(test.group)];
         groups.push_back(std::binary_search(members.begin(), members.end(), breed));
       }
@@ -70,55 +70,57 @@ class LowThresholds {
   LowThresholds(Tables const& tables, Remarks& remarks)
       : pack_(tables.pack()), remarks_(remarks), assessor_(tables) {
     Signalments const signalments(pack_);
-    std::size_t dogs = 1;
-    for (std::uint32_t i = 0; i < dog_sign::count; ++i) {
+    std::size_t patients = 1;
+    for (std::uint32_t i = 0; i < patient_sign::count; ++i) {
       SignId const sign{i};
-      // Size and weight follow from the breed, where there are breeds: no toy dog of 90 kg.
-      bool const follows = sign == dog_sign::size || sign == dog_sign::weight;
+      // Size and weight follow from the breed, where there are breeds: no toy patient of 90 kg.
+      bool const follows = sign == patient_sign::size || sign == patient_sign::weight;
       if (follows && !pack_.breeds.breeds.empty()) continue;
       auto answers = signalments.answers(sign);
-      dogs *= std::max<std::size_t>(1, answers.size());
-      if (!answers.empty() && dogs <= most_dogs) choices_.emplace_back(sign, std::move(answers));
+      patients *= std::max<std::size_t>(1, answers.size());
+      if (!answers.empty() && patients <= most_patients)
+        choices_.emplace_back(sign, std::move(answers));
     }
   }
 
   void find() {
     auto const bare = assessor_.assess({}).judgement.tiers;
     highest_.resize(bare.size());
-    try_dogs(0);
-    // The last tier has no threshold: a dog stays there when nothing asks for more.
+    try_patients(0);
+    // The last tier has no threshold: a patient stays there when nothing asks for more.
     for (std::uint32_t i = 0; i + 1 < bare.size(); ++i) {
       if (bare[i].is_reached)
         report(TierId{i}, bare[i], {});
       else if (highest_[i].chance.is_reached)
-        report(TierId{i}, highest_[i].chance, highest_[i].dog);
+        report(TierId{i}, highest_[i].chance, highest_[i].patient);
     }
   }
 
  private:
   struct Highest {
     TierChance chance;
-    Case dog;
+    Case patient;
   };
 
-  // Every dog that the rules tell apart, from the choice at `at` on.
-  void try_dogs(std::size_t at) {
+  // Every patient that the rules tell apart, from the choice at `at` on.
+  void try_patients(std::size_t at) {
     if (at == choices_.size()) {
-      auto const tiers = assessor_.assess(dog_).judgement.tiers;
+      auto const tiers = assessor_.assess(patient_).judgement.tiers;
       for (std::size_t i = 0; i < tiers.size(); ++i)
-        if (tiers[i].probability > highest_[i].chance.probability) highest_[i] = {tiers[i], dog_};
+        if (tiers[i].probability > highest_[i].chance.probability)
+          highest_[i] = {tiers[i], patient_};
       return;
     }
     for (auto const& answer : choices_[at].second) {
-      dog_.answers.emplace_back(choices_[at].first, answer);
-      try_dogs(at + 1);
-      dog_.answers.pop_back();
+      patient_.answers.emplace_back(choices_[at].first, answer);
+      try_patients(at + 1);
+      patient_.answers.pop_back();
     }
   }
 
-  [[nodiscard]] std::string described(Case const& dog) const {
+  [[nodiscard]] std::string described(Case const& patient) const {
     std::string out;
-    for (auto const& [sign, answer] : dog.answers) {
+    for (auto const& [sign, answer] : patient.answers) {
       auto const& s = pack_[sign];
       auto const value = std::visit(
           [&]<class T>(T const& a) -> std::string {
@@ -136,18 +138,18 @@ class LowThresholds {
     return out;
   }
 
-  void report(TierId id, TierChance const& chance, Case const& dog) {
+  void report(TierId id, TierChance const& chance, Case const& patient) {
     auto const& tier = pack_[id];
     auto const numbers = fmt::format("{:.1f} % where {:.1f} % are enough", 100 * chance.probability,
                                      100 * chance.threshold.value_or(0));
     auto const what =
-        dog.answers.empty()
+        patient.answers.empty()
             ? fmt::format("the base rates alone reach the tier `{}`: {}", tier.name, numbers)
             : fmt::format("the base rates of some dogs reach the tier `{}` alone: {}", tier.name,
                           numbers);
-    auto const why = dog.answers.empty()
+    auto const why = patient.answers.empty()
                          ? std::string("answers that say nothing are enough to come out there")
-                         : fmt::format("such a dog is: {}", described(dog));
+                         : fmt::format("such a dog is: {}", described(patient));
     remarks_.add(Code::tier_by_base_rates, tier.at, {tier.at}, what, why,
                  "lower `harm`, or look at the bases of the causes that need it");
   }
@@ -157,7 +159,7 @@ class LowThresholds {
   Assessor assessor_;
   std::vector<std::pair<SignId, std::vector<Answer>>> choices_;
   std::vector<Highest> highest_;  // of each tier
-  Case dog_;
+  Case patient_;
 };
 
 }  // namespace

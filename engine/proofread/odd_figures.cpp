@@ -91,7 +91,7 @@ class OddFigures {
   void find_doubled_questions() {
     std::map<std::string_view, Sign const*> asked;
     for (auto const& sign : pack_.signs) {
-      if (sign.of_the_dog) continue;
+      if (sign.of_the_patient) continue;
       auto const [before, is_new] = asked.emplace(sign.ask, &sign);
       if (is_new) continue;
       remarks_

@@ -52,9 +52,9 @@ void find_silent_pairs(Tables const& tables, Remarks& remarks);
 /// Alarms that no example sets off.
 void find_untested(Tables const& tables, Remarks& remarks);
 
-/// Tiers whose threshold the base rates reach alone, or together with what the dog is: age, sex,
-/// neutered and breed in every combination that the rules tell apart (size and weight in a pack
-/// without breeds), up to 50,000; signs beyond that stay unknown.
+/// Tiers whose threshold the base rates reach alone, or together with what the patient is: age,
+/// sex, neutered and breed in every combination that the rules tell apart (size and weight in a
+/// pack without breeds), up to 50,000; signs beyond that stay unknown.
 void find_low_thresholds(Tables const& tables, Remarks& remarks);
 
 }  // namespace flinch

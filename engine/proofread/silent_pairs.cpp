@@ -26,7 +26,7 @@ class SilentPairs {
 
   void find() {
     Assessor assessor(tables_);
-    for (auto const& example : pack_.examples) look(example, assessor.assess(example.dog));
+    for (auto const& example : pack_.examples) look(example, assessor.assess(example.patient));
     std::vector<Pair> pairs;
     for (auto const& [key, pair] : strongest_) pairs.push_back(pair);
     std::stable_sort(pairs.begin(), pairs.end(), [](Pair const& a, Pair const& b) {

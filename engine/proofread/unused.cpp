@@ -131,7 +131,7 @@ class Unused {
   Unused(Pack const& pack, Remarks& remarks) : pack_(pack), remarks_(remarks), uses_(pack) {}
 
   void find() {
-    for (std::size_t i = dog_sign::count; i < pack_.signs.size(); ++i)
+    for (std::size_t i = patient_sign::count; i < pack_.signs.size(); ++i)
       if (!uses_.sign(i))
         say(Code::unused_sign, pack_.signs[i],
             fmt::format("no rule, alarm or care uses the sign `{}`", pack_.signs[i].name),
@@ -162,7 +162,7 @@ class Unused {
                         pack_.families[i].name),
             "either no rule names it, or those that do name each of its causes themselves",
             "name it in a rule, or take it out");
-    // The last tier is where a dog stays when nothing asks for more.
+    // The last tier is where a patient stays when nothing asks for more.
     for (std::size_t i = 0; i + 1 < pack_.tiers.size(); ++i)
       if (!uses_.tier(i))
         say(Code::unused_tier, pack_.tiers[i],
@@ -188,7 +188,7 @@ class Unused {
   // One that no test holds for may be the usual one: it is told from those that are used. A second
   // is told from nothing.
   void find_unused_answers() {
-    for (std::size_t i = dog_sign::count; i < pack_.signs.size(); ++i) {
+    for (std::size_t i = patient_sign::count; i < pack_.signs.size(); ++i) {
       auto const& sign = pack_.signs[i];
       if (!uses_.sign(i)) continue;
       Value const* usual = nullptr;

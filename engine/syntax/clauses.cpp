@@ -160,7 +160,7 @@ constexpr std::array care_clauses = {
 };
 
 constexpr std::array example_clauses = {
-    Clause<Example>{"dog", append_all<settings, &Example::dog>, Often::repeatedly},
+    Clause<Example>{"dog", append_all<settings, &Example::patient>, Often::repeatedly},
     Clause<Example>{"yes", append_all<names, &Example::yes>, Often::repeatedly},
     Clause<Example>{"no", append_all<names, &Example::no>, Often::repeatedly},
     Clause<Example>{"unknown", append_all<names, &Example::unknown>, Often::repeatedly},

@@ -101,7 +101,7 @@ class Collector {
         use(NameKind::sign, finding.sign);
         for (auto const& place : finding.places) use(NameKind::site, place.site);
       }
-    for (auto const* settings : {&s.dog, &s.with})
+    for (auto const* settings : {&s.patient, &s.with})
       for (auto const& setting : *settings) {
         use(NameKind::sign, setting.name);
         if (auto const* value = std::get_if<Name>(&setting.value)) use_value(setting.name, *value);

@@ -392,7 +392,7 @@ struct PrintStatement {
   }
   std::string operator()(Example const& s) const {
     Lines out("example", s);
-    out.line("dog", joined(s.dog));
+    out.line("dog", joined(s.patient));
     out.line("yes", list(s.yes));
     out.line("no", list(s.no));
     out.line("unknown", list(s.unknown));

@@ -112,7 +112,7 @@ std::string dose_words(Care const& care, GivenDose const& dose) {
 
 std::string question_words(Pack const& pack, SignId id) {
   auto const& sign = pack[id];
-  return sign.of_the_dog ? fmt::format("What is the dog's {}?", sign.label) : sign.ask;
+  return sign.of_the_patient ? fmt::format("What is the dog's {}?", sign.label) : sign.ask;
 }
 
 std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate const& gate) {

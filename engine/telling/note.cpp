@@ -33,11 +33,11 @@ std::string some_of(std::vector<std::string> const& all, std::size_t named) {
 
 class NoteWriter {
  public:
-  NoteWriter(Tables const& tables, Case const& dog, Assessment const& result,
+  NoteWriter(Tables const& tables, Case const& patient, Assessment const& result,
              Setting const& setting)
       : tables_(tables),
         pack_(tables.pack()),
-        dog_(dog),
+        patient_(patient),
         result_(result),
         setting_(setting),
         told_(tell(tables, result, Reader::nurse, setting)) {}
@@ -61,11 +61,11 @@ class NoteWriter {
 
   [[nodiscard]] Items situation() const {
     Items items;
-    auto caller = dog_.caller;
-    if (!dog_.call_back.empty()) join(caller, "call back " + dog_.call_back, ", ");
+    auto caller = patient_.caller;
+    if (!patient_.call_back.empty()) join(caller, "call back " + patient_.call_back, ", ");
     add(items, "Reported by", caller);
     add(items, "Written", taken_down());
-    auto who = dog_.name;
+    auto who = patient_.name;
     if (auto const facts = signalment_text(pack_, result_); !facts.empty()) join(who, facts, ", ");
     add(items, "Dog", who);
     auto const& could_be = told_.urgency.could_be;
@@ -99,8 +99,8 @@ class NoteWriter {
   // What was found or measured; first that which made an alarm fire.
   [[nodiscard]] std::string seen() const {
     std::vector<SignId> signs;
-    for (auto const& [sign, answer] : dog_.answers)
-      if (!pack_[sign].of_the_dog && !is_no(answer)) signs.push_back(sign);
+    for (auto const& [sign, answer] : patient_.answers)
+      if (!pack_[sign].of_the_patient && !is_no(answer)) signs.push_back(sign);
     std::stable_partition(signs.begin(), signs.end(), [&](SignId sign) { return fired(sign); });
     std::string out;
     for (auto const sign : signs) {
@@ -124,18 +124,18 @@ class NoteWriter {
   [[nodiscard]] Items background() const {
     Items items;
     std::string complaint;
-    for (auto const sign : dog_.came_for) join(complaint, pack_[sign].label);
+    for (auto const sign : patient_.came_for) join(complaint, pack_[sign].label);
     add(items, "Came for", complaint);
     add(items, "Seen", seen());
     add(items, "Asked and absent", negatives());
     std::string untold;
-    for (auto const sign : dog_.cannot_tell) join(untold, pack_[sign].label);
+    for (auto const sign : patient_.cannot_tell) join(untold, pack_[sign].label);
     add(items, "Caller could not tell", untold);
     std::vector<std::string> open;
     for (auto const& question : told_.open)
       if (!question.open.could_not_tell) open.push_back(pack_[question.open.sign].label);
     add(items, "NOT ASKED, could make it more urgent", some_of(open, open_named));
-    add(items, "Note", dog_.note);
+    add(items, "Note", patient_.note);
     if (items.empty()) add(items, "", "Nothing else was said.");
     return items;
   }
@@ -146,9 +146,9 @@ class NoteWriter {
     std::vector<std::string> raising;
     std::vector<std::string> turning;
     std::size_t others = 0;
-    auto changed = dog_;
+    auto changed = patient_;
     for (auto& [sign, answer] : changed.answers) {
-      if (pack_[sign].of_the_dog || !is_no(answer)) continue;
+      if (pack_[sign].of_the_patient || !is_no(answer)) continue;
       auto const no = std::exchange(answer, plain_answer(pack_[sign], true));
       auto const after = assessor.assess(changed);
       answer = no;
@@ -219,13 +219,13 @@ class NoteWriter {
     join(advice, told_.mouth.food_and_water, " ");
     add(items, "For the caller", advice);
     add(items, "Ring back",
-        dog_.ring_back_at.empty() ? "no time agreed" : "at " + dog_.ring_back_at);
+        patient_.ring_back_at.empty() ? "no time agreed" : "at " + patient_.ring_back_at);
     return items;
   }
 
   Tables const& tables_;
   Pack const& pack_;
-  Case const& dog_;
+  Case const& patient_;
   Assessment const& result_;
   Setting const& setting_;
   Telling told_;
@@ -233,9 +233,9 @@ class NoteWriter {
 
 }  // namespace
 
-std::vector<NotePart> handover_note(Tables const& tables, Case const& dog, Assessment const& result,
-                                    Setting const& setting) {
-  return NoteWriter(tables, dog, result, setting).write();
+std::vector<NotePart> handover_note(Tables const& tables, Case const& patient,
+                                    Assessment const& result, Setting const& setting) {
+  return NoteWriter(tables, patient, result, setting).write();
 }
 
 }  // namespace flinch

@@ -16,17 +16,17 @@ class ScriptWriter {
   }
 
   Script write() {
-    first_aid(Suits::this_dog);
+    first_aid(Suits::this_patient);
     if (result_.judgement.tier) {
       alarms();
       swallowed();
     }
-    if (plan_.is_seen_today) first_aid(Suits::any_dog);
+    if (plan_.is_seen_today) first_aid(Suits::any_patient);
     return std::move(script_);
   }
 
  private:
-  enum class Suits : bool { any_dog, this_dog };
+  enum class Suits : bool { any_patient, this_patient };
 
   [[nodiscard]] bool is_to_do(PlannedMeasure const& measure) const {
     auto const& care = pack_.care[measure.care];
@@ -37,7 +37,8 @@ class ScriptWriter {
   void first_aid(Suits suits) {
     for (auto const i : told_) {
       auto const& care = pack_.care[i];
-      if (care.fit_if.has_value() == (suits == Suits::this_dog)) add(care.say, care.gives_way_to);
+      if (care.fit_if.has_value() == (suits == Suits::this_patient))
+        add(care.say, care.gives_way_to);
     }
   }
 

@@ -138,7 +138,7 @@ class Teller {
     told_.open_count = open_count_text(pack_, questions);
     for (auto& question : questions) {
       auto const& sign = pack_[question.sign];
-      bool const is_told = sign.of_the_dog || sign.seen_by == SeenBy::anyone ||
+      bool const is_told = sign.of_the_patient || sign.seen_by == SeenBy::anyone ||
                            told_.reader == Reader::clinician || told_.reader == Reader::nurse ||
                            (told_.reader == Reader::handler && sign.seen_by == SeenBy::hands);
       if (!is_told) continue;
@@ -169,7 +169,7 @@ class Teller {
   }
 
   // The poison's own treatment, then the tests of the first causes that something told speaks for:
-  // of a dog that was well until it ate something, base rates alone prepare nobody.
+  // of a patient that was well until it ate something, base rates alone prepare nobody.
   void next() {
     if (result_.judgement.nothing_told) return;
     auto const add = [&](std::string const& step) {
@@ -186,7 +186,7 @@ class Teller {
     }
   }
 
-  // The signs that told what it has taken, and the wholes of these: that a dog was given a
+  // The signs that told what it has taken, and the wholes of these: that a patient was given a
   // painkiller is told by which one it was.
   [[nodiscard]] std::vector<SignId> signs_of_what_was_taken() const {
     std::vector<SignId> out;
@@ -229,10 +229,11 @@ class Teller {
   }
 
   [[nodiscard]] bool is_of_signs(Rule const& rule) const {
-    if (!rule.condition) return !pack_[rule.over].of_the_dog && !tells_what_was_taken(rule.over);
+    if (!rule.condition)
+      return !pack_[rule.over].of_the_patient && !tells_what_was_taken(rule.over);
     bool out = false;
     walk_tests(pack_, *rule.condition, [&](Condition const& leaf, Polarity) {
-      out = out || (!pack_[leaf.test.sign].of_the_dog && !tells_what_was_taken(leaf.test.sign));
+      out = out || (!pack_[leaf.test.sign].of_the_patient && !tells_what_was_taken(leaf.test.sign));
     });
     return out;
   }

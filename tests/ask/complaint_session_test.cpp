@@ -16,7 +16,7 @@ namespace {
 class ComplaintSession : public testing::Test {
  protected:
   struct Played {
-    Case dog;
+    Case patient;
     std::string screen;
   };
 
@@ -34,20 +34,20 @@ class ComplaintSession : public testing::Test {
     auto text = out.str();
     // Without the assessment that ends it.
     if (auto const end = text.rfind("\n> \n"); end != std::string::npos) text.resize(end);
-    return {ended.dog, text};
+    return {ended.patient, text};
   }
 
-  std::string told(Case const& dog) {
+  std::string told(Case const& patient) {
     std::string out;
-    for (auto const& [sign, answer] : dog.answers)
+    for (auto const& [sign, answer] : patient.answers)
       out +=
           (out.empty() ? "" : "; ") + (*pack_)[sign].name + " " + answer_text(*pack_, sign, answer);
     return out;
   }
 
-  std::string came_for(Case const& dog) {
+  std::string came_for(Case const& patient) {
     std::string out;
-    for (auto const sign : dog.came_for) out += (out.empty() ? "" : " ") + (*pack_)[sign].name;
+    for (auto const sign : patient.came_for) out += (out.empty() ? "" : " ") + (*pack_)[sign].name;
     return out;
   }
 
@@ -57,8 +57,8 @@ class ComplaintSession : public testing::Test {
 
 TEST_F(ComplaintSession, WhatIsUnderstoodIsKeptAsWhatTheDogCameFor) {
   auto const played = play({"limping on the left hind since yesterday, wibbly, itchy"});
-  EXPECT_EQ(told(played.dog), "lame left hind leg; itches yes; duration days");
-  EXPECT_EQ(came_for(played.dog), "lame itches");
+  EXPECT_EQ(told(played.patient), "lame left hind leg; itches yes; duration days");
+  EXPECT_EQ(came_for(played.patient), "lame itches");
   EXPECT_NE(played.screen.find("wibbly"), std::string::npos) << "the rest is asked again";
 }
 
@@ -70,15 +70,15 @@ TEST_F(ComplaintSession, ADangerIsAnsweredAtOnce) {
 
 TEST_F(ComplaintSession, WhatIsNotTheSameWordsNeedsItsNumber) {
   auto const asked = play({"licking at the paw"});
-  EXPECT_TRUE(asked.dog.answers.empty());
+  EXPECT_TRUE(asked.patient.answers.empty());
   EXPECT_NE(asked.screen.find(" 1  licks or chews a paw"), std::string::npos) << asked.screen;
-  EXPECT_TRUE(play({"licking at the paw", ""}).dog.answers.empty()) << "Enter takes nothing";
-  EXPECT_TRUE(play({"licking at the paw", "none"}).dog.answers.empty());
-  EXPECT_TRUE(play({"licking at the paw", "9"}).dog.answers.empty());
-  EXPECT_TRUE(play({"licking at the paw", "1 2"}).dog.answers.empty());
-  EXPECT_EQ(came_for(play({"licking at the paw", "1 2", "1"}).dog), "licks_paw");
-  EXPECT_EQ(came_for(play({"licking at the paw", "1"}).dog), "licks_paw");
-  EXPECT_EQ(came_for(play({"licking at the paw", "limping"}).dog), "lame") << "other words";
+  EXPECT_TRUE(play({"licking at the paw", ""}).patient.answers.empty()) << "Enter takes nothing";
+  EXPECT_TRUE(play({"licking at the paw", "none"}).patient.answers.empty());
+  EXPECT_TRUE(play({"licking at the paw", "9"}).patient.answers.empty());
+  EXPECT_TRUE(play({"licking at the paw", "1 2"}).patient.answers.empty());
+  EXPECT_EQ(came_for(play({"licking at the paw", "1 2", "1"}).patient), "licks_paw");
+  EXPECT_EQ(came_for(play({"licking at the paw", "1"}).patient), "licks_paw");
+  EXPECT_EQ(came_for(play({"licking at the paw", "limping"}).patient), "lame") << "other words";
 }
 
 TEST_F(ComplaintSession, WordsOfDenialAreAskedAndNeverTakenForAYes) {
@@ -86,32 +86,32 @@ TEST_F(ComplaintSession, WordsOfDenialAreAskedAndNeverTakenForAYes) {
   auto const at = asked.find("  lame: yes or no?");
   ASSERT_NE(at, std::string::npos) << asked;
   auto const number = asked.substr(at - 1, 1);
-  EXPECT_EQ(told(play({"not limping", number}).dog), "");
-  EXPECT_EQ(told(play({"not limping", number, "no"}).dog), "lame nowhere");
-  EXPECT_EQ(came_for(play({"not limping", number, "no"}).dog), "");
-  EXPECT_EQ(came_for(play({"not limping", number, "yes"}).dog), "lame");
+  EXPECT_EQ(told(play({"not limping", number}).patient), "");
+  EXPECT_EQ(told(play({"not limping", number, "no"}).patient), "lame nowhere");
+  EXPECT_EQ(came_for(play({"not limping", number, "no"}).patient), "");
+  EXPECT_EQ(came_for(play({"not limping", number, "yes"}).patient), "lame");
 }
 
 TEST_F(ComplaintSession, WhatHasDegreesIsAskedAtOnceAndRecordsNothingBefore) {
-  EXPECT_EQ(told(play({"off his food"}).dog), "");
+  EXPECT_EQ(told(play({"off his food"}).patient), "");
   EXPECT_NE(play({"off his food"}).screen.find("How is the dog eating?"), std::string::npos);
-  EXPECT_EQ(came_for(play({"off his food", "less"}).dog), "appetite");
-  EXPECT_EQ(came_for(play({"off his food", "as usual"}).dog), "") << "nothing is wrong with it";
+  EXPECT_EQ(came_for(play({"off his food", "less"}).patient), "appetite");
+  EXPECT_EQ(came_for(play({"off his food", "as usual"}).patient), "") << "nothing is wrong with it";
 }
 
 TEST_F(ComplaintSession, CorrectionsAndTheWayBack) {
-  EXPECT_EQ(came_for(play({"limping, itchy", "not 1"}).dog), "itches");
-  EXPECT_EQ(came_for(play({"limping, itchy", "not 7"}).dog), "lame itches");
-  EXPECT_EQ(came_for(play({"limping", "itchy"}).dog), "lame itches");
-  EXPECT_EQ(came_for(play({"limping", "itchy", "b"}).dog), "lame");
-  EXPECT_EQ(came_for(play({"limping", "b", "itchy"}).dog), "itches");
-  EXPECT_EQ(came_for(play({"limping", "no", "b", "not 1"}).dog), "");
+  EXPECT_EQ(came_for(play({"limping, itchy", "not 1"}).patient), "itches");
+  EXPECT_EQ(came_for(play({"limping, itchy", "not 7"}).patient), "lame itches");
+  EXPECT_EQ(came_for(play({"limping", "itchy"}).patient), "lame itches");
+  EXPECT_EQ(came_for(play({"limping", "itchy", "b"}).patient), "lame");
+  EXPECT_EQ(came_for(play({"limping", "b", "itchy"}).patient), "itches");
+  EXPECT_EQ(came_for(play({"limping", "no", "b", "not 1"}).patient), "");
 }
 
 TEST_F(ComplaintSession, NobodyHasToSay) {
   for (auto const* line : {"?", "skip", "don't know", "none"}) {
     auto const played = play({line});
-    EXPECT_TRUE(played.dog.answers.empty());
+    EXPECT_TRUE(played.patient.answers.empty());
     EXPECT_NE(played.screen.find("Is any of these so right now?"), std::string::npos) << line;
   }
 }
@@ -143,7 +143,7 @@ TEST_F(ComplaintSession, NothingIsStoredThatWasNotSaidOrConfirmed) {
                                     "back",
                                     "more",
                                     "left hind"};
-  for (std::uint32_t i = dog_sign::count; i < pack_->signs.size(); ++i)
+  for (std::uint32_t i = patient_sign::count; i < pack_->signs.size(); ++i)
     for (auto const& also : pack_->signs[i].also_said) words.push_back(also);
   constexpr std::size_t plain_words = 24;
   std::mt19937 random(20261130);
@@ -163,8 +163,8 @@ TEST_F(ComplaintSession, NothingIsStoredThatWasNotSaidOrConfirmed) {
       lines.push_back(line);
       auto now = play(lines);
       bool const may_take_back = line == "b" || line == "back" || line.starts_with("not ");
-      for (auto const& answer : now.dog.answers) {
-        auto const& earlier = before.dog.answers;
+      for (auto const& answer : now.patient.answers) {
+        auto const& earlier = before.patient.answers;
         if (std::find(earlier.begin(), earlier.end(), answer) != earlier.end() || may_take_back)
           continue;
         ++answers;

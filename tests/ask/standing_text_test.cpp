@@ -23,12 +23,12 @@ std::vector<Step> interview(Tables const& tables, std::size_t yes_every) {
   auto const& pack = tables.pack();
   Assessor assessor(tables);
   Interview interview(tables, Reader::keeper);
-  Case dog;
+  Case patient;
   std::vector<SignId> untold;
   std::vector<Step> out;
   std::size_t line = 0;
   for (;;) {
-    auto const result = assessor.assess(dog);
+    auto const result = assessor.assess(patient);
     auto const outlook = interview.next(result, untold);
     auto text = standing_text(pack, result, outlook, outlook, {1000, false, false, false});
     out.push_back({std::move(text), outlook});
@@ -39,11 +39,11 @@ std::vector<Step> interview(Tables const& tables, std::size_t yes_every) {
       if (outlook.screen->kind == Screen::Kind::place)
         untold.push_back(question.sign);
       else if (kind == AnswerKind::yes_or_no)
-        dog.answers.emplace_back(question.sign, is_yes);
+        patient.answers.emplace_back(question.sign, is_yes);
       else if (kind == AnswerKind::sites)
-        dog.answers.emplace_back(question.sign, Findings{is_yes, !is_yes, {}, {}});
+        patient.answers.emplace_back(question.sign, Findings{is_yes, !is_yes, {}, {}});
       else
-        dog.cannot_tell.push_back(question.sign);
+        patient.cannot_tell.push_back(question.sign);
     }
   }
 }
@@ -84,14 +84,14 @@ TEST(StandingText, AboutIsNearWhatComesWhenAllIsNo) {
 TEST(StandingText, TheLastWordOfAKeeperIsOneTierAndNothingForOtherHands) {
   Tables const tables(test::shipped_pack());
   auto const& pack = tables.pack();
-  Case dog;
-  dog.answers = {{*pack.find_sign("stiff_after_rest"), true}};
-  dog.came_for = {*pack.find_sign("stiff_after_rest")};
+  Case patient;
+  patient.answers = {{*pack.find_sign("stiff_after_rest"), true}};
+  patient.came_for = {*pack.find_sign("stiff_after_rest")};
   Assessor assessor(tables);
   Interview interview(tables, Reader::keeper);
   for (;;) {
-    auto const result = assessor.assess(dog);
-    auto const outlook = interview.next(result, {}, std::span(std::as_const(dog.came_for)));
+    auto const result = assessor.assess(patient);
+    auto const outlook = interview.next(result, {}, std::span(std::as_const(patient.came_for)));
     auto const word =
         last_word_text(tables, result, outlook, Reader::keeper, {}, {1000, false, false, false});
     auto const open = open_to(tables, result, Reader::keeper);
@@ -106,11 +106,11 @@ TEST(StandingText, TheLastWordOfAKeeperIsOneTierAndNothingForOtherHands) {
     for (auto const& question : outlook.screen->questions) {
       auto const kind = pack[question.sign].kind;
       if (kind == AnswerKind::yes_or_no)
-        dog.answers.emplace_back(question.sign, false);
+        patient.answers.emplace_back(question.sign, false);
       else if (kind == AnswerKind::sites)
-        dog.answers.emplace_back(question.sign, Findings{false, true, {}, {}});
+        patient.answers.emplace_back(question.sign, Findings{false, true, {}, {}});
       else
-        dog.cannot_tell.push_back(question.sign);
+        patient.cannot_tell.push_back(question.sign);
     }
   }
 }

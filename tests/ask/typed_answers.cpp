@@ -252,7 +252,7 @@ ReadAnswer read_of_sign(Pack const& pack, TypedAnswer const& typed) {
 ReadAnswer read_of_sex(Pack const& pack, TypedAnswer const& typed) {
   auto const entry = read_sex(pack, typed.typed);
   std::string recorded;
-  if (entry.sex) recorded = answer_text(pack, dog_sign::sex, *entry.sex);
+  if (entry.sex) recorded = answer_text(pack, patient_sign::sex, *entry.sex);
   if (entry.neutered)
     recorded += (recorded.empty() ? "" : " ") +
                 std::string(std::get<bool>(*entry.neutered) ? "neutered" : "entire");
@@ -320,8 +320,8 @@ std::string typed_answers_section(std::vector<ReadAnswer> const& read) {
   std::map<std::string, Row> rows;
   auto const kind_of = [](std::string const& question) -> std::string {
     if (question == "complaint") return "what worries you";
-    for (std::string_view const dog : {"age", "weight", "breed", "sex"})
-      if (question == dog) return "the dog: age, weight, breed, sex";
+    for (std::string_view const patient : {"age", "weight", "breed", "sex"})
+      if (question == patient) return "the dog: age, weight, breed, sex";
     return "answers to other questions";
   };
   for (auto const& one : read) {

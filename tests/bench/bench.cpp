@@ -86,8 +86,8 @@ void AssessDemo(benchmark::State& state) {
   auto const pack = *load_shipped(sources).value;
   Tables const tables(pack);
   Assessor assessor(tables);
-  auto const dog = test::case_of(*pack, test::source_file("docs/cases/bramble.yaml"));
-  for (auto _ : state) benchmark::DoNotOptimize(assessor.assess(dog));
+  auto const patient = test::case_of(*pack, test::source_file("docs/cases/bramble.yaml"));
+  for (auto _ : state) benchmark::DoNotOptimize(assessor.assess(patient));
 }
 BENCHMARK(AssessDemo)->Unit(benchmark::kMicrosecond);
 
@@ -125,8 +125,8 @@ void SmallestChangesDemo(benchmark::State& state) {
   auto const pack = *load_shipped(sources).value;
   Tables const tables(pack);
   Assessor assessor(tables);
-  auto const dog = test::case_of(*pack, test::source_file("docs/cases/bramble.yaml"));
-  for (auto _ : state) benchmark::DoNotOptimize(smallest_changes(tables, assessor, dog));
+  auto const patient = test::case_of(*pack, test::source_file("docs/cases/bramble.yaml"));
+  for (auto _ : state) benchmark::DoNotOptimize(smallest_changes(tables, assessor, patient));
 }
 BENCHMARK(SmallestChangesDemo)->Unit(benchmark::kMillisecond);
 
@@ -141,8 +141,8 @@ void AssessInPackOf(benchmark::State& state) {
   std::string yaml = "answers:\n";
   for (int i = 0; i < 12; ++i)
     yaml += "  s" + std::to_string(i * 3) + (i % 2 == 0 ? ": yes\n" : ": no\n");
-  auto const dog = test::case_of(*pack, yaml);
-  for (auto _ : state) benchmark::DoNotOptimize(assessor.assess(dog));
+  auto const patient = test::case_of(*pack, yaml);
+  for (auto _ : state) benchmark::DoNotOptimize(assessor.assess(patient));
 }
 BENCHMARK(AssessInPackOf)->Arg(1000)->Arg(10000)->Arg(100000)->Unit(benchmark::kMicrosecond);
 

@@ -40,10 +40,10 @@ std::string word(std::mt19937& random) {
   return out;
 }
 
-cli::NewCall drawn_call(std::mt19937& random, long long number, long long dogs) {
+cli::NewCall drawn_call(std::mt19937& random, long long number, long long patients) {
   // The same dog has the same name and number each time it comes.
-  auto const dog = static_cast<unsigned>(random() % static_cast<unsigned long>(dogs));
-  std::mt19937 of_dog(dog);
+  auto const patient = static_cast<unsigned>(random() % static_cast<unsigned long>(patients));
+  std::mt19937 of_patient(patient);
   cli::NewCall call;
   call.entry.saved = first_day + between_calls_s * number;
   call.entry.said_by = "bench";
@@ -52,8 +52,8 @@ cli::NewCall drawn_call(std::mt19937& random, long long number, long long dogs) 
       R"({{"name": "{}", "caller": "{} {}", "call back": "0{:09}", "note": "drawn", "dog": {{"species": "dog",)"
       R"( "age": "{} years", "weight": "{} kg"}}, "answers": {{"lame": "{}", "vomiting": "{}", "trembling": "{}",)"
       R"( "pain_degree": "mild"}}{}}})",
-      word(of_dog), word(of_dog), word(of_dog), of_dog() % 1000000000, 1 + random() % 14,
-      3 + random() % 50, yes_or_no(), yes_or_no(), yes_or_no(),
+      word(of_patient), word(of_patient), word(of_patient), of_patient() % 1000000000,
+      1 + random() % 14, 3 + random() % 50, yes_or_no(), yes_or_no(), yes_or_no(),
       number % 10 == 0 ? R"(, "outcome": {"cause": "elbow_arthritis", "needed": "visit"})" : "");
   call.entry.tier = "visit";
   return call;
@@ -103,7 +103,7 @@ void audit_closed(Book& book) {
   cli::CallReader reader(*pack);
   std::vector<NamedCase> cases;
   book.each_call({cli::Calls::Which::closed, {}, {}}, [&](cli::CallLine const& call) {
-    if (auto read = reader.read(call)) cases.push_back({"", std::move(read->dog)});
+    if (auto read = reader.read(call)) cases.push_back({"", std::move(read->patient)});
   });
   auto const read_in = ms_since(begun);
   auto const result = audit(Tables(pack), cases);

@@ -15,8 +15,8 @@ void next_question(benchmark::State& state, std::shared_ptr<Pack const> const& p
   Tables const tables(pack);
   Assessor assessor(tables);
   Interview interview(tables, Reader::clinician);
-  auto const dog = test::case_of(*pack, yaml);
-  for (auto _ : state) benchmark::DoNotOptimize(interview.next(assessor.assess(dog)));
+  auto const patient = test::case_of(*pack, yaml);
+  for (auto _ : state) benchmark::DoNotOptimize(interview.next(assessor.assess(patient)));
   std::size_t entries = 0;
   for (auto const& rule : pack->rules) entries += rule.entries.size();
   state.counters["entries"] = static_cast<double>(entries);

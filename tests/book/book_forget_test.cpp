@@ -36,8 +36,8 @@ std::string bytes_below(std::string const& folder) {
 std::string everything(Book& book) {
   std::string out;
   book.each_call({}, [&](cli::CallLine const& call) {
-    out += call.line + call.words + call.dog_name + call.client_name + call.telephone + call.tier +
-           std::to_string(number(call.dog)) + '\n';
+    out += call.line + call.words + call.patient_name + call.client_name + call.telephone +
+           call.tier + std::to_string(number(call.patient)) + '\n';
   });
   return out;
 }
@@ -51,11 +51,11 @@ TEST(BookForget, AClientsWordsGoAndTheAnswersStay) {
   (void)book.begin(new_call(1000, tansy));
   auto const forgotten = book.forget(book.find("zaphyra", 5).front().client);
   EXPECT_EQ(forgotten.clients, 1);
-  EXPECT_EQ(forgotten.dogs, 1);
+  EXPECT_EQ(forgotten.patients, 1);
   EXPECT_EQ(forgotten.calls, 1);
   auto const left = *book.call(id);
   EXPECT_EQ(json::parse(left.line)["answers"]["lame"], "yes");
-  EXPECT_EQ(left.words + left.dog_name + left.client_name + left.telephone, "{}");
+  EXPECT_EQ(left.words + left.patient_name + left.client_name + left.telephone, "{}");
   EXPECT_EQ(book.find("zaphyra", 5).size() + book.find("0142", 5).size(), 0U);
   EXPECT_TRUE(book.ring_backs(5).empty());
   EXPECT_EQ(book.find("tansy", 5).size(), 1U);
@@ -72,14 +72,14 @@ TEST(BookForget, WhatIsOldGoesButNotOfThoseWhoCameAgain) {
   auto const old = *book.begin(new_call(1000, bramble));
   auto const again = *book.begin(new_call(1000, tansy));
   auto const later = *book.begin(new_call(9000, tansy));
-  ASSERT_EQ(book.call(again)->dog, book.call(later)->dog);
+  ASSERT_EQ(book.call(again)->patient, book.call(later)->patient);
   auto const forgotten = book.forget_before(5000);
   EXPECT_EQ(forgotten.clients, 1);
-  EXPECT_EQ(forgotten.dogs, 1);
+  EXPECT_EQ(forgotten.patients, 1);
   EXPECT_EQ(forgotten.calls, 2);
-  EXPECT_EQ(book.call(old)->dog_name, "");
+  EXPECT_EQ(book.call(old)->patient_name, "");
   EXPECT_EQ(book.call(again)->words, "{}");
-  EXPECT_EQ(book.call(again)->dog_name, "Tansy");
+  EXPECT_EQ(book.call(again)->patient_name, "Tansy");
   EXPECT_NE(book.call(later)->words, "{}");
   EXPECT_EQ(book.forget_before(5000).calls, 0);
 }

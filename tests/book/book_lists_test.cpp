@@ -59,7 +59,7 @@ TEST(BookLists, ADogIsFoundByLettersAndByDigitsFromEitherEnd) {
       new_call(2, R"({"name": "Brandy", "caller": "Al Berg", "call back": "555 0199"})"));
   auto const found = [&](char const* typed) {
     std::vector<std::string> out;
-    for (auto const& dog : book.find(typed, 10)) out.push_back(dog.name);
+    for (auto const& patient : book.find(typed, 10)) out.push_back(patient.name);
     return out;
   };
   using Names = std::vector<std::string>;

@@ -91,27 +91,27 @@ TEST(Book, ACallOfOneOriginIsTakenInOnce) {
 TEST(Book, TheSameNameAtTheSameNumberIsTheSameDog) {
   ScratchBook scratch;
   auto book = scratch.open();
-  auto const first = book.call(*book.begin(new_call(1000, bramble)))->dog;
-  auto const dog_of = [&](char const* line) {
-    return book.call(*book.begin(new_call(2000, line)))->dog;
+  auto const first = book.call(*book.begin(new_call(1000, bramble)))->patient;
+  auto const patient_of = [&](char const* line) {
+    return book.call(*book.begin(new_call(2000, line)))->patient;
   };
-  EXPECT_EQ(dog_of(R"({"name": "BRAMBLE", "call back": "5550142"})"), first);
-  EXPECT_NE(dog_of(R"({"name": "Bramble", "call back": "555 0143"})"), first);
-  EXPECT_NE(dog_of(R"({"name": "Bramble", "caller": "Jo Alder"})"), first);
-  auto const other = dog_of(R"({"name": "Tansy", "call back": "555-0142"})");
+  EXPECT_EQ(patient_of(R"({"name": "BRAMBLE", "call back": "5550142"})"), first);
+  EXPECT_NE(patient_of(R"({"name": "Bramble", "call back": "555 0143"})"), first);
+  EXPECT_NE(patient_of(R"({"name": "Bramble", "caller": "Jo Alder"})"), first);
+  auto const other = patient_of(R"({"name": "Tansy", "call back": "555-0142"})");
   EXPECT_NE(other, first);
-  EXPECT_EQ(book.dog(other)->client, book.dog(first)->client);
+  EXPECT_EQ(book.patient(other)->client, book.patient(first)->client);
 }
 
 TEST(Book, ADogThatIsNamedLateInACallIsFoundThen) {
   ScratchBook scratch;
   auto book = scratch.open();
-  auto const first = book.call(*book.begin(new_call(1000, bramble)))->dog;
+  auto const first = book.call(*book.begin(new_call(1000, bramble)))->patient;
   auto const call = *book.begin(new_call(2000, R"({"answers": {"lame": "yes"}})"));
-  EXPECT_NE(book.call(call)->dog, first);
+  EXPECT_NE(book.call(call)->patient, first);
   book.save(call, {2010, "Kim", R"({"name": "Bramble"})"});
   book.save(call, {2020, "Kim", R"({"call back": "555 0142"})"});
-  EXPECT_EQ(book.call(call)->dog, first);
+  EXPECT_EQ(book.call(call)->patient, first);
   EXPECT_EQ(book.visits(first).size(), 2U);
   EXPECT_EQ(book.find("bramble", 10).size(), 1U);
 }
@@ -138,7 +138,7 @@ TEST(Book, WhatIsNotThereIsTrouble) {
   EXPECT_EQ(book.call(CallId{7}), std::nullopt);
   EXPECT_THROW(book.save(CallId{7}, {1, "Kim", "{}"}), BookTrouble);
   auto call = new_call(1, "{}");
-  call.dog = cli::DogId{7};
+  call.patient = cli::PatientId{7};
   EXPECT_THROW((void)book.begin(call), BookTrouble);
   EXPECT_THROW((void)book.begin(new_call(1, "no line")), BookTrouble);
 }
@@ -160,8 +160,8 @@ TEST(Book, TextsOfEveryKindComeBack) {
   said["caller"] = "\u00c9lan \u202e";
   auto const call = *book.begin(new_call(1000, said.dump()));
   EXPECT_EQ(json::parse(book.call(call)->words), said);
-  EXPECT_LE(book.call(call)->dog_name.size(), 200U);
-  EXPECT_EQ(book.call(call)->dog_name.find('\x1b'), std::string::npos);
+  EXPECT_LE(book.call(call)->patient_name.size(), 200U);
+  EXPECT_EQ(book.call(call)->patient_name.find('\x1b'), std::string::npos);
   EXPECT_EQ(book.find("\u00e9lan", 10).size(), 1U);
 }
 

@@ -44,9 +44,9 @@ TEST(CallCase, IsReadWithItsOutcome) {
   auto const found = read(R"({"answers": {"limping": "yes"}, "outcome": {"cause": "sprain"}})");
   ASSERT_TRUE(found);
   EXPECT_TRUE(found->unknown_names.empty());
-  EXPECT_EQ(found->dog.answers.size(), 1U);
-  ASSERT_TRUE(found->dog.outcome);
-  EXPECT_EQ(found->dog.outcome->cause, CauseId{0});
+  EXPECT_EQ(found->patient.answers.size(), 1U);
+  ASSERT_TRUE(found->patient.outcome);
+  EXPECT_EQ(found->patient.outcome->cause, CauseId{0});
 }
 
 TEST(CallCase, NamesThatThePackDoesNotHaveAreLeftOutAndTold) {
@@ -55,11 +55,11 @@ TEST(CallCase, NamesThatThePackDoesNotHaveAreLeftOutAndTold) {
           "outcome": {"cause": "gout", "needed": "now"}})");
   ASSERT_TRUE(found);
   EXPECT_EQ(found->unknown_names, (std::vector<std::string>{"barks", "gout"}));
-  EXPECT_EQ(found->dog.answers.size(), 1U);
-  EXPECT_EQ(found->dog.came_for.size(), 1U);
-  ASSERT_TRUE(found->dog.outcome);
-  EXPECT_FALSE(found->dog.outcome->is_cause_known);
-  EXPECT_TRUE(found->dog.outcome->needed);
+  EXPECT_EQ(found->patient.answers.size(), 1U);
+  EXPECT_EQ(found->patient.came_for.size(), 1U);
+  ASSERT_TRUE(found->patient.outcome);
+  EXPECT_FALSE(found->patient.outcome->is_cause_known);
+  EXPECT_TRUE(found->patient.outcome->needed);
 }
 
 TEST(CallCase, AnAnswerThatThePackCannotTakeIsNotGuessed) {
@@ -71,18 +71,18 @@ TEST(CallCase, AnAnswerThatThePackCannotTakeIsNotGuessed) {
 TEST(CallCase, AComplaintThatWasTakenBackDoesNotHideTheCall) {
   auto const found = read(R"({"answers": {"limping": "no"}, "came for": ["limping"]})");
   ASSERT_TRUE(found);
-  EXPECT_EQ(found->dog.answers.size(), 1U);
-  EXPECT_TRUE(found->dog.came_for.empty());
+  EXPECT_EQ(found->patient.answers.size(), 1U);
+  EXPECT_TRUE(found->patient.came_for.empty());
 }
 
 TEST(CallCase, WordsArePutBackWhole) {
   cli::CallLine call;
   call.words = R"({"name": "Moss", "note": "a\u0000b", "caller": 3})";
-  Case dog;
-  cli::add_words(call, dog);
-  EXPECT_EQ(dog.name, "Moss");
-  EXPECT_EQ(dog.note, std::string("a\0b", 3));
-  EXPECT_EQ(dog.caller, "");
+  Case patient;
+  cli::add_words(call, patient);
+  EXPECT_EQ(patient.name, "Moss");
+  EXPECT_EQ(patient.note, std::string("a\0b", 3));
+  EXPECT_EQ(patient.caller, "");
 }
 
 }  // namespace

@@ -15,8 +15,8 @@ using cli::WithNames;
 cli::CallLine hostile() {
   cli::CallLine call;
   call.call = cli::CallId{3};
-  call.dog = cli::DogId{2};
-  call.dog_name = "=HYPERLINK(\"x\")";
+  call.patient = cli::PatientId{2};
+  call.patient_name = "=HYPERLINK(\"x\")";
   call.client_name = "a\x1b[2Jb";
   call.telephone = "+44 555";
   call.line = R"({"answers": {"lame": "yes"}})";

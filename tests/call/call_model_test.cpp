@@ -20,9 +20,9 @@ struct Desk {
 
   [[nodiscard]] std::string answer(char const* name) const {
     auto const sign = *call.pack().find_sign(name);
-    for (auto const unknown : call.state().dog.cannot_tell)
+    for (auto const unknown : call.state().patient.cannot_tell)
       if (unknown == sign) return "can't tell";
-    for (auto const& [id, answer] : call.state().dog.answers)
+    for (auto const& [id, answer] : call.state().patient.answers)
       if (id == sign) {
         if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? "yes" : "no";
         if (auto const* choice = std::get_if<Choice>(&answer))
@@ -103,13 +103,13 @@ TEST(CallModel, ZeroSaysNoToAllThatIsListedAndUndoesAtOnce) {
   Desk desk;
   auto const listed = desk.call.state().outlook.screen->questions;
   press(desk.call, "0");
-  EXPECT_EQ(desk.call.state().dog.answers.size(), listed.size());
+  EXPECT_EQ(desk.call.state().patient.answers.size(), listed.size());
   for (auto const& question : listed) {
     auto const text = desk.answer(desk.call.pack()[question.sign].name.c_str());
     EXPECT_TRUE(text == "no" || text == "nowhere") << text;
   }
   press(desk.call, "\x1a");
-  EXPECT_TRUE(desk.call.state().dog.answers.empty());
+  EXPECT_TRUE(desk.call.state().patient.answers.empty());
 }
 
 TEST(CallModel, LettersFindASignAndOneKeyMarksIt) {
@@ -134,7 +134,7 @@ TEST(CallModel, LettersFindASignAndOneKeyMarksIt) {
 TEST(CallModel, AHyphenInASearchAnswersNothing) {
   Desk desk;
   press(desk.call, "/drum-like");
-  EXPECT_TRUE(desk.call.state().dog.answers.empty());
+  EXPECT_TRUE(desk.call.state().patient.answers.empty());
   EXPECT_EQ(desk.call.state().typed, "drum-like");
   ASSERT_FALSE(desk.call.state().found.empty());
   EXPECT_EQ(desk.call.pack()[desk.call.state().found[0].sign].name, "belly_swollen");
@@ -146,8 +146,8 @@ TEST(CallModel, WordsThatBeginAsAnAnswerAreSearchedFor) {
        {"not eating", "nlimp", "nsaid\n\n", "yorkie\n\n", "yelps\n\n", "nauseous\n\n"}) {
     Desk desk;
     press(desk.call, keys);
-    EXPECT_TRUE(desk.call.state().dog.answers.empty()) << keys;
-    EXPECT_TRUE(desk.call.state().dog.cannot_tell.empty()) << keys;
+    EXPECT_TRUE(desk.call.state().patient.answers.empty()) << keys;
+    EXPECT_TRUE(desk.call.state().patient.cannot_tell.empty()) << keys;
   }
 }
 
@@ -161,7 +161,7 @@ TEST(CallModel, WhatEnterRecordsIsShownBeforeItIsPressed) {
   press(desk.call, "\x15 much");
   EXPECT_EQ(desk.call.on_enter(), "");
   press(desk.call, "\n\n");
-  EXPECT_TRUE(desk.call.state().dog.answers.empty());
+  EXPECT_TRUE(desk.call.state().patient.answers.empty());
 }
 
 TEST(CallModel, WordsForAChoiceLeadToIt) {
@@ -179,7 +179,7 @@ TEST(CallModel, OtherWordsAtAChoiceChooseNothing) {
     Desk desk;
     press(desk.call, keys);
     EXPECT_EQ(desk.answer("gum_colour"), "not asked") << keys;
-    EXPECT_TRUE(desk.call.state().dog.answers.empty()) << keys;
+    EXPECT_TRUE(desk.call.state().patient.answers.empty()) << keys;
   }
 }
 
@@ -188,12 +188,12 @@ TEST(CallModel, TheFirstMarksAreWhatTheDogCameFor) {
   press(desk.call, "limp1bloated\n");
   auto const lame = *desk.call.pack().find_sign("lame");
   auto const swollen = *desk.call.pack().find_sign("belly_swollen");
-  EXPECT_EQ(desk.call.state().dog.came_for, (std::vector<SignId>{lame, swollen}));
+  EXPECT_EQ(desk.call.state().patient.came_for, (std::vector<SignId>{lame, swollen}));
   press(desk.call, "limping0");
-  EXPECT_EQ(desk.call.state().dog.came_for, std::vector<SignId>{swollen}) << "taken back";
+  EXPECT_EQ(desk.call.state().patient.came_for, std::vector<SignId>{swollen}) << "taken back";
   press(desk.call, "no\nnot eating\n");
   EXPECT_EQ(desk.answer("off_food"), "yes");
-  EXPECT_EQ(desk.call.state().dog.came_for, std::vector<SignId>{swollen}) << "told when asked";
+  EXPECT_EQ(desk.call.state().patient.came_for, std::vector<SignId>{swollen}) << "told when asked";
 }
 
 TEST(CallModel, WordsThatDenyAskWhichIsSo) {
@@ -209,10 +209,10 @@ TEST(CallModel, NoToTheRestOfAListAnsweredInPartIsSaidTwice) {
   Desk desk;
   auto const listed = desk.call.state().outlook.screen->questions.size();
   press(desk.call, "10");  // an age, typed in a hurry
-  EXPECT_EQ(desk.call.state().dog.answers.size(), 1U);
+  EXPECT_EQ(desk.call.state().patient.answers.size(), 1U);
   EXPECT_NE(desk.call.state().message.find("says NO to: "), std::string::npos);
   press(desk.call, "0");
-  EXPECT_EQ(desk.call.state().dog.answers.size(), listed);
+  EXPECT_EQ(desk.call.state().patient.answers.size(), listed);
 }
 
 // "Only the second": the rest of the list that was read out is no, whatever has become urgent.
@@ -225,10 +225,10 @@ TEST(CallModel, NumbersAndTheRestAreOfTheListThatWasReadOut) {
   ASSERT_EQ(now.size(), listed.size());
   for (std::size_t i = 0; i < listed.size(); ++i) EXPECT_EQ(now[i].sign, listed[i].sign);
   press(desk.call, "00");
-  for (auto const& [sign, answer] : desk.call.state().dog.answers)
+  for (auto const& [sign, answer] : desk.call.state().patient.answers)
     EXPECT_TRUE(std::any_of(listed.begin(), listed.end(),
                             [&, wanted = sign](Question const& q) { return q.sign == wanted; }));
-  EXPECT_EQ(desk.call.state().dog.answers.size(), listed.size());
+  EXPECT_EQ(desk.call.state().patient.answers.size(), listed.size());
   EXPECT_EQ(desk.answer(desk.call.pack()[listed[1].sign].name.c_str()), "yes");
 }
 
@@ -290,7 +290,7 @@ TEST(CallModel, AFindingCountsBeforeItsPlaceIsKnown) {
   EXPECT_EQ(desk.tier(), "now");
   EXPECT_EQ(desk.call.state().activity, Activity::typing);
   press(desk.call, "left elbow\n");
-  auto const& answers = desk.call.state().dog.answers;
+  auto const& answers = desk.call.state().patient.answers;
   ASSERT_EQ(answers.size(), 1U);
   EXPECT_EQ(std::get<Findings>(answers[0].second).found.size(), 1U);
 }
@@ -302,13 +302,13 @@ TEST(CallModel, APlaceThatTellsNothingIsNotAskedFor) {
   EXPECT_EQ(desk.answer("licks"), "found");
   EXPECT_EQ(desk.call.state().activity, Activity::asking);
   press(desk.call, "licks\nleft elbow\n");
-  EXPECT_EQ(std::get<Findings>(desk.call.state().dog.answers.at(0).second).found.size(), 1U);
+  EXPECT_EQ(std::get<Findings>(desk.call.state().patient.answers.at(0).second).found.size(), 1U);
 }
 
 TEST(CallModel, APlaceIsAddedToThoseKnownAndTakesNothingBack) {
   Desk desk;
   auto const places = [&] {
-    return std::get<Findings>(desk.call.state().dog.answers.at(0).second).found.size();
+    return std::get<Findings>(desk.call.state().patient.answers.at(0).second).found.size();
   };
   press(desk.call, "bleed1left elbow\n");
   EXPECT_EQ(places(), 1U);
@@ -333,7 +333,7 @@ TEST(CallModel, ANumberIsNoPlace) {
   Desk desk;
   press(desk.call, "bleed12\n");
   EXPECT_TRUE(desk.call.state().is_trouble);
-  EXPECT_TRUE(std::get<Findings>(desk.call.state().dog.answers.at(0).second).found.empty());
+  EXPECT_TRUE(std::get<Findings>(desk.call.state().patient.answers.at(0).second).found.empty());
 }
 
 TEST(CallModel, AnUrgencyThatFallsIsSaid) {
@@ -346,16 +346,16 @@ TEST(CallModel, AnUrgencyThatFallsIsSaid) {
 TEST(CallModel, ATimeAgreedAtALesserUrgencyIsCalledIntoQuestion) {
   Desk desk;
   press(desk.call, "gum12!1");
-  ASSERT_FALSE(desk.call.state().dog.ring_back_at.empty());
+  ASSERT_FALSE(desk.call.state().patient.ring_back_at.empty());
   press(desk.call, "\x1bpassed1");
   EXPECT_NE(desk.call.state().message.find("Ring back was agreed for"), std::string::npos);
   EXPECT_TRUE(desk.call.state().is_trouble);
-  auto const agreed = desk.call.state().dog.ring_back_at;
+  auto const agreed = desk.call.state().patient.ring_back_at;
   desk.call.set_now(test::desk_clock + 1200);
   press(desk.call, "!1");
-  EXPECT_EQ(desk.call.state().dog.ring_back_at,
+  EXPECT_EQ(desk.call.state().patient.ring_back_at,
             clock_text(ring_back_time(desk.call.pack().tiers[0], test::desk_clock + 1200)));
-  EXPECT_NE(desk.call.state().dog.ring_back_at, agreed);
+  EXPECT_NE(desk.call.state().patient.ring_back_at, agreed);
 }
 
 TEST(CallModel, WhatIsBeingTypedIsNotLostByLeavingThePage) {
@@ -376,11 +376,11 @@ TEST(CallModel, WhatIsBeingTypedIsNotLostByLeavingThePage) {
 TEST(CallModel, WordsOfTheDetailsAreInTheCaseLetterByLetter) {
   Desk desk;
   press(desk.call, "\tJo");
-  EXPECT_EQ(desk.call.state().dog.caller, "Jo");
+  EXPECT_EQ(desk.call.state().patient.caller, "Jo");
   press(desk.call, "\x1b");
-  EXPECT_EQ(desk.call.state().dog.caller, "") << "Escape leaves the field as it was";
+  EXPECT_EQ(desk.call.state().patient.caller, "") << "Escape leaves the field as it was";
   press(desk.call, "Jo Alder\n\x1a");
-  EXPECT_EQ(desk.call.state().dog.caller, "") << "a field is one step";
+  EXPECT_EQ(desk.call.state().patient.caller, "") << "a field is one step";
 }
 
 TEST(CallModel, SexAndNeuteringAreTypedTogether) {
@@ -394,13 +394,13 @@ TEST(CallModel, UndoGoesBackStepByStep) {
   Desk desk;
   std::vector<Case> before;
   for (auto const* keys : {"no\n", "yes\n", "limp1", "00", "gum11", "?"}) {
-    before.push_back(desk.call.state().dog);
+    before.push_back(desk.call.state().patient);
     press(desk.call, keys);
   }
   // A finding takes a second step only when its place is given.
   for (std::size_t i = before.size(); i > 0; --i) {
     press(desk.call, "\x1a");
-    if (desk.call.state().dog == before[i - 1]) continue;
+    if (desk.call.state().patient == before[i - 1]) continue;
     ADD_FAILURE() << "step " << i;
   }
   press(desk.call, "\x1a");
@@ -410,9 +410,9 @@ TEST(CallModel, UndoGoesBackStepByStep) {
 TEST(CallModel, DetailsAreTypedAndChecked) {
   Desk desk;
   press(desk.call, "\tJo Alder\n555 0142\nBramble\n10 years\n31 kg\n");
-  EXPECT_EQ(desk.call.state().dog.caller, "Jo Alder");
-  EXPECT_EQ(desk.call.state().dog.call_back, "555 0142");
-  EXPECT_EQ(desk.call.state().dog.name, "Bramble");
+  EXPECT_EQ(desk.call.state().patient.caller, "Jo Alder");
+  EXPECT_EQ(desk.call.state().patient.call_back, "555 0142");
+  EXPECT_EQ(desk.call.state().patient.name, "Bramble");
   EXPECT_EQ(desk.answer("age"), "number");
   EXPECT_EQ(desk.answer("weight"), "number");
   press(desk.call,
@@ -431,9 +431,9 @@ TEST(CallModel, AFilledFieldGoesOnOrIsTypedAnew) {
   press(desk.call,
         "\x10"
         "11 years\n\x10\x10\x10\x10 Alder\n");
-  EXPECT_EQ(desk.call.state().dog.caller, "Jo Alder");
-  ASSERT_EQ(desk.call.state().dog.answers.size(), 1U);
-  EXPECT_EQ(desk.call.state().dog.answers[0].second, Answer(11.0));
+  EXPECT_EQ(desk.call.state().patient.caller, "Jo Alder");
+  ASSERT_EQ(desk.call.state().patient.answers.size(), 1U);
+  EXPECT_EQ(desk.call.state().patient.answers[0].second, Answer(11.0));
 }
 
 TEST(CallModel, AnAnswerCanBeChangedAndTakenOut) {
@@ -449,7 +449,7 @@ TEST(CallModel, AnAnswerCanBeChangedAndTakenOut) {
 TEST(CallModel, PastedTextIsSearchedForAndAnswersNothing) {
   Desk desk;
   desk.call.press({Key::Kind::paste, "y\n0\x1b[31m123 won't\teat"});
-  EXPECT_TRUE(desk.call.state().dog.answers.empty());
+  EXPECT_TRUE(desk.call.state().patient.answers.empty());
   EXPECT_EQ(desk.call.state().activity, Activity::finding);
   EXPECT_EQ(desk.call.state().typed, "y 0[31m123 won't eat");
 }
@@ -483,13 +483,14 @@ TEST(CallModel, HastyKeysRecordNothingThatStoodOnNoScreen) {
     for (int i = 0; i < 8; ++i)
       for (char const key : pieces[pick(pieces.size())]) {
         auto const& state = desk.call.state();
-        auto const before = state.dog;
+        auto const before = state.patient;
         bool const was_finding = state.activity == Activity::finding;
         auto const on_enter = desk.call.on_enter();
         bool const is_typing = state.activity == Activity::typing;
         bool const on_questions = state.page == CallPage::questions && !state.shows_keys;
         press(desk.call, std::string(1, key));
-        if (state.dog.answers == before.answers && state.dog.cannot_tell == before.cannot_tell)
+        if (state.patient.answers == before.answers &&
+            state.patient.cannot_tell == before.cannot_tell)
           continue;
         if (key == '\x1a') continue;  // taken back
         ++recorded;

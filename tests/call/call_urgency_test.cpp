@@ -12,11 +12,11 @@ namespace flinch::test {
 namespace {
 
 // The highest tier that an alarm asks for once this sign is there as well, by assessing it.
-std::optional<TierId> alarm_tier_with(Assessor& assessor, Case dog, SignId sign) {
-  dog.answers.emplace_back(sign, true);
-  std::sort(dog.answers.begin(), dog.answers.end(),
+std::optional<TierId> alarm_tier_with(Assessor& assessor, Case patient, SignId sign) {
+  patient.answers.emplace_back(sign, true);
+  std::sort(patient.answers.begin(), patient.answers.end(),
             [](auto const& a, auto const& b) { return a.first < b.first; });
-  return assessor.assess(dog).judgement.alarm_tier;
+  return assessor.assess(patient).judgement.alarm_tier;
 }
 
 // Calls in which most answers are no and one in ten is yes: as long as one open answer alone would
@@ -34,7 +34,7 @@ TEST(CallUrgency, OneAnswerIsEnoughWheneverAssessingItSaysSo) {
       bool is_one_enough = false;
       for (auto const& open : call.open_danger()) {
         if ((*pack)[open.sign].kind != AnswerKind::yes_or_no) continue;
-        auto const tier = alarm_tier_with(assessor, state.dog, open.sign);
+        auto const tier = alarm_tier_with(assessor, state.patient, open.sign);
         bool const raises =
             tier && (!state.result.judgement.tier || *tier < *state.result.judgement.tier);
         if (!raises) continue;
@@ -63,8 +63,8 @@ TEST(CallUrgency, OnlyWhatWasReadOutIsDenied) {
     auto const listed = call.state().outlook.screen->questions;
     press(call, std::string(1, digit) + "\x1b");
     press(call, "00");
-    EXPECT_EQ(call.state().dog.answers.size(), listed.size()) << digit;
-    for (auto const& [sign, answer] : call.state().dog.answers)
+    EXPECT_EQ(call.state().patient.answers.size(), listed.size()) << digit;
+    for (auto const& [sign, answer] : call.state().patient.answers)
       EXPECT_TRUE(std::any_of(listed.begin(), listed.end(), [&, wanted = sign](Question const& q) {
         return q.sign == wanted;
       })) << call.pack()[sign].name;

@@ -10,8 +10,8 @@ namespace {
 
 std::vector<NotePart> note_of(std::string const& yaml) {
   static Tables const tables(test::desk_pack());
-  auto const dog = test::case_of(tables.pack(), yaml);
-  return handover_note(tables, dog, Assessor(tables).assess(dog));
+  auto const patient = test::case_of(tables.pack(), yaml);
+  return handover_note(tables, patient, Assessor(tables).assess(patient));
 }
 
 std::string text_of(std::string const& yaml) { return note_text(note_of(yaml), Look{}); }
@@ -68,11 +68,12 @@ TEST(Handover, OfTheAnswersOfNoNamesThoseThatMatter) {
 
 TEST(Handover, SaysWhoWroteItAndWhen) {
   static Tables const tables(test::desk_pack());
-  auto const dog = test::case_of(tables.pack(), "answers: {collapsed: yes}\n");
+  auto const patient = test::case_of(tables.pack(), "answers: {collapsed: yes}\n");
   Setting setting{Practice{"Elder Lane", "555 0100", "", "the night clinic", "AB", {}}, 3, 900,
                   "2026-11-25 15:00"};
   auto const text = [&] {
-    return note_text(handover_note(tables, dog, Assessor(tables).assess(dog), setting), Look{});
+    return note_text(handover_note(tables, patient, Assessor(tables).assess(patient), setting),
+                     Look{});
   };
   EXPECT_NE(text().find("Written: 2026-11-25 15:00 by AB, Elder Lane"), std::string::npos);
   EXPECT_NE(text().find("Come straight to us"), std::string::npos) << text();

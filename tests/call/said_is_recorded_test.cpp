@@ -71,7 +71,7 @@ struct Said {
 
 std::vector<Said> all_words(Pack const& pack) {
   std::vector<Said> out;
-  for (std::uint32_t i = dog_sign::count; i < pack.signs.size(); ++i) {
+  for (std::uint32_t i = patient_sign::count; i < pack.signs.size(); ++i) {
     auto const& sign = pack.signs[i];
     out.push_back({SignId{i}, {}, sign.label});
     for (auto const& words : sign.also_said) out.push_back({SignId{i}, {}, words});
@@ -112,17 +112,17 @@ TEST(SaidIsRecorded, EveryWordOfThePackInEveryStateOfTheScreen) {
         press(call, start.keys);
         ASSERT_EQ(call.state().activity, Activity::choosing);
       }
-      auto const before = call.state().dog;
+      auto const before = call.state().patient;
       auto const expect_told = [&] {
-        EXPECT_EQ(call.state().dog.cannot_tell, before.cannot_tell) << said.words;
-        for (auto const& one : call.state().dog.answers)
+        EXPECT_EQ(call.state().patient.cannot_tell, before.cannot_tell) << said.words;
+        for (auto const& one : call.state().patient.answers)
           if (std::find(before.answers.begin(), before.answers.end(), one) == before.answers.end())
             expect_says(*pack, one, said.words, start.name);
-        EXPECT_GE(call.state().dog.answers.size(), before.answers.size());
+        EXPECT_GE(call.state().patient.answers.size(), before.answers.size());
       };
       press(call, typed(said.words) + "\n");
       expect_told();
-      if (call.state().dog.answers.size() > before.answers.size()) {
+      if (call.state().patient.answers.size() > before.answers.size()) {
         ++by_enter;
       } else if (call.state().activity == Activity::finding) {
         auto const& found = call.state().found;
@@ -134,7 +134,7 @@ TEST(SaidIsRecorded, EveryWordOfThePackInEveryStateOfTheScreen) {
         } else {
           auto const shown = call.would_record(*at);
           press(call, std::to_string(at - found.begin() + 1));
-          if (call.state().dog.answers.size() > before.answers.size()) {
+          if (call.state().patient.answers.size() > before.answers.size()) {
             EXPECT_EQ(shown.substr(0, shown.find(':')),
                       (*pack)[said.sign].label.substr(0, shown.find(':')));
             ++by_number;
@@ -142,7 +142,7 @@ TEST(SaidIsRecorded, EveryWordOfThePackInEveryStateOfTheScreen) {
         }
       }
       // As it was before.
-      while (call.state().dog.answers != before.answers) press(call, "\x1b\x1a");
+      while (call.state().patient.answers != before.answers) press(call, "\x1b\x1a");
       press(call, "\x1b\n");
     }
   }
@@ -180,7 +180,7 @@ TEST(SaidIsRecorded, WordsThatOnceStoredWhatNobodySaid) {
     cli::CallModel call(tables, {}, cli::Keeping::in_memory, desk_clock);
     press(call, one.keys);
     EXPECT_EQ(call.state().last_answer, one.recorded) << one.keys;
-    EXPECT_EQ(call.state().dog.answers.size() + call.state().dog.cannot_tell.size(),
+    EXPECT_EQ(call.state().patient.answers.size() + call.state().patient.cannot_tell.size(),
               *one.recorded == '\0' ? 0U : 1U)
         << one.keys;
   }

@@ -52,7 +52,7 @@ class Nurse {
   // Of the truth about everything that a caller can see.
   [[nodiscard]] TierId final_tier() const {
     Case all = truth_;
-    for (std::uint32_t i = dog_sign::count; i < pack_.signs.size(); ++i) {
+    for (std::uint32_t i = patient_sign::count; i < pack_.signs.size(); ++i) {
       auto const& sign = pack_.signs[i];
       if (known(SignId{i}) || sign.kind == AnswerKind::number || sign.kind == AnswerKind::breed ||
           !can_see(Reader::nurse, sign.seen_by))
@@ -194,11 +194,11 @@ Taken take_call(Tables const& tables, ScriptedCall const& script, Desk desk) {
       .take();
 }
 
-Taken take_call(Tables const& tables, Case const& dog) {
+Taken take_call(Tables const& tables, Case const& patient) {
   auto const& pack = tables.pack();
   std::vector<ScriptedCall::Said> said;
-  for (auto const sign : dog.came_for) said.push_back({pack[sign].label, pack[sign].name});
-  return Nurse(tables, dog, std::move(said), Desk::search).take();
+  for (auto const sign : patient.came_for) said.push_back({pack[sign].label, pack[sign].name});
+  return Nurse(tables, patient, std::move(said), Desk::search).take();
 }
 
 std::string effort_table(Tables const& tables) {

@@ -44,7 +44,7 @@ struct Taken {
 
 /// A call about a dog whose answers are known; all else is no. What it came for is searched first,
 /// each by the words of its label, in as few letters as bring it among the first three.
-[[nodiscard]] Taken take_call(Tables const& tables, Case const& dog);
+[[nodiscard]] Taken take_call(Tables const& tables, Case const& patient);
 
 /// The table of docs/call.md.
 [[nodiscard]] std::string effort_table(Tables const& tables);

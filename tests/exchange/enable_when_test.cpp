@@ -115,9 +115,9 @@ TEST(EnableWhen, WhatTheFormHidesTheEngineKnowsToBeNo) {
     std::vector<EnableWhen> form;
     for (auto const& sign : pack->signs) form.push_back(enable_when(*pack, sign));
     for (int i = 0; i < 10; ++i) {
-      auto const dog = random_case(*pack, random);
-      auto const result = assessor.assess(dog);
-      Json response = {{"item", response_items(*pack, dog, Names::withheld)}};
+      auto const patient = random_case(*pack, random);
+      auto const result = assessor.assess(patient);
+      Json response = {{"item", response_items(*pack, patient, Names::withheld)}};
       for (std::uint32_t s = 0; s < pack->signs.size(); ++s) {
         if (is_shown(form[s], response)) {
           ++shown;

@@ -15,31 +15,31 @@ namespace {
 
 using cli::Names;
 
-Case without_names(Case dog) {
-  dog.name.clear();
-  dog.caller.clear();
-  dog.call_back.clear();
-  dog.ring_back_at.clear();
-  dog.note.clear();
-  return dog;
+Case without_names(Case patient) {
+  patient.name.clear();
+  patient.caller.clear();
+  patient.call_back.clear();
+  patient.ring_back_at.clear();
+  patient.note.clear();
+  return patient;
 }
 
 // By sign, and only what a case file can say: answers out of a file are so already.
-Case in_order(Case dog) {
-  std::sort(dog.answers.begin(), dog.answers.end(),
+Case in_order(Case patient) {
+  std::sort(patient.answers.begin(), patient.answers.end(),
             [](auto const& a, auto const& b) { return a.first < b.first; });
-  std::sort(dog.cannot_tell.begin(), dog.cannot_tell.end());
-  return dog;
+  std::sort(patient.cannot_tell.begin(), patient.cannot_tell.end());
+  return patient;
 }
 
-void expect_same(std::shared_ptr<Pack const> const& pack, Case const& dog, Names names) {
-  auto const sent = cli::fhir_text(shared(pack, dog, names));
+void expect_same(std::shared_ptr<Pack const> const& pack, Case const& patient, Names names) {
+  auto const sent = cli::fhir_text(shared(pack, patient, names));
   auto const taken = take(*pack, sent);
-  ASSERT_TRUE(taken.dog) << taken.messages << write_case(dog, *pack);
+  ASSERT_TRUE(taken.patient) << taken.messages << write_case(patient, *pack);
   EXPECT_EQ(taken.messages, "");
-  auto const wanted = in_order(names == Names::sent ? dog : without_names(dog));
-  ASSERT_EQ(in_order(*taken.dog), wanted) << write_case(wanted, *pack) << "\n--- taken\n"
-                                          << write_case(*taken.dog, *pack);
+  auto const wanted = in_order(names == Names::sent ? patient : without_names(patient));
+  ASSERT_EQ(in_order(*taken.patient), wanted) << write_case(wanted, *pack) << "\n--- taken\n"
+                                              << write_case(*taken.patient, *pack);
 }
 
 #ifdef FLINCH_SANITIZED
@@ -52,18 +52,18 @@ TEST(RoundTrip, EveryExampleOfTheShippedPack) {
   auto const pack = shipped_pack();
   for (std::size_t i = 0; i < pack->examples.size(); i += every) {
     auto const& example = pack->examples[i];
-    auto dog = example.dog;
-    dog.note = example.title;
-    expect_same(pack, dog, Names::sent);
-    expect_same(pack, dog, Names::withheld);
+    auto patient = example.patient;
+    patient.note = example.title;
+    expect_same(pack, patient, Names::sent);
+    expect_same(pack, patient, Names::withheld);
     if (HasFatalFailure()) FAIL() << example.name;
   }
   EXPECT_GT(pack->examples.size(), 400U);
 }
 
 // Sites outside a sign's own choice are no answers to it, and findings that say nothing are none.
-void drop_misplaced(Pack const& pack, Case& dog) {
-  for (auto& [sign, answer] : dog.answers) {
+void drop_misplaced(Pack const& pack, Case& patient) {
+  for (auto& [sign, answer] : patient.answers) {
     auto* findings = std::get_if<Findings>(&answer);
     if (findings == nullptr) continue;
     auto const is_misplaced = [&, on = sign](SiteMark const& mark) {
@@ -73,7 +73,7 @@ void drop_misplaced(Pack const& pack, Case& dog) {
     std::erase_if(findings->found, is_misplaced);
     std::erase_if(findings->clear, is_misplaced);
   }
-  std::erase_if(dog.answers, [](auto const& answer) {
+  std::erase_if(patient.answers, [](auto const& answer) {
     auto const* findings = std::get_if<Findings>(&answer.second);
     return findings != nullptr && *findings == Findings{};
   });
@@ -87,23 +87,25 @@ TEST(RoundTrip, DrawnCasesWithAnswersOfEveryKind) {
   std::size_t clear = 0;
   std::size_t complaints = 0;
   for (int i = 0; i < 100; ++i) {
-    auto dog = random_case(*pack, random);
-    drop_misplaced(*pack, dog);
-    add_complaint(*pack, dog, random);
-    dog.name = "\u202e\"Rex\" \U0001f415\n\t\\";
-    dog.call_back = "0" + std::to_string(i);
+    auto patient = random_case(*pack, random);
+    drop_misplaced(*pack, patient);
+    add_complaint(*pack, patient, random);
+    patient.name = "\u202e\"Rex\" \U0001f415\n\t\\";
+    patient.call_back = "0" + std::to_string(i);
     if (i % 2 == 0)
-      dog.outcome = CaseOutcome{i % 4 == 0, i % 8 == 0 ? std::optional(CauseId{5}) : std::nullopt,
-                                i % 3 == 0 ? std::optional(TierId{1}) : std::nullopt};
-    if (dog.outcome && !dog.outcome->is_cause_known) dog.outcome->cause.reset();
-    if (dog.outcome && !dog.outcome->is_cause_known && !dog.outcome->needed) dog.outcome.reset();
-    for (auto const& [sign, answer] : dog.answers) {
+      patient.outcome =
+          CaseOutcome{i % 4 == 0, i % 8 == 0 ? std::optional(CauseId{5}) : std::nullopt,
+                      i % 3 == 0 ? std::optional(TierId{1}) : std::nullopt};
+    if (patient.outcome && !patient.outcome->is_cause_known) patient.outcome->cause.reset();
+    if (patient.outcome && !patient.outcome->is_cause_known && !patient.outcome->needed)
+      patient.outcome.reset();
+    for (auto const& [sign, answer] : patient.answers) {
       ++of_kind[static_cast<std::size_t>((*pack)[sign].kind)];
       if (auto const* findings = std::get_if<Findings>(&answer)) clear += findings->clear.size();
     }
-    not_told += dog.cannot_tell.size();
-    complaints += dog.came_for.size();
-    expect_same(pack, dog, i % 2 == 0 ? Names::sent : Names::withheld);
+    not_told += patient.cannot_tell.size();
+    complaints += patient.came_for.size();
+    expect_same(pack, patient, i % 2 == 0 ? Names::sent : Names::withheld);
     if (HasFatalFailure()) FAIL() << i;
   }
   for (auto const count : of_kind) EXPECT_GT(count, 20U);
@@ -121,9 +123,9 @@ TEST(RoundTrip, DrawnPacks) {
     auto const& pack = *loaded.outcome.value;
     std::mt19937 random(seed);
     for (int i = 0; i < 5; ++i) {
-      auto dog = random_case(*pack, random);
-      drop_misplaced(*pack, dog);
-      expect_same(pack, dog, Names::sent);
+      auto patient = random_case(*pack, random);
+      drop_misplaced(*pack, patient);
+      expect_same(pack, patient, Names::sent);
       if (HasFatalFailure()) FAIL() << seed;
     }
   }

@@ -68,11 +68,11 @@ TEST(Share, WhatWasNotAnsweredIsAbsentAndWhatCouldNotBeToldIsCoded) {
 
 TEST(Share, ProbabilitiesAreThoseOfTheAssessmentInPerCent) {
   auto const pack = shipped_pack();
-  auto const dog = sample(*pack);
+  auto const patient = sample(*pack);
   Tables const tables(pack);
   Assessor assessor(tables);
-  auto const result = assessor.assess(dog);
-  auto sent = shared(pack, dog, Names::withheld);
+  auto const result = assessor.assess(patient);
+  auto sent = shared(pack, patient, Names::withheld);
   auto const& predictions = resource_of(sent, "RiskAssessment")["prediction"];
   std::size_t next = 0;
   for (auto const& ranked : result.ranking) {
@@ -118,14 +118,14 @@ TEST(Share, OnlyWhatIsOfferedIsAnActivity) {
   std::size_t kept_back = 0;
   for (std::size_t i = 0; i < pack->examples.size(); i += 10) {
     auto const& example = pack->examples[i];
-    auto const plan = plan_care(tables, assessor.assess(example.dog), Reader::keeper);
+    auto const plan = plan_care(tables, assessor.assess(example.patient), Reader::keeper);
     std::vector<std::string> wanted;
     for (auto const& measure : plan.measures) {
       bool const is_offered = measure.advice == Advice::offered && measure.fits == Truth::yes;
       (is_offered ? offered : kept_back) += 1;
       if (is_offered) wanted.push_back(pack->care[measure.care].name);
     }
-    auto sent = shared(pack, example.dog, Names::withheld);
+    auto sent = shared(pack, example.patient, Names::withheld);
     std::vector<std::string> found;
     auto const& care = resource_of(sent, "CarePlan");
     if (care.contains("activity"))

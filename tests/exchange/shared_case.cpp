@@ -7,16 +7,16 @@
 
 namespace flinch::test {
 
-cli::Json shared(std::shared_ptr<Pack const> const& pack, Case const& dog, cli::Names names) {
+cli::Json shared(std::shared_ptr<Pack const> const& pack, Case const& patient, cli::Names names) {
   // Tests share hundreds of cases of one pack.
   static std::unique_ptr<Tables> kept;
   if (!kept || &kept->pack() != pack.get()) kept = std::make_unique<Tables>(pack);
   auto const& tables = *kept;
   Assessor assessor(tables);
-  auto const result = assessor.assess(dog);
+  auto const result = assessor.assess(patient);
   auto const told = tell(tables, result, Reader::keeper);
   cli::PieceIds const ids{"p", "q", "r", "s", "c", "d", "v", "b"};
-  return cli::bundle({tables, dog, result, told, ids, 1764000000, names});
+  return cli::bundle({tables, patient, result, told, ids, 1764000000, names});
 }
 
 Taken take(Pack const& pack, std::string text) {

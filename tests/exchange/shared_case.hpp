@@ -9,12 +9,12 @@
 namespace flinch::test {
 
 /// The Bundle, at a fixed time and with fixed identifiers.
-[[nodiscard]] cli::Json shared(std::shared_ptr<Pack const> const& pack, Case const& dog,
+[[nodiscard]] cli::Json shared(std::shared_ptr<Pack const> const& pack, Case const& patient,
                                cli::Names names);
 
 /// A case read back, or the messages.
 struct Taken {
-  std::optional<Case> dog;
+  std::optional<Case> patient;
   std::vector<Diagnostic> diagnostics;
   std::string messages;
 };

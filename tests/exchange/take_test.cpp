@@ -156,7 +156,7 @@ TEST(Take, WhatCannotBeTakenIsRefusedWithItsReason) {
   };
   for (auto const& one : cases) {
     auto const taken = take(pack(), one.text);
-    EXPECT_FALSE(taken.dog) << one.what;
+    EXPECT_FALSE(taken.patient) << one.what;
     bool const has_code = std::any_of(
         taken.diagnostics.begin(), taken.diagnostics.end(), [&](Diagnostic const& diagnostic) {
           return diagnostic.code == one.code && diagnostic.severity == Severity::error;
@@ -173,7 +173,7 @@ TEST(Take, TheSpeciesOfThePackIsTakenByItsCodeOrItsName) {
         R"({"coding":[{"system":"http://hl7.org/fhir/animal-species","code":"canislf"}]})",
         R"({"coding":[{"system":"urn:x","code":"17"}],"text":"dog"})"}) {
     auto const taken = take(pack(), of_species(species));
-    EXPECT_TRUE(taken.dog) << species << '\n' << taken.messages;
+    EXPECT_TRUE(taken.patient) << species << '\n' << taken.messages;
   }
 }
 
@@ -192,8 +192,8 @@ TEST(Take, WhatStandsBesideTheAnswersIsNamedAndTheCaseIsTaken) {
           R"({{"resource":{}}}]}})",
           response(R"({"linkId":"case.signs","extension":[],"item":[)" + item("vomiting", yes()) +
                    "]}")));
-  ASSERT_TRUE(taken.dog) << taken.messages;
-  EXPECT_EQ(taken.dog->answers.size(), 1U);
+  ASSERT_TRUE(taken.patient) << taken.messages;
+  EXPECT_EQ(taken.patient->answers.size(), 1U);
   EXPECT_NE(taken.messages.find("Observation"), std::string::npos) << taken.messages;
   EXPECT_NE(taken.messages.find("extensions"), std::string::npos) << taken.messages;
 }
@@ -201,17 +201,17 @@ TEST(Take, WhatStandsBesideTheAnswersIsNamedAndTheCaseIsTaken) {
 TEST(Take, AnEmptyItemIsNotKnownAndNeverNo) {
   auto const taken =
       take(pack(), response(R"({"linkId":"vomiting"},{"linkId":"lame","answer":[]})"));
-  ASSERT_TRUE(taken.dog) << taken.messages;
-  EXPECT_EQ(*taken.dog, Case{});
+  ASSERT_TRUE(taken.patient) << taken.messages;
+  EXPECT_EQ(*taken.patient, Case{});
 }
 
 TEST(Take, AmountsAreConverted) {
   auto const taken = take(pack(), response(item("weight", amount("1.6e1", "[oz_av]")) + "," +
                                            item("temperature", amount("104", "[degF]")) + "," +
                                            item("age", amount("6", "mo"))));
-  ASSERT_TRUE(taken.dog) << taken.messages;
+  ASSERT_TRUE(taken.patient) << taken.messages;
   auto const value = [&](char const* name) {
-    for (auto const& [sign, answer] : taken.dog->answers)
+    for (auto const& [sign, answer] : taken.patient->answers)
       if (pack()[sign].name == name) return std::get<double>(answer);
     return 0.0;
   };
@@ -226,8 +226,8 @@ TEST(Take, AnotherReasonForNoValueLeavesItUnknown) {
            response(item("heart_rate",
                          R"({"valueQuantity":{"extension":[{"url":"http://hl7.org/fhir/)"
                          R"(StructureDefinition/data-absent-reason","valueCode":"masked"}]}})")));
-  ASSERT_TRUE(taken.dog) << taken.messages;
-  EXPECT_EQ(*taken.dog, Case{});
+  ASSERT_TRUE(taken.patient) << taken.messages;
+  EXPECT_EQ(*taken.patient, Case{});
   EXPECT_NE(taken.messages.find("masked"), std::string::npos);
 }
 
@@ -235,7 +235,7 @@ TEST(Take, AFormOfAnotherVersionIsTakenWithAWarning) {
   auto text = response(item("vomiting", yes()));
   text.replace(text.find("\",\"item\""), 0, "|0.1");
   auto const taken = take(pack(), text);
-  ASSERT_TRUE(taken.dog) << taken.messages;
+  ASSERT_TRUE(taken.patient) << taken.messages;
   EXPECT_NE(taken.messages.find("version 0.1"), std::string::npos) << taken.messages;
 }
 
@@ -251,7 +251,7 @@ TEST(Take, HostileDocumentsGiveAMessage) {
         std::string("{\"resourceType\":\"\\ud800\"}"), response(wide), std::string(),
         response(item("\\u202evomiting\\u001b[31m", yes())), std::string(100000, '[')}) {
     auto const taken = take(pack(), text);
-    EXPECT_FALSE(taken.dog);
+    EXPECT_FALSE(taken.patient);
     EXPECT_FALSE(taken.diagnostics.empty());
     EXPECT_LE(taken.diagnostics.size(), 210U);
     for (char const c : taken.messages)
@@ -259,7 +259,7 @@ TEST(Take, HostileDocumentsGiveAMessage) {
     EXPECT_EQ(taken.messages.find("\xE2\x80\xAE"), std::string::npos);
   }
   auto const many = take(pack(), response(warned));
-  EXPECT_TRUE(many.dog);
+  EXPECT_TRUE(many.patient);
   EXPECT_LE(many.diagnostics.size(), 100U);
 }
 

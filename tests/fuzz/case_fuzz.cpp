@@ -38,10 +38,10 @@ extern "C" int LLVMFuzzerTestOneInput(std::uint8_t const* data, std::size_t size
   SourceSet sources;
   auto const file =
       sources.add("case.yaml", std::string(reinterpret_cast<char const*>(data), size));
-  auto const dog = read_case(sources, file, *pack);
-  (void)render(dog.diagnostics, sources);
-  if (!dog) return 0;
-  auto const result = assessor.assess(*dog.value);
+  auto const patient = read_case(sources, file, *pack);
+  (void)render(patient.diagnostics, sources);
+  if (!patient) return 0;
+  auto const result = assessor.assess(*patient.value);
   (void)open_questions(tables, result);
   (void)localise(tables, result);
   double sum = 0;

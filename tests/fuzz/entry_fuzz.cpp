@@ -56,7 +56,7 @@ extern "C" int LLVMFuzzerTestOneInput(std::uint8_t const* data, std::size_t size
   static std::vector<SignId> const signs = [] {
     std::vector<SignId> out;
     for (std::uint32_t i = 0; i < pack->signs.size(); ++i)
-      if (i < dog_sign::count || pack->signs[i].kind != AnswerKind::yes_or_no)
+      if (i < patient_sign::count || pack->signs[i].kind != AnswerKind::yes_or_no)
         out.push_back(SignId{i});
     return out;
   }();

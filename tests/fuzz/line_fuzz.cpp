@@ -38,19 +38,19 @@ extern "C" int LLVMFuzzerTestOneInput(std::uint8_t const* data, std::size_t size
   static Tables const tables(pack);
   static Assessor assessor(tables);
   static CaseLineReader reader(*pack);
-  auto const dog = reader.read({reinterpret_cast<char const*>(data), size});
-  demand(dog.value.has_value() == dog.diagnostics.empty());
-  for (auto const& mistake : dog.diagnostics) {
+  auto const patient = reader.read({reinterpret_cast<char const*>(data), size});
+  demand(patient.value.has_value() == patient.diagnostics.empty());
+  for (auto const& mistake : patient.diagnostics) {
     demand(mistake.at.span.begin <= mistake.at.span.end && mistake.at.span.end <= size);
     demand(!mistake.message.empty());
   }
-  if (!dog) return 0;
-  (void)assessor.assess(*dog.value);
+  if (!patient) return 0;
+  (void)assessor.assess(*patient.value);
   SourceSet sources;
   auto const again =
-      read_case(sources, sources.add("case.yaml", write_case(*dog.value, *pack)), *pack);
+      read_case(sources, sources.add("case.yaml", write_case(*patient.value, *pack)), *pack);
   // Findings that say nothing are not written.
-  auto silent = *dog.value;
+  auto silent = *patient.value;
   std::erase_if(silent.answers, [](auto const& answer) {
     auto const* findings = std::get_if<Findings>(&answer.second);
     return findings != nullptr && *findings == Findings{};

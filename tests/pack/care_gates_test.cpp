@@ -8,7 +8,7 @@
 #include <stdexcept>
 
 #include "flinch/care/plan.hpp"
-#include "pack/made_dogs.hpp"
+#include "pack/made_patients.hpp"
 #include "pack/shipped_pack.hpp"
 
 namespace flinch::test {
@@ -22,9 +22,9 @@ class CareGatesOfThePack : public ::testing::Test {
   Author author{*pack};
 
   [[nodiscard]] PlannedMeasure planned(std::size_t care, Answers const& answers) {
-    Case dog;
-    dog.answers.assign(answers.begin(), answers.end());
-    auto const plan = plan_care(tables, assessor.assess(dog), Reader::clinician);
+    Case patient;
+    patient.answers.assign(answers.begin(), answers.end());
+    auto const plan = plan_care(tables, assessor.assess(patient), Reader::clinician);
     for (auto const* list : {&plan.measures, &plan.avoid, &plan.watch})
       for (auto const& measure : *list)
         if (measure.care == care) return measure;
@@ -42,7 +42,7 @@ class CareGatesOfThePack : public ::testing::Test {
   }
   // All gates known to be false, then what the measure is for made true.
   [[nodiscard]] Answers fitting(Care const& care) const {
-    auto answers = well_dog(*pack);
+    auto answers = well_patient(*pack);
     for (auto const* gates : {&care.never_if, &care.ask_vet_if})
       for (auto const& gate : *gates) author.make(gate.condition, false, answers);
     if (care.fit_if) author.make(*care.fit_if, true, answers);
@@ -142,7 +142,7 @@ TEST_F(CareGatesOfThePack, NoMeasureOffersAHumanPainkiller) {
 }
 
 TEST_F(CareGatesOfThePack, NothingByMouthIsOfferedAtTheTopTierToAnyone) {
-  auto answers = well_dog(*pack);
+  auto answers = well_patient(*pack);
   answers[*pack->find_sign("known_arthritis")] = true;
   answers[*pack->find_sign("stiff_after_rest")] = true;
   Case well;
@@ -151,8 +151,8 @@ TEST_F(CareGatesOfThePack, NothingByMouthIsOfferedAtTheTopTierToAnyone) {
   Case ill;
   ill.answers.assign(answers.begin(), answers.end());
   for (auto const reader : {Reader::keeper, Reader::nurse, Reader::clinician}) {
-    auto const offered = [&](Case const& dog) {
-      auto const plan = plan_care(tables, assessor.assess(dog), reader);
+    auto const offered = [&](Case const& patient) {
+      auto const plan = plan_care(tables, assessor.assess(patient), reader);
       return std::count_if(plan.measures.begin(), plan.measures.end(), [&](auto const& measure) {
         return pack->care[measure.care].by_mouth && measure.advice == Advice::offered;
       });
@@ -166,12 +166,12 @@ TEST_F(CareGatesOfThePack, NothingByMouthIsOfferedAtTheTopTierToAnyone) {
 // nothing else, and never because something is unknown.
 TEST_F(CareGatesOfThePack, WaterStaysUnlessItComesUpOrCannotBeSwallowed) {
   auto const plan_of = [&](std::string const& name, bool is_known) {
-    auto answers = is_known ? well_dog(*pack) : Answers{};
+    auto answers = is_known ? well_patient(*pack) : Answers{};
     answers[*pack->find_sign("road_accident")] = true;  // seen now, whatever else
     if (!name.empty()) answers[*pack->find_sign(name)] = true;
-    Case dog;
-    dog.answers.assign(answers.begin(), answers.end());
-    return plan_care(tables, assessor.assess(dog), Reader::keeper);
+    Case patient;
+    patient.answers.assign(answers.begin(), answers.end());
+    return plan_care(tables, assessor.assess(patient), Reader::keeper);
   };
   auto const fast = [&](CarePlan const& plan) {
     return plan.fast ? pack->care[plan.avoid[*plan.fast].care].name : std::string("none");

@@ -47,7 +47,7 @@ Scores by_flinch(Colic const& colic) {
     Tables const tables(pack);
     Assessor assessor(tables);
     for (std::size_t i = fold; i < horses.size(); i += folds)
-      out[i] = {posterior(*pack, assessor.assess(horses[i].dog), "surgical"),
+      out[i] = {posterior(*pack, assessor.assess(horses[i].patient), "surgical"),
                 colic.horses[i].is_surgical};
   }
   return out;

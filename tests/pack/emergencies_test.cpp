@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <set>
 
-#include "pack/drawn_dogs.hpp"
+#include "pack/drawn_patients.hpp"
 #include "pack/shipped_pack.hpp"
 #include "support/small_pack.hpp"
 
@@ -23,7 +23,7 @@ TEST(Emergencies, EachIsReachedByTheRankingAlone) {
     // Some example of the pack lifts the cause so high that the ranking asks for `now` by itself.
     bool const reached =
         std::any_of(pack->examples.begin(), pack->examples.end(), [&](Example const& example) {
-          auto const result = assessor.assess(example.dog);
+          auto const result = assessor.assess(example.patient);
           auto const first = std::find_if(result.ranking.begin(), result.ranking.end(),
                                           [](Ranked const& r) { return r.cause.has_value(); });
           return first->cause == CauseId{c} && result.judgement.ranking_tier &&
@@ -38,7 +38,7 @@ TEST(Emergencies, EachExampleOfOneSetsOffAnAlarm) {
   auto const pack = shipped_pack();
   Tables const tables(pack);
   Assessor assessor(tables);
-  std::size_t dogs = 0;
+  std::size_t patients = 0;
   for (auto const& example : pack->examples) {
     auto const promised =
         std::find_if(example.promises.begin(), example.promises.end(), [&](Promise const& p) {
@@ -46,11 +46,11 @@ TEST(Emergencies, EachExampleOfOneSetsOffAnAlarm) {
                  (*pack)[pack->causes[p.subject].see].name == "now";
         });
     if (promised == example.promises.end()) continue;
-    ++dogs;
-    auto const result = assessor.assess(example.dog);
+    ++patients;
+    auto const result = assessor.assess(example.patient);
     EXPECT_TRUE(result.judgement.alarm_tier) << example.name << " sets off no alarm";
   }
-  EXPECT_GE(dogs, 15U);
+  EXPECT_GE(patients, 15U);
 }
 
 TEST(Emergencies, EveryAlarmIsSetOffByAnExample) {
@@ -59,7 +59,7 @@ TEST(Emergencies, EveryAlarmIsSetOffByAnExample) {
   Assessor assessor(tables);
   std::vector<bool> fired(pack->alarms.size());
   for (auto const& example : pack->examples)
-    for (auto const& outcome : assessor.assess(example.dog).alarms)
+    for (auto const& outcome : assessor.assess(example.patient).alarms)
       if (outcome.truth == Truth::yes) fired[index(outcome.alarm)] = true;
   for (std::size_t i = 0; i < fired.size(); ++i) EXPECT_TRUE(fired[i]) << pack->alarms[i].name;
 }
@@ -72,7 +72,7 @@ std::set<SignId> danger_signs(Pack const& pack, Tables const& tables) {
     for (auto const& step : tables.steps(tables.alarm_root(AlarmId{a})))
       if (step.kind == Tables::Step::Kind::leaf) out.insert(tables.leaves()[step.detail].sign);
   }
-  for (std::uint32_t s = 0; s < dog_sign::count; ++s) out.erase(SignId{s});
+  for (std::uint32_t s = 0; s < patient_sign::count; ++s) out.erase(SignId{s});
   // A yes to a part is a yes to the whole.
   for (std::uint32_t s = 0; s < pack.signs.size(); ++s)
     for (auto whole = pack.signs[s].part_of; whole; whole = pack[*whole].part_of)
@@ -86,22 +86,22 @@ TEST(Emergencies, EachIsReachedFromSignsThatNoAlarmOfTheTopTierUses) {
   Assessor assessor(tables);
   auto const danger = danger_signs(*pack, tables);
   Chance chance(1);
-  DogDrawer drawer(tables, chance);
+  PatientDrawer drawer(tables, chance);
   std::size_t causes = 0;
   std::size_t reached = 0;
   for (std::uint32_t c = 0; c < pack->causes.size(); ++c) {
     if ((*pack)[pack->causes[c].see].name != "now") continue;
     ++causes;
-    auto const dog =
+    auto const patient =
         drawer.typical(CauseId{c}, [&](SignId sign) { return danger.count(sign) == 0; });
-    auto const result = assessor.assess(dog);
+    auto const result = assessor.assess(patient);
     for (auto const& outcome : result.alarms) {
       if ((*pack)[outcome.alarm].see != TierId{0}) continue;
       EXPECT_NE(outcome.truth, Truth::yes)
           << pack->causes[c].name << " sets off " << (*pack)[outcome.alarm].name;
     }
     std::string known;
-    for (auto const& answer : dog.answers) known += (*pack)[answer.first].name + " ";
+    for (auto const& answer : patient.answers) known += (*pack)[answer.first].name + " ";
     // Without noise, effort and a sudden start, all signs of the top tier, a thing breathed in is a
     // cough like any other.
     if (pack->causes[c].name == "inhaled_object") continue;

@@ -95,9 +95,9 @@ class Writer {
     return tier ? index(*tier) : pack_->tiers.size();
   }
 
-  void play(Interview& interview, Case const& dog, Silence silence, Ends& ends) {
-    auto const whole = assessor_.assess(dog);
-    auto const run = run_interview(tables_, interview, whole, dog.came_for, silence);
+  void play(Interview& interview, Case const& patient, Silence silence, Ends& ends) {
+    auto const whole = assessor_.assess(patient);
+    auto const run = run_interview(tables_, interview, whole, patient.came_for, silence);
     ends.screens.values.push_back(run.screens_to_tier);
     ends.all.values.push_back(run.screens);
     ends.by_tier[place(run.tier)].values.push_back(run.screens_to_tier);
@@ -110,14 +110,15 @@ class Writer {
   [[nodiscard]] std::vector<Case> told_examples() const {
     std::vector<Case> out;
     for (std::size_t i = 0; i < pack_->examples.size(); i += every) {
-      auto dog = pack_->examples[i].dog;
-      std::erase_if(dog.answers, [&](auto const& one) {
+      auto patient = pack_->examples[i].patient;
+      std::erase_if(patient.answers, [&](auto const& one) {
         return !can_see(Reader::keeper, (*pack_)[one.first].seen_by);
       });
-      dog.came_for.clear();
-      for (auto const& [sign, answer] : dog.answers)
-        if (dog.came_for.empty() && tables_.is_told(sign, answer)) dog.came_for.push_back(sign);
-      if (!dog.came_for.empty()) out.push_back(std::move(dog));
+      patient.came_for.clear();
+      for (auto const& [sign, answer] : patient.answers)
+        if (patient.came_for.empty() && tables_.is_told(sign, answer))
+          patient.came_for.push_back(sign);
+      if (!patient.came_for.empty()) out.push_back(std::move(patient));
     }
     return out;
   }
@@ -125,13 +126,13 @@ class Writer {
   std::string from_the_complaint_on() {
     Interview interview(tables_, Reader::keeper);
     Ends published, denied, examples, denied_examples;
-    for (auto const& dog : published_) {
-      play(interview, dog, Silence::cannot_tell, published);
-      play(interview, dog, Silence::no, denied);
+    for (auto const& patient : published_) {
+      play(interview, patient, Silence::cannot_tell, published);
+      play(interview, patient, Silence::no, denied);
     }
-    for (auto const& dog : told_examples()) {
-      play(interview, dog, Silence::cannot_tell, examples);
-      play(interview, dog, Silence::no, denied_examples);
+    for (auto const& patient : told_examples()) {
+      play(interview, patient, Silence::cannot_tell, examples);
+      play(interview, patient, Silence::no, denied_examples);
     }
     std::string out;
     out += published.screens.row("published, nobody can tell the rest");
@@ -199,8 +200,8 @@ class Writer {
     constexpr std::size_t worst_aim = 25;
     Sample keys;
     std::size_t never = 0;
-    for (auto const& dog : published_) {
-      auto const taken = take_call(tables_, dog);
+    for (auto const& patient : published_) {
+      auto const taken = take_call(tables_, patient);
       if (taken.to_tier)
         keys.values.push_back(taken.to_tier->keys);
       else
@@ -228,7 +229,7 @@ class Writer {
     std::mt19937 random(20261125);
     Sample screens, questions, in_order, at_random;
     for (std::size_t i = 0; i < pack_->examples.size(); i += every_of_many) {
-      auto const whole = assessor_.assess(pack_->examples[i].dog);
+      auto const whole = assessor_.assess(pack_->examples[i].patient);
       auto const run = run_interview(tables_, interview, whole);
       screens.values.push_back(run.screens_to_tier);
       questions.values.push_back(run.questions_to_tier);
@@ -274,7 +275,7 @@ class Writer {
       std::size_t other_tier = 0;
       std::size_t other_first = 0;
       for (std::size_t i = 0; i < pack_->examples.size(); i += every_of_many) {
-        auto const whole = assessor_.assess(pack_->examples[i].dog);
+        auto const whole = assessor_.assess(pack_->examples[i].patient);
         auto const run = run_interview(tables_, interview, whole);
         to_tier.values.push_back(run.screens_to_tier);
         all.values.push_back(run.screens);

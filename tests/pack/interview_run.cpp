@@ -11,7 +11,7 @@ class Run {
         whole_(whole),
         silence_(silence),
         assessor_(tables),
-        result_(assessor_.assess(dog_)) {}
+        result_(assessor_.assess(patient_)) {}
 
   [[nodiscard]] Assessment const& result() const { return result_; }
 
@@ -20,20 +20,20 @@ class Run {
   void answer(std::vector<SignId> const& signs) {
     for (auto const sign : signs) {
       if (auto answer = answer_to(sign))
-        dog_.answers.emplace_back(sign, std::move(*answer));
+        patient_.answers.emplace_back(sign, std::move(*answer));
       else
-        dog_.cannot_tell.push_back(sign);
+        patient_.cannot_tell.push_back(sign);
     }
-    result_ = assessor_.assess(dog_);
+    result_ = assessor_.assess(patient_);
     ++out_.screens;
     out_.questions += signs.size();
     take_tier();
   }
 
   void tell(std::span<SignId const> came_for) {
-    dog_.came_for.assign(came_for.begin(), came_for.end());
-    for (auto const sign : came_for) dog_.answers.emplace_back(sign, whole_.find(sign)->answer);
-    result_ = assessor_.assess(dog_);
+    patient_.came_for.assign(came_for.begin(), came_for.end());
+    for (auto const sign : came_for) patient_.answers.emplace_back(sign, whole_.find(sign)->answer);
+    result_ = assessor_.assess(patient_);
     out_.screens = 1;
     take_tier();
     if (!came_for.empty()) ++out_.screens;
@@ -54,7 +54,7 @@ class Run {
  private:
   [[nodiscard]] std::optional<Answer> answer_to(SignId sign) const {
     if (auto const* known = whole_.find(sign)) return known->answer;
-    if (silence_ == Silence::cannot_tell || pack_[sign].of_the_dog) return std::nullopt;
+    if (silence_ == Silence::cannot_tell || pack_[sign].of_the_patient) return std::nullopt;
     if (pack_[sign].kind == AnswerKind::yes_or_no) return Answer(false);
     if (pack_[sign].kind == AnswerKind::sites) return Answer(Findings{false, true, {}, {}});
     return std::nullopt;
@@ -73,7 +73,7 @@ class Run {
   Assessment const& whole_;
   Silence silence_;
   Assessor assessor_;
-  Case dog_;
+  Case patient_;
   Assessment result_;
   std::vector<SignId> places_untold_;
   InterviewRun out_;

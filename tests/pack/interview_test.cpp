@@ -25,7 +25,7 @@ TEST(ShippedInterview, EndsForEveryExampleWithTheTierAndFirstCauseOfItsWholeFile
   Interview interview(tables, Reader::clinician);
   ASSERT_GE(pack->examples.size(), 100U);
   for (auto const& example : pack->examples) {
-    auto const whole = assessor.assess(example.dog);
+    auto const whole = assessor.assess(example.patient);
     auto const run = run_interview(tables, interview, whole);
     EXPECT_EQ(tier_name_of(*pack, run.tier), tier_name_of(*pack, whole.judgement.tier))
         << example.name;

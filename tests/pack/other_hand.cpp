@@ -19,10 +19,10 @@ char const* const folder = "tests/pack/by_another_hand/";
 
 struct Written {
   std::string name;
-  Case dog;
+  Case patient;
 };
 
-std::vector<Written> read_dogs(Pack const& pack) {
+std::vector<Written> read_patients(Pack const& pack) {
   std::vector<Written> out;
   for (auto const& entry : std::filesystem::directory_iterator(source_path(folder)))
     if (entry.path().extension() == ".yaml")
@@ -44,9 +44,9 @@ struct Reading {
 
 Reading read(Tables const& tables, Written const& written) {
   auto const& pack = tables.pack();
-  auto const& truth = written.dog.outcome.value();
+  auto const& truth = written.patient.outcome.value();
   auto const needed = truth.needed.value();
-  auto const result = Assessor(tables).assess(written.dog);
+  auto const result = Assessor(tables).assess(written.patient);
   Reading out{written.name, pack[needed].name, 0, {}, tier_name(pack, result.judgement.tier),
               false};
   for (auto const& ranked : result.ranking) {
@@ -62,7 +62,7 @@ Reading read(Tables const& tables, Written const& written) {
 void write_page(std::shared_ptr<Pack const> const& pack, std::ostream& out) {
   std::vector<Reading> all;
   Tables const tables(pack);
-  for (auto const& written : read_dogs(*pack)) all.push_back(read(tables, written));
+  for (auto const& written : read_patients(*pack)) all.push_back(read(tables, written));
   auto const count = [&](auto const& is) { return std::count_if(all.begin(), all.end(), is); };
   out << "# Dogs by another hand\n\n"
          "Invented dogs, each with one true cause and the latest tier that would do, written from "

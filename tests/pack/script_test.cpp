@@ -8,14 +8,14 @@
 #include <regex>
 
 #include "flinch/telling/telling.hpp"
-#include "pack/made_dogs.hpp"
+#include "pack/made_patients.hpp"
 #include "pack/shipped_pack.hpp"
 
 namespace flinch::test {
 namespace {
 
 constexpr std::uint32_t seed = 20261130;
-constexpr int random_dogs = 2500;
+constexpr int random_patients = 2500;
 
 class Words {
  public:
@@ -67,8 +67,8 @@ class ScriptOfThePack : public ::testing::Test {
   Assessor assessor{tables};
   Author author{*pack};
 
-  [[nodiscard]] Telling told(Case const& dog) {
-    return tell(tables, assessor.assess(dog), Reader::keeper);
+  [[nodiscard]] Telling told(Case const& patient) {
+    return tell(tables, assessor.assess(patient), Reader::keeper);
   }
 
   // Causes that a line names as one: their titles and other names, where these say more than a sign
@@ -112,7 +112,7 @@ class ScriptOfThePack : public ::testing::Test {
 TEST_F(ScriptOfThePack, OfEachExampleIsShortAndFreeOfContradictions) {
   std::size_t scripts = 0;
   for (auto const& example : pack->examples) {
-    auto const what = told(example.dog);
+    auto const what = told(example.patient);
     expect_sound(what, example.name);
     if (!what.script.lines.empty()) ++scripts;
   }
@@ -129,13 +129,13 @@ TEST_F(ScriptOfThePack, OfDogsWithSeveralDangersIsShortAndFreeOfContradictions) 
   for (auto const& care : pack->care)
     if (care.first_aid && care.fit_if) conditions.push_back(&*care.fit_if);
   std::size_t full = 0;
-  for (int i = 0; i < random_dogs; ++i) {
-    auto answers = below(2) == 0 ? well_dog(*pack) : Answers{};
+  for (int i = 0; i < random_patients; ++i) {
+    auto answers = below(2) == 0 ? well_patient(*pack) : Answers{};
     for (auto many = 1 + below(10); many > 0; --many)
       author.make(*conditions[below(conditions.size())], true, answers);
-    Case dog;
-    dog.answers.assign(answers.begin(), answers.end());
-    auto const what = told(dog);
+    Case patient;
+    patient.answers.assign(answers.begin(), answers.end());
+    auto const what = told(patient);
     expect_sound(what, "dog " + std::to_string(i) + " of seed " + std::to_string(seed));
     if (what.script.lines.size() == 5) ++full;
     if (HasFailure()) return;
@@ -157,10 +157,10 @@ TEST_F(ScriptOfThePack, NoLineNamesACause) {
 
 // Air comes before bleeding, both before the back, and that before the packet.
 TEST_F(ScriptOfThePack, StandsInTheOrderInWhichItIsDone) {
-  Case dog;
+  Case patient;
   for (auto const* name : {"breathing_trouble", "bleeding_wound", "road_accident", "ate_poison"})
-    dog.answers.emplace_back(*pack->find_sign(name), true);
-  auto const lines = told(dog).script.lines;
+    patient.answers.emplace_back(*pack->find_sign(name), true);
+  auto const lines = told(patient).script.lines;
   auto const at = [&](char const* words) {
     return std::find_if(lines.begin(), lines.end(),
                         [&](auto const& line) { return line.find(words) != std::string::npos; }) -

@@ -8,7 +8,7 @@
 #include <fstream>
 #include <iostream>
 
-#include "pack/drawn_dogs.hpp"
+#include "pack/drawn_patients.hpp"
 #include "pack/shaken_weights.hpp"
 #include "pack/shipped_pack.hpp"
 
@@ -17,11 +17,11 @@ namespace {
 
 constexpr double hidden = 0.4;
 constexpr int population = 4000;
-constexpr int dogs_each = 50;
+constexpr int patients_each = 50;
 constexpr int shakes = 1000;
 
 struct Tenth {
-  int dogs = 0;
+  int patients = 0;
   int right = 0;
   double claimed = 0;
 };
@@ -40,7 +40,7 @@ void count_triage(Pack const& pack, Assessment const& result, CauseId truth, Tri
 void write_population(Tables const& tables, std::ostream& out) {
   auto const& pack = tables.pack();
   Chance chance(20240601);
-  DogDrawer drawer(tables, chance);
+  PatientDrawer drawer(tables, chance);
   Assessor assessor(tables);
   std::array<Tenth, 10> tenths{};
   int first = 0;
@@ -50,7 +50,7 @@ void write_population(Tables const& tables, std::ostream& out) {
   Triage triage;
   for (int i = 0; i < population; ++i) {
     auto const drawn = drawer.draw(drawer.draw_cause(), hidden);
-    auto const result = assessor.assess(drawn.dog);
+    auto const result = assessor.assess(drawn.patient);
     auto const rank = result.place(drawn.truth) + 1;
     first += rank == 1 ? 1 : 0;
     top_three += rank <= 3 ? 1 : 0;
@@ -60,7 +60,7 @@ void write_population(Tables const& tables, std::ostream& out) {
     }
     auto const claimed = result.ranking.front().posterior;
     auto& tenth = tenths[std::min<std::size_t>(9, static_cast<std::size_t>(claimed * 10))];
-    ++tenth.dogs;
+    ++tenth.patients;
     tenth.right += rank == 1 ? 1 : 0;
     tenth.claimed += claimed;
     if (!drawn.truth) continue;
@@ -82,16 +82,16 @@ void write_population(Tables const& tables, std::ostream& out) {
          "right |\n|---|---|---|---|\n";
   for (std::size_t i = 0; i < tenths.size(); ++i) {
     auto const& t = tenths[i];
-    if (t.dogs == 0) continue;
-    fmt::print(out, "| {} to {} % | {} | {:.1f} % | {:.1f} % |\n", 10 * i, 10 * i + 10, t.dogs,
-               100 * t.claimed / t.dogs, percent(t.right, t.dogs));
+    if (t.patients == 0) continue;
+    fmt::print(out, "| {} to {} % | {} | {:.1f} % | {:.1f} % |\n", 10 * i, 10 * i + 10, t.patients,
+               100 * t.claimed / t.patients, percent(t.right, t.patients));
   }
 }
 
 void write_causes(Tables const& tables, std::ostream& out) {
   auto const& pack = tables.pack();
   Chance chance(20240602);
-  DogDrawer drawer(tables, chance);
+  PatientDrawer drawer(tables, chance);
   Assessor assessor(tables);
   fmt::print(out,
              "\n## By true cause\n\n{} dogs each, {:.0f} % of the answers hidden: how often the "
@@ -99,20 +99,20 @@ void write_causes(Tables const& tables, std::ostream& out) {
              "among the first three, and how often the tier was less or more urgent than the cause "
              "needs.\n\n"
              "| cause | needs | first | top three | under | over |\n|---|---|---|---|---|---|\n",
-             dogs_each, 100 * hidden);
+             patients_each, 100 * hidden);
   for (std::uint32_t c = 0; c < pack.causes.size(); ++c) {
     CauseId const cause{c};
     int first = 0;
     int top_three = 0;
     Triage triage;
-    for (int i = 0; i < dogs_each; ++i) {
-      auto const result = assessor.assess(drawer.draw(cause, hidden).dog);
+    for (int i = 0; i < patients_each; ++i) {
+      auto const result = assessor.assess(drawer.draw(cause, hidden).patient);
       auto const rank = result.place(cause) + 1;
       first += rank == 1 ? 1 : 0;
       top_three += rank <= 3 ? 1 : 0;
       count_triage(pack, result, cause, triage);
     }
-    auto const percent = [](int part) { return 100 * part / dogs_each; };
+    auto const percent = [](int part) { return 100 * part / patients_each; };
     fmt::print(out, "| {} | {} | {} % | {} % | {} % | {} % |\n", pack[cause].title,
                pack[pack[cause].see].name, percent(first), percent(top_three),
                percent(triage.under), percent(triage.over));
@@ -138,7 +138,7 @@ void write_firmness(Tables const& tables, std::ostream& out) {
   double tier = 0;
   double promising = 0;
   for (auto const& example : pack.examples) {
-    rows.push_back({&example, shake(tables, assessor.assess(example.dog), shakes, chance)});
+    rows.push_back({&example, shake(tables, assessor.assess(example.patient), shakes, chance)});
     tier += rows.back().firmness.tier_holds;
     if (!promises_first(example)) continue;
     ++promising;

@@ -6,7 +6,7 @@
 
 #include "flinch/care/plan.hpp"
 #include "flinch/interview/interview.hpp"
-#include "pack/made_dogs.hpp"
+#include "pack/made_patients.hpp"
 #include "pack/shipped_pack.hpp"
 
 namespace flinch::test {
@@ -21,9 +21,9 @@ class UrgencyOfCare : public ::testing::Test {
 
   [[nodiscard]] SignId sign(char const* name) const { return *pack->find_sign(name); }
   [[nodiscard]] Assessment assess(Answers const& answers) {
-    Case dog;
-    dog.answers.assign(answers.begin(), answers.end());
-    return assessor.assess(dog);
+    Case patient;
+    patient.answers.assign(answers.begin(), answers.end());
+    return assessor.assess(patient);
   }
   [[nodiscard]] bool is_now(std::optional<TierId> tier) const {
     return tier && (*pack)[*tier].name == "now";
@@ -51,7 +51,7 @@ TEST_F(UrgencyOfCare, EachLevelAtEachWeightSetsTheTierOfThePlanAndOfTheAssessmen
            {0.5, 2.9, 4.99, 5.0, 9.0, 24.9, 25.0, 28.6, 49.9, 50.0, 180.0, 500.0})
         for (bool const is_weighed : {true, false}) {
           Answers answers{{sign(substance.sign), true}, {sign("human_painkiller_mg"), per_kg * kg}};
-          if (is_weighed) answers[dog_sign::weight] = kg;
+          if (is_weighed) answers[patient_sign::weight] = kg;
           auto const result = assess(answers);
           bool const is_believed = is_weighed && kg >= 0.5 && kg <= 100;
           auto const counted = is_believed ? per_kg : per_kg * kg / 0.5;
@@ -69,14 +69,14 @@ TEST_F(UrgencyOfCare, AnAmountThatNobodyKnowsIsNoSmallOne) {
   for (auto const* name :
        {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin", "had_diclofenac"})
     for (double const kg : {3.0, 30.0}) {
-      Answers const answers{{sign(name), true}, {dog_sign::weight, kg}};
+      Answers const answers{{sign(name), true}, {patient_sign::weight, kg}};
       EXPECT_TRUE(is_now(assess(answers).judgement.tier)) << name;
     }
 }
 
 // "A pill, no idea which" is no less urgent than one with a name, and is asked after at once.
 TEST_F(UrgencyOfCare, OneThatNobodyKnowsCountsAsTheMostHarmfulAndIsAskedAfter) {
-  auto answers = well_dog(*pack);
+  auto answers = well_patient(*pack);
   for (auto const* name :
        {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin", "had_diclofenac",
         "painkiller_repeated", "human_painkiller_mg", "human_painkiller_hours"})
@@ -105,7 +105,7 @@ TEST_F(UrgencyOfCare, OneThatNobodyKnowsCountsAsTheMostHarmfulAndIsAskedAfter) {
 }
 
 TEST_F(UrgencyOfCare, OneThatIsNoneOfTheNamedCountsAsHarmful) {
-  auto answers = well_dog(*pack);
+  auto answers = well_patient(*pack);
   for (auto const* name :
        {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin", "had_diclofenac"})
     answers[sign(name)] = false;
@@ -116,19 +116,19 @@ TEST_F(UrgencyOfCare, OneThatIsNoneOfTheNamedCountsAsHarmful) {
 
 // With the same amount, a name for one of two that nobody can tell must not calm.
 TEST_F(UrgencyOfCare, OneThatCannotBeToldStillCountsBesideOneThatIsKnown) {
-  auto answers = well_dog(*pack);
+  auto answers = well_patient(*pack);
   for (auto const* name :
        {"had_ibuprofen", "had_paracetamol", "had_naproxen", "had_aspirin", "had_diclofenac"})
     answers.erase(sign(name));
   answers[sign("human_painkiller")] = true;
   answers[sign("human_painkiller_mg")] = 325.0;
   answers[sign("had_aspirin")] = true;
-  Case dog;
-  for (auto const& [id, answer] : answers) dog.answers.emplace_back(id, answer);
-  EXPECT_FALSE(is_now(assessor.assess(dog).judgement.tier)) << "the others are not guessed at";
-  dog.cannot_tell = {sign("had_diclofenac")};
-  EXPECT_TRUE(is_now(assessor.assess(dog).judgement.tier));
-  EXPECT_TRUE(is_now(assessor.judge(dog).tier));
+  Case patient;
+  for (auto const& [id, answer] : answers) patient.answers.emplace_back(id, answer);
+  EXPECT_FALSE(is_now(assessor.assess(patient).judgement.tier)) << "the others are not guessed at";
+  patient.cannot_tell = {sign("had_diclofenac")};
+  EXPECT_TRUE(is_now(assessor.assess(patient).judgement.tier));
+  EXPECT_TRUE(is_now(assessor.judge(patient).tier));
 }
 
 // Whatever else is known: yes, no and unknown at random, and what makes the measure fit.
@@ -139,8 +139,8 @@ TEST_F(UrgencyOfCare, WhoIsToldToLeaveNowIsToBeSeenNow) {
   for (int round = 0; round < 60; ++round)
     for (auto const& care : pack->care) {
       if (care.taken || !care.avoid.empty() || !care.watch.empty() || !care.fit_if) continue;
-      auto answers = well_dog(*pack);
-      for (std::uint32_t i = dog_sign::count; i < pack->signs.size(); ++i) {
+      auto answers = well_patient(*pack);
+      for (std::uint32_t i = patient_sign::count; i < pack->signs.size(); ++i) {
         if (one_of(3) != 0) answers.erase(SignId{i});
         if (round > 0 && pack->signs[i].kind == AnswerKind::yes_or_no && one_of(60) == 0)
           answers[SignId{i}] = true;
@@ -166,7 +166,7 @@ TEST_F(UrgencyOfCare, WhoIsToldToLeaveNowIsToBeSeenNow) {
 // the comforts that wait.
 TEST_F(UrgencyOfCare, ASwollenBellyOrAHotDogIsSeenTodayAtTheLeastAndNothingElseIsBegun) {
   for (auto const* name : {"belly_swollen", "retching_dry", "does_not_cool"}) {
-    auto answers = well_dog(*pack);
+    auto answers = well_patient(*pack);
     answers[sign(name)] = true;
     answers[sign("known_arthritis")] = true;
     answers[sign("stiff_after_rest")] = true;

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "flinch/assess/assessment.hpp"
-#include "pack/made_dogs.hpp"
+#include "pack/made_patients.hpp"
 #include "pack/shipped_pack.hpp"
 
 namespace flinch::test {
@@ -109,11 +109,11 @@ TEST(WatchThresholds, TheSameAnswersReachTheTierThatIsToldAtHome) {
     EXPECT_NE(care->watch.find(one.words), std::string::npos)
         << one.watch << " no longer says: " << one.words;
     // Everything else about the dog is well, so that nothing else raises the tier.
-    auto answers = well_dog(*pack);
+    auto answers = well_patient(*pack);
     for (auto const& [sign, answer] : one.answers) answers[*pack->find_sign(sign)] = answer;
-    Case dog;
-    dog.answers.assign(answers.begin(), answers.end());
-    auto const result = assessor.assess(dog);
+    Case patient;
+    patient.answers.assign(answers.begin(), answers.end());
+    auto const result = assessor.assess(patient);
     ASSERT_TRUE(result.judgement.tier) << one.watch << ": " << one.words;
     auto const least = std::find_if(pack->tiers.begin(), pack->tiers.end(),
                                     [&](Tier const& tier) { return tier.name == one.tier; });

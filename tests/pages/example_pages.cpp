@@ -15,8 +15,8 @@ int main(int argc, char** argv) {
   Assessor assessor(tables);
   for (std::size_t i = 0; i < pack->examples.size(); i += every) {
     auto const& example = pack->examples[i];
-    auto const result = assessor.assess(example.dog);
-    cli::Reviewed const reviewed{tables, assessor, example.dog, result};
+    auto const result = assessor.assess(example.patient);
+    cli::Reviewed const reviewed{tables, assessor, example.patient, result};
     for (auto const reader : {Reader::keeper, Reader::clinician}) {
       auto const path = std::string(argv[1]) + "/" + example.name +
                         (reader == Reader::keeper ? "-keeper.html" : "-clinic.html");

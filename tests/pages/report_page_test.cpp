@@ -27,9 +27,9 @@ std::string page_of(std::string const& yaml, Reader reader) {
   auto const pack = test::shipped_pack();
   Tables const tables(pack);
   Assessor assessor(tables);
-  auto const dog = test::case_of(*pack, yaml);
-  auto const result = assessor.assess(dog);
-  return report_page({tables, assessor, dog, result}, reader, Paper::a4, setting, Extent::all);
+  auto const patient = test::case_of(*pack, yaml);
+  auto const result = assessor.assess(patient);
+  return report_page({tables, assessor, patient, result}, reader, Paper::a4, setting, Extent::all);
 }
 std::string keeper_page(std::string const& yaml) { return page_of(yaml, Reader::keeper); }
 std::string clinic_page(std::string const& yaml) { return page_of(yaml, Reader::clinician); }
@@ -52,8 +52,8 @@ TEST(ReportPage, TellsTheKeeperOfEveryDogWhatCannotWait) {
   auto const spine = *pack->find_site("spine");
   int sore_backs = 0;
   for (auto const& example : pack->examples) {
-    auto const result = assessor.assess(example.dog);
-    auto const page = report_page({tables, assessor, example.dog, result}, Reader::keeper,
+    auto const result = assessor.assess(example.patient);
+    auto const page = report_page({tables, assessor, example.patient, result}, Reader::keeper,
                                   Paper::a4, setting, Extent::all);
     auto const watch = part(page, "watch");
     EXPECT_TRUE(holds(watch, "gets worse")) << example.name;
@@ -180,11 +180,11 @@ TEST(ReportPage, SaysWhichCausesCannotBeToldFromTheFirst) {
   int apart = 0;
   int unseen = 0;
   for (auto const& example : pack->examples) {
-    auto const result = assessor.assess(example.dog);
+    auto const result = assessor.assess(example.patient);
     if (result.judgement.nothing_told) continue;
     Uncertainty const uncertainty(tables, result);
-    auto const causes =
-        causes_in_short({tables, assessor, example.dog, result}, Reader::keeper, 3, Extent::all);
+    auto const causes = causes_in_short({tables, assessor, example.patient, result}, Reader::keeper,
+                                        3, Extent::all);
     std::vector<std::string> items;
     std::regex const an_item("<li>(.*)</li>");
     for (std::sregex_iterator one(causes.begin(), causes.end(), an_item), end; one != end; ++one)
@@ -226,11 +226,11 @@ TEST(ReportPage, DrawsHowFarTheFiguresAllowAChanceToBeOff) {
   Assessor assessor(tables);
   std::size_t measured = 0;
   for (auto const& example : pack->examples) {
-    auto const result = assessor.assess(example.dog);
+    auto const result = assessor.assess(example.patient);
     if (result.judgement.nothing_told) continue;
     Uncertainty const uncertainty(tables, result);
-    auto const causes =
-        causes_in_short({tables, assessor, example.dog, result}, Reader::clinician, 5, Extent::all);
+    auto const causes = causes_in_short({tables, assessor, example.patient, result},
+                                        Reader::clinician, 5, Extent::all);
     std::regex const whisker("<path class=\"axis\" d=\"(.*)\"/>");
     std::size_t place = 0;
     for (std::sregex_iterator one(causes.begin(), causes.end(), whisker), end; one != end;
@@ -263,13 +263,13 @@ TEST(ReportPage, SaysTheSameAsCareAndTheNote) {
   };
   for (std::size_t i = 0; i < pack->examples.size(); i += 5) {
     auto const& example = pack->examples[i];
-    auto const result = assessor.assess(example.dog);
+    auto const result = assessor.assess(example.patient);
     auto const told = tell(tables, result, Reader::keeper, setting);
-    auto const page = report_page({tables, assessor, example.dog, result}, Reader::keeper,
+    auto const page = report_page({tables, assessor, example.patient, result}, Reader::keeper,
                                   Paper::a4, setting, Extent::in_short);
-    auto const care = one_line(care_text(tables, example.dog, "", result, told, Look{}));
+    auto const care = one_line(care_text(tables, example.patient, "", result, told, Look{}));
     auto const note =
-        one_line(note_text(handover_note(tables, example.dog, result, setting), Look{}));
+        one_line(note_text(handover_note(tables, example.patient, result, setting), Look{}));
     for (auto const& line : told.script.lines) {
       ++lines;
       EXPECT_TRUE(holds(page, escaped(line))) << example.name << ": " << line;
@@ -296,12 +296,12 @@ TEST(ReportPage, AKeepersPageHoldsNoPrivateNoteAndNamesThePractice) {
   auto const pack = test::shipped_pack();
   Tables const tables(pack);
   Assessor assessor(tables);
-  auto const dog = test::case_of(*pack, "note: owes money\nanswers: {retching_dry: yes}");
-  auto const result = assessor.assess(dog);
+  auto const patient = test::case_of(*pack, "note: owes money\nanswers: {retching_dry: yes}");
+  auto const result = assessor.assess(patient);
   auto here = setting;
   here.practice = Practice{"Elder Lane", "555 0100", "4 Elder Lane", "", "AB", {}};
   auto const page_for = [&](Reader reader, Extent extent) {
-    return report_page({tables, assessor, dog, result}, reader, Paper::a4, here, extent);
+    return report_page({tables, assessor, patient, result}, reader, Paper::a4, here, extent);
   };
   for (auto const extent : {Extent::in_short, Extent::all}) {
     EXPECT_FALSE(holds(page_for(Reader::keeper, extent), "owes money"));

@@ -23,7 +23,7 @@ std::vector<NamedCase> closed_cases(Pack const& pack, unsigned seed, std::size_t
   for (std::size_t i = 0; i < count; ++i) {
     out.push_back({fmt::format("{}", i), random_case(pack, random)});
     auto const cause = below(pack.causes.size() + 1);
-    out.back().dog.outcome =
+    out.back().patient.outcome =
         CaseOutcome{true, cause < pack.causes.size() ? std::optional(CauseId{cause}) : std::nullopt,
                     TierId{below(pack.tiers.size())}};
   }
@@ -75,7 +75,7 @@ TEST(AuditProperties, ComparingTheOtherWayRoundMirrorsTheMovements) {
         std::make_shared<Pack const>(with_learned(*pack, learn(before, cases, {1, 1})));
     Tables const after(changed);
     std::vector<CasePair> pairs;
-    for (auto const& one : cases) pairs.push_back({one.name, one.dog, one.dog});
+    for (auto const& one : cases) pairs.push_back({one.name, one.patient, one.patient});
     ASSERT_TRUE(compare(before, before, pairs).movements.empty()) << seed;
     auto const there = compare(before, after, pairs);
     auto const back = compare(after, before, pairs);
@@ -104,7 +104,7 @@ TEST(AuditProperties, LearntFiguresLieBetweenThePresentAndTheCounted) {
                              : std::accumulate(figure.present.begin(), figure.present.end(), 0.0);
       for (std::size_t i = 0; i < figure.present.size(); ++i) {
         auto const counted =
-            static_cast<double>(figure.counts[i]) / static_cast<double>(figure.dogs);
+            static_cast<double>(figure.counts[i]) / static_cast<double>(figure.patients);
         auto const present = figure.present[i] / whole;
         ASSERT_GE(figure.proposed[i], std::min(counted, present) - 1e-12) << seed;
         ASSERT_LE(figure.proposed[i], std::max(counted, present) + 1e-12) << seed;

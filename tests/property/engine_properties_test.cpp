@@ -50,10 +50,10 @@ TEST(Properties, TheEngineEqualsTheSlowEvaluator) {
         std::mt19937 random(seed);
         for (int i = 0; i < cases_each; ++i) {
           SCOPED_TRACE(fmt::format("pack seed {}, case {}", seed, i));
-          auto dog = random_case(*pack, random);
-          if (i % 2 == 0) add_complaint(*pack, dog, random);
-          auto const fast = assessor.assess(dog);
-          auto const slow = evaluate_slowly(*pack, dog);
+          auto patient = random_case(*pack, random);
+          if (i % 2 == 0) add_complaint(*pack, patient, random);
+          auto const fast = assessor.assess(patient);
+          auto const slow = evaluate_slowly(*pack, patient);
           for (auto const& ranked : fast.ranking)
             EXPECT_NEAR(ranked.posterior,
                         static_cast<double>(
@@ -96,9 +96,9 @@ TEST(Properties, FamiliesAndFloorsCountAsWhatTheyStandForWrittenOut) {
         Assessor other(written_out);
         std::mt19937 random(seed);
         for (int i = 0; i < 5; ++i) {
-          auto const dog = random_case(*pack, random);
-          auto const judged = assessor.judge(dog);
-          auto const expected = other.judge(dog);
+          auto const patient = random_case(*pack, random);
+          auto const judged = assessor.judge(patient);
+          auto const expected = other.judge(patient);
           for (std::size_t cause = 0; cause < expected.posteriors.size(); ++cause)
             EXPECT_NEAR(judged.posteriors[cause], expected.posteriors[cause], 1e-12) << seed;
           EXPECT_EQ(judged.fired, expected.fired);
@@ -148,11 +148,11 @@ TEST(Properties, AJudgementIsWhatTheReasonsAddUpToWhateverWasJudgedBefore) {
                      std::mt19937 random(seed);
                      for (int i = 0; i < cases_each; ++i) {
                        SCOPED_TRACE(fmt::format("pack seed {}, case {}", seed, i));
-                       auto dog = random_case(*pack, random);
-                       if (i % 2 == 0) add_complaint(*pack, dog, random);
-                       auto const judged = assessor.judge(dog);
-                       EXPECT_EQ(judged.posteriors, Assessor(tables).judge(dog).posteriors);
-                       expect_what_the_reasons_add_up_to(tables, judged, assessor.assess(dog));
+                       auto patient = random_case(*pack, random);
+                       if (i % 2 == 0) add_complaint(*pack, patient, random);
+                       auto const judged = assessor.judge(patient);
+                       EXPECT_EQ(judged.posteriors, Assessor(tables).judge(patient).posteriors);
+                       expect_what_the_reasons_add_up_to(tables, judged, assessor.assess(patient));
                      }
                    });
 }
@@ -164,9 +164,9 @@ TEST(Properties, TheShippedPackIsJudgedAsTheReasonsAddUp) {
   std::mt19937 random(1915);
   for (int i = 0; i < 300; ++i) {
     SCOPED_TRACE(i);
-    auto const dog = random_case(*pack, random);
-    auto const judged = assessor.judge(dog);
-    expect_what_the_reasons_add_up_to(tables, judged, assessor.assess(dog));
+    auto const patient = random_case(*pack, random);
+    auto const judged = assessor.judge(patient);
+    expect_what_the_reasons_add_up_to(tables, judged, assessor.assess(patient));
   }
 }
 
@@ -196,9 +196,9 @@ TEST(Properties, WeightsBeyondTheNumbersOfTheMachineAreWeighed) {
     Tables const tables(pack);
     Assessor assessor(tables);
     for (auto const* yaml : {"answers: {a: yes}", "answers: {a: no, b: no}", "answers: {b: no}"}) {
-      auto const dog = case_of(*pack, yaml);
-      auto const fast = assessor.assess(dog);
-      auto const slow = evaluate_slowly(*pack, dog);
+      auto const patient = case_of(*pack, yaml);
+      auto const fast = assessor.assess(patient);
+      auto const slow = evaluate_slowly(*pack, patient);
       for (auto const& ranked : fast.ranking)
         EXPECT_NEAR(
             ranked.posterior,
@@ -215,10 +215,10 @@ Case plain_no(Pack const& pack, std::mt19937& random) {
   Case out;
   for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
     SignId const sign{i};
-    if (sign == dog_sign::breed && pack.breeds.breeds.empty()) continue;
+    if (sign == patient_sign::breed && pack.breeds.breeds.empty()) continue;
     if (std::uniform_int_distribution(0, 3)(random) == 0) continue;
     auto const kind = pack[sign].kind;
-    if (pack[sign].of_the_dog)
+    if (pack[sign].of_the_patient)
       out.answers.emplace_back(sign, random_answer(pack, sign, random));
     else if (kind == AnswerKind::yes_or_no)
       out.answers.emplace_back(sign, false);
@@ -250,14 +250,14 @@ TEST(Properties, WithNothingToldOnlyAlarmsSetATier) {
   // Each sign of the shipped pack, answered no and nothing else.
   Tables const tables(shipped);
   Assessor assessor(tables);
-  for (std::uint32_t i = dog_sign::count; i < shipped->signs.size(); ++i) {
-    Case dog;
+  for (std::uint32_t i = patient_sign::count; i < shipped->signs.size(); ++i) {
+    Case patient;
     auto const kind = shipped->signs[i].kind;
-    if (kind == AnswerKind::yes_or_no) dog.answers.emplace_back(SignId{i}, false);
+    if (kind == AnswerKind::yes_or_no) patient.answers.emplace_back(SignId{i}, false);
     if (kind == AnswerKind::sites)
-      dog.answers.emplace_back(SignId{i}, Findings{false, true, {}, {}});
-    if (kind == AnswerKind::steps) dog.answers.emplace_back(SignId{i}, Choice{0});
-    EXPECT_FALSE(assessor.assess(dog).judgement.tier) << shipped->signs[i].name;
+      patient.answers.emplace_back(SignId{i}, Findings{false, true, {}, {}});
+    if (kind == AnswerKind::steps) patient.answers.emplace_back(SignId{i}, Choice{0});
+    EXPECT_FALSE(assessor.assess(patient).judgement.tier) << shipped->signs[i].name;
   }
 }
 
@@ -265,15 +265,15 @@ TEST(Properties, EachSignToldAloneIsEnoughForATier) {
   auto const pack = shipped_pack();
   Tables const tables(pack);
   Assessor assessor(tables);
-  for (std::uint32_t i = dog_sign::count; i < pack->signs.size(); ++i) {
-    Case dog;
+  for (std::uint32_t i = patient_sign::count; i < pack->signs.size(); ++i) {
+    Case patient;
     auto const kind = pack->signs[i].kind;
-    if (kind == AnswerKind::yes_or_no) dog.answers.emplace_back(SignId{i}, true);
+    if (kind == AnswerKind::yes_or_no) patient.answers.emplace_back(SignId{i}, true);
     if (kind == AnswerKind::sites)
-      dog.answers.emplace_back(SignId{i}, Findings{true, false, {}, {}});
-    if (kind == AnswerKind::steps) dog.answers.emplace_back(SignId{i}, Choice{1});
-    if (dog.answers.empty()) continue;
-    EXPECT_TRUE(assessor.assess(dog).judgement.tier) << pack->signs[i].name;
+      patient.answers.emplace_back(SignId{i}, Findings{true, false, {}, {}});
+    if (kind == AnswerKind::steps) patient.answers.emplace_back(SignId{i}, Choice{1});
+    if (patient.answers.empty()) continue;
+    EXPECT_TRUE(assessor.assess(patient).judgement.tier) << pack->signs[i].name;
   }
 }
 
@@ -289,10 +289,10 @@ TEST(Properties, SilenceMovesTheRankingAlone) {
                      std::mt19937 random(seed);
                      for (int i = 0; i < cases_each; ++i) {
                        SCOPED_TRACE(fmt::format("pack seed {}, case {}", seed, i));
-                       auto dog = random_case(*pack, random);
-                       add_complaint(*pack, dog, random);
-                       auto const with = assessor.judge(dog);
-                       auto const without = deaf_assessor.judge(dog);
+                       auto patient = random_case(*pack, random);
+                       add_complaint(*pack, patient, random);
+                       auto const with = assessor.judge(patient);
+                       auto const without = deaf_assessor.judge(patient);
                        EXPECT_EQ(with.by_answers.empty() ? with.posteriors : with.by_answers,
                                  without.posteriors);
                        EXPECT_EQ(with.tier, without.tier);
@@ -300,8 +300,8 @@ TEST(Properties, SilenceMovesTheRankingAlone) {
                        EXPECT_EQ(with.ceiling, without.ceiling);
                        EXPECT_EQ(with.fired, without.fired);
                        moved += with.posteriors != without.posteriors ? 1 : 0;
-                       dog.came_for.clear();
-                       EXPECT_EQ(assessor.judge(dog).posteriors, without.posteriors);
+                       patient.came_for.clear();
+                       EXPECT_EQ(assessor.judge(patient).posteriors, without.posteriors);
                      }
                    });
   EXPECT_GT(moved, 500) << "too little was left unsaid";
@@ -334,19 +334,20 @@ bool same(Assessment const& a, Assessment const& b) {
 }
 
 TEST(Properties, TheOrderOfAnswersNeverMatters) {
-  for_random_packs(
-      Alarms::on_purpose, 3000, 100, [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
-        Tables const tables(pack);
-        Assessor assessor(tables);
-        std::mt19937 random(seed);
-        for (int i = 0; i < cases_each; ++i) {
-          auto dog = random_case(*pack, random);
-          auto const before = assessor.assess(dog);
-          std::shuffle(dog.answers.begin(), dog.answers.end(), random);
-          std::shuffle(dog.cannot_tell.begin(), dog.cannot_tell.end(), random);
-          EXPECT_TRUE(same(before, assessor.assess(dog))) << "pack seed " << seed << ", case " << i;
-        }
-      });
+  for_random_packs(Alarms::on_purpose, 3000, 100,
+                   [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+                     Tables const tables(pack);
+                     Assessor assessor(tables);
+                     std::mt19937 random(seed);
+                     for (int i = 0; i < cases_each; ++i) {
+                       auto patient = random_case(*pack, random);
+                       auto const before = assessor.assess(patient);
+                       std::shuffle(patient.answers.begin(), patient.answers.end(), random);
+                       std::shuffle(patient.cannot_tell.begin(), patient.cannot_tell.end(), random);
+                       EXPECT_TRUE(same(before, assessor.assess(patient)))
+                           << "pack seed " << seed << ", case " << i;
+                     }
+                   });
 }
 
 TEST(Properties, UnknownChangesNothing) {
@@ -356,16 +357,17 @@ TEST(Properties, UnknownChangesNothing) {
         Assessor assessor(tables);
         std::mt19937 random(seed);
         for (int i = 0; i < cases_each; ++i) {
-          auto dog = random_case(*pack, random);
-          auto const before = assessor.assess(dog);
-          for (std::uint32_t s = dog_sign::count; s < pack->signs.size(); ++s) {
+          auto patient = random_case(*pack, random);
+          auto const before = assessor.assess(patient);
+          for (std::uint32_t s = patient_sign::count; s < pack->signs.size(); ++s) {
             SignId const sign{s};
-            bool const answered = std::any_of(dog.answers.begin(), dog.answers.end(),
+            bool const answered = std::any_of(patient.answers.begin(), patient.answers.end(),
                                               [&](auto const& a) { return a.first == sign; });
-            bool const asked = std::count(dog.cannot_tell.begin(), dog.cannot_tell.end(), sign) > 0;
-            if (!answered && !asked) dog.cannot_tell.push_back(sign);
+            bool const asked =
+                std::count(patient.cannot_tell.begin(), patient.cannot_tell.end(), sign) > 0;
+            if (!answered && !asked) patient.cannot_tell.push_back(sign);
           }
-          auto after = assessor.assess(dog);
+          auto after = assessor.assess(patient);
           // But what was asked for in vain may have been taken, and that makes more urgent alone.
           EXPECT_LE(before.judgement.exposures.size(), after.judgement.exposures.size());
           EXPECT_TRUE(!before.judgement.tier || *after.judgement.tier <= *before.judgement.tier);
@@ -378,9 +380,9 @@ TEST(Properties, UnknownChangesNothing) {
 
 // The most urgent tier that an alarm sets, what was taken left aside: which substance it was is an
 // answer that may well calm.
-std::optional<TierId> tier_of_alarms(Assessor& assessor, Pack const& pack, Case const& dog) {
+std::optional<TierId> tier_of_alarms(Assessor& assessor, Pack const& pack, Case const& patient) {
   std::optional<TierId> out;
-  for (auto const alarm : assessor.judge(dog).fired)
+  for (auto const alarm : assessor.judge(patient).fired)
     if (!out || pack[alarm].see < *out) out = pack[alarm].see;
   return out;
 }
@@ -388,14 +390,14 @@ std::optional<TierId> tier_of_alarms(Assessor& assessor, Pack const& pack, Case 
 // A danger sign is one that an alarm uses as true. Adding one: a sign that was unknown or no
 // becomes yes; a further site is found; a step goes up; a choice goes to a value that an alarm asks
 // for.
-void add_danger(Pack const& pack, Case& dog, std::mt19937& random) {
+void add_danger(Pack const& pack, Case& patient, std::mt19937& random) {
   std::vector<std::pair<SignId, Answer>> additions;
   std::function<void(Condition const&, bool)> const look = [&](Condition const& c, bool positive) {
     if (c.kind == Condition::Kind::negation) return look(c.parts.front(), !positive);
     for (auto const& part : c.parts) look(part, positive);
     if (c.kind != Condition::Kind::test || !positive) return;
     auto const& sign = pack[c.test.sign];
-    if (sign.of_the_dog) return;  // what a dog is, is not added
+    if (sign.of_the_patient) return;  // what a dog is, is not added
     if (sign.kind == AnswerKind::yes_or_no) additions.emplace_back(c.test.sign, true);
     if (sign.kind == AnswerKind::sites) {
       Findings found{true, false, {}, {}};
@@ -409,11 +411,11 @@ void add_danger(Pack const& pack, Case& dog, std::mt19937& random) {
   if (additions.empty()) return;
   auto const& [sign, answer] =
       additions[std::uniform_int_distribution<std::size_t>(0, additions.size() - 1)(random)];
-  auto const at = std::find_if(dog.answers.begin(), dog.answers.end(),
+  auto const at = std::find_if(patient.answers.begin(), patient.answers.end(),
                                [&, s = sign](auto const& a) { return a.first == s; });
-  std::erase(dog.cannot_tell, sign);
-  if (at == dog.answers.end()) {
-    dog.answers.emplace_back(sign, answer);
+  std::erase(patient.cannot_tell, sign);
+  if (at == patient.answers.end()) {
+    patient.answers.emplace_back(sign, answer);
   } else if (auto const* step = std::get_if<Choice>(&answer);
              step != nullptr && pack[sign].kind == AnswerKind::steps) {
     at->second = Choice{std::max(step->index, std::get<Choice>(at->second).index)};
@@ -437,11 +439,11 @@ TEST(Properties, TheAlarmTierNeverFallsWhenADangerSignIsAdded) {
                      Assessor assessor(tables);
                      std::mt19937 random(seed);
                      for (int i = 0; i < cases_each; ++i) {
-                       auto dog = random_case(*pack, random);
-                       auto before = tier_of_alarms(assessor, *pack, dog);
+                       auto patient = random_case(*pack, random);
+                       auto before = tier_of_alarms(assessor, *pack, patient);
                        for (int step = 0; step < 4; ++step) {
-                         add_danger(*pack, dog, random);
-                         auto const after = tier_of_alarms(assessor, *pack, dog);
+                         add_danger(*pack, patient, random);
+                         auto const after = tier_of_alarms(assessor, *pack, patient);
                          EXPECT_TRUE(!before || (after && *after <= *before))
                              << "pack seed " << seed << ", case " << i;
                          if (after != before) ++rose;
@@ -459,15 +461,15 @@ TEST(Properties, TheCeilingIsNeverBelowWhatACompletionReaches) {
         Assessor assessor(tables);
         std::mt19937 random(seed);
         for (int i = 0; i < cases_each; ++i) {
-          auto dog = random_case(*pack, random);
-          auto const before = assessor.assess(dog);
+          auto patient = random_case(*pack, random);
+          auto const before = assessor.assess(patient);
           for (std::uint32_t s = 0; s < pack->signs.size(); ++s) {
             SignId const sign{s};
-            if (sign == dog_sign::breed || before.find(sign) != nullptr) continue;
-            std::erase(dog.cannot_tell, sign);
-            dog.answers.emplace_back(sign, random_answer(*pack, sign, random));
+            if (sign == patient_sign::breed || before.find(sign) != nullptr) continue;
+            std::erase(patient.cannot_tell, sign);
+            patient.answers.emplace_back(sign, random_answer(*pack, sign, random));
           }
-          auto const after = assessor.assess(dog);
+          auto const after = assessor.assess(patient);
           // Contradictory completions may undo what followed from given answers; they complete
           // nothing.
           if (after.judgement.contradictions.size() != before.judgement.contradictions.size())
@@ -491,7 +493,7 @@ TEST(Properties, TablesServeManyThreads) {
   for (int i = 0; i < 200; ++i) cases.push_back(random_case(*pack, random));
   std::vector<Assessment> alone;
   Assessor assessor(tables);
-  for (auto const& dog : cases) alone.push_back(assessor.assess(dog));
+  for (auto const& patient : cases) alone.push_back(assessor.assess(patient));
   std::vector<int> differing(4);
   std::vector<std::thread> threads;
   for (std::size_t t = 0; t < differing.size(); ++t)

@@ -38,9 +38,9 @@ void for_random_cases(unsigned first_seed, unsigned packs, int cases, Check cons
     std::mt19937 complaints(seed);
     for (int i = 0; i < cases; ++i) {
       SCOPED_TRACE(fmt::format("pack seed {}, case {}", seed, i));
-      auto dog = random_case(*pack, random);
-      if (i % 2 == 0) add_complaint(*pack, dog, complaints);
-      check(*pack, tables, assessor, dog);
+      auto patient = random_case(*pack, random);
+      if (i % 2 == 0) add_complaint(*pack, patient, complaints);
+      check(*pack, tables, assessor, patient);
       if (testing::Test::HasFailure()) return;
     }
   }
@@ -50,8 +50,8 @@ void for_random_cases(unsigned first_seed, unsigned packs, int cases, Check cons
 TEST(ExplainProperties, ShownWeightsWithTheBaseGiveThePosteriorShown) {
   std::size_t shared = 0;
   for_random_cases(20000, 100, 10,
-                   [&](Pack const& pack, Tables const& tables, Assessor& assessor, Case dog) {
-                     auto const result = assessor.assess(dog);
+                   [&](Pack const& pack, Tables const& tables, Assessor& assessor, Case patient) {
+                     auto const result = assessor.assess(patient);
                      // From the bases as written and the weights as shown, nothing else.
                      std::vector<double> scores{std::log(pack.unlisted)};
                      std::vector<double> posteriors;
@@ -81,25 +81,26 @@ TEST(ExplainProperties, ShownWeightsWithTheBaseGiveThePosteriorShown) {
 }
 
 TEST(ExplainProperties, ContrastsAddUpToTheRatioOfPosteriors) {
-  for_random_cases(
-      21000, 60, 10, [](Pack const&, Tables const& tables, Assessor& assessor, Case const& dog) {
-        auto const result = assessor.assess(dog);
-        auto const c = contrast(tables, result, CauseId{0}, CauseId{1});
-        auto total = c.base_difference;
-        for (auto const& rule : c.rules) total += rule.difference();
-        EXPECT_NEAR(total, c.total, 1e-9);
-        EXPECT_NEAR(total,
-                    std::log(explain_cause(tables, result, CauseId{0}).numbers.posterior /
-                             explain_cause(tables, result, CauseId{1}).numbers.posterior),
-                    1e-9);
-      });
+  for_random_cases(21000, 60, 10,
+                   [](Pack const&, Tables const& tables, Assessor& assessor, Case const& patient) {
+                     auto const result = assessor.assess(patient);
+                     auto const c = contrast(tables, result, CauseId{0}, CauseId{1});
+                     auto total = c.base_difference;
+                     for (auto const& rule : c.rules) total += rule.difference();
+                     EXPECT_NEAR(total, c.total, 1e-9);
+                     EXPECT_NEAR(
+                         total,
+                         std::log(explain_cause(tables, result, CauseId{0}).numbers.posterior /
+                                  explain_cause(tables, result, CauseId{1}).numbers.posterior),
+                         1e-9);
+                   });
 }
 
 TEST(ExplainProperties, TreesHaveTheTruthThatTheAssessmentGave) {
   for_random_cases(
       22000, 60, 10,
-      [](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& dog) {
-        auto const result = assessor.assess(dog);
+      [](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& patient) {
+        auto const result = assessor.assess(patient);
         for (auto const& outcome : result.rules) {
           auto const& rule = pack[outcome.rule];
           if (!rule.condition) continue;
@@ -119,22 +120,22 @@ TEST(ExplainProperties, TreesHaveTheTruthThatTheAssessmentGave) {
 }
 
 TEST(ExplainProperties, LaddersLeadFromTheBaseRateToThePosterior) {
-  for_random_cases(26000, 60, 10,
-                   [](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& dog) {
-                     auto const result = assessor.assess(dog);
-                     for (auto const& ranked : result.ranking) {
-                       if (!ranked.cause) continue;
-                       auto const rungs = ladder(tables, result, *ranked.cause);
-                       double bases = pack.unlisted;
-                       for (auto const& cause : pack.causes) bases += cause.base;
-                       EXPECT_NEAR(rungs.front().probability, pack[*ranked.cause].base / bases,
-                                   1e-12);
-                       EXPECT_NEAR(rungs.back().probability, ranked.posterior, 1e-12);
-                       double counted = 0;
-                       for (auto const& rung : rungs) counted += rung.counted;
-                       EXPECT_NEAR(counted, ranked.evidence, 1e-9);
-                     }
-                   });
+  for_random_cases(
+      26000, 60, 10,
+      [](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& patient) {
+        auto const result = assessor.assess(patient);
+        for (auto const& ranked : result.ranking) {
+          if (!ranked.cause) continue;
+          auto const rungs = ladder(tables, result, *ranked.cause);
+          double bases = pack.unlisted;
+          for (auto const& cause : pack.causes) bases += cause.base;
+          EXPECT_NEAR(rungs.front().probability, pack[*ranked.cause].base / bases, 1e-12);
+          EXPECT_NEAR(rungs.back().probability, ranked.posterior, 1e-12);
+          double counted = 0;
+          for (auto const& rung : rungs) counted += rung.counted;
+          EXPECT_NEAR(counted, ranked.evidence, 1e-9);
+        }
+      });
 }
 
 // A site as such, and where it has sides each of them.
@@ -162,7 +163,7 @@ std::vector<SiteMark> marks_in(Pack const& pack, Condition const& condition, Sig
 
 // The limits of the tests on a number, and the amounts at which a level of something taken is
 // reached by this dog.
-std::vector<double> limits_of(Pack const& pack, Case const& dog, SignId id) {
+std::vector<double> limits_of(Pack const& pack, Case const& patient, SignId id) {
   std::vector<double> out;
   std::function<void(Condition const&)> const look = [&](Condition const& c) {
     for (auto const& part : c.parts) look(part);
@@ -177,8 +178,8 @@ std::vector<double> limits_of(Pack const& pack, Case const& dog, SignId id) {
   }
   for (auto const& alarm : pack.alarms) look(alarm.condition);
   auto kg = 0.5;
-  for (auto const& [sign, answer] : dog.answers)
-    if (sign == dog_sign::weight && std::get<double>(answer) >= 0.5 &&
+  for (auto const& [sign, answer] : patient.answers)
+    if (sign == patient_sign::weight && std::get<double>(answer) >= 0.5 &&
         std::get<double>(answer) <= 100)
       kg = std::get<double>(answer);
   for (auto const& care : pack.care)
@@ -191,7 +192,7 @@ std::vector<double> limits_of(Pack const& pack, Case const& dog, SignId id) {
 // Everything that could be answered to a sign: every value, numbers at each limit, a little beside
 // it and at the ends, every site that some condition names, any two that one condition names, and
 // all of these.
-std::vector<Answer> all_answers(Pack const& pack, Case const& dog, SignId id) {
+std::vector<Answer> all_answers(Pack const& pack, Case const& patient, SignId id) {
   auto const& sign = pack[id];
   std::vector<Answer> out;
   if (sign.kind == AnswerKind::yes_or_no) return {true, false};
@@ -200,14 +201,14 @@ std::vector<Answer> all_answers(Pack const& pack, Case const& dog, SignId id) {
     for (std::uint32_t i = 0; i < pack.breeds.breeds.size(); ++i) out.emplace_back(Choice{i});
   if (sign.kind == AnswerKind::number) {
     std::set<double> numbers{sign.low, sign.high};
-    for (auto const limit : limits_of(pack, dog, id))
+    for (auto const limit : limits_of(pack, patient, id))
       for (auto const n : {limit * (1 - 1e-6), limit, limit * (1 + 1e-6)})
         if (n >= sign.low && n <= sign.high) numbers.insert(n);
     out.insert(out.end(), numbers.begin(), numbers.end());
   }
   if (sign.kind != AnswerKind::sites) return out;
   Findings present;
-  for (auto const& [answered, answer] : dog.answers)
+  for (auto const& [answered, answer] : patient.answers)
     if (answered == id) present = std::get<Findings>(answer);
   present.clear_everywhere = false;
   present.found_somewhere = true;
@@ -288,8 +289,8 @@ TEST(ExplainProperties, BitsThatAreExpectedAreTheMutualInformation) {
   std::size_t checked = 0;
   for_random_cases(
       28000, 60, 5,
-      [&](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& dog) {
-        auto const result = assessor.assess(dog);
+      [&](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& patient) {
+        auto const result = assessor.assess(patient);
         std::vector<long double> chance(pack.causes.size());
         for (auto const& ranked : result.ranking)
           if (ranked.cause) chance[index(*ranked.cause)] = ranked.posterior;
@@ -338,14 +339,14 @@ TEST(ExplainProperties, ReachOfOpenRulesIsWhatComesOutOverlapsIncluded) {
   std::size_t overlapping = 0;
   for_random_cases(
       29000, 100, 4,
-      [&](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& dog) {
-        auto const before = assessor.assess(dog);
+      [&](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& patient) {
+        auto const before = assessor.assess(patient);
         for (auto const& open : explain_cause(tables, before, CauseId{0}).open) {
           if (!pack[open.rule].condition) continue;
-          for (auto const& way : explain_rule(tables, assessor, dog, open.rule).ways) {
-            auto const after = assessor.assess(with_changes(dog, way.changes));
+          for (auto const& way : explain_rule(tables, assessor, patient, open.rule).ways) {
+            auto const after = assessor.assess(with_changes(patient, way.changes));
             // Only where nothing else that bears on the cause came out otherwise.
-            auto const shifts = what_if(assessor, dog, way.changes).rules;
+            auto const shifts = what_if(assessor, patient, way.changes).rules;
             if (std::any_of(shifts.begin(), shifts.end(), [&](RuleShift const& shift) {
                   auto const entries = tables.entries(shift.rule);
                   return shift.rule != open.rule &&
@@ -371,30 +372,31 @@ TEST(ExplainProperties, SmallestChangesAreThoseThatTryingEverythingFinds) {
   std::size_t pairs_found = 0;
   for_random_cases(
       24000, 200, 2,
-      [&](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& dog) {
-        auto const before = assessor.assess(dog);
+      [&](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& patient) {
+        auto const before = assessor.assess(patient);
         std::vector<Change> all;
-        for (auto s = dog_sign::count; s < pack.signs.size(); ++s) {
+        for (auto s = patient_sign::count; s < pack.signs.size(); ++s) {
           SignId const sign{static_cast<std::uint32_t>(s)};
-          for (auto& answer : all_answers(pack, dog, sign)) all.push_back({sign, answer});
+          for (auto& answer : all_answers(pack, patient, sign)) all.push_back({sign, answer});
         }
         BruteForce one;
         for (auto const& change : all)
-          one.note(before, assessor.assess(with_changes(dog, std::vector{change})), {change.sign});
+          one.note(before, assessor.assess(with_changes(patient, std::vector{change})),
+                   {change.sign});
         BruteForce two;
         for (std::size_t i = 0; i < all.size(); ++i)
           for (std::size_t j = i + 1; j < all.size(); ++j)
             if (all[i].sign != all[j].sign)
-              two.note(before, assessor.assess(with_changes(dog, std::vector{all[i], all[j]})),
+              two.note(before, assessor.assess(with_changes(patient, std::vector{all[i], all[j]})),
                        {all[i].sign, all[j].sign});
-        auto const found = smallest_changes(tables, assessor, dog, 1'000'000);
+        auto const found = smallest_changes(tables, assessor, patient, 1'000'000);
         EXPECT_EQ(outcomes_of(found.higher_tier), one.higher.empty() ? two.higher : one.higher);
         EXPECT_EQ(outcomes_of(found.lower_tier), one.lower.empty() ? two.lower : one.lower);
         EXPECT_EQ(outcomes_of(found.other_first), one.first.empty() ? two.first : one.first);
         for (auto const* sets : {&found.higher_tier, &found.lower_tier, &found.other_first})
           for (auto const& set : *sets) {
             pairs_found += set.changes.size() == 2 ? 1 : 0;
-            auto const after = assessor.assess(with_changes(dog, set.changes));
+            auto const after = assessor.assess(with_changes(patient, set.changes));
             EXPECT_EQ(after.judgement.tier, set.tier);
             EXPECT_EQ(after.ranking.front().cause, set.first);
             EXPECT_EQ(after.ranking.front().posterior, set.first_posterior);
@@ -407,12 +409,12 @@ TEST(ExplainProperties, SmallestChangesAreThoseThatTryingEverythingFinds) {
 // all; if so the fewest that do. Signs that could only pass on what others say are asked as well.
 class EveryAnswer {
  public:
-  EveryAnswer(Pack const& pack, Assessor& assessor, Case const& dog, Condition const& condition)
-      : pack_(pack), assessor_(assessor), dog_(dog), before_(assessor.assess(dog)) {
+  EveryAnswer(Pack const& pack, Assessor& assessor, Case const& patient, Condition const& condition)
+      : pack_(pack), assessor_(assessor), patient_(patient), before_(assessor.assess(patient)) {
     add(condition);
     tried_ = 1;
     for (auto const sign : signs_) {
-      answers_.push_back(all_answers(pack, dog, sign));
+      answers_.push_back(all_answers(pack, patient, sign));
       if (pack[sign].kind == AnswerKind::sites) add_clear(marks_in(pack, condition, sign));
       tried_ *= answers_.back().size() + 1;
     }
@@ -427,7 +429,7 @@ class EveryAnswer {
     std::function<void(std::size_t)> const take = [&](std::size_t at) {
       if (out && changes.size() >= out->size()) return;
       if (at == signs_.size()) {
-        auto const after = assessor_.assess(with_changes(dog_, changes));
+        auto const after = assessor_.assess(with_changes(patient_, changes));
         if (fires(after) && !adds_contradiction(before_, after)) out = changes;
         return;
       }
@@ -464,7 +466,7 @@ class EveryAnswer {
     for (auto const& part : condition.parts) add(part);
   }
   void add(SignId sign) {
-    bool const is_fact = pack_[sign].of_the_dog && before_.find(sign) != nullptr;
+    bool const is_fact = pack_[sign].of_the_patient && before_.find(sign) != nullptr;
     if (is_fact || std::count(signs_.begin(), signs_.end(), sign) > 0) return;
     signs_.push_back(sign);
     if (pack_[sign].part_of) add(*pack_[sign].part_of);
@@ -475,7 +477,7 @@ class EveryAnswer {
 
   Pack const& pack_;
   Assessor& assessor_;
-  Case const& dog_;
+  Case const& patient_;
   Assessment before_;
   std::vector<SignId> signs_;
   std::vector<std::vector<Answer>> answers_;
@@ -487,13 +489,13 @@ TEST(ExplainProperties, WaysToFireAreFoundWhereTryingEverythingFindsOne) {
   std::size_t ways = 0;
   std::size_t impossible = 0;
   std::size_t tried = 0;
-  auto const check = [&](Pack const& pack, Assessor& assessor, Case const& dog,
+  auto const check = [&](Pack const& pack, Assessor& assessor, Case const& patient,
                          Condition const& condition, std::vector<WayToFire> const& found,
                          auto const& fires) {
-    auto const before = assessor.assess(dog);
+    auto const before = assessor.assess(patient);
     for (std::size_t i = 0; i < found.size(); ++i) {
       ++ways;
-      auto const after = assessor.assess(with_changes(dog, found[i].changes));
+      auto const after = assessor.assess(with_changes(patient, found[i].changes));
       EXPECT_TRUE(fires(after));
       EXPECT_FALSE(adds_contradiction(before, after));
       if (i > 0) {
@@ -502,8 +504,9 @@ TEST(ExplainProperties, WaysToFireAreFoundWhereTryingEverythingFindsOne) {
     }
     // A breed that becomes known changes a size that followed from the weight: ways leave what is
     // known of the dog as it is, and do not look for that.
-    if (before.find(dog_sign::breed) == nullptr && before.find(dog_sign::size) != nullptr) return;
-    EveryAnswer every(pack, assessor, dog, condition);
+    if (before.find(patient_sign::breed) == nullptr && before.find(patient_sign::size) != nullptr)
+      return;
+    EveryAnswer every(pack, assessor, patient, condition);
     if (every.tried() > most_tried) return;
     ++tried;
     auto const fewest = every.fewest(fires);
@@ -518,22 +521,26 @@ TEST(ExplainProperties, WaysToFireAreFoundWhereTryingEverythingFindsOne) {
   };
   for_random_cases(
       23000, 60, 4,
-      [&](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& dog) {
+      [&](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& patient) {
         for (std::uint32_t r = 0; r < pack.rules.size(); ++r) {
-          auto const why = explain_rule(tables, assessor, dog, RuleId{r});
+          auto const why = explain_rule(tables, assessor, patient, RuleId{r});
           if (!pack.rules[r].condition || why.truth == Truth::yes) continue;
           SCOPED_TRACE(fmt::format("rule {}", r));
-          check(pack, assessor, dog, *pack.rules[r].condition, why.ways, [&](auto const& after) {
-            return Evaluator(tables, after.knowledge).truth(*pack.rules[r].condition) == Truth::yes;
-          });
+          check(pack, assessor, patient, *pack.rules[r].condition, why.ways,
+                [&](auto const& after) {
+                  return Evaluator(tables, after.knowledge).truth(*pack.rules[r].condition) ==
+                         Truth::yes;
+                });
         }
         for (std::uint32_t a = 0; a < pack.alarms.size(); ++a) {
-          auto const why = explain_alarm(tables, assessor, dog, AlarmId{a});
+          auto const why = explain_alarm(tables, assessor, patient, AlarmId{a});
           if (why.truth == Truth::yes) continue;
           SCOPED_TRACE(fmt::format("alarm {}", a));
-          check(pack, assessor, dog, pack.alarms[a].condition, why.ways, [&](auto const& after) {
-            return Evaluator(tables, after.knowledge).truth(pack.alarms[a].condition) == Truth::yes;
-          });
+          check(pack, assessor, patient, pack.alarms[a].condition, why.ways,
+                [&](auto const& after) {
+                  return Evaluator(tables, after.knowledge).truth(pack.alarms[a].condition) ==
+                         Truth::yes;
+                });
         }
       });
   fmt::print("{} ways, {} conditions tried with every answer, {} of them impossible\n", ways, tried,
@@ -548,13 +555,13 @@ TEST(ExplainProperties, WhatIfIsWhatComesOut) {
   std::size_t alarms = 0;
   std::mt19937 random(7);
   for_random_cases(25000, 60, 5,
-                   [&](Pack const& pack, Tables const&, Assessor& assessor, Case const& dog) {
+                   [&](Pack const& pack, Tables const&, Assessor& assessor, Case const& patient) {
                      std::vector<Change> changes;
-                     for (std::uint32_t s = dog_sign::count; s < pack.signs.size(); s += 3)
+                     for (std::uint32_t s = patient_sign::count; s < pack.signs.size(); s += 3)
                        changes.push_back({SignId{s}, random_answer(pack, SignId{s}, random)});
-                     auto const what = what_if(assessor, dog, changes);
-                     auto const before = assessor.assess(dog);
-                     auto const after = assessor.assess(with_changes(dog, changes));
+                     auto const what = what_if(assessor, patient, changes);
+                     auto const before = assessor.assess(patient);
+                     auto const after = assessor.assess(with_changes(patient, changes));
                      auto const rule_state = [](Assessment const& result, RuleId id) {
                        for (auto const& o : result.rules)
                          if (o.rule == id && o.truth != Truth::unknown)

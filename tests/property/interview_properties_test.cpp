@@ -37,12 +37,12 @@ TEST(InterviewProperties, GainsEqualTheSlowMutualInformation) {
     std::mt19937 random(seed);
     for (int i = 0; i < 10; ++i) {
       SCOPED_TRACE(fmt::format("pack seed {}, case {}", seed, i));
-      auto const dog = random_case(*pack, random);
-      auto const result = assessor.assess(dog);
+      auto const patient = random_case(*pack, random);
+      auto const result = assessor.assess(patient);
       std::vector<long double> posteriors(pack->causes.size() + 1);
       for (auto const& ranked : result.ranking)
         posteriors[ranked.cause ? index(*ranked.cause) : pack->causes.size()] = ranked.posterior;
-      auto const slow = gains_slowly(*pack, dog, posteriors);
+      auto const slow = gains_slowly(*pack, patient, posteriors);
       auto const fast = gains.weigh(result);
       for (std::uint32_t sign = 0; sign < pack->signs.size(); ++sign) {
         auto const found = slow.find(SignId{sign});
@@ -63,14 +63,14 @@ TEST(InterviewProperties, EveryInterviewEnds) {
     Assessor assessor(tables);
     Interview interview(tables, Reader::keeper);
     std::mt19937 random(seed);
-    Case dog;
+    Case patient;
     std::set<SignId> asked;
     std::vector<SignId> places_asked;
     for (std::size_t screens = 0;; ++screens) {
       ASSERT_LE(screens, 2 * pack->signs.size()) << "pack seed " << seed;
-      auto const result = assessor.assess(dog);
+      auto const result = assessor.assess(patient);
       auto const came_for =
-          seed % 2 == 0 ? std::nullopt : std::optional(std::span(std::as_const(dog.came_for)));
+          seed % 2 == 0 ? std::nullopt : std::optional(std::span(std::as_const(patient.came_for)));
       auto const outlook = interview.next(result, places_asked, came_for);
       if (!outlook.screen) {
         EXPECT_EQ(outlook.worth_asking(), 0U);
@@ -87,13 +87,14 @@ TEST(InterviewProperties, EveryInterviewEnds) {
         EXPECT_TRUE(asked.insert(question.sign).second) << "asked twice, pack seed " << seed;
         EXPECT_EQ(result.find(question.sign), nullptr);
         if (random() % 4 == 0)
-          dog.cannot_tell.push_back(question.sign);
+          patient.cannot_tell.push_back(question.sign);
         else
-          dog.answers.emplace_back(question.sign, random_answer(*pack, question.sign, random));
+          patient.answers.emplace_back(question.sign, random_answer(*pack, question.sign, random));
       }
       auto const is_told = [&](auto const& one) { return tables.is_told(one.first, one.second); };
-      auto const told = std::find_if(dog.answers.begin(), dog.answers.end(), is_told);
-      if (dog.came_for.empty() && told != dog.answers.end()) dog.came_for.push_back(told->first);
+      auto const told = std::find_if(patient.answers.begin(), patient.answers.end(), is_told);
+      if (patient.came_for.empty() && told != patient.answers.end())
+        patient.came_for.push_back(told->first);
     }
   });
 }
@@ -106,12 +107,12 @@ TEST(InterviewProperties, EnoughIsSaidOnlyWhenNoAlarmCanRaiseTheTier) {
     Assessor assessor(tables);
     Interview interview(tables, Reader::clinician);
     std::mt19937 random(seed);
-    auto dog = random_case(*pack, random);
-    dog.cannot_tell.clear();
-    std::erase_if(dog.answers, [&](auto const& answer) {
+    auto patient = random_case(*pack, random);
+    patient.cannot_tell.clear();
+    std::erase_if(patient.answers, [&](auto const& answer) {
       return std::holds_alternative<Findings>(answer.second);  // may know one site and not another
     });
-    auto const result = assessor.assess(dog);
+    auto const result = assessor.assess(patient);
     auto const outlook = interview.next(result);
     if (result.judgement.ceiling != result.judgement.tier) {
       EXPECT_GT(outlook.danger_left, 0U) << "pack seed " << seed;

@@ -68,11 +68,11 @@ class SmallPack {
 enum class Unknowns { none, too };
 
 // Every dog that can answer: with `Unknowns::too`, also those who leave signs open.
-void for_every_dog(Pack const& pack, Unknowns unknowns,
-                   std::function<void(Case const&)> const& visit) {
+void for_every_patient(Pack const& pack, Unknowns unknowns,
+                       std::function<void(Case const&)> const& visit) {
   std::vector<std::pair<SignId, std::vector<Answer>>> choices;
   auto const site = [&](char const* name) { return SiteMark{*pack.find_site(name), Side::left}; };
-  for (auto i = static_cast<std::uint32_t>(dog_sign::count); i < pack.signs.size(); ++i) {
+  for (auto i = static_cast<std::uint32_t>(patient_sign::count); i < pack.signs.size(); ++i) {
     std::vector<Answer> answers;
     if (pack.signs[i].kind == AnswerKind::yes_or_no) answers = {true, false};
     if (pack.signs[i].kind == AnswerKind::steps) answers = {Choice{0}, Choice{1}, Choice{2}};
@@ -87,17 +87,17 @@ void for_every_dog(Pack const& pack, Unknowns unknowns,
     }
     choices.emplace_back(SignId{i}, std::move(answers));
   }
-  std::function<void(std::size_t, Case&)> const go = [&](std::size_t at, Case& dog) {
-    if (at == choices.size()) return visit(dog);
-    if (unknowns == Unknowns::too) go(at + 1, dog);
+  std::function<void(std::size_t, Case&)> const go = [&](std::size_t at, Case& patient) {
+    if (at == choices.size()) return visit(patient);
+    if (unknowns == Unknowns::too) go(at + 1, patient);
     for (auto const& answer : choices[at].second) {
-      dog.answers.emplace_back(choices[at].first, answer);
-      go(at + 1, dog);
-      dog.answers.pop_back();
+      patient.answers.emplace_back(choices[at].first, answer);
+      go(at + 1, patient);
+      patient.answers.pop_back();
     }
   };
-  Case dog;
-  go(0, dog);
+  Case patient;
+  go(0, patient);
 }
 
 bool has(Proof const& proof, Code code, std::string const& quoted) {
@@ -109,8 +109,8 @@ bool has(Proof const& proof, Code code, std::string const& quoted) {
 std::set<std::uint32_t> ever_first(Tables const& tables) {
   std::set<std::uint32_t> out;
   Assessor assessor(tables);
-  for_every_dog(tables.pack(), Unknowns::too, [&](Case const& dog) {
-    for (auto const& ranked : assessor.assess(dog).ranking)
+  for_every_patient(tables.pack(), Unknowns::too, [&](Case const& patient) {
+    for (auto const& ranked : assessor.assess(patient).ranking)
       if (ranked.cause) {
         out.insert(static_cast<std::uint32_t>(*ranked.cause));
         break;
@@ -199,8 +199,8 @@ TEST(ProofreadProperties, EquivalentAndComplementaryRulesAreThoseWithSuchTruthTa
     Assessor assessor(tables);
     bool same = true;
     bool opposite = true;
-    for_every_dog(*pack, Unknowns::none, [&](Case const& dog) {
-      auto const result = assessor.assess(dog);
+    for_every_patient(*pack, Unknowns::none, [&](Case const& patient) {
+      auto const result = assessor.assess(patient);
       if (!result.judgement.contradictions.empty()) return;  // a part without its whole is no dog
       std::vector<Truth> truths(2, Truth::unknown);
       for (auto const& rule : result.rules) truths[index(rule.rule)] = rule.truth;

@@ -318,7 +318,7 @@ Case random_case(Pack const& pack, std::mt19937& random) {
   Case out;
   for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
     SignId const sign{i};
-    if (sign == dog_sign::breed && pack.breeds.breeds.empty()) continue;
+    if (sign == patient_sign::breed && pack.breeds.breeds.empty()) continue;
     auto const dice = std::uniform_int_distribution(0, 9)(random);
     if (dice == 0) out.cannot_tell.push_back(sign);
     if (dice >= 5) out.answers.emplace_back(sign, random_answer(pack, sign, random));
@@ -326,12 +326,12 @@ Case random_case(Pack const& pack, std::mt19937& random) {
   return out;
 }
 
-void add_complaint(Pack const& pack, Case& dog, std::mt19937& random) {
+void add_complaint(Pack const& pack, Case& patient, std::mt19937& random) {
   Told const is_told(pack);
-  for (auto const& [sign, answer] : dog.answers)
+  for (auto const& [sign, answer] : patient.answers)
     if (is_told(sign, answer) && std::uniform_int_distribution(0, 2)(random) == 0)
-      dog.came_for.push_back(sign);
-  std::shuffle(dog.came_for.begin(), dog.came_for.end(), random);
+      patient.came_for.push_back(sign);
+  std::shuffle(patient.came_for.begin(), patient.came_for.end(), random);
 }
 
 }  // namespace flinch::test

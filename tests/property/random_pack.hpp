@@ -33,6 +33,6 @@ enum class Wording : bool { short_hand, written_out };
 [[nodiscard]] Answer random_answer(Pack const& pack, SignId sign, std::mt19937& random);
 
 /// Makes some of what is told the complaint; of most cases that tell something.
-void add_complaint(Pack const& pack, Case& dog, std::mt19937& random);
+void add_complaint(Pack const& pack, Case& patient, std::mt19937& random);
 
 }  // namespace flinch::test

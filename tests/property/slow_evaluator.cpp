@@ -105,11 +105,11 @@ int truth_of(Pack const& pack, Condition const& c, Answers const& answers) {
 
 // The size class is the breed's; without one the weight of a grown dog (a year on) tells it.
 std::optional<Answer> size_of(Pack const& pack, Answers const& answers) {
-  if (auto const breed = answers.find(dog_sign::breed); breed != answers.end())
+  if (auto const breed = answers.find(patient_sign::breed); breed != answers.end())
     if (auto const size = pack.breeds.breeds[std::get<Choice>(breed->second).index].size)
       return Choice{static_cast<std::uint32_t>(*size)};
-  auto const age = answers.find(dog_sign::age);
-  auto const weight = answers.find(dog_sign::weight);
+  auto const age = answers.find(patient_sign::age);
+  auto const weight = answers.find(patient_sign::weight);
   if (age == answers.end() || weight == answers.end() || !pack.breeds.size_by_weight)
     return std::nullopt;
   if (std::get<double>(age->second) < 1) return std::nullopt;
@@ -121,10 +121,10 @@ std::optional<Answer> size_of(Pack const& pack, Answers const& answers) {
 }
 
 // What follows by meaning alone, to a fixed point.
-Answers close(Pack const& pack, Case const& dog) {
+Answers close(Pack const& pack, Case const& patient) {
   Answers answers;
-  for (auto const& [sign, answer] : dog.answers) answers[sign] = answer;
-  for (auto const& [sign, answer] : dog.answers)
+  for (auto const& [sign, answer] : patient.answers) answers[sign] = answer;
+  for (auto const& [sign, answer] : patient.answers)
     if (is_there(answer) == 1)
       for (auto whole = pack[sign].part_of; whole; whole = pack[*whole].part_of) {
         auto const known = answers.find(*whole);
@@ -134,8 +134,8 @@ Answers close(Pack const& pack, Case const& dog) {
         else
           answers[*whole] = true;
       }
-  if (answers.count(dog_sign::size) == 0)
-    if (auto const size = size_of(pack, answers)) answers[dog_sign::size] = *size;
+  if (answers.count(patient_sign::size) == 0)
+    if (auto const size = size_of(pack, answers)) answers[patient_sign::size] = *size;
   for (bool changed = true; changed;) {
     changed = false;
     for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
@@ -173,7 +173,7 @@ bool serves(Pack const& pack, Condition const& c, SignId sign, Answer const& ans
 // Whether an answer tells of something that is there, as docs/ranking.md has it.
 bool tells(Pack const& pack, SignId sign, Answer const& answer) {
   auto const& s = pack[sign];
-  if (s.of_the_dog) return false;
+  if (s.of_the_patient) return false;
   if (std::holds_alternative<bool>(answer)) return std::get<bool>(answer);
   if (std::holds_alternative<Findings>(answer)) return std::get<Findings>(answer).found_somewhere;
   if (s.kind == AnswerKind::steps) return std::get<Choice>(answer).index > 0;
@@ -200,8 +200,8 @@ int slow_truth(Pack const& pack, Condition const& condition,
   return truth_of(pack, condition, answers);
 }
 
-std::map<SignId, Answer> slow_consequences(Pack const& pack, Case const& dog) {
-  return close(pack, dog);
+std::map<SignId, Answer> slow_consequences(Pack const& pack, Case const& patient) {
+  return close(pack, patient);
 }
 
 namespace {
@@ -278,22 +278,22 @@ Masses weigh(Pack const& pack, Answers const& answers, std::set<SignId> const& s
 
 }  // namespace
 
-SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
+SlowResult evaluate_slowly(Pack const& pack, Case const& patient) {
   SlowResult out;
-  auto const answers = close(pack, dog);
+  auto const answers = close(pack, patient);
   auto const [mass, total] = weigh(pack, answers, {});
 
   // What was not mentioned bears on the ranking alone.
   std::set<SignId> silent;
-  for (std::uint32_t i = 0; i < pack.signs.size() && !dog.came_for.empty(); ++i)
+  for (std::uint32_t i = 0; i < pack.signs.size() && !patient.came_for.empty(); ++i)
     if (pack.signs[i].mentioned && answers.count(SignId{i}) == 0) silent.insert(SignId{i});
-  for (auto const sign : dog.cannot_tell) silent.erase(sign);
+  for (auto const sign : patient.cannot_tell) silent.erase(sign);
   auto const ranked = weigh(pack, answers, silent);
   for (std::size_t cause = 0; cause < pack.causes.size(); ++cause)
     out.posterior[pack.causes[cause].name] = ranked.mass[cause] / ranked.total;
   out.posterior[""] = pack.unlisted / ranked.total;
 
-  for (auto const& [sign, answer] : dog.answers)
+  for (auto const& [sign, answer] : patient.answers)
     if (tells(pack, sign, answer)) ++out.told_signs;
 
   for (std::size_t tier = 0; tier < pack.tiers.size(); ++tier) {
@@ -313,7 +313,7 @@ SlowResult evaluate_slowly(Pack const& pack, Case const& dog) {
     if (truth >= 0) possible = urgent(possible, index(alarm.see));
   }
   auto const taken = weigh_taken_slowly(
-      pack, answers, std::set<SignId>(dog.cannot_tell.begin(), dog.cannot_tell.end()));
+      pack, answers, std::set<SignId>(patient.cannot_tell.begin(), patient.cannot_tell.end()));
   out.taken = taken.counted;
   out.alarm_tier = urgent(out.alarm_tier, taken.tier);
   possible = urgent(possible, taken.could_reach);

@@ -24,13 +24,13 @@ struct SlowResult {
   long double nearest_threshold = 1;
 };
 
-[[nodiscard]] SlowResult evaluate_slowly(Pack const& pack, Case const& dog);
+[[nodiscard]] SlowResult evaluate_slowly(Pack const& pack, Case const& patient);
 
 /// -1 false, 0 unknown, 1 true, of a condition under these answers.
 [[nodiscard]] int slow_truth(Pack const& pack, Condition const& condition,
                              std::map<SignId, Answer> const& answers);
 
 /// The answers and what follows from them by meaning alone.
-[[nodiscard]] std::map<SignId, Answer> slow_consequences(Pack const& pack, Case const& dog);
+[[nodiscard]] std::map<SignId, Answer> slow_consequences(Pack const& pack, Case const& patient);
 
 }  // namespace flinch::test

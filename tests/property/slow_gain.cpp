@@ -59,9 +59,9 @@ void add_pending(Pack const& pack, Condition const& c, Answers const& answers,
 
 }  // namespace
 
-std::map<SignId, double> gains_slowly(Pack const& pack, Case const& dog,
+std::map<SignId, double> gains_slowly(Pack const& pack, Case const& patient,
                                       std::vector<long double> const& posteriors) {
-  auto const answers = slow_consequences(pack, dog);
+  auto const answers = slow_consequences(pack, patient);
   std::map<SignId, double> out;
   for (auto const& rule : pack.rules) {
     std::set<SignId> pending;

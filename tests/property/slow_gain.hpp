@@ -9,7 +9,7 @@ namespace flinch::test {
 
 /// Bits for each sign on which an undecided rule hangs; `posteriors` has one number a cause and
 /// last that of none of the listed.
-[[nodiscard]] std::map<SignId, double> gains_slowly(Pack const& pack, Case const& dog,
+[[nodiscard]] std::map<SignId, double> gains_slowly(Pack const& pack, Case const& patient,
                                                     std::vector<long double> const& posteriors);
 
 }  // namespace flinch::test

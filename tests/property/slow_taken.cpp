@@ -46,7 +46,7 @@ class Weighing {
 
   // Half a kilogram where the weight is unknown, or not one of 0.5 to 100 kg.
   double kg() const {
-    auto const found = answers_.find(dog_sign::weight);
+    auto const found = answers_.find(patient_sign::weight);
     if (found == answers_.end()) return 0.5;
     auto const weight = std::get<double>(found->second);
     return weight >= 0.5 && weight <= 100 ? weight : 0.5;

@@ -49,17 +49,18 @@ class Drawn {
   double of_base() { return std::log(gamma(judged_worth + 0.5) / judged_worth); }
 
   // The logarithm of a drawn share of the outcome.
-  double figure(std::vector<double> const& shares, std::optional<double> dogs, std::uint32_t band) {
+  double figure(std::vector<double> const& shares, std::optional<double> patients,
+                std::uint32_t band) {
     auto const whole = shares.size() > 1;
     auto share = whole ? shares[band] : band == 0 ? shares[0] : 1 - shares[0];
     auto prior = 0.5;
-    if (dogs && whole) prior = 0.5 * static_cast<double>(shares.size() - 1);
-    if (!dogs) {
+    if (patients && whole) prior = 0.5 * static_cast<double>(shares.size() - 1);
+    if (!patients) {
       share = std::min(std::max(share, pack_.hold_low), pack_.hold_high);
-      dogs = judged_worth / std::min(share, 1 - share);
+      patients = judged_worth / std::min(share, 1 - share);
     }
-    auto const with = gamma(share * *dogs + 0.5);
-    auto const without = gamma((1 - share) * *dogs + prior);
+    auto const with = gamma(share * *patients + 0.5);
+    auto const without = gamma((1 - share) * *patients + prior);
     return std::log(with / (with + without));
   }
 
@@ -123,7 +124,7 @@ TEST(UncertaintyProperties, DrawsOfTheShippedPackFallWithinTheIntervals) {
   Assessor assessor(tables);
   Coverages coverages;
   for (std::size_t i = 0; i < pack->examples.size(); i += 20)
-    draw(tables, assessor.assess(pack->examples[i].dog), static_cast<unsigned>(i), coverages);
+    draw(tables, assessor.assess(pack->examples[i].patient), static_cast<unsigned>(i), coverages);
   fmt::print("within: differences {:.4f}, chances {:.4f}, tiers {:.4f}\n",
              coverages.differences.mean(), coverages.chances.mean(), coverages.tiers.mean());
   EXPECT_NEAR(coverages.differences.mean(), 0.95, 0.01);
@@ -156,7 +157,7 @@ TEST(UncertaintyProperties, IntervalsHoldWhatIsShown) {
   Tables const tables(pack);
   Assessor assessor(tables);
   for (auto const& example : pack->examples) {
-    auto const result = assessor.assess(example.dog);
+    auto const result = assessor.assess(example.patient);
     Uncertainty const uncertainty(tables, result);
     auto const alike = uncertainty.alike_with_first();
     for (auto const& ranked : result.ranking) {

@@ -18,8 +18,8 @@ namespace flinch::test {
 namespace {
 
 // Sites outside a sign's own choice are no answers to it.
-void drop_misplaced(Pack const& pack, Case& dog) {
-  for (auto& [sign, answer] : dog.answers) {
+void drop_misplaced(Pack const& pack, Case& patient) {
+  for (auto& [sign, answer] : patient.answers) {
     auto* findings = std::get_if<Findings>(&answer);
     if (findings == nullptr) continue;
     auto const is_misplaced = [&, on = sign](SiteMark const& mark) {
@@ -30,7 +30,7 @@ void drop_misplaced(Pack const& pack, Case& dog) {
     std::erase_if(findings->clear, is_misplaced);
   }
   // Findings that say nothing are no answer.
-  std::erase_if(dog.answers, [](auto const& answer) {
+  std::erase_if(patient.answers, [](auto const& answer) {
     auto const* findings = std::get_if<Findings>(&answer.second);
     return findings != nullptr && *findings == Findings{};
   });
@@ -80,16 +80,16 @@ Json answer_json(Pack const& pack, Sign const& sign, Answer const& answer, bool 
   return out;
 }
 
-std::string json_line(Pack const& pack, Case const& dog, std::mt19937& random) {
-  Json out = {{"answers", Json::object()}, {"name", dog.name}, {"note", dog.note}};
+std::string json_line(Pack const& pack, Case const& patient, std::mt19937& random) {
+  Json out = {{"answers", Json::object()}, {"name", patient.name}, {"note", patient.note}};
   auto const section = [&](SignId sign) -> Json& {
-    return out[pack[sign].of_the_dog ? "dog" : "answers"];
+    return out[pack[sign].of_the_patient ? "dog" : "answers"];
   };
-  for (auto const& [sign, answer] : dog.answers)
+  for (auto const& [sign, answer] : patient.answers)
     section(sign)[pack[sign].name] =
         answer_json(pack, pack[sign], answer, std::bernoulli_distribution()(random));
-  for (auto const sign : dog.cannot_tell) section(sign)[pack[sign].name] = "can't tell";
-  for (auto const sign : dog.came_for) out["came for"].push_back(pack[sign].name);
+  for (auto const sign : patient.cannot_tell) section(sign)[pack[sign].name] = "can't tell";
+  for (auto const sign : patient.came_for) out["came for"].push_back(pack[sign].name);
   return out.dump();
 }
 
@@ -99,23 +99,23 @@ TEST(Properties, ALineOfJsonReadsAsTheSameCaseAsYaml) {
   std::mt19937 random(1848);
   std::size_t answers = 0;
   for (int i = 0; i < 400; ++i) {
-    auto dog = random_case(*pack, random);
-    drop_misplaced(*pack, dog);
-    add_complaint(*pack, dog, random);
-    answers += dog.answers.size();
-    dog.name = random_text(random);
-    dog.note = random_text(random);
-    auto const line = json_line(*pack, dog, random);
+    auto patient = random_case(*pack, random);
+    drop_misplaced(*pack, patient);
+    add_complaint(*pack, patient, random);
+    answers += patient.answers.size();
+    patient.name = random_text(random);
+    patient.note = random_text(random);
+    auto const line = json_line(*pack, patient, random);
     auto from_json = reader.read(line);
     ASSERT_TRUE(from_json) << i << '\n' << line << '\n' << from_json.diagnostics.front().message;
     SourceSet sources;
     auto const from_yaml =
-        read_case(sources, sources.add("written.yaml", write_case(dog, *pack)), *pack);
+        read_case(sources, sources.add("written.yaml", write_case(patient, *pack)), *pack);
     ASSERT_TRUE(from_yaml) << i;
     // The writer of YAML keeps the order of the pack, this one that of the case.
     std::sort(from_json.value->cannot_tell.begin(), from_json.value->cannot_tell.end());
     ASSERT_EQ(*from_json.value, *from_yaml.value) << i << '\n' << line;
-    ASSERT_EQ(reader.name(), dog.name);
+    ASSERT_EQ(reader.name(), patient.name);
   }
   EXPECT_GT(answers, 400U * 50U) << "too few answers to say anything";
 }
@@ -130,10 +130,10 @@ TEST(Properties, AnOrdinaryLineReadsAsAnyOther) {
   std::mt19937 random(1864);
   int ordinary = 0;
   for (int i = 0; i < 400; ++i) {
-    auto dog = random_case(*pack, random);
-    if (i % 4 > 0) drop_misplaced(*pack, dog);
-    dog.name = random_text(random);
-    auto line = json_line(*pack, dog, random);
+    auto patient = random_case(*pack, random);
+    if (i % 4 > 0) drop_misplaced(*pack, patient);
+    patient.name = random_text(random);
+    auto line = json_line(*pack, patient, random);
     Case quickly;
     bool const is_ordinary = plain.read(parser.read(line), quickly);
     line.insert(1, R"("outcome": {"cause": 1}, )");
@@ -155,7 +155,7 @@ TEST(Properties, ALineThatIsNotOrdinaryIsLeftAlone) {
   auto const pack = shipped_pack();
   json::PlainLineParser parser;
   PlainCaseReader plain(*pack, Outcomes::ignored);
-  Case dog;
+  Case patient;
   for (auto const* line : {R"({"answers": {"lame": true, "lame": true}})",
                            R"({"name": "a", "name": "b"})",
                            R"({"answers": {"lamee": true}})",
@@ -181,9 +181,10 @@ TEST(Properties, ALineThatIsNotOrdinaryIsLeftAlone) {
                            R"({} {})",
                            "{",
                            ""})
-    EXPECT_FALSE(plain.read(parser.read(line), dog)) << line;
-  EXPECT_TRUE(plain.read(parser.read(R"({"answers": {"lame": true, "tender": ["spine"]}})"), dog));
-  EXPECT_EQ(dog.answers.size(), 2U) << "nothing is left over from other lines";
+    EXPECT_FALSE(plain.read(parser.read(line), patient)) << line;
+  EXPECT_TRUE(
+      plain.read(parser.read(R"({"answers": {"lame": true, "tender": ["spine"]}})"), patient));
+  EXPECT_EQ(patient.answers.size(), 2U) << "nothing is left over from other lines";
 }
 
 std::optional<CaseOutcome> random_outcome(Pack const& pack, std::mt19937& random) {
@@ -205,23 +206,24 @@ TEST(Properties, AWrittenCaseReadsBackAsTheSame) {
   std::mt19937 random(4711);
   std::size_t answers = 0;
   for (int i = 0; i < 400; ++i) {
-    auto dog = random_case(*pack, random);
-    drop_misplaced(*pack, dog);
-    answers += dog.answers.size();
-    for (auto* text : {&dog.name, &dog.caller, &dog.call_back, &dog.ring_back_at, &dog.note})
+    auto patient = random_case(*pack, random);
+    drop_misplaced(*pack, patient);
+    answers += patient.answers.size();
+    for (auto* text :
+         {&patient.name, &patient.caller, &patient.call_back, &patient.ring_back_at, &patient.note})
       *text = random_text(random);
-    dog.outcome = random_outcome(*pack, random);
-    auto const written = write_case(dog, *pack);
+    patient.outcome = random_outcome(*pack, random);
+    auto const written = write_case(patient, *pack);
     SourceSet sources;
     auto const read = read_case(sources, sources.add("written.yaml", written), *pack);
     ASSERT_TRUE(read) << i << '\n' << render(read.diagnostics, sources) << written;
-    ASSERT_EQ(*read.value, dog) << i << '\n' << written;
+    ASSERT_EQ(*read.value, patient) << i << '\n' << written;
     ASSERT_EQ(write_case(*read.value, *pack), written) << i;
-    auto const line = write_case_line(dog, *pack);
+    auto const line = write_case_line(patient, *pack);
     ASSERT_EQ(line.find('\n'), line.npos);
     auto const& from_line = lines.read(line);
     ASSERT_TRUE(from_line) << i << '\n' << line << '\n' << from_line.diagnostics.front().message;
-    ASSERT_EQ(*from_line.value, dog) << i << '\n' << line;
+    ASSERT_EQ(*from_line.value, patient) << i << '\n' << line;
   }
   EXPECT_GT(answers, 400U * 50U) << "too few answers to say anything";
 }

@@ -11,10 +11,10 @@ namespace {
 // Code units by hand: a dog U+1F436 has two units and four bytes, an e with a combining acute
 // U+0301 two characters of one unit each, a flag two characters of two units each.
 TEST(TextPositions, CountsUtf16CodeUnits) {
-  std::string const dog = "\xF0\x9F\x90\xB6";
+  std::string const patient = "\xF0\x9F\x90\xB6";
   std::string const acute = "e\xCC\x81";
   std::string const flag = "\xF0\x9F\x87\xA9\xF0\x9F\x87\xAA";
-  auto const text = "a" + dog + "b" + acute + "c\n\xE2\x82\xAC" + flag + "d";
+  auto const text = "a" + patient + "b" + acute + "c\n\xE2\x82\xAC" + flag + "d";
   TextPositions const positions(text);
   struct Row {
     std::string before;  // the text up to the place
@@ -23,14 +23,14 @@ TEST(TextPositions, CountsUtf16CodeUnits) {
   for (auto const& [before, at] : std::vector<Row>{
            {"", {0, 0}},
            {"a", {0, 1}},
-           {"a" + dog, {0, 3}},
-           {"a" + dog + "b", {0, 4}},
-           {"a" + dog + "be", {0, 5}},
-           {"a" + dog + "b" + acute, {0, 6}},
-           {"a" + dog + "b" + acute + "c", {0, 7}},
-           {"a" + dog + "b" + acute + "c\n", {1, 0}},
-           {"a" + dog + "b" + acute + "c\n\xE2\x82\xAC", {1, 1}},
-           {"a" + dog + "b" + acute + "c\n\xE2\x82\xAC" + flag, {1, 5}},
+           {"a" + patient, {0, 3}},
+           {"a" + patient + "b", {0, 4}},
+           {"a" + patient + "be", {0, 5}},
+           {"a" + patient + "b" + acute, {0, 6}},
+           {"a" + patient + "b" + acute + "c", {0, 7}},
+           {"a" + patient + "b" + acute + "c\n", {1, 0}},
+           {"a" + patient + "b" + acute + "c\n\xE2\x82\xAC", {1, 1}},
+           {"a" + patient + "b" + acute + "c\n\xE2\x82\xAC" + flag, {1, 5}},
            {text, {1, 6}},
        }) {
     EXPECT_EQ(positions.position(before.size()), at) << before;

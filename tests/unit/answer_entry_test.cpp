@@ -21,7 +21,7 @@ class AnswerEntry : public testing::Test {
   std::string sex(std::string_view typed) {
     auto const entry = read_sex(*pack_, typed);
     std::string out;
-    if (entry.sex) out += answer_text(*pack_, dog_sign::sex, *entry.sex);
+    if (entry.sex) out += answer_text(*pack_, patient_sign::sex, *entry.sex);
     if (entry.neutered) out += std::get<bool>(*entry.neutered) ? " neutered" : " entire";
     return entry.remark.empty() ? (entry.cannot_tell ? "can't tell" : out) : "!";
   }

@@ -197,9 +197,9 @@ TEST(Silence, ForAlarmsAndTiersWhatWasNotMentionedStaysUnknown) {
 TEST(Silence, TablesThatIgnoreItRankByTheAnswersAlone) {
   auto const pack =
       pack_of(words + mentioned_sign + rule("r", "limp", "  usual 20%\n  in mild 70%\n"));
-  auto const dog = test::case_of(*pack, "came for: [b]\nanswers: {b: yes}");
+  auto const patient = test::case_of(*pack, "came for: [b]\nanswers: {b: yes}");
   Tables const deaf(pack, Silence::ignored);
-  EXPECT_DOUBLE_EQ(posterior(*pack, Assessor(deaf).assess(dog), "mild"), 0.45);
+  EXPECT_DOUBLE_EQ(posterior(*pack, Assessor(deaf).assess(patient), "mild"), 0.45);
 }
 
 TEST(Tiers, TheCeilingIsTheHighestThatUnknownAnswersLeaveOpen) {

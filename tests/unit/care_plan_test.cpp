@@ -330,14 +330,14 @@ TEST(Exposures, AKnownSubstanceWithoutAnAmountCountsAsTheMostHarmful) {
 }
 
 TEST(Exposures, AMissingOrImpossibleWeightCountsAsTheSmallestDog) {
-  for (auto const* dog : {"{species: dog}", "{species: dog, weight: 300 g}"}) {
-    auto const little = weighed(std::string("dog: ") + dog +
+  for (auto const* patient : {"{species: dog}", "{species: dog, weight: 300 g}"}) {
+    auto const little = weighed(std::string("dog: ") + patient +
                                 "\nanswers: {a: no, b: no, c: no, danger: no, pill_mg: 5 mg}");
     EXPECT_FALSE(little.result.judgement.exposures.at(0).mg_per_kg);
-    EXPECT_NE(little.tier(), "now") << dog;
-    auto const much = weighed(std::string("dog: ") + dog +
+    EXPECT_NE(little.tier(), "now") << patient;
+    auto const much = weighed(std::string("dog: ") + patient +
                               "\nanswers: {a: no, b: no, c: no, danger: no, pill_mg: 50 mg}");
-    EXPECT_EQ(much.tier(), "now") << dog;
+    EXPECT_EQ(much.tier(), "now") << patient;
     EXPECT_TRUE(much.result.judgement.exposures.at(0).reached.empty()) << "but no level is claimed";
   }
 }
@@ -465,9 +465,9 @@ sign drawer "drawer test"
 
 TEST(CarePromises, EachKindIsKeptAndBroken) {
   auto const statements = care("m", "  how \"x\"\n  never if a \"no\"\n  fit if not c\n");
-  auto const broken = [&](std::string const& dog, std::string const& promise) {
+  auto const broken = [&](std::string const& patient, std::string const& promise) {
     auto const pack =
-        pack_of(words + statements + "example e\n" + dog + "  expect " + promise + "\n");
+        pack_of(words + statements + "example e\n" + patient + "  expect " + promise + "\n");
     Tables const tables(pack);
     Assessor assessor(tables);
     auto const out = broken_promises(tables, assessor, pack->examples.at(0));

@@ -57,11 +57,11 @@ alarm danger "Danger"
 }
 
 Comparison run(std::shared_ptr<Pack const> const& before, std::shared_ptr<Pack const> const& after,
-               std::vector<std::string> const& dogs) {
+               std::vector<std::string> const& patients) {
   std::vector<CasePair> pairs;
-  for (std::size_t i = 0; i < dogs.size(); ++i)
-    pairs.push_back(
-        {std::to_string(i), test::case_of(*before, dogs[i]), test::case_of(*after, dogs[i])});
+  for (std::size_t i = 0; i < patients.size(); ++i)
+    pairs.push_back({std::to_string(i), test::case_of(*before, patients[i]),
+                     test::case_of(*after, patients[i])});
   return compare(Tables(before), Tables(after), pairs);
 }
 

@@ -135,7 +135,7 @@ TEST_F(ComplaintTest, NoWordOfThePackIsTakenForAnotherOrForItsDenial) {
   std::size_t looked_at = 0;
   for (std::uint32_t i = 0; i < pack_->signs.size(); ++i) {
     auto const& sign = pack_->signs[i];
-    if (sign.of_the_dog) continue;
+    if (sign.of_the_patient) continue;
     for (auto const& words : sign.also_said) {
       auto const alone = read_complaint(*pack_, search_, words, 6);
       for (auto const& part : alone.parts) {

@@ -128,7 +128,7 @@ TEST(Evaluator, ATreeShowsEachPart) {
 TEST(Evaluator, ARuleOverBandsHangsOnItsSign) {
   Held const held("a", "dog: {age: 3 years}\n");
   auto const& rule = held.pack->rules.front();
-  EXPECT_EQ(held.evaluator.behind(rule), std::vector{dog_sign::age});
+  EXPECT_EQ(held.evaluator.behind(rule), std::vector{patient_sign::age});
   EXPECT_EQ(held.evaluator.truth(rule.bands[0].test), Truth::no);
   EXPECT_EQ(held.evaluator.truth(rule.bands[1].test), Truth::yes);
 }
@@ -136,8 +136,8 @@ TEST(Evaluator, ARuleOverBandsHangsOnItsSign) {
 TEST(Knowledge, KeepsWhatIsKnownApartFromWhatCannotBeTold) {
   Held const held("a", "dog: {age: 3 years}\nanswers: {a: \"can't tell\", b: no}\n");
   auto const& knowledge = held.result.knowledge;
-  EXPECT_EQ(knowledge.number(dog_sign::age), 3.0);
-  EXPECT_EQ(knowledge.number(dog_sign::weight), std::nullopt);
+  EXPECT_EQ(knowledge.number(patient_sign::age), 3.0);
+  EXPECT_EQ(knowledge.number(patient_sign::weight), std::nullopt);
   EXPECT_EQ(knowledge.number(held.sign("b")), std::nullopt);
   EXPECT_TRUE(knowledge.could_not_be_told(held.sign("a")));
   EXPECT_FALSE(knowledge.could_not_be_told(held.sign("b")));

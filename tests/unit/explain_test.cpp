@@ -86,12 +86,12 @@ struct Fixture {
   std::shared_ptr<Pack const> pack = pack_of(legs);
   Tables tables{pack};
   Assessor assessor{tables};
-  Case dog;
-  explicit Fixture(std::string const& yaml) : dog(case_of(*pack, yaml)) {}
+  Case patient;
+  explicit Fixture(std::string const& yaml) : patient(case_of(*pack, yaml)) {}
 
   std::vector<std::string> ways(std::uint32_t rule) {
     std::vector<std::string> out;
-    for (auto const& way : explain_rule(tables, assessor, dog, RuleId{rule}).ways) {
+    for (auto const& way : explain_rule(tables, assessor, patient, RuleId{rule}).ways) {
       std::string text;
       for (auto const& change : way.changes)
         text += (text.empty() ? "" : "; ") + change_text(*pack, change);
@@ -100,7 +100,7 @@ struct Fixture {
     return out;
   }
   std::vector<SignId> other_facts(std::uint32_t rule) {
-    return explain_rule(tables, assessor, dog, RuleId{rule}).other_facts;
+    return explain_rule(tables, assessor, patient, RuleId{rule}).other_facts;
   }
 };
 
@@ -121,7 +121,7 @@ TEST(Explain, FactsOfTheDogThatAreNotKnownCanMakeARuleFire) {
 TEST(Explain, OnlyAnotherDogWouldWhereAKnownFactStandsInTheWay) {
   Fixture young("dog: {age: 1 year}\nanswers: {limp: no}");
   EXPECT_TRUE(young.ways(1).empty());
-  EXPECT_EQ(young.other_facts(1), std::vector{dog_sign::age});
+  EXPECT_EQ(young.other_facts(1), std::vector{patient_sign::age});
   Fixture old("dog: {age: 9 years}\nanswers: {limp: no}");
   EXPECT_EQ(old.ways(1), Texts{"limp: yes"});
   EXPECT_TRUE(old.other_facts(1).empty());
@@ -129,7 +129,7 @@ TEST(Explain, OnlyAnotherDogWouldWhereAKnownFactStandsInTheWay) {
 
 TEST(Explain, SmallestChangesComeHighestFirstThenEasiest) {
   Fixture f("answers: {limp: yes, tender: no}");
-  auto const found = smallest_changes(f.tables, f.assessor, f.dog);
+  auto const found = smallest_changes(f.tables, f.assessor, f.patient);
   Texts higher;
   for (auto const& set : found.higher_tier)
     higher.push_back(change_text(*f.pack, set.changes.front()));
@@ -141,7 +141,7 @@ TEST(Explain, SmallestChangesComeHighestFirstThenEasiest) {
 
 TEST(Explain, SmallestChangesTellSitesThatOneConditionAsksForTogether) {
   Fixture f("answers: {limp: no, pale: yes}");
-  auto const found = smallest_changes(f.tables, f.assessor, f.dog, 100);
+  auto const found = smallest_changes(f.tables, f.assessor, f.patient, 100);
   bool is_found = false;
   for (auto const& set : found.other_first)
     is_found = is_found || (set.changes.size() == 1 && change_text(*f.pack, set.changes.front()) ==
@@ -151,7 +151,7 @@ TEST(Explain, SmallestChangesTellSitesThatOneConditionAsksForTogether) {
 
 TEST(Explain, NoneOfTheListedCausesMovesAsTheOthersDo) {
   Fixture f("answers: {fever: yes}");
-  auto const result = f.assessor.assess(f.dog);
+  auto const result = f.assessor.assess(f.patient);
   auto const why = explain_cause(f.tables, result, std::nullopt);
   EXPECT_TRUE(why.weights.empty());
   EXPECT_LT(why.numbers.posterior, why.numbers.prior);
@@ -164,7 +164,7 @@ TEST(Explain, NoneOfTheListedCausesMovesAsTheOthersDo) {
 TEST(Explain, WhatIsLikelyToTellStandsBeforeWhatWouldWeighMore) {
   // A limp tells of worn joints either way; a fever would only speak of germs, and hardly comes.
   Fixture f("answers: {pale: no}");
-  auto const result = f.assessor.assess(f.dog);
+  auto const result = f.assessor.assess(f.patient);
   auto const c = contrast(f.tables, result, CauseId{0}, std::nullopt);
   ASSERT_GE(c.open.size(), 2U);
   for (std::size_t i = 1; i < c.open.size(); ++i) EXPECT_GE(c.open[i - 1].bits, c.open[i].bits);
@@ -211,14 +211,14 @@ rule r "r"
 
 TEST(Explain, ChancesOnTheEdgeAreReachedOrMissedOnlyJust) {
   Fixture f("answers: {fever: yes}");
-  auto const result = f.assessor.assess(f.dog);
+  auto const result = f.assessor.assess(f.patient);
   Uncertainty const uncertainty(f.tables, result);
   // `now` has no cause; `soon` is certain enough: germs at 98% where 20% is enough.
   EXPECT_FALSE(uncertainty.is_only_just(TierId{0}));
   EXPECT_FALSE(uncertainty.is_only_just(TierId{1}));
   EXPECT_FALSE(uncertainty.is_only_just(TierId{2}));  // without a threshold
   Fixture edge("answers: {limp: no}");
-  auto const near = edge.assessor.assess(edge.dog);
+  auto const near = edge.assessor.assess(edge.patient);
   EXPECT_TRUE(Uncertainty(edge.tables, near).is_only_just(TierId{1}));
 }
 

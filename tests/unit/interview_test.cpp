@@ -108,7 +108,7 @@ class InterviewTest : public testing::Test {
     if (!outlook_.screen) return "nothing";
     std::string out;
     switch (outlook_.screen->kind) {
-      case Screen::Kind::dog:
+      case Screen::Kind::patient:
         out = "dog:";
         break;
       case Screen::Kind::place:
@@ -136,7 +136,7 @@ class InterviewTest : public testing::Test {
 
 TEST_F(InterviewTest, TheDogComesFirstWhereItMatters) {
   EXPECT_EQ(next(Reader::keeper, "answers: {}"), "dog: sex") << "no rule asks for its age";
-  EXPECT_EQ(outlook_.dog_left, 1U);
+  EXPECT_EQ(outlook_.patient_left, 1U);
 }
 
 TEST_F(InterviewTest, ThenDangersOfTheHighestTierThemselvesBeforeWholesOfOne) {
@@ -373,8 +373,9 @@ class OpeningTest : public testing::Test {
  protected:
   std::string next(std::string const& yaml) {
     Interview interview(tables_, Reader::keeper);
-    auto const dog = case_of(*pack_, yaml);
-    auto const outlook = interview.next(Assessor(tables_).assess(dog), {}, std::span(dog.came_for));
+    auto const patient = case_of(*pack_, yaml);
+    auto const outlook =
+        interview.next(Assessor(tables_).assess(patient), {}, std::span(patient.came_for));
     std::string out = outlook.is_opening ? "" : "(after the opening)";
     if (outlook.screen)
       for (auto const& question : outlook.screen->questions)

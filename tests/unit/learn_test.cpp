@@ -46,7 +46,7 @@ std::shared_ptr<Pack const> pack() {
   return made;
 }
 
-std::vector<NamedCase> dogs(std::vector<std::string> const& yaml) {
+std::vector<NamedCase> patients(std::vector<std::string> const& yaml) {
   std::vector<NamedCase> out;
   for (auto const& one : yaml) out.push_back({"dog", test::case_of(*pack(), one)});
   return out;
@@ -64,14 +64,14 @@ constexpr CauseId bruise{1};
 
 TEST(Learn, SmoothsTowardThePresentFigureByItsSample) {
   auto const learning = learn(Tables(pack()),
-                              dogs({"answers: {lame: yes}\noutcome: {cause: sprain}",
-                                    "answers: {lame: no}\noutcome: {cause: sprain}",
-                                    "answers: {lame: yes}\noutcome: {cause: bruise}",
-                                    "answers: {lame: no}\noutcome: {cause: none}"}),
+                              patients({"answers: {lame: yes}\noutcome: {cause: sprain}",
+                                        "answers: {lame: no}\noutcome: {cause: sprain}",
+                                        "answers: {lame: yes}\noutcome: {cause: bruise}",
+                                        "answers: {lame: no}\noutcome: {cause: none}"}),
                               {10, 1});
   auto const* of_sprain = figure(learning, "limps", sprain);
   ASSERT_NE(of_sprain, nullptr);
-  EXPECT_EQ(of_sprain->dogs, 2U);
+  EXPECT_EQ(of_sprain->patients, 2U);
   EXPECT_EQ(of_sprain->counts, std::vector<std::size_t>{1});
   EXPECT_DOUBLE_EQ(of_sprain->proposed[0], (1 + 10 * 0.9) / 12) << "judged: ten dogs";
   EXPECT_EQ(of_sprain->sample, 2U) << "a judgement adds no dogs to the sample";
@@ -81,16 +81,16 @@ TEST(Learn, SmoothsTowardThePresentFigureByItsSample) {
   EXPECT_EQ(of_bruise->sample, 21U);
   auto const* usual = figure(learning, "limps", std::nullopt);
   ASSERT_NE(usual, nullptr);
-  EXPECT_EQ(usual->dogs, 1U) << "only the dog with neither cause";
+  EXPECT_EQ(usual->patients, 1U) << "only the dog with neither cause";
   EXPECT_DOUBLE_EQ(usual->proposed[0], (0 + 10 * 0.1) / 11);
 }
 
 TEST(Learn, UnknownIsNotNo) {
-  auto const learning =
-      learn(Tables(pack()),
-            dogs({"outcome: {cause: sprain}",
-                  "answers: {lame: can't tell}\noutcome: {cause: sprain}", "answers: {lame: yes}"}),
-            {10, 1});
+  auto const learning = learn(
+      Tables(pack()),
+      patients({"outcome: {cause: sprain}", "answers: {lame: can't tell}\noutcome: {cause: sprain}",
+                "answers: {lame: yes}"}),
+      {10, 1});
   EXPECT_EQ(learning.cases, 2U);
   EXPECT_EQ(learning.left_out, 1U);
   EXPECT_TRUE(learning.figures.empty());
@@ -98,8 +98,8 @@ TEST(Learn, UnknownIsNotNo) {
 
 TEST(Learn, BandsSumToOneAndFewDogsProposeNothing) {
   std::vector<std::string> yaml(4, "answers: {appetite: nothing}\noutcome: {cause: sprain}");
-  EXPECT_TRUE(learn(Tables(pack()), dogs(yaml), {10, 5}).figures.empty());
-  auto const learning = learn(Tables(pack()), dogs(yaml), {10, 4});
+  EXPECT_TRUE(learn(Tables(pack()), patients(yaml), {10, 5}).figures.empty());
+  auto const learning = learn(Tables(pack()), patients(yaml), {10, 4});
   auto const* of_sprain = figure(learning, "eats", sprain);
   ASSERT_NE(of_sprain, nullptr);
   EXPECT_EQ(of_sprain->counts, (std::vector<std::size_t>{0, 4}));
@@ -110,9 +110,9 @@ TEST(Learn, BandsSumToOneAndFewDogsProposeNothing) {
 TEST(Learn, TheProposedStatementsReadAsThePackWithTheFigures) {
   auto const learning =
       learn(Tables(pack()),
-            dogs({"answers: {lame: yes, appetite: less}\noutcome: {cause: sprain}",
-                  "answers: {lame: no}\noutcome: {cause: bruise}",
-                  "answers: {lame: no, appetite: less}\noutcome: {cause: none}"}),
+            patients({"answers: {lame: yes, appetite: less}\noutcome: {cause: sprain}",
+                      "answers: {lame: no}\noutcome: {cause: bruise}",
+                      "answers: {lame: no, appetite: less}\noutcome: {cause: none}"}),
             {10, 1});
   SourceSet sources;
   Report report;

@@ -66,21 +66,21 @@ example told_on_the_telephone
   yes tender
   expect alarm somewhere, not alarm in_the_leg, ceiling now
 )");
-  auto const truths = [&](Case const& dog) {
+  auto const truths = [&](Case const& patient) {
     std::vector<Truth> out(2, Truth::no);
     Tables const tables(pack);
-    auto const result = Assessor(tables).assess(dog);
+    auto const result = Assessor(tables).assess(patient);
     for (auto const& alarm : result.alarms) out[index(alarm.alarm)] = alarm.truth;
     return out;
   };
   auto const yes = test::case_of(*pack, "answers: {tender: yes}");
-  EXPECT_EQ(pack->examples[0].dog.answers, yes.answers);
+  EXPECT_EQ(pack->examples[0].patient.answers, yes.answers);
   EXPECT_EQ(yes.answers[0].second, Answer(Findings{true, false, {}, {}}));
   EXPECT_EQ(truths(yes), (std::vector{Truth::yes, Truth::unknown}));
   auto const clear = test::case_of(*pack, "answers: {tender: {found: yes, clear: [foreleg]}}");
   EXPECT_EQ(truths(clear), (std::vector{Truth::yes, Truth::no}));
-  for (auto const& dog : {yes, clear})
-    EXPECT_EQ(test::case_of(*pack, write_case(dog, *pack)).answers, dog.answers);
+  for (auto const& patient : {yes, clear})
+    EXPECT_EQ(test::case_of(*pack, write_case(patient, *pack)).answers, patient.answers);
   std::string words;
   (void)place("answers: {tender: yes}", &words);
   EXPECT_EQ(words, "");

@@ -273,14 +273,14 @@ TEST(Coverage, CountsTheDogsThatSetOffEachRuleAndAlarm) {
                     alarm("both", "a and b") + "example e\n  yes a\n  expect not alarm both\n");
   Tables const tables(pack);
   auto coverage = cover_examples(tables);
-  EXPECT_EQ(coverage.dogs(), 1U);
+  EXPECT_EQ(coverage.patients(), 1U);
   EXPECT_EQ(coverage.fired(RuleId{0}), 1U);
   EXPECT_EQ(coverage.silent_rules(), (std::vector<RuleId>{RuleId{1}, RuleId{2}}));
   EXPECT_EQ(coverage.silent_alarms(), (std::vector<AlarmId>{AlarmId{0}}));
   Assessor assessor(tables);
   coverage.add(
       assessor.assess(test::case_of(*pack, "dog: {age: 3 years}\nanswers: {a: yes, b: yes}\n")));
-  EXPECT_EQ(coverage.dogs(), 2U);
+  EXPECT_EQ(coverage.patients(), 2U);
   EXPECT_EQ(coverage.fired(RuleId{0}), 2U);
   EXPECT_TRUE(coverage.silent_rules().empty());
   EXPECT_TRUE(coverage.silent_alarms().empty());

@@ -49,9 +49,9 @@ std::string mistakes(std::string const& yaml) {
 }
 
 Answer answer(std::string const& line) {
-  auto const dog = test::case_of(*pack(), "answers:\n  " + line + "\n");
-  EXPECT_EQ(dog.answers.size(), 1U);
-  return dog.answers.at(0).second;
+  auto const patient = test::case_of(*pack(), "answers:\n  " + line + "\n");
+  EXPECT_EQ(patient.answers.size(), 1U);
+  return patient.answers.at(0).second;
 }
 
 TEST(ReadCase, ReadsEachKindOfAnswer) {
@@ -98,15 +98,15 @@ TEST(ReadCase, ConvertsUnits) {
   EXPECT_EQ(answer("fever: 39.8 \xC2\xB0"
                    "C"),
             Answer(39.8));
-  auto const dog = test::case_of(*pack(), "dog: {age: 18 months, weight: 68 lb}\n");
-  EXPECT_EQ(dog.answers.at(0).second, Answer(1.5));
-  EXPECT_NEAR(std::get<double>(dog.answers.at(1).second), 30.844281, 1e-6);
+  auto const patient = test::case_of(*pack(), "dog: {age: 18 months, weight: 68 lb}\n");
+  EXPECT_EQ(patient.answers.at(0).second, Answer(1.5));
+  EXPECT_NEAR(std::get<double>(patient.answers.at(1).second), 30.844281, 1e-6);
 }
 
 TEST(ReadCase, CantTellIsKeptApartFromNo) {
-  auto const dog = test::case_of(*pack(), "answers:\n  lame: can't tell\n");
-  EXPECT_TRUE(dog.answers.empty());
-  EXPECT_EQ(dog.cannot_tell.size(), 1U);
+  auto const patient = test::case_of(*pack(), "answers:\n  lame: can't tell\n");
+  EXPECT_TRUE(patient.answers.empty());
+  EXPECT_EQ(patient.cannot_tell.size(), 1U);
 }
 
 TEST(ReadCase, NothingIsGuessed) {

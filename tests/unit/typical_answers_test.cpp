@@ -43,9 +43,9 @@ cause grave "Grave"
   because "x"
   cite judgement
 )");
-  auto const of = [&](std::uint32_t past_the_dogs_own) {
+  auto const of = [&](std::uint32_t past_the_patients_own) {
     return typical_answers(
-        *pack, SignId{static_cast<std::uint32_t>(dog_sign::count) + past_the_dogs_own}, {});
+        *pack, SignId{static_cast<std::uint32_t>(patient_sign::count) + past_the_patients_own}, {});
   };
   EXPECT_EQ(of(0), (std::vector<Answer>{true, false}));
   EXPECT_EQ(of(1), (std::vector<Answer>{Choice{0}, Choice{1}, Choice{2}}));

@@ -31,12 +31,13 @@ sign chill "temperature"
 }
 
 TEST(WriteCase, WritesWhatThePageOfCasesShows) {
-  auto dog = test::case_of(*pack(),
-                           "name: Bramble\ncaller: Jo\ncall back: 555 0142\nring back at: 15:40\n"
-                           "dog: {age: 18 months, weight: 31 kg, sex: male}\n"
-                           "answers: {lame: yes, tender: {found: [left elbow], clear: [belly]}}\n");
-  dog.cannot_tell.push_back(*pack()->find_sign("null"));
-  EXPECT_EQ(write_case(dog, *pack()),
+  auto patient =
+      test::case_of(*pack(),
+                    "name: Bramble\ncaller: Jo\ncall back: 555 0142\nring back at: 15:40\n"
+                    "dog: {age: 18 months, weight: 31 kg, sex: male}\n"
+                    "answers: {lame: yes, tender: {found: [left elbow], clear: [belly]}}\n");
+  patient.cannot_tell.push_back(*pack()->find_sign("null"));
+  EXPECT_EQ(write_case(patient, *pack()),
             "name: \"Bramble\"\n"
             "caller: \"Jo\"\n"
             "call back: \"555 0142\"\n"
@@ -52,9 +53,9 @@ TEST(WriteCase, WritesWhatThePageOfCasesShows) {
             "  tender: {found: [left elbow], clear: [belly]}\n");
 }
 
-void expect_same_after_reading(Case const& dog) {
-  auto const text = write_case(dog, *pack());
-  EXPECT_EQ(test::case_of(*pack(), text), dog) << text;
+void expect_same_after_reading(Case const& patient) {
+  auto const text = write_case(patient, *pack());
+  EXPECT_EQ(test::case_of(*pack(), text), patient) << text;
 }
 
 TEST(WriteCase, EveryKindOfAnswerComesBack) {
@@ -80,19 +81,19 @@ TEST(WriteCase, FreeTextComesBackWordForWord) {
         std::string(" blanks "), std::string("null"), std::string("\n\n"),
         std::string("\0\x1b[2J\x7f", 6), std::string("caf\u00e9 \u202egnp.exe\u0085 \ufeff"),
         std::string(70000, 'x'), std::string("--- x\n...\n")}) {
-    Case dog;
-    dog.name = dog.note = dog.caller = dog.call_back = dog.ring_back_at = text;
-    expect_same_after_reading(dog);
+    Case patient;
+    patient.name = patient.note = patient.caller = patient.call_back = patient.ring_back_at = text;
+    expect_same_after_reading(patient);
   }
 }
 
 TEST(WriteCase, NoByteOfTheFileActsOnAScreen) {
-  Case dog;
-  dog.note = std::string(
+  Case patient;
+  patient.note = std::string(
       "\0\x1b]0;title\x07\x9b"
       "31m\xff\xc2\x9b \u202e \u2066",
       26);
-  auto const text = write_case(dog, *pack());
+  auto const text = write_case(patient, *pack());
   for (char const c : text) EXPECT_TRUE(c == '\n' || static_cast<unsigned char>(c) >= 0x20) << text;
   std::string lines = text;
   std::erase(lines, '\n');
@@ -101,11 +102,11 @@ TEST(WriteCase, NoByteOfTheFileActsOnAScreen) {
 }
 
 TEST(WriteCase, BytesThatAreNoTextAreReplaced) {
-  Case dog;
-  dog.note =
+  Case patient;
+  patient.note =
       "a\xff"
       "b\xe2\x82";
-  EXPECT_EQ(test::case_of(*pack(), write_case(dog, *pack())).note, "a\ufffdb\ufffd\ufffd");
+  EXPECT_EQ(test::case_of(*pack(), write_case(patient, *pack())).note, "a\ufffdb\ufffd\ufffd");
 }
 
 }  // namespace

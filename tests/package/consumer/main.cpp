@@ -21,10 +21,10 @@ int main(int, char** argv) {
   auto const pack = flinch::load_pack("pack.flinch", in_folder, sources);
   if (!pack) return std::cerr << flinch::render(pack.diagnostics, sources), 2;
   auto const file = sources.add(argv[2], bytes_of(argv[2]).value_or(""));
-  auto const dog = flinch::read_case(sources, file, **pack.value);
-  if (!dog) return std::cerr << flinch::render(dog.diagnostics, sources), 2;
+  auto const patient = flinch::read_case(sources, file, **pack.value);
+  if (!patient) return std::cerr << flinch::render(patient.diagnostics, sources), 2;
   flinch::Tables const tables(*pack.value);
-  auto const told = flinch::Assessor(tables).assess(*dog.value).judgement;
+  auto const told = flinch::Assessor(tables).assess(*patient.value).judgement;
   std::vector<std::uint32_t> first;
   told.most_probable(1, first);
   auto const& causes = (*pack.value)->causes;

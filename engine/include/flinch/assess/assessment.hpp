@@ -1,12 +1,12 @@
 #pragma once
-// What comes out for one dog, with every number that an explanation needs.
+// What comes out for one patient, with every number that an explanation needs.
 //
 //   Tables tables(pack);
 //   Assessor assessor(tables);
-//   Assessment result = assessor.assess(dog);
+//   Assessment result = assessor.assess(patient);
 //
-// An `Assessor` holds scratch memory: one a thread, over shared tables. Where many dogs are to be
-// judged and no reasons are wanted, `judge` does the same work and leaves them out.
+// An `Assessor` holds scratch memory: one a thread, over shared tables. Where many patients are to
+// be judged and no reasons are wanted, `judge` does the same work and leaves them out.
 #include <cstddef>
 #include <cstdint>
 #include <memory>
@@ -89,9 +89,9 @@ class Assessor {
   Assessor& operator=(Assessor&&) noexcept;
 
   /// Good until the next case.
-  [[nodiscard]] Judgement const& judge(Case const& dog);
+  [[nodiscard]] Judgement const& judge(Case const& patient);
   /// The same, with all that explains it.
-  [[nodiscard]] Assessment assess(Case const& dog);
+  [[nodiscard]] Assessment assess(Case const& patient);
 
  private:
   class Judge;

@@ -1,5 +1,5 @@
 #pragma once
-// Conditions held against what is known of a dog: their truth, and the answers behind it.
+// Conditions held against what is known of a patient: their truth, and the answers behind it.
 //
 //   Evaluator const evaluator(tables, result.knowledge);
 //   evaluator.truth(*rule.condition);

@@ -1,8 +1,8 @@
 #pragma once
-// What the dog has swallowed already, against the levels of the pack's `taken` statements. It sets
-// a tier like an alarm.
+// What the patient has swallowed already, against the levels of the pack's `taken` statements. It
+// sets a tier like an alarm.
 //
-//   for (auto const& exposure : assessor.assess(dog).judgement.exposures) exposure.see ...
+//   for (auto const& exposure : assessor.assess(patient).judgement.exposures) exposure.see ...
 #include <cstddef>
 #include <optional>
 #include <vector>
@@ -13,12 +13,12 @@
 
 namespace flinch {
 
-/// Something that the dog has taken, or may have: too urgent rather than too late. An amount
+/// Something that the patient has taken, or may have: too urgent rather than too late. An amount
 /// without a known substance counts for each that it may have been, and so do those that cannot be
 /// told beside a known one; of a substance neither known nor counted, but known to have been taken,
 /// the one that harms by least counts; a known substance without an amount, or with an amount of 0,
 /// as the most harmful; without a believable weight (`lightest_kg` to `heaviest_kg`) as for the
-/// smallest dog.
+/// smallest patient.
 struct Exposure {
   std::size_t care = 0;              ///< index in the pack's list
   Truth is_this = Truth::unknown;    ///< whether it was this substance; never `no`

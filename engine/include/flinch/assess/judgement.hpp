@@ -1,6 +1,6 @@
 #pragma once
-// What comes out for one dog in short: how urgent it is and how probable each cause, without the
-// reasons. An `Assessment` holds one, and the reasons beside it.
+// What comes out for one patient in short: how urgent it is and how probable each cause, without
+// the reasons. An `Assessment` holds one, and the reasons beside it.
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>

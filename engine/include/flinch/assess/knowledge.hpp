@@ -1,5 +1,5 @@
 #pragma once
-// What is known of one dog, and what was asked and cannot be told.
+// What is known of one patient, and what was asked and cannot be told.
 //
 //   Knowledge const& knowledge = result.knowledge;
 //   if (auto const* known = knowledge.find(sign)) known->answer ...
@@ -18,7 +18,7 @@ enum class Origin : std::uint8_t {
   from_part,     ///< a yes to a part, `from`
   inapplicable,  ///< `applies if` is false, by `from`
   from_breed,    ///< the size, by the breed
-  from_weight    ///< the size, by the weight of a grown dog
+  from_weight    ///< the size, by the weight of a grown patient
 };
 
 struct Known {

@@ -146,15 +146,15 @@ class Tables {
   [[nodiscard]] double log_prior(std::size_t cause) const { return log_priors_[cause]; }
   /// How many alarms ask for each tier.
   [[nodiscard]] std::span<std::uint32_t const> alarms_by_tier() const { return alarms_by_tier_; }
-  /// What a dog may have taken already, and the signs, other than of the dog itself, that bear on
-  /// it.
+  /// What a patient may have taken already, and the signs, other than of the patient itself, that
+  /// bear on it.
   [[nodiscard]] std::span<Substance const> substances() const { return substances_; }
   [[nodiscard]] std::span<SignId const> signs_of_taken() const { return signs_of_taken_; }
   /// Whether an answer to the sign bears on what was taken; the weight does.
   [[nodiscard]] bool bears_on_taken(SignId sign) const {
-    return !substances_.empty() &&
-           (sign == dog_sign::weight || std::find(signs_of_taken_.begin(), signs_of_taken_.end(),
-                                                  sign) != signs_of_taken_.end());
+    return !substances_.empty() && (sign == patient_sign::weight ||
+                                    std::find(signs_of_taken_.begin(), signs_of_taken_.end(),
+                                              sign) != signs_of_taken_.end());
   }
   /// The highest tier that something taken can ask for.
   [[nodiscard]] std::optional<TierId> highest_of_taken() const { return highest_of_taken_; }

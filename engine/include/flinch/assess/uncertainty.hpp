@@ -5,13 +5,13 @@
 //   uncertainty.chance(cause);               // within 12% to 61%
 //   uncertainty.are_told_apart(one, other);
 //
-// Every figure is taken as a share of dogs, drawn from a Beta distribution (of the bands of an
+// Every figure is taken as a share of patients, drawn from a Beta distribution (of the bands of an
 // `over` rule: a Dirichlet one). A figure that was counted, x of n, has Beta(x + 1/2, n - x + 1/2):
 // Jeffreys' prior, under which the mean of ln p lies at ln(x / n) but for a term in 1/x^2. Source
 // of the prior: Jeffreys H (1946) An invariant form for the prior probability in estimation
 // problems. Proc R Soc Lond A 186:453-461 (from memory). A figure without a sample is taken as if
-// the rarer of the two answers had come up in `judged_worth` dogs; a base rate as if so many dogs
-// with the cause had.
+// the rarer of the two answers had come up in `judged_worth` patients; a base rate as if so many
+// patients with the cause had.
 //
 // A score (the logarithm of base times evidence) is a sum of logarithms of such shares, so its
 // variance is a sum of trigamma functions, exactly; the shares that overlaps leave are held. The
@@ -26,11 +26,11 @@
 
 namespace flinch {
 
-/// In how many dogs the rarer answer counts as seen when nobody counted. Measured twice: published
-/// presenting-sign figures with samples of 20 dogs or more, drawn at random and judged afresh and
-/// blind, differ from the judgement by a standard deviation of 1.03 (150 figures, median of three
-/// readings) and 1.19 (133 figures, two readings) in log odds. The rarer answer in 2 dogs makes
-/// 0.99 at 50 %. docs/pack/judging.md has the second measurement.
+/// In how many patients the rarer answer counts as seen when nobody counted. Measured twice:
+/// published presenting-sign figures with samples of 20 patients or more, drawn at random and
+/// judged afresh and blind, differ from the judgement by a standard deviation of 1.03 (150 figures,
+/// median of three readings) and 1.19 (133 figures, two readings) in log odds. The rarer answer in
+/// 2 patients makes 0.99 at 50 %. docs/pack/judging.md has the second measurement.
 inline constexpr double judged_worth = 2;
 
 /// Where a number lies in 95 of 100 draws of the figures.

@@ -19,7 +19,7 @@ using EachCase = std::function<void(std::size_t done)>;
 /// A case and the name by which people find it again, such as its file's.
 struct NamedCase {
   std::string name;
-  Case dog;
+  Case patient;
 };
 
 /// Tier needed against tier given. Where too little was known for any tier, the last (least urgent)
@@ -77,7 +77,7 @@ struct Audit {
   Calibration needs_now;            ///< chance of a cause that needs the first tier
   std::vector<RocPoint> now_curve;  ///< of that chance
   std::optional<double> now_area;
-  /// The same with alarms: where one for the first tier fired, the dog ranks above all others.
+  /// The same with alarms: where one for the first tier fired, the patient ranks above all others.
   std::vector<RocPoint> now_curve_with_alarms;
   std::optional<double> now_area_with_alarms;
   Calibration first_cause;  ///< probability of what stands first: is it the true cause?

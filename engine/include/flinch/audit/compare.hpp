@@ -1,5 +1,5 @@
 #pragma once
-// Two packs over the same cases: which dogs are seen later or sooner, which get another first
+// Two packs over the same cases: which patients are seen later or sooner, which get another first
 // cause, and what in the packs explains it.
 #include <span>
 #include <string>

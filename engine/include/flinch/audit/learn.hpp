@@ -14,21 +14,22 @@
 namespace flinch {
 
 struct LearnLimits {
-  /// How many dogs a present figure weighs as that was judged or derived, so has no sample of its
-  /// own. Ten is a judgement: after ten closed cases, the cases and the judgement weigh the same.
+  /// How many patients a present figure weighs as that was judged or derived, so has no sample of
+  /// its own. Ten is a judgement: after ten closed cases, the cases and the judgement weigh the
+  /// same.
   double weight_without_sample = 10;
-  std::size_t dogs_at_least = 5;  ///< fewer, and no figure is proposed
+  std::size_t patients_at_least = 5;  ///< fewer, and no figure is proposed
 };
 
 /// One frequency of a rule, or its shares by band.
 struct LearnedFigure {
   RuleId rule{};
   std::optional<CauseId> cause;     ///< none: the usual frequency
-  std::vector<std::size_t> counts;  ///< dogs: with the condition true, or by band
-  std::size_t dogs = 0;             ///< in which it was known whether the condition holds
-  double present_weight = 0;        ///< dogs that the present figure counts as
-  std::size_t sample = 0;           ///< `dogs`, and those that the present figure was counted in
-  std::vector<double> present;      ///< from 0 to 1
+  std::vector<std::size_t> counts;  ///< patients: with the condition true, or by band
+  std::size_t patients = 0;         ///< in which it was known whether the condition holds
+  double present_weight = 0;        ///< patients that the present figure counts as
+  std::size_t sample = 0;       ///< `patients`, and those that the present figure was counted in
+  std::vector<double> present;  ///< from 0 to 1
   std::vector<double> proposed;
 };
 
@@ -38,9 +39,10 @@ struct Learning {
   std::vector<LearnedFigure> figures;  ///< in the order of the pack, the usual one of a rule first
 };
 
-/// For each rule: how often its condition was true among the dogs with each cause that it names,
-/// and, as the usual frequency, among all others. A dog in which that is unknown is not counted.
-/// The proposal is (count + m * present) / (dogs + m), m being the sample of the present figure
+/// For each rule: how often its condition was true among the patients with each cause that it
+/// names, and, as the usual frequency, among all others. A patient in which that is unknown is not
+/// counted. The proposal is (count + m * present) / (patients + m), m being the sample of the
+/// present figure
 /// (`of N from ...`), or `weight_without_sample`. With the present figures even and m the number
 /// of bands this is Laplace's rule of succession.
 [[nodiscard]] Learning learn(Tables const& tables, std::span<NamedCase const> cases,

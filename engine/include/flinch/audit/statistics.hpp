@@ -1,5 +1,5 @@
 #pragma once
-// How good forecasts and grades were, from plain vectors: nothing here knows of dogs.
+// How good forecasts and grades were, from plain vectors: nothing here knows of patients.
 //
 //   wilson_interval(81, 263)                   // 0.2553 to 0.3662
 //   brier_score({{0.7, false}, {0.9, true}})   // 0.25

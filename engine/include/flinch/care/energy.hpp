@@ -14,7 +14,7 @@ namespace flinch {
 
 /// Weight to aim at, kg, from the body condition score of 1 to 9: weight / (1 + 0.1 x (score - 5)).
 /// Source: AAHA nutrition and weight management guidelines 2021 (from memory). Nothing for a score
-/// that is not above 5: such a dog is not to lose weight.
+/// that is not above 5: such a patient is not to lose weight.
 [[nodiscard]] std::optional<double> weight_to_aim_at_kg(double weight_kg, double score);
 
 /// The arithmetic of slimming.
@@ -22,7 +22,7 @@ struct WeightLoss {
   double aim_kg = 0;
   double kcal_a_day = 0;  ///< resting energy at the weight to aim at
   /// Loss from which lameness was seen to ease: 6.10 % by scores, 8.85 % on the force plate.
-  /// Source: Marshall WG et al. (2010) Vet Res Commun 34:241-253, 14 obese dogs, uncontrolled.
+  /// Source: Marshall WG et al. (2010) Vet Res Commun 34:241-253, 14 obese patients, uncontrolled.
   double first_benefit_kg = 0;
   double force_plate_benefit_kg = 0;
   /// A week: 0.5 % to 2 % of the weight. Source: AAHA guidelines 2021 (from memory).

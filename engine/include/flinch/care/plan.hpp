@@ -1,8 +1,8 @@
 #pragma once
-// What is safe until the dog is seen: every care measure of the pack, offered, to be asked about
-// first, or withheld with the reason.
+// What is safe until the patient is seen: every care measure of the pack, offered, to be asked
+// about first, or withheld with the reason.
 //
-//   CarePlan plan = plan_care(tables, assessor.assess(dog), Reader::keeper);
+//   CarePlan plan = plan_care(tables, assessor.assess(patient), Reader::keeper);
 //   for (auto const& measure : plan.measures) ...
 #include <cstdint>
 #include <optional>
@@ -70,8 +70,8 @@ struct CarePlan {
   /// in `avoid`; none where food goes on as usual.
   std::optional<std::size_t> fast;
   std::vector<PlannedMeasure> watch;  ///< what means "ring again"
-  /// For the nurse of a dog seen within the day: injections that fit and that nothing known bars.
-  /// Their doses are the vet's.
+  /// For the nurse of a patient seen within the day: injections that fit and that nothing known
+  /// bars. Their doses are the vet's.
   std::vector<std::size_t> vet_may_ask_for;
   /// What is not known of what was swallowed: `Judgement::exposures` says what is.
   std::vector<SignId> taken_questions;
@@ -104,7 +104,7 @@ struct ToldWarnings {
 /// help.
 [[nodiscard]] ToldWarnings warnings_to_tell(Pack const& pack, CarePlan const& plan);
 
-/// "weight missing: weigh the dog ..." in lay words: what was refused, and what to do.
+/// "weight missing: weigh the patient ..." in lay words: what was refused, and what to do.
 [[nodiscard]] std::string refusal_text(DoseRefusal refusal);
 
 }  // namespace flinch

@@ -13,7 +13,7 @@ struct BrokenPromise {
   std::string instead;
 };
 
-/// Assesses the example's dog; empty when every promise was kept.
+/// Assesses the example's patient; empty when every promise was kept.
 [[nodiscard]] std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& assessor,
                                                          Example const& example);
 

@@ -1,10 +1,9 @@
 #pragma once
-// A case file in YAML: the dog, and the answers by the names of the pack's signs.
+// A case file in YAML: the patient, and the answers by the names of the pack's signs.
 //
 //   name: Bramble
-//   dog: {species: dog, age: 11 years, weight: 68 lb, breed: labrador, sex: male, neutered: yes}
-//   came for: [stiff_after_rest]
-//   answers:
+//   patient: {species: patient, age: 11 years, weight: 68 lb, breed: labrador, sex: male, neutered:
+//   yes} came for: [stiff_after_rest] answers:
 //     stiff_after_rest: yes
 //     tender: [left elbow, right elbow]
 //     swollen: {found: [left elbow], clear: [spine]}

@@ -1,7 +1,7 @@
 #pragma once
 // A case on one line, as a JSON object with the names of a case file in YAML.
 //
-//   {"name": "Bramble", "dog": {"age": "11 years", "neutered": true}, "answers": {"lame": true,
+//   {"name": "Bramble", "patient": {"age": "11 years", "neutered": true}, "answers": {"lame": true,
 //    "tender": ["left elbow"], "appetite": "less", "trembling": "can't tell"}}
 #include <cstddef>
 #include <memory>

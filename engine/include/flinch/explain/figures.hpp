@@ -27,8 +27,8 @@ struct BackingCounts {
   void add(Backing kind);
 };
 
-/// The title of the outermost site that the cause affects first; "the whole dog" when it affects
-/// none.
+/// The title of the outermost site that the cause affects first; "the whole patient" when it
+/// affects none.
 [[nodiscard]] std::string body_region(Pack const& pack, Cause const& cause);
 
 /// The frequencies that the rules give for the causes of each body region.

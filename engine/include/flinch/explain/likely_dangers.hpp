@@ -9,7 +9,7 @@ namespace flinch {
 /// The open questions, highest tier first and what could not be told last, as `open_questions` has
 /// them; within that those that alone reach the tier, and of these those first whose yes would make
 /// a cause that needs this tier or a higher one the most probable, by the answers so far. So a
-/// dog's own dangers come before those of others.
+/// patient's own dangers come before those of others.
 [[nodiscard]] std::vector<OpenQuestion> likely_dangers(Tables const& tables,
                                                        Assessment const& result);
 

@@ -9,8 +9,8 @@
 
 namespace flinch {
 
-/// "84 open: 71 anyone can tell, 2 of the dog itself, 9 need hands on it, 2 a clinic", of all that
-/// `open_questions` gives; what could not be told is counted as such.
+/// "84 open: 71 anyone can tell, 2 of the patient itself, 9 need hands on it, 2 a clinic", of all
+/// that `open_questions` gives; what could not be told is counted as such.
 [[nodiscard]] std::string open_count_text(Pack const& pack,
                                           std::vector<OpenQuestion> const& questions);
 

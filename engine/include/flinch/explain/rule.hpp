@@ -18,9 +18,9 @@ struct RuleExplanation {
   RuleId rule{};
   Truth truth = Truth::unknown;
   std::optional<ConditionNode> condition;  ///< for `if` rules
-  std::vector<Truth> bands;                ///< for `over` rules: whether the dog is in each
+  std::vector<Truth> bands;                ///< for `over` rules: whether the patient is in each
   std::vector<WayToFire> ways;             ///< for `if` rules that are not true, fewest first
-  /// Where there are no ways: known facts of the dog (its age, its breed) that would have to be
+  /// Where there are no ways: known facts of the patient (its age, its breed) that would have to be
   /// others; none where that would not do either.
   std::vector<SignId> other_facts;
 };
@@ -34,11 +34,11 @@ struct AlarmExplanation {
 };
 
 /// Each way is verified by assessing the case with its changes, and adds no contradiction to those
-/// of the case; at most three are given, those with the fewest changes. A fact of the dog that is
-/// known is not changed; one that is not known can be told like any answer.
+/// of the case; at most three are given, those with the fewest changes. A fact of the patient that
+/// is known is not changed; one that is not known can be told like any answer.
 [[nodiscard]] RuleExplanation explain_rule(Tables const& tables, Assessor& assessor,
-                                           Case const& dog, RuleId rule);
+                                           Case const& patient, RuleId rule);
 [[nodiscard]] AlarmExplanation explain_alarm(Tables const& tables, Assessor& assessor,
-                                             Case const& dog, AlarmId alarm);
+                                             Case const& patient, AlarmId alarm);
 
 }  // namespace flinch

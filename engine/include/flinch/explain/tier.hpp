@@ -1,5 +1,5 @@
 #pragma once
-// Why the dog must be seen so soon: which alarms fired, what was swallowed, which causes reach
+// Why the patient must be seen so soon: which alarms fired, what was swallowed, which causes reach
 // which threshold.
 #include <optional>
 #include <vector>

@@ -1,7 +1,7 @@
 #pragma once
 // What would come out if some answers were others.
 //
-//   WhatIf const w = what_if(assessor, dog, changes);
+//   WhatIf const w = what_if(assessor, patient, changes);
 //   w.before.tier; w.after.tier; w.rules;   // which rules came out otherwise
 #include <optional>
 #include <span>
@@ -12,7 +12,7 @@
 namespace flinch {
 
 /// The case with these answers in the place of its own; later changes to a sign win.
-[[nodiscard]] Case with_changes(Case dog, std::span<Change const> changes);
+[[nodiscard]] Case with_changes(Case patient, std::span<Change const> changes);
 
 /// Whether `after` holds a contradiction that `before` does not.
 [[nodiscard]] bool adds_contradiction(Assessment const& before, Assessment const& after);
@@ -43,7 +43,8 @@ struct WhatIf {
   std::vector<AlarmShift> alarms;  ///< likewise
 };
 
-[[nodiscard]] WhatIf what_if(Assessor& assessor, Case const& dog, std::span<Change const> changes);
+[[nodiscard]] WhatIf what_if(Assessor& assessor, Case const& patient,
+                             std::span<Change const> changes);
 
 /// What a change of answers is looked for to do.
 struct ChangeSet {
@@ -68,6 +69,6 @@ struct SmallestChanges {
 /// the order of the pack; of those that raise the tier the highest first. Costs some tens of
 /// milliseconds on a pack of 370 rules.
 [[nodiscard]] SmallestChanges smallest_changes(Tables const& tables, Assessor& assessor,
-                                               Case const& dog, std::size_t shown = 6);
+                                               Case const& patient, std::size_t shown = 6);
 
 }  // namespace flinch

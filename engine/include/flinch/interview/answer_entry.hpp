@@ -75,9 +75,9 @@ struct SexEntry {
 /// Two places of the sign's choice, or one, to show how places are typed; none where any will do.
 [[nodiscard]] std::vector<SiteMark> places_to_name(Pack const& pack, SignId sign);
 
-/// Where the sign may be found on one side of the dog, in the order in which one feels a dog: each
-/// region from its far end up, so that a leg starts at the toes. `Side::any` gives the places that
-/// have no sides.
+/// Where the sign may be found on one side of the patient, in the order in which one feels a
+/// patient: each region from its far end up, so that a leg starts at the toes. `Side::any` gives
+/// the places that have no sides.
 [[nodiscard]] std::vector<SiteMark> site_walk(Pack const& pack, SignId sign, Side side);
 
 /// What is clear when the sign was found at these places and nowhere else: the largest sites of the

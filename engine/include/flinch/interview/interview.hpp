@@ -3,7 +3,7 @@
 // most about the causes for the least effort.
 //
 //   Interview interview(tables, Reader::keeper);
-//   Outlook outlook = interview.next(assessor.assess(dog));
+//   Outlook outlook = interview.next(assessor.assess(patient));
 //   if (outlook.screen) show(*outlook.screen);   // until outlook.is_enough
 //
 // An `Interview` holds scratch memory: one a thread, over shared tables.
@@ -32,18 +32,18 @@ struct Question {
   std::vector<std::size_t> taken{};       ///< indices of care: what may have been taken, the same
   std::optional<TierId> alone_reaches{};  ///< the highest that its answer alone could bring about
   /// Asked after those that alone could raise the tier: it cannot, or it is a part of what could
-  /// not be told (who cannot say whether the dog vomits can seldom say what is in it).
+  /// not be told (who cannot say whether the patient vomits can seldom say what is in it).
   bool waits = true;
 };
 
 /// What to ask at once.
 struct Screen {
   enum class Kind : std::uint8_t {
-    dog,     ///< a fact of the dog itself: age, weight, breed, or sex and neutered together
-    place,   ///< where something is that was found, alone: something hangs on its place
-    danger,  ///< what could raise the tier: "any of these right now?"
-    system,  ///< broad questions, one a system of the body, a no to which settles many dangers
-    telling  ///< what tells most about the causes for its effort
+    patient,  ///< a fact of the patient itself: age, weight, breed, or sex and neutered together
+    place,    ///< where something is that was found, alone: something hangs on its place
+    danger,   ///< what could raise the tier: "any of these right now?"
+    system,   ///< broad questions, one a system of the body, a no to which settles many dangers
+    telling   ///< what tells most about the causes for its effort
   };
   Kind kind{};
   /// One question; or several of signs that are there or not (yes or no, or found somewhere), to be
@@ -58,8 +58,8 @@ struct Outlook {
   std::size_t danger_left = 0;
   /// Others that tell at least `InterviewLimits::least_bits`, or which and how much was swallowed.
   std::size_t telling_left = 0;
-  std::size_t dog_left = 0;    ///< facts of the dog not asked yet
-  std::size_t place_left = 0;  ///< places of what was found, that tell, but cannot raise the tier
+  std::size_t patient_left = 0;  ///< facts of the patient not asked yet
+  std::size_t place_left = 0;    ///< places of what was found, that tell, but cannot raise the tier
   /// Screens that `danger_left` fills as things stand. A yes, or what cannot be told, may open
   /// more.
   std::size_t danger_screens = 0;
@@ -69,11 +69,11 @@ struct Outlook {
   /// What is not set aside cannot make an alarm, or something taken, raise the tier when this
   /// reader answers it, and tells less than `least_bits` about the causes.
   bool is_enough = false;
-  /// `screen` is one of those that open an interview; the dog is not known well enough to name
+  /// `screen` is one of those that open an interview; the patient is not known well enough to name
   /// causes.
   bool is_opening = false;
   [[nodiscard]] std::size_t worth_asking() const {
-    return danger_left + telling_left + dog_left + place_left;
+    return danger_left + telling_left + patient_left + place_left;
   }
 };
 
@@ -103,11 +103,12 @@ class Interview {
   /// and how much; how bad that is which it came for; the dangers that are `asked first`; those
   /// that go with the complaint, because they are parts of the same whole or because one alarm asks
   /// for both; broad questions, one a system; what else is `asked first`, each alone; the facts of
-  /// the dog. Then, and without `came_for` at once, in this order: the dog's age and sex; the place
-  /// of what was found somewhere, where it could raise the tier; what was swallowed, and how much;
-  /// danger questions that alone could make an alarm raise the tier, by the tier that they reach
-  /// so, the screen filled up with such of lower tiers; weight and breed; other places on which
-  /// something hangs; the most telling question; all other danger questions; what tells little.
+  /// the patient. Then, and without `came_for` at once, in this order: the patient's age and sex;
+  /// the place of what was found somewhere, where it could raise the tier; what was swallowed, and
+  /// how much; danger questions that alone could make an alarm raise the tier, by the tier that
+  /// they reach so, the screen filled up with such of lower tiers; weight and breed; other places
+  /// on which something hangs; the most telling question; all other danger questions; what tells
+  /// little.
   ///
   /// What is known, could not be told, cannot apply or cannot be seen by the reader is left out,
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
@@ -131,7 +132,7 @@ class Interview {
   [[nodiscard]] std::optional<SignId> open_condition(SignId sign, Assessment const& result) const;
   [[nodiscard]] std::vector<Question> substance_questions(Assessment const& result);
   [[nodiscard]] std::vector<Question> amount_questions(Assessment const& result) const;
-  [[nodiscard]] std::vector<Question> dog_facts() const;
+  [[nodiscard]] std::vector<Question> patient_facts() const;
   [[nodiscard]] std::vector<Question> danger_questions(Assessment const& result);
   void add_danger(OpenQuestion const& open, Assessment const& result,
                   std::vector<Question>& questions);
@@ -139,7 +140,7 @@ class Interview {
   void count(Outlook& outlook, std::vector<Question> const& telling) const;
   /// All that could be asked, by kind.
   struct Open {
-    std::vector<Question> dog, places, danger, substances, amounts, telling;
+    std::vector<Question> patient, places, danger, substances, amounts, telling;
     bool is_raised_by_place = false;
   };
   [[nodiscard]] std::optional<Screen> opening_screen(Assessment const& result,
@@ -158,7 +159,7 @@ class Interview {
                                                    Open const& open) const;
   [[nodiscard]] SignId outermost(SignId sign) const;
   [[nodiscard]] bool is_system(SignId sign) const;
-  [[nodiscard]] Screen dog_screen(std::vector<Question> const& facts) const;
+  [[nodiscard]] Screen patient_screen(std::vector<Question> const& facts) const;
   [[nodiscard]] Screen danger_screen(std::vector<Question> const& questions) const;
   [[nodiscard]] Screen telling_screen(std::vector<Question> const& questions,
                                       Assessment const& result) const;

@@ -41,7 +41,7 @@ class SignSearch {
   /// letters on, in a word that begins no word of the pack); signs that an alarm asks for before
   /// others that fit alike. All that was typed must fit one phrase, or two thirds of three words
   /// or more; what fits only across phrases never stands first. Letter case, accents and
-  /// apostrophes do not matter, small words ("the", "his") hardly. The dog's own signs (age,
+  /// apostrophes do not matter, small words ("the", "his") hardly. The patient's own signs (age,
   /// weight, ...) are not found.
   ///
   /// The name of a cause ("GDV") gives the signs that anyone sees and that speak most for it,

@@ -37,7 +37,7 @@ struct BreedGroup {
 struct BreedTable {
   std::vector<Breed> breeds;
   std::vector<BreedGroup> groups;
-  /// Adult weight of each size class, for dogs whose breed does not tell.
+  /// Adult weight of each size class, for patients whose breed does not tell.
   std::optional<std::vector<WeightRange>> size_by_weight;
 
   /// The breed with this key, name or other name, letter case and `_`, `-`, blanks alike.

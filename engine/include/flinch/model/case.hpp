@@ -1,5 +1,5 @@
 #pragma once
-// One dog: what was answered, sign by sign. What is absent, or could not be told, is unknown.
+// One patient: what was answered, sign by sign. What is absent, or could not be told, is unknown.
 #include <optional>
 #include <string>
 #include <utility>
@@ -31,7 +31,7 @@ using Answer = std::variant<bool, Choice, double, Findings>;
 enum class TierId : std::uint32_t {};
 enum class CauseId : std::uint32_t {};
 
-/// What the dog turned out to have and to need, once the case is closed.
+/// What the patient turned out to have and to need, once the case is closed.
 struct CaseOutcome {
   bool is_cause_known = false;
   std::optional<CauseId> cause;  ///< where it is known: one of the pack's, or none of them
@@ -45,7 +45,7 @@ struct Case {
   std::string call_back;     ///< the number to ring them at
   std::string ring_back_at;  ///< when that was promised
   std::string note;
-  /// At most one answer a sign, the dog's own signs (age, weight, ...) included; any order.
+  /// At most one answer a sign, the patient's own signs (age, weight, ...) included; any order.
   std::vector<std::pair<SignId, Answer>> answers;
   /// Asked, and nobody could tell: unknown, and not asked again.
   std::vector<SignId> cannot_tell;

@@ -16,7 +16,7 @@ enum class GroupId : std::uint32_t {};
 
 using syntax::Side;
 
-/// A site, and the side of the dog; `any` where the site has no sides or any will do.
+/// A site, and the side of the patient; `any` where the site has no sides or any will do.
 struct SiteMark {
   SiteId site{};
   Side side = Side::any;

@@ -44,7 +44,7 @@ struct Reference {
 struct Tier {
   std::string name;
   std::string title;
-  double within_s = 0;         ///< see the dog within so many seconds
+  double within_s = 0;         ///< see the patient within so many seconds
   std::optional<double> harm;  ///< missed cases against false alarms; none for the last tier
   std::string say;
   Place at{};
@@ -84,8 +84,8 @@ struct Sign {
   SeenBy seen_by = SeenBy::anyone;
   double takes_s = 0;
   bool may_hurt = false;
-  bool asked_first = false;  ///< of every dog, right after what it came for
-  bool of_the_dog = false;   ///< age, weight, sex and the like: no question of its own
+  bool asked_first = false;     ///< of every patient, right after what it came for
+  bool of_the_patient = false;  ///< age, weight, sex and the like: no question of its own
   std::optional<SignId> part_of;
   std::optional<Condition> applies_if;
   std::vector<std::string> also_said;  ///< words that mean the sign; those of a value stand there
@@ -95,10 +95,10 @@ struct Sign {
 };
 
 /// The signs that every pack has, at these places in its list.
-namespace dog_sign {
+namespace patient_sign {
 inline constexpr SignId age{0}, weight{1}, sex{2}, neutered{3}, size{4}, breed{5};
 inline constexpr std::size_t count = 6;
-}  // namespace dog_sign
+}  // namespace patient_sign
 
 struct Means {
   std::string name;
@@ -111,7 +111,7 @@ struct Cause {
   std::string name;
   std::string title;
   std::vector<SiteId> affects;
-  double base = 0;  ///< relative weight among dogs presented for suspected pain, as written
+  double base = 0;  ///< relative weight among patients presented for suspected pain, as written
   TierId see{};
   bool not_pain = false;
   std::vector<std::string> also_called;  ///< what a vet would type, the clinical name first
@@ -171,8 +171,8 @@ struct Alarm {
   /// Care by its place in the pack: where the line of one of these is told, that of this is not.
   std::vector<std::uint32_t> gives_way_to;
   bool on_purpose = false;  ///< may use `not` over a danger sign
-  /// The sign of which this is the floor: how soon a dog with it and nothing else is seen at the
-  /// latest. It is called `SIGN_alone_TIER`, a second one of the same tier `SIGN_alone_TIER_2`.
+  /// The sign of which this is the floor: how soon a patient with it and nothing else is seen at
+  /// the latest. It is called `SIGN_alone_TIER`, a second one of the same tier `SIGN_alone_TIER_2`.
   std::optional<SignId> floor_of{};
   std::string because;
   std::vector<SourceId> cites;
@@ -193,14 +193,14 @@ struct CareGate {
   std::string reason;
 };
 
-/// An amount already taken, per kg of the dog, from which harm has been published.
+/// An amount already taken, per kg of the patient, from which harm has been published.
 struct ToxicLevel {
   double mg_per_kg = 0;
   std::optional<TierId> see;
   std::string harm;
 };
 
-/// Home care, resolved and checked; doses stay as written until they are computed for a dog.
+/// Home care, resolved and checked; doses stay as written until they are computed for a patient.
 struct Care {
   std::string name;
   std::string title;
@@ -214,7 +214,7 @@ struct Care {
   std::string watch;               ///< what means "ring again"
   bool by_mouth = false;           ///< given by mouth, with a dose or without
   bool first_aid = false;          ///< does not wait at the top tier
-  bool while_waiting = false;      ///< goes on while the dog waits to be seen within the day
+  bool while_waiting = false;      ///< goes on while the patient waits to be seen within the day
   std::optional<SignId> slims_by;  ///< a score of 9 from which the weight to aim at is computed
   std::optional<SignId> taken;     ///< a mass: how much of a substance was taken already
   std::optional<SignId> since;     ///< a time: how long ago
@@ -244,7 +244,7 @@ struct Promise {
 struct Example {
   std::string name;
   std::string title;
-  Case dog;
+  Case patient;
   std::vector<Promise> promises;
   Place at;
 };

@@ -5,8 +5,8 @@
 //   Proof const proof = proofread(tables);
 //   std::cerr << render(proof.warnings, sources);
 //
-// Nothing here changes what is computed for a dog. Every warning says what is remarkable, why it
-// matters, and what can be done; the statement concerned, or the pack, may `accept` it with a
+// Nothing here changes what is computed for a patient. Every warning says what is remarkable, why
+// it matters, and what can be done; the statement concerned, or the pack, may `accept` it with a
 // reason.
 #include <string>
 #include <vector>
@@ -18,7 +18,7 @@ namespace flinch {
 
 /// A judged figure is remarked on beyond this factor between the frequency with a cause and the
 /// usual one, or between their complements. The limit is itself a judgement: a hundredfold turns
-/// one dog in a hundred into one in two, which no answer should do that nobody has counted.
+/// one patient in a hundred into one in two, which no answer should do that nobody has counted.
 inline constexpr double strong_factor = 100;
 
 /// Two rules over one sign are remarked on when one answer makes both move a cause by this factor:

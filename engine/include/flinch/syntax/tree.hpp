@@ -231,7 +231,7 @@ struct Answer {
 
 enum class SeenBy : std::uint8_t { anyone, hands, clinic };
 
-/// How soon a dog with the sign and nothing else is seen at the latest.
+/// How soon a patient with the sign and nothing else is seen at the latest.
 struct Floor {
   Name see;
   Test test;  ///< which answers it holds for; of the sign it stands in, which is not named again
@@ -436,7 +436,7 @@ struct Promise {
 };
 
 struct Example : Head {
-  std::vector<Setting> dog;
+  std::vector<Setting> patient;
   std::vector<Name> yes;
   std::vector<Name> no;
   std::vector<Name> unknown;

@@ -29,7 +29,7 @@ namespace flinch {
 /// Four digits at most, rounded down: "8.333", "150".
 [[nodiscard]] std::string amount_words(double amount);
 
-/// Whether a measure is held back for no more than that the dog is to be seen first, or now.
+/// Whether a measure is held back for no more than that the patient is to be seen first, or now.
 [[nodiscard]] bool merely_waits(PlannedMeasure const& measure);
 
 /// How it is done. Of a clinician's medicine no amount is told while an answer is known that speaks

@@ -1,5 +1,5 @@
 #pragma once
-// The note that hands a dog over to the vet, in the trade's four parts; one sheet.
+// The note that hands a patient over to the vet, in the trade's four parts; one sheet.
 #include <string>
 #include <vector>
 
@@ -19,7 +19,7 @@ struct NotePart {
 
 /// Situation, background, assessment and recommendation, in this order. Of the answers of no it
 /// names those that matter: a yes in their place would raise the tier or put another cause first.
-[[nodiscard]] std::vector<NotePart> handover_note(Tables const& tables, Case const& dog,
+[[nodiscard]] std::vector<NotePart> handover_note(Tables const& tables, Case const& patient,
                                                   Assessment const& result,
                                                   Setting const& setting = {});
 

@@ -1,5 +1,5 @@
 #pragma once
-// What whoever is with the dog does at once: one script, in the order in which it is done.
+// What whoever is with the patient does at once: one script, in the order in which it is done.
 #include <string>
 #include <vector>
 
@@ -13,11 +13,11 @@ struct Script {
   friend bool operator==(Script const&, Script const&) = default;
 };
 
-/// The `say` of each first aid that is offered, this dog's own before what suits any dog, in the
-/// order of the pack (air, bleeding, cooling, neck and back, carrying, packet); before what suits
-/// any dog (and stands only when it is seen within a day), that of the alarms and of the swallowed
-/// things that set the tier. Each line once. Where the line of one that it gives way to is told, or
-/// would be but for a third, its own is not.
+/// The `say` of each first aid that is offered, this patient's own before what suits any patient,
+/// in the order of the pack (air, bleeding, cooling, neck and back, carrying, packet); before what
+/// suits any patient (and stands only when it is seen within a day), that of the alarms and of the
+/// swallowed things that set the tier. Each line once. Where the line of one that it gives way to
+/// is told, or would be but for a third, its own is not.
 [[nodiscard]] Script script_for(Pack const& pack, Assessment const& result, CarePlan const& plan);
 
 }  // namespace flinch

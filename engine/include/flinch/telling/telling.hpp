@@ -1,7 +1,7 @@
 #pragma once
-// What is told of a dog, decided once: every page, screen and note draws from this.
+// What is told of a patient, decided once: every page, screen and note draws from this.
 //
-//   Telling told = tell(tables, assessor.assess(dog), Reader::keeper);
+//   Telling told = tell(tables, assessor.assess(patient), Reader::keeper);
 //   for (auto const& line : told.script.lines) ...
 #include <cstdint>
 #include <optional>
@@ -56,7 +56,7 @@ struct ToldQuestion {
   OpenQuestion open;
   std::string ask;  ///< as a question
   std::string
-      who_else;  ///< "at the clinic", "by hands on the dog", "could not be told"; else empty
+      who_else;  ///< "at the clinic", "by hands on the patient", "could not be told"; else empty
 };
 
 struct Telling {
@@ -67,7 +67,7 @@ struct Telling {
   ToldMouth mouth;
   std::vector<ToldWarning> do_not;  ///< warnings that apply
   std::string may_not;              ///< warnings that may apply, in one sentence; may be empty
-  /// This dog's own dangers first. A keeper is told only what a keeper can find out.
+  /// This patient's own dangers first. A keeper is told only what a keeper can find out.
   std::vector<ToldQuestion> open;
   std::string open_count;            ///< "84 open: 71 anyone can tell, ..."
   std::vector<std::string> clashes;  ///< answers that contradict each other, and which counted

@@ -42,8 +42,8 @@ class Author {
     if (condition.kind == Condition::Kind::test) {
       for (std::optional<SignId> sign = condition.test.sign; sign; sign = pack_[*sign].part_of)
         out.insert(*sign);
-      if (condition.test.sign == dog_sign::breed || condition.test.sign == dog_sign::weight)
-        out.insert(dog_sign::size);
+      if (condition.test.sign == patient_sign::breed || condition.test.sign == patient_sign::weight)
+        out.insert(patient_sign::size);
     }
     if (condition.kind == Condition::Kind::meaning) signs(pack_[condition.meaning].condition, out);
     for (auto const& part : condition.parts) signs(part, out);
@@ -112,10 +112,10 @@ class Author {
 };
 
 // A well dog of whom everything was asked; she may bear pups, so that every question applies.
-inline Answers well_dog(Pack const& pack) {
+inline Answers well_patient(Pack const& pack) {
   Answers out;
   Told const tells(pack);
-  for (std::uint32_t i = dog_sign::count; i < pack.signs.size(); ++i) {
+  for (std::uint32_t i = patient_sign::count; i < pack.signs.size(); ++i) {
     auto const& sign = pack.signs[i];
     if (sign.kind == AnswerKind::yes_or_no) out[SignId{i}] = false;
     if (sign.kind == AnswerKind::sites) out[SignId{i}] = Findings{false, true, {}, {}};
@@ -127,10 +127,10 @@ inline Answers well_dog(Pack const& pack) {
         break;
       }
   }
-  out[dog_sign::age] = 5.0;
-  out[dog_sign::weight] = 20.0;
-  out[dog_sign::sex] = Choice{1};
-  out[dog_sign::neutered] = false;
+  out[patient_sign::age] = 5.0;
+  out[patient_sign::weight] = 20.0;
+  out[patient_sign::sex] = Choice{1};
+  out[patient_sign::neutered] = false;
   out[*pack.find_sign("temperature")] = 38.5;
   out[*pack.find_sign("heart_rate")] = 90.0;
   out[*pack.find_sign("breathing_rate")] = 20.0;

@@ -1,4 +1,4 @@
-#include "pack/drawn_dogs.hpp"
+#include "pack/drawn_patients.hpp"
 
 #include <algorithm>
 #include <set>
@@ -20,10 +20,10 @@ std::vector<Test const*> alternatives(Condition const& condition) {
 
 }  // namespace
 
-DogDrawer::DogDrawer(Tables const& tables, Chance& chance)
+PatientDrawer::PatientDrawer(Tables const& tables, Chance& chance)
     : tables_(tables), pack_(tables.pack()), assessor_(tables), chance_(chance) {}
 
-std::optional<CauseId> DogDrawer::draw_cause() {
+std::optional<CauseId> PatientDrawer::draw_cause() {
   auto left = chance_.next();
   for (std::uint32_t cause = 0; cause < pack_.causes.size(); ++cause) {
     left -= tables_.prior(cause);
@@ -32,18 +32,18 @@ std::optional<CauseId> DogDrawer::draw_cause() {
   return std::nullopt;
 }
 
-DrawnDog DogDrawer::draw(std::optional<CauseId> truth, double hidden) {
+DrawnPatient PatientDrawer::draw(std::optional<CauseId> truth, double hidden) {
   Answers answers;
   for (auto const& rule : pack_.rules) draw_rule(rule, truth, answers);
-  DrawnDog out{truth, {}};
+  DrawnPatient out{truth, {}};
   for (auto& [sign, answer] : answers)
-    if (pack_[sign].of_the_dog || chance_.next() >= hidden)
-      out.dog.answers.emplace_back(sign, std::move(answer));
-  drop_contradictions(out.dog);
+    if (pack_[sign].of_the_patient || chance_.next() >= hidden)
+      out.patient.answers.emplace_back(sign, std::move(answer));
+  drop_contradictions(out.patient);
   return out;
 }
 
-Case DogDrawer::typical(CauseId cause, std::function<bool(SignId)> const& allowed) {
+Case PatientDrawer::typical(CauseId cause, std::function<bool(SignId)> const& allowed) {
   Answers answers;
   for (auto const& rule : pack_.rules) {
     auto const entry = std::find_if(rule.entries.begin(), rule.entries.end(),
@@ -63,13 +63,13 @@ Case DogDrawer::typical(CauseId cause, std::function<bool(SignId)> const& allowe
                                   [&](Test const* test) { return allowed(test->sign); });
     if (one != tests.end()) settle(**one, is_true, answers);
   }
-  Case dog;
-  for (auto& [sign, answer] : answers) dog.answers.emplace_back(sign, std::move(answer));
-  drop_contradictions(dog);
-  return dog;
+  Case patient;
+  for (auto& [sign, answer] : answers) patient.answers.emplace_back(sign, std::move(answer));
+  drop_contradictions(patient);
+  return patient;
 }
 
-void DogDrawer::draw_rule(Rule const& rule, std::optional<CauseId> truth, Answers& answers) {
+void PatientDrawer::draw_rule(Rule const& rule, std::optional<CauseId> truth, Answers& answers) {
   auto const* shares = &rule.usual;
   for (auto const& entry : rule.entries)
     if (truth && entry.cause == *truth) shares = &entry.frequencies;
@@ -78,8 +78,8 @@ void DogDrawer::draw_rule(Rule const& rule, std::optional<CauseId> truth, Answer
   if (!tests.empty()) draw_tests(tests, shares->front(), answers);
 }
 
-void DogDrawer::draw_tests(std::vector<Test const*> const& tests, double frequency,
-                           Answers& answers) {
+void PatientDrawer::draw_tests(std::vector<Test const*> const& tests, double frequency,
+                               Answers& answers) {
   bool const is_true = chance_.next() < frequency;
   auto const chosen = chance_.below(tests.size());
   for (std::size_t i = 0; i < tests.size(); ++i) {
@@ -89,7 +89,8 @@ void DogDrawer::draw_tests(std::vector<Test const*> const& tests, double frequen
   }
 }
 
-void DogDrawer::draw_band(Rule const& rule, std::vector<double> const& shares, Answers& answers) {
+void PatientDrawer::draw_band(Rule const& rule, std::vector<double> const& shares,
+                              Answers& answers) {
   if (answers.count(rule.over) != 0) return;
   auto left = chance_.next();
   std::size_t band = 0;
@@ -97,7 +98,7 @@ void DogDrawer::draw_band(Rule const& rule, std::vector<double> const& shares, A
   settle(rule.bands[band].test, true, answers);
 }
 
-void DogDrawer::settle(Test const& test, bool is_true, Answers& answers) {
+void PatientDrawer::settle(Test const& test, bool is_true, Answers& answers) {
   auto const& sign = pack_[test.sign];
   if (sign.kind == AnswerKind::sites) return settle_sites(test, is_true, answers);
   if (answers.count(test.sign) != 0 || sign.kind == AnswerKind::breed) return;
@@ -122,7 +123,7 @@ void DogDrawer::settle(Test const& test, bool is_true, Answers& answers) {
 }
 
 // The number that the fewest conditions of the pack remark on.
-double DogDrawer::unremarkable(SignId number) const {
+double PatientDrawer::unremarkable(SignId number) const {
   auto const& sign = pack_[number];
   std::set<double> cuts = {sign.low, sign.high};
   std::vector<Tables::Leaf const*> leaves;
@@ -148,7 +149,7 @@ double DogDrawer::unremarkable(SignId number) const {
   return quietest;
 }
 
-void DogDrawer::settle_sites(Test const& test, bool is_true, Answers& answers) {
+void PatientDrawer::settle_sites(Test const& test, bool is_true, Answers& answers) {
   auto& findings = std::get<Findings>(answers.try_emplace(test.sign, Findings{}).first->second);
   if (findings.clear_everywhere) return;
   if (test.kind != Test::Kind::at_site) {
@@ -174,11 +175,11 @@ void DogDrawer::settle_sites(Test const& test, bool is_true, Answers& answers) {
 }
 
 // Signs drawn apart may say no to a whole and yes to its part, or yes to what cannot apply.
-void DogDrawer::drop_contradictions(Case& dog) {
-  auto const result = assessor_.assess(dog);
+void PatientDrawer::drop_contradictions(Case& patient) {
+  auto const result = assessor_.assess(patient);
   for (auto const& c : result.judgement.contradictions) {
     auto const wrong = c.kind == Contradiction::Kind::part_without_whole ? c.against : c.counted;
-    std::erase_if(dog.answers, [&](auto const& answer) { return answer.first == wrong; });
+    std::erase_if(patient.answers, [&](auto const& answer) { return answer.first == wrong; });
   }
 }
 

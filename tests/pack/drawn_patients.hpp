@@ -10,20 +10,20 @@
 
 namespace flinch::test {
 
-struct DrawnDog {
+struct DrawnPatient {
   std::optional<CauseId> truth;  ///< none: none of the listed causes
-  Case dog;
+  Case patient;
 };
 
 /// Draws one answer for each rule over a single sign, or over alternatives joined by `or`; the
 /// first rule that bears on a sign decides it. Rules over several signs at once are left to what
 /// the others drew. Answers are drawn apart from each other, though in life they come together.
-class DogDrawer {
+class PatientDrawer {
  public:
-  DogDrawer(Tables const& tables, Chance& chance);
+  PatientDrawer(Tables const& tables, Chance& chance);
   /// A dog with this cause (none: without any), of whose answers `hidden` (0 to 1) are left out;
   /// age, sex and the like are always known.
-  [[nodiscard]] DrawnDog draw(std::optional<CauseId> truth, double hidden);
+  [[nodiscard]] DrawnPatient draw(std::optional<CauseId> truth, double hidden);
   /// The dog that speaks most for a cause: every rule over allowed signs has the outcome in which
   /// the cause is more frequent than usual. Rules over breeds and over several signs at once are
   /// left out.
@@ -39,7 +39,7 @@ class DogDrawer {
   void settle(Test const& test, bool is_true, Answers& answers);
   [[nodiscard]] double unremarkable(SignId number) const;
   void settle_sites(Test const& test, bool is_true, Answers& answers);
-  void drop_contradictions(Case& dog);
+  void drop_contradictions(Case& patient);
 
   Tables const& tables_;
   Pack const& pack_;

@@ -1,4 +1,4 @@
-// `flinch book dog` and `history`: one dog over time, and one call as it was said.
+// `flinch book patient` and `history`: one patient over time, and one call as it was said.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -18,7 +18,7 @@ namespace {
 
 constexpr std::size_t most_found = 20;
 
-struct DogOptions {
+struct PatientOptions {
   std::vector<std::string> words;
   std::string book;
   std::string pack;
@@ -30,27 +30,28 @@ std::string joined(std::vector<std::string> const& words) {
   return fmt::format("{}", fmt::join(words, " "));
 }
 
-// A whole number that is a dog's in this book is that dog; any other text is searched for.
-std::vector<DogFound> dogs_meant(Book& book, std::string const& text) {
+// A whole number that is a patient's in this book is that patient; any other text is searched for.
+std::vector<PatientFound> patients_meant(Book& book, std::string const& text) {
   long long value = 0;
   auto const* const end = text.data() + text.size();
   auto const [read_to, error] = std::from_chars(text.data(), end, value);
   if (error == std::errc{} && read_to == end && value > 0 && text.front() != '0')
-    if (auto found = book.dog(DogId{value})) return {std::move(*found)};
+    if (auto found = book.patient(PatientId{value})) return {std::move(*found)};
   return book.find(text, most_found);
 }
 
-void show_dogs(std::vector<DogFound> const& dogs, Page& page) {
+void show_patients(std::vector<PatientFound> const& patients, Page& page) {
   page.heading("SEVERAL DOGS FIT: NAME ONE BY ITS NUMBER");
-  for (auto const& dog : dogs)
-    page.paragraph(fmt::format("dog {}: {}; {}, last {}", number(dog.dog), who_text(dog),
-                               count_text(dog.calls, "call"), clock_text(dog.last)));
+  for (auto const& patient : patients)
+    page.paragraph(fmt::format("dog {}: {}; {}, last {}", number(patient.patient),
+                               who_text(patient), count_text(patient.calls, "call"),
+                               clock_text(patient.last)));
 }
 
 // A line a visit, its columns as wide as what stands in them.
-void show_visits(DogFound const& dog, std::vector<CallLine> const& calls, Pack const& pack,
+void show_visits(PatientFound const& patient, std::vector<CallLine> const& calls, Pack const& pack,
                  Page& page) {
-  page.heading(fmt::format("DOG {}: {}", number(dog.dog), who_text(dog)));
+  page.heading(fmt::format("DOG {}: {}", number(patient.patient), who_text(patient)));
   CallReader reader(pack);
   std::vector<CallWords> words;
   std::size_t tier = 0;
@@ -78,33 +79,35 @@ void show_visits(DogFound const& dog, std::vector<CallLine> const& calls, Pack c
   }
 }
 
-Status show_dog(Book& book, DogOptions const& options, Session const& session) {
-  auto const dogs = dogs_meant(book, joined(options.words));
+Status show_patient(Book& book, PatientOptions const& options, Session const& session) {
+  auto const patients = patients_meant(book, joined(options.words));
   auto const with_names = options.with_names ? WithNames::yes : WithNames::no;
   if (options.json) {
     auto all = nlohmann::ordered_json::array();
-    for (auto const& dog : dogs) {
+    for (auto const& patient : patients) {
       auto calls = nlohmann::ordered_json::array();
-      for (auto const& call : book.visits(dog.dog)) calls.push_back(call_json(call, with_names));
-      all.push_back({{"dog", number(dog.dog)}, {"calls", std::move(calls)}});
+      for (auto const& call : book.visits(patient.patient))
+        calls.push_back(call_json(call, with_names));
+      all.push_back({{"dog", number(patient.patient)}, {"calls", std::move(calls)}});
     }
     session.out << json_text({{"schema", schema_json(book_schema)}, {"dogs", std::move(all)}});
-    return dogs.size() == 1 ? Status::fine : Status::no;
+    return patients.size() == 1 ? Status::fine : Status::no;
   }
   Page page(session.look);
-  if (dogs.empty()) page.paragraph("No dog of this name, caller or number is in the book.", 0);
-  if (dogs.size() > 1) show_dogs(dogs, page);
-  if (dogs.size() == 1) {
+  if (patients.empty()) page.paragraph("No dog of this name, caller or number is in the book.", 0);
+  if (patients.size() > 1) show_patients(patients, page);
+  if (patients.size() == 1) {
     auto const opened = open_sound_pack(options.pack, session.err);
     if (!opened) return Status::bad;
-    show_visits(dogs.front(), book.visits(dogs.front().dog), **opened->outcome.value, page);
+    show_visits(patients.front(), book.visits(patients.front().patient), **opened->outcome.value,
+                page);
   }
   session.out << page.take();
-  return dogs.size() == 1 ? Status::fine : Status::no;
+  return patients.size() == 1 ? Status::fine : Status::no;
 }
 
-CommandUse use_dog() {
-  auto const options = std::make_shared<DogOptions>();
+CommandUse use_patient() {
+  auto const options = std::make_shared<PatientOptions>();
   return {{{"dog",
             &options->words,
             "Its number in the book, or beginnings of its name, its caller's, or first or last "
@@ -116,7 +119,7 @@ CommandUse use_dog() {
            {"--with-names", &options->with_names, with_names_help}},
           [options](Session const& session) {
             return with_book(options->book, Book::Missing::is_trouble, session,
-                             [&](Book& book) { return show_dog(book, *options, session); });
+                             [&](Book& book) { return show_patient(book, *options, session); });
           }};
 }
 
@@ -154,7 +157,7 @@ CommandUse use_history() {
 
 }  // namespace
 
-Command const dog_part{"dog", "One dog over time: a line a visit", use_dog};
+Command const patient_part{"dog", "One dog over time: a line a visit", use_patient};
 Command const history_part{"history",
                            "One call as it was said: who recorded what, and when (null takes back)",
                            use_history};
