@@ -9,6 +9,7 @@
 #include "flinch/explain/reasons.hpp"
 #include "flinch/model/yes_and_no.hpp"
 #include "pack/shipped_pack.hpp"
+#include "support/tries.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -150,7 +151,7 @@ TEST_F(ComplaintSession, NothingIsStoredThatWasNotSaidOrConfirmed) {
   auto const any = [&] {
     return random() % 2 == 0 ? words[random() % plain_words] : words[random() % words.size()];
   };
-  constexpr int sequences = 40;
+  constexpr auto sequences = static_cast<int>(tries(40));
   std::size_t answers = 0;
   for (int n = 0; n < sequences; ++n) {
     std::vector<std::string> lines;
@@ -202,7 +203,7 @@ TEST_F(ComplaintSession, NothingIsStoredThatWasNotSaidOrConfirmed) {
       if (ends) break;
     }
   }
-  EXPECT_GT(answers, 20U) << "the sequences say something";
+  EXPECT_GT(answers, tries(20)) << "the sequences say something";
 }
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include "pack/shipped_pack.hpp"
 #include "property/random_pack.hpp"
 #include "support/small_pack.hpp"
+#include "support/tries.hpp"
 
 namespace flinch::test {
 namespace {
@@ -42,11 +43,8 @@ void expect_same(std::shared_ptr<Pack const> const& pack, Case const& patient, N
                                               << write_case(*taken.patient, *pack);
 }
 
-#ifdef FLINCH_SANITIZED
-constexpr std::size_t every = 20;
-#else
-constexpr std::size_t every = 1;
-#endif
+// The examples of which each one is tried.
+constexpr std::size_t every = sanitised_share * sanitised_share;
 
 TEST(RoundTrip, EveryExampleOfTheShippedPack) {
   auto const pack = shipped_pack();

@@ -17,6 +17,7 @@
 #include "flinch/explain/what_if.hpp"
 #include "property/random_pack.hpp"
 #include "support/small_pack.hpp"
+#include "support/tries.hpp"
 
 namespace flinch::test {
 namespace {
@@ -371,7 +372,7 @@ TEST(ExplainProperties, ReachOfOpenRulesIsWhatComesOutOverlapsIncluded) {
 TEST(ExplainProperties, SmallestChangesAreThoseThatTryingEverythingFinds) {
   std::size_t pairs_found = 0;
   for_random_cases(
-      24000, 200, 2,
+      24000, static_cast<unsigned>(tries(200)), 2,
       [&](Pack const& pack, Tables const& tables, Assessor& assessor, Case const& patient) {
         auto const before = assessor.assess(patient);
         std::vector<Change> all;
@@ -402,7 +403,7 @@ TEST(ExplainProperties, SmallestChangesAreThoseThatTryingEverythingFinds) {
             EXPECT_EQ(after.ranking.front().posterior, set.first_posterior);
           }
       });
-  EXPECT_GT(pairs_found, 100U) << "the search for pairs was hardly tried";
+  EXPECT_GT(pairs_found, tries(100)) << "the search for pairs was hardly tried";
 }
 
 // Whether some answers to the signs that a condition hangs on would make it true, tried one and
