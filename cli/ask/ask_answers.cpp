@@ -126,8 +126,9 @@ bool AskSession::take_sex(Screen const& screen, std::string const& line) {
   auto const entry = read_sex(pack_, line);
   if (!entry.remark.empty() || (!entry.sex && !entry.cannot_tell)) {
     if (!read_key(line))
-      remark(entry.remark.empty() ? "And is the dog male or female? Type both, or ?."
-                                  : entry.remark);
+      remark(entry.remark.empty()
+                 ? fmt::format("And is the {} male or female? Type both, or ?.", pack_.words.one)
+                 : entry.remark);
     return false;
   }
   keep_state();

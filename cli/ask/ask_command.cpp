@@ -52,7 +52,8 @@ Status ask(AskOptions const& options, Session const& session) {
   auto const& desk = *start.desk;
   Page opening(session.look);
   opening.paragraph(
-      "Flinch asks about one dog that may be in pain, and says how soon a vet should see it. It "
+      "Flinch asks about one patient that may be in pain, and says how soon a vet should see it. "
+      "It "
       "does not diagnose: a licensed veterinarian and local rules decide.",
       0);
   opening.paragraph(
@@ -78,24 +79,24 @@ Status ask(AskOptions const& options, Session const& session) {
 
 CommandUse use_ask() {
   auto const options = std::make_shared<AskOptions>();
-  return {
-      {{"--for",
-        &options->reader,
-        "Who answers, and so what can be asked",
-        {.shown = "WHO", .choices = {"keeper", "nurse", "handler", "clinician"}}},
-       {"--save",
-        &options->save,
-        "Case file: written after every answer, gone on with when it is there",
-        {.shown = "CASE", .is_path = true, .refusal = unnamed_file}},
-       practice_option(options->practice),
-       pack_option(options->pack)},
-      [options](Session const& session) { return ask(*options, session); },
-      {{"flinch ask --save dog.yaml", "Question by question; broken off, it goes on from the file"},
-       {"flinch ask --for nurse", "What a nurse can tell by hand and eye is asked too"}}};
+  return {{{"--for",
+            &options->reader,
+            "Who answers, and so what can be asked",
+            {.shown = "WHO", .choices = {"keeper", "nurse", "handler", "clinician"}}},
+           {"--save",
+            &options->save,
+            "Case file: written after every answer, gone on with when it is there",
+            {.shown = "CASE", .is_path = true, .refusal = unnamed_file}},
+           practice_option(options->practice),
+           pack_option(options->pack)},
+          [options](Session const& session) { return ask(*options, session); },
+          {{"flinch ask --save case.yaml",
+            "Question by question; broken off, it goes on from the file"},
+           {"flinch ask --for nurse", "What a nurse can tell by hand and eye is asked too"}}};
 }
 
 }  // namespace
 
-Command const ask_command{"ask", "Ask questions, one at a time, and assess the dog", use_ask};
+Command const ask_command{"ask", "Ask questions, one at a time, and assess the patient", use_ask};
 
 }  // namespace flinch::cli

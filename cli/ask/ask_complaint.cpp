@@ -47,7 +47,7 @@ AskSession::After AskSession::ask_complaint() {
   Page page(session_.look);
   page.blank();
   if (told.empty()) {
-    page.line(page.bold("What worries you about the dog?"));
+    page.line(page.bold(fmt::format("What worries you about the {}?", pack_.words.one)));
     page.paragraph(
         "(in your own words, several with commas: limping on the left hind leg, off its food since "
         "yesterday; or ? if you cannot say)");

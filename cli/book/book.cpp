@@ -54,8 +54,8 @@ CallId Book::begin_one(NewCall const& call) {
   auto const parts = apart(entry.changes);
   BookWords const words(parts.words);
   if (call.patient && !patient(*call.patient))
-    throw BookTrouble(
-        fmt::format("{}: there is no dog {} in this book", place().shown, number(*call.patient)));
+    throw BookTrouble(fmt::format("{}: there is no patient {} in this book", place().shown,
+                                  number(*call.patient)));
   auto const patient = call.patient ? *call.patient : patient_of(words);
   if (call.patient) write_names(patient, words);
   auto const made = database_.rows(

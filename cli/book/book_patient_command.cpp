@@ -41,9 +41,9 @@ std::vector<PatientFound> patients_meant(Book& book, std::string const& text) {
 }
 
 void show_patients(std::vector<PatientFound> const& patients, Page& page) {
-  page.heading("SEVERAL DOGS FIT: NAME ONE BY ITS NUMBER");
+  page.heading("SEVERAL PATIENTS FIT: NAME ONE BY ITS NUMBER");
   for (auto const& patient : patients)
-    page.paragraph(fmt::format("dog {}: {}; {}, last {}", number(patient.patient),
+    page.paragraph(fmt::format("patient {}: {}; {}, last {}", number(patient.patient),
                                who_text(patient), count_text(patient.calls, "call"),
                                clock_text(patient.last)));
 }
@@ -51,7 +51,7 @@ void show_patients(std::vector<PatientFound> const& patients, Page& page) {
 // A line a visit, its columns as wide as what stands in them.
 void show_visits(PatientFound const& patient, std::vector<CallLine> const& calls, Pack const& pack,
                  Page& page) {
-  page.heading(fmt::format("DOG {}: {}", number(patient.patient), who_text(patient)));
+  page.heading(fmt::format("PATIENT {}: {}", number(patient.patient), who_text(patient)));
   CallReader reader(pack);
   std::vector<CallWords> words;
   std::size_t tier = 0;
@@ -88,13 +88,14 @@ Status show_patient(Book& book, PatientOptions const& options, Session const& se
       auto calls = nlohmann::ordered_json::array();
       for (auto const& call : book.visits(patient.patient))
         calls.push_back(call_json(call, with_names));
-      all.push_back({{"dog", number(patient.patient)}, {"calls", std::move(calls)}});
+      all.push_back({{"patient", number(patient.patient)}, {"calls", std::move(calls)}});
     }
-    session.out << json_text({{"schema", schema_json(book_schema)}, {"dogs", std::move(all)}});
+    session.out << json_text({{"schema", schema_json(book_schema)}, {"patients", std::move(all)}});
     return patients.size() == 1 ? Status::fine : Status::no;
   }
   Page page(session.look);
-  if (patients.empty()) page.paragraph("No dog of this name, caller or number is in the book.", 0);
+  if (patients.empty())
+    page.paragraph("No patient of this name, caller or number is in the book.", 0);
   if (patients.size() > 1) show_patients(patients, page);
   if (patients.size() == 1) {
     auto const opened = open_sound_pack(options.pack, session.err);
@@ -108,7 +109,7 @@ Status show_patient(Book& book, PatientOptions const& options, Session const& se
 
 CommandUse use_patient() {
   auto const options = std::make_shared<PatientOptions>();
-  return {{{"dog",
+  return {{{"patient",
             &options->words,
             "Its number in the book, or beginnings of its name, its caller's, or first or last "
             "digits of the telephone number",
@@ -157,7 +158,7 @@ CommandUse use_history() {
 
 }  // namespace
 
-Command const patient_part{"dog", "One dog over time: a line a visit", use_patient};
+Command const patient_part{"patient", "One patient over time: a line a visit", use_patient};
 Command const history_part{"history",
                            "One call as it was said: who recorded what, and when (null takes back)",
                            use_history};

@@ -71,12 +71,12 @@ CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& read
 
 std::string who_text(CallLine const& call) {
   auto const out = with_commas({call.patient_name, call.client_name, call.telephone});
-  return out.empty() ? fmt::format("dog {}", number(call.patient)) : out;
+  return out.empty() ? fmt::format("patient {}", number(call.patient)) : out;
 }
 
 std::string who_text(PatientFound const& patient) {
   auto const out = with_commas({patient.name, patient.client_name, patient.telephone});
-  return out.empty() ? fmt::format("dog {}", number(patient.patient)) : out;
+  return out.empty() ? fmt::format("patient {}", number(patient.patient)) : out;
 }
 
 nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
@@ -85,7 +85,7 @@ nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
   };
   nlohmann::ordered_json out = {
       {"call", number(call.call)},
-      {"dog", number(call.patient)},
+      {"patient", number(call.patient)},
       {"begun", clock_text(call.begun)},
       {"saved", clock_text(call.saved)},
       {"tier", call.tier.empty() ? nlohmann::ordered_json() : nlohmann::ordered_json(call.tier)},
@@ -104,7 +104,7 @@ nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
 std::string case_line(CallLine const& call, WithNames with_names) {
   auto const said = nlohmann::ordered_json::parse(call.line, nullptr, false);
   auto out = nlohmann::ordered_json::object();
-  out["name"] = fmt::format("dog {}, call {}", number(call.patient), number(call.call));
+  out["name"] = fmt::format("patient {}, call {}", number(call.patient), number(call.call));
   if (with_names == WithNames::yes)
     out.update(nlohmann::ordered_json::parse(call.words, nullptr, false));
   if (said.is_object()) out.update(said);

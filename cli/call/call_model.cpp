@@ -34,7 +34,7 @@ std::vector<DetailField> const& detail_fields() {
   static std::vector<DetailField> const fields = {
       {"caller", &Case::caller, {}},
       {"call back", &Case::call_back, {}},
-      {"dog's name", &Case::name, {}},
+      {"its name", &Case::name, {}},
       {"age", nullptr, patient_sign::age},
       {"weight", nullptr, patient_sign::weight},
       {"breed", nullptr, patient_sign::breed},

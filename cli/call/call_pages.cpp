@@ -53,8 +53,10 @@ void draw_asking(CallModel const& call, CallLines& lines) {
   if (!screen) {
     lines.heading("NOTHING MORE TO ASK A CALLER");
     lines.paragraph(
-        "What is still open needs hands on the dog or a clinic. Type letters to find any sign; Tab "
-        "for the advice and the note.",
+        fmt::format(
+            "What is still open needs hands on the {} or a clinic. Type letters to find any "
+            "sign; Tab for the advice and the note.",
+            call.pack().words.one),
         2, "");
     return;
   }
@@ -241,7 +243,7 @@ void draw_questions(CallModel const& call, CallLines& lines, PageRoom room) {
 }
 
 void draw_details(CallModel const& call, CallLines& lines) {
-  lines.heading("CALLER AND DOG   type to change, Enter or the arrows for the next");
+  lines.heading("CALLER AND PATIENT   type to change, Enter or the arrows for the next");
   auto const& state = call.state();
   auto const& fields = detail_fields();
   for (std::size_t i = 0; i < fields.size(); ++i) {

@@ -79,7 +79,9 @@ bool CallModel::commit_field() {
     } else if (field.sign == patient_sign::sex) {
       auto entry = read_sex(pack(), typed);
       if (!entry.sex && !entry.cannot_tell) {
-        report_trouble(entry.remark.empty() ? "And is the dog male or female?" : entry.remark);
+        report_trouble(entry.remark.empty()
+                           ? fmt::format("And is the {} male or female?", pack().words.one)
+                           : entry.remark);
         return false;
       }
       remember(fmt::format("{}: {}", field.label, typed));

@@ -81,8 +81,8 @@ ViewLine tabs(CallModel const& call, CallLines const& lines) {
   ViewLine line;
   std::size_t used = 0;
   for (std::size_t i = 0; i < call_page_count; ++i) {
-    constexpr std::array<std::string_view, call_page_count> names = {"questions", "caller and dog",
-                                                                     "answers", "advice", "note"};
+    constexpr std::array<std::string_view, call_page_count> names = {
+        "questions", "caller and patient", "answers", "advice", "note"};
     bool const is_here = i == static_cast<std::size_t>(state.page) && !state.shows_keys;
     line.push_back({is_here ? fmt::format("[{}]", names[i]) : fmt::format(" {} ", names[i]),
                     is_here ? Weight::bold : Weight::plain});

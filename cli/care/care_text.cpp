@@ -55,7 +55,8 @@ class CareText {
   [[nodiscard]] bool is_clinician() const { return plan_.reader == Reader::clinician; }
 
   void who() {
-    page_.heading(patient_.name.empty() ? "A dog" : patient_.name);
+    page_.heading(patient_.name.empty() ? capitalised(with_article(pack_.words.one))
+                                        : patient_.name);
     auto const* weight = result_.find(patient_sign::weight);
     page_.paragraph(fmt::format("Until seen, for the {}. {}.",
                                 is_keeper()      ? "keeper"

@@ -171,7 +171,7 @@ CommandUse use_check() {
            {"--json", &options->json, "For programs: docs/check.schema.json"}},
           [options](Session const& session) { return check(*options, session); },
           {{"flinch check", "The shipped pack"},
-           {"flinch check canine --names", "Your copy, with what nothing sets off"}}};
+           {"flinch check changed --names", "Your copy, with what nothing sets off"}}};
 }
 
 }  // namespace

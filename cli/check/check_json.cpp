@@ -37,7 +37,7 @@ Json names_json(Pack const& pack, std::vector<Id> const& ids) {
 }
 
 Json coverage_json(Pack const& pack, Coverage const& coverage) {
-  return {{"dogs", coverage.patients()},
+  return {{"cases", coverage.patients()},
           {"silent_rules", names_json(pack, coverage.silent_rules())},
           {"silent_alarms", names_json(pack, coverage.silent_alarms())}};
 }

@@ -30,7 +30,7 @@ std::string names_of(Pack const& pack, std::vector<SourceId> const& cites) {
 std::string sites_of(Pack const& pack, Cause const& cause) {
   std::string out;
   for (auto const site : cause.affects) out += (out.empty() ? "" : ", ") + pack[site].title;
-  return out.empty() ? "the whole dog" : out;
+  return out.empty() ? "the whole " + pack.words.one : out;
 }
 
 // "58 % of 70 (hess1998)", "45 % (derived from oneill2020)", "30 %".
@@ -198,9 +198,9 @@ std::string floors_page(Pack const& pack) {
                         pack[alarm.see].name, cell(alarm.because), names_of(pack, alarm.cites));
   }
   auto out = fmt::format(
-      "# Floors in the pack {} {}\n\nHow soon a dog with one sign and nothing else is seen at the "
+      "# Floors in the pack {} {}\n\nHow soon {} with one sign and nothing else is seen at the "
       "latest. {} floors; a sign without one is seen as soon as the alarms and the ranking say.\n",
-      pack.name, pack.version, count);
+      pack.name, pack.version, with_article(pack.words.one), count);
   if (count > 0) out += "\n| sign | when | see | why | sources |\n|---|---|---|---|---|\n" + rows;
   return out;
 }
@@ -226,11 +226,12 @@ std::string sources_page(Pack const& pack) {
 std::string figures_page(Pack const& pack) {
   auto out =
       fmt::format("# Where the figures of the pack {} {} come from\n\n", pack.name, pack.version);
-  out +=
-      "A figure is **counted** when a source prints it and the number of dogs it was counted in; "
+  out += fmt::format(
+      "A figure is **counted** when a source prints it and the number of {} it was counted in; "
       "**derived** when it was worked out from a source, such as odds turned into shares or a "
       "percentage printed without its sample; **judged** when nothing published stands behind "
-      "it.\n\n";
+      "it.\n\n",
+      pack.words.many);
   backing_table(pack, out);
   out += "## Counted\n\n";
   backed_figures(pack, Backing::counted, out);

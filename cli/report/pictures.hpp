@@ -1,5 +1,6 @@
 #pragma once
 // Pictures of a report, as inline SVG. Each has a title and a description that say what it shows.
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,11 +17,15 @@ struct PatientMark {
   SiteMark mark;
   std::size_t number = 0;  ///< 0: checked and clear
 };
-/// One picture a side.
+/// One picture a side: on the pack's outline, or as a sheet of labelled spots.
 [[nodiscard]] std::string patient_pictures(Pack const& pack, std::vector<PatientMark> const& marks);
 
-/// Whether the pictures have a place for the site.
-[[nodiscard]] bool patient_picture_shows(Pack const& pack, SiteId site);
+/// Whether the pictures have a place for the mark. What was found is marked at the site that covers
+/// it where its own has no place; what is clear is not.
+[[nodiscard]] bool picture_shows(Pack const& pack, PatientMark const& mark);
+
+/// The covering site at which the mark stands, where that is not its own.
+[[nodiscard]] std::optional<SiteId> picture_covers_by(Pack const& pack, PatientMark const& mark);
 
 /// One bar a cause.
 struct CauseBar {

@@ -33,8 +33,8 @@ class ReportPage {
         is_whole_(extent == Extent::all) {}
 
   std::string write(Paper paper) {
-    auto const name =
-        reviewed_.patient.name.empty() ? std::string("A dog") : reviewed_.patient.name;
+    auto const name = reviewed_.patient.name.empty() ? capitalised(with_article(pack_.words.one))
+                                                     : reviewed_.patient.name;
     auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.judgement.tier));
     auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
     body += is_for_keeper_ ? for_keeper() : for_clinic();
@@ -45,13 +45,17 @@ class ReportPage {
   }
 
  private:
+  [[nodiscard]] std::string until_seen() const {
+    return fmt::format("Until the {} is seen", pack_.words.one);
+  }
+
   [[nodiscard]] std::string for_keeper() const {
     auto body = section("do", "What to do", what_to_do());
     if (auto const items = not_to_do(); !items.empty())
       body += section("dont", "What not to do", list(items));
     body += section("watch", "Ring again at once if", what_to_watch());
     if (auto const care = care_on_page(reviewed_, told_, extent()); !care.empty())
-      body += section("until", "Until the dog is seen", care);
+      body += section("until", until_seen(), care);
     if (is_whole_) body += section("where", "Where", where_on_the_patient(reviewed_));
     body += section("causes", "What it may be",
                     not_a_diagnosis() + causes_in_short(reviewed_, Reader::keeper, 3, extent()));
@@ -68,7 +72,7 @@ class ReportPage {
     if (is_whole_) body += section("reasons", "Reasons", causes_in_full(reviewed_));
     body += section("next", "Next, for the vet", next_steps());
     if (auto const care = care_on_page(reviewed_, told_, extent()); !care.empty())
-      body += section("until", "Until the dog is seen", care);
+      body += section("until", until_seen(), care);
     if (!is_whole_)
       return body + section("told", "What was told",
                             answers_in_short() +
@@ -136,14 +140,16 @@ class ReportPage {
     if (told_.do_not.empty())
       out += item("Give no medicine that is meant for people: no human painkillers, not even one.");
     for (auto const& warning : told_.do_not) out += item(warning.title + ": " + warning.text);
-    out += item(
-        "Give nothing that a vet has not given for this dog and this trouble; ask before the next "
-        "dose; stop no steroid, heart, fit or insulin medicine by yourself.");
+    out += item(fmt::format(
+        "Give nothing that a vet has not given for this {} and this trouble; ask before the next "
+        "dose; stop no steroid, heart, fit or insulin medicine by yourself.",
+        pack_.words.one));
     return is_whole_ && !told_.may_not.empty() ? out + item(told_.may_not) : out;
   }
 
   [[nodiscard]] std::string what_to_watch() const {
-    return list(item("The dog gets worse in any way.") + watch_on_page(told_, extent()));
+    return list(item(fmt::format("The {} gets worse in any way.", pack_.words.one)) +
+                watch_on_page(told_, extent()));
   }
 
   [[nodiscard]] std::string why_so_soon() const {

@@ -12,16 +12,17 @@
   "Words that begin a statement, in the first column.")
 
 (defconst flinch-mode-clauses
-  '("gives way to" "while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also called" "also said" "alone see" "first aid"
+  '("gives way to" "age up to" "weight from" "doses from" "grown at" "body surface" "until then" "called" "sizes" "outline" "fasting"
+    "while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also called" "also said" "alone see" "first aid"
     "by mouth" "slims by" "may hurt" "asked first" "never if" "not pain" "mentioned" "unlisted" "affects" "at most" "because"
     "part of" "seen by" "species" "stop if" "unknown" "version" "answer" "expect" "fit if"
     "accept" "within" "avoid" "clear" "found" "grade" "level" "since" "taken" "takes" "usual"
     "watch" "base" "cite" "form" "give" "harm" "help" "hold" "next" "over" "read" "text" "with"
-    "ask" "dog" "doi" "for" "how" "say" "see" "url" "yes" "if" "in" "no")
+    "ask" "doi" "for" "how" "say" "see" "url" "yes" "if" "in" "no")
   "Words that begin a clause, on a line of its own.")
 
 (defconst flinch-mode-words
-  '("abstract" "neutered" "nothing" "quarters" "withheld" "offered" "between" "capsule" "ceiling" "derived" "minutes"
+  '("abstract" "female" "young" "male" "size" "neutered" "nothing" "quarters" "withheld" "offered" "between" "capsule" "ceiling" "derived" "minutes"
     "seconds" "anyone" "clinic" "halves" "liquid" "memory" "minute" "months" "number" "paired"
     "quoted" "second" "shares" "tablet" "weight" "among" "every" "first" "hands" "hours" "least"
     "month" "right" "sites" "spoon" "steps" "under" "weeks" "whole" "years" "days" "from" "full"
@@ -53,7 +54,7 @@
 
 ;;;###autoload
 (define-derived-mode flinch-mode prog-mode "Flinch"
-  "Rule files of the pain triage for dogs."
+  "Rule files of the pain triage."
   (setq-local comment-start "# ")
   (setq-local comment-start-skip "#+ *")
   (setq-local font-lock-defaults '(flinch-mode-font-lock)))

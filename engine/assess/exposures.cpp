@@ -94,7 +94,7 @@ class Scales {
     if (care.since)
       if (auto const since = knowledge_.number(*care.since))
         out.hours = convert(*since, pack_[*care.since].unit, *find_unit("hours"));
-    if (out.mg && weight_kg_ && is_believable_kg(*weight_kg_)) {
+    if (out.mg && weight_kg_ && is_believable_kg(pack_.doses, *weight_kg_)) {
       out.mg_per_kg = *out.mg / *weight_kg_;
       for (std::size_t level = 0; level < care.levels.size(); ++level)
         if (reaches(*out.mg_per_kg, care.levels[level])) out.reached.push_back(level);
@@ -114,7 +114,7 @@ class Scales {
     auto const& care = care_of(i);
     auto const mg = amount(care);
     if (!mg) return tables_.substances()[i].see;
-    auto const kg = weight_to_reckon_with(weight_kg_);
+    auto const kg = weight_to_reckon_with(pack_.doses, weight_kg_);
     Tier out;
     for (auto const& level : care.levels)
       if (reaches(*mg / kg, level) && is_above(level.see, out)) out = level.see;

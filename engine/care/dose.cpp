@@ -75,9 +75,10 @@ bool needs_weight(syntax::Dose const& dose, Dimension dimension) {
          dimension == Dimension::volume || dimension == Dimension::share;
 }
 
-std::optional<DoseRefusal> refused_weight(std::optional<double> weight_kg) {
+std::optional<DoseRefusal> refused_weight(std::optional<double> weight_kg,
+                                          DosedWeights const& dosed) {
   if (!weight_kg) return DoseRefusal::weight_unknown;
-  bool const fits = is_believable_kg(*weight_kg);
+  bool const fits = is_believable_kg(dosed, *weight_kg);
   return fits ? std::nullopt : std::optional(DoseRefusal::weight_out_of_range);
 }
 
@@ -113,11 +114,12 @@ GivenDose asked_for(syntax::Dose const& dose, Unit const& unit,
 }  // namespace
 
 ComputedDose compute_dose(syntax::Dose const& dose, std::optional<syntax::Quantity> const& at_most,
-                          std::span<syntax::Form const> forms, std::optional<double> weight_kg) {
+                          std::span<syntax::Form const> forms, std::optional<double> weight_kg,
+                          DosedWeights const& dosed) {
   auto const unit = unit_of(dose.up_to ? *dose.up_to : dose.amount);
   bool const is_by_weight = needs_weight(dose, unit.dimension);
   if (is_by_weight)
-    if (auto const refusal = refused_weight(weight_kg)) return *refusal;
+    if (auto const refusal = refused_weight(weight_kg, dosed)) return *refusal;
   auto out = asked_for(dose, unit, at_most, weight_kg);
   auto const shown = find_unit(out.unit).value_or(Unit{});
   if (!is_by_weight) {

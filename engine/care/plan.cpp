@@ -1,5 +1,7 @@
 #include "flinch/care/plan.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "flinch/assess/evaluator.hpp"
@@ -137,7 +139,7 @@ class Planner {
     out.fits = fits(care);
     if (out.fits == Truth::no) return;
     // A fast stands only before a visit, and of several the first that is known to fit.
-    bool const is_fast = care.by_mouth && !care.avoid.empty();
+    bool const is_fast = care.is_fasting;
     if (is_fast && (!is_fasted() || plan_.fast || out.fits != Truth::yes)) return;
     for (auto const& gate : care.never_if) close(GateKind::never, gate, out);
     for (auto const& gate : care.ask_vet_if) close(GateKind::ask_vet, gate, out);
@@ -147,7 +149,7 @@ class Planner {
     if (care.give) dose(care, out);
     if (care.slims_by && weight_kg_)
       if (auto const score = result_.knowledge.number(*care.slims_by))
-        out.weight_loss = weight_loss(*weight_kg_, *score);
+        out.weight_loss = weight_loss(pack_.doses, *weight_kg_, *score);
     out.advice = Advice::offered;
     for (auto const& gate : out.gates) out.advice = std::max(out.advice, advice_of(gate));
     bool const is_barred = std::any_of(out.gates.begin(), out.gates.end(),
@@ -199,7 +201,7 @@ class Planner {
   }
 
   void dose(Care const& care, PlannedMeasure& out) const {
-    out.dose = compute_dose(*care.give, care.at_most, care.forms, weight_kg_);
+    out.dose = compute_dose(*care.give, care.at_most, care.forms, weight_kg_, pack_.doses);
     auto const* refusal = std::get_if<DoseRefusal>(&*out.dose);
     if (refusal == nullptr) return;
     bool const is_unknown = *refusal == DoseRefusal::weight_unknown;
@@ -314,14 +316,18 @@ ToldWarnings warnings_to_tell(Pack const& pack, CarePlan const& plan) {
   return out;
 }
 
-std::string refusal_text(DoseRefusal refusal) {
+std::string refusal_text(Pack const& pack, DoseRefusal refusal) {
   switch (refusal) {
     case DoseRefusal::weight_unknown:
-      return "weight missing: weigh the dog (you on the scales with and without it), or ask the "
-             "clinic; no dose is guessed";
+      return fmt::format(
+          "weight missing: weigh the {} (one that can be carried: you on the scales with and "
+          "without it), or ask the clinic; no dose is guessed",
+          pack.words.one);
     case DoseRefusal::weight_out_of_range:
-      return "weight outside 0.5 to 100 kg: check the number and its unit (lb or kg); no dose is "
-             "computed";
+      return fmt::format(
+          "weight outside {:g} to {:g} kg: check the number and its unit (lb or kg); no dose is "
+          "computed",
+          pack.doses.lightest_kg, pack.doses.heaviest_kg);
     case DoseRefusal::too_small_to_measure:
       break;
   }

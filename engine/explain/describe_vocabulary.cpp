@@ -36,11 +36,12 @@ void Describer::sign_answer(Sign const& sign) {
   if (sign.kind == AnswerKind::number)
     text += fmt::format(" from {:g} to {:g} {}", sign.low, sign.high, sign.unit.name);
   line(text);
-  constexpr std::array seen = {"anyone", "hands on the dog", "the clinic"};
+  constexpr std::array seen = {"anyone", "hands", "the clinic"};
   if (!sign.of_the_patient)
     line(fmt::format("Seen by: {}{}", seen.at(static_cast<std::size_t>(sign.seen_by)),
                      sign.may_hurt ? "; may hurt" : ""));
-  if (sign.asked_first) line("Asked first: of every dog, right after what it came for");
+  if (sign.asked_first)
+    line(fmt::format("Asked first: of every {}, right after what it came for", pack_.words.one));
   if (sign.mentioned)
     line(fmt::format("Mentioned unasked by {:.3g}% of keepers when it is there",
                      100 * *sign.mentioned));

@@ -157,8 +157,8 @@ void Describer::describe_cause(CauseId id) {
   auto const& cause = pack_[id];
   section("What it is");
   line(fmt::format("Needs: {}", pack_[cause.see].title));
-  line(fmt::format("Base rate: {} of dogs presented for suspected pain",
-                   per_cent(tables_.prior(index(id)))));
+  line(fmt::format("Base rate: {} of {} presented for suspected pain",
+                   per_cent(tables_.prior(index(id))), pack_.words.many));
   std::string sites;
   for (auto const site : cause.affects) sites += (sites.empty() ? "" : ", ") + pack_[site].title;
   if (!sites.empty()) line("Affects: " + sites);
@@ -206,7 +206,10 @@ void Describer::describe_alarm(AlarmId id) {
   section("What it asks for");
   line(pack_[alarm.see].title);
   if (alarm.floor_of)
-    line(Pieces{{"A floor: how soon a dog with this and nothing else is seen at the latest: ", {}},
+    line(Pieces{{fmt::format("A floor: how soon {} with this and nothing else is seen at the "
+                             "latest: ",
+                             with_article(pack_.words.one)),
+                 {}},
                 {pack_[*alarm.floor_of].label, named(NamedKind::sign, *alarm.floor_of)}});
   if (!alarm.say.empty()) line("Do: " + alarm.say);
   section("Condition");

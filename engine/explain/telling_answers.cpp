@@ -68,8 +68,8 @@ class TellingChanges {
   }
   [[nodiscard]] double reckoned_kg() const {
     auto const* weight = answer_to(patient_sign::weight);
-    return weight_to_reckon_with(weight == nullptr ? std::nullopt
-                                                   : std::optional(std::get<double>(*weight)));
+    return weight_to_reckon_with(
+        pack_.doses, weight == nullptr ? std::nullopt : std::optional(std::get<double>(*weight)));
   }
 
   // Of the tests on the sign, and of the levels that it reaches; and, since that alone can set a

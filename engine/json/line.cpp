@@ -227,9 +227,8 @@ LineParser::LineParser(LineParser&&) noexcept = default;
 LineParser& LineParser::operator=(LineParser&&) noexcept = default;
 
 std::optional<Node> LineParser::read(std::string_view line, Report& report) {
-  return read_object(
-      {FileId{}, line, "the line", "a case is an object with `name`, `dog`, `answers` and `note`"},
-      memory_->limits, memory_->parser, memory_->padded, report);
+  return read_object({FileId{}, line, "the line", "a case is an object: {...}"}, memory_->limits,
+                     memory_->parser, memory_->padded, report);
 }
 
 std::optional<Node> read(SourceSet const& sources, FileId file, yaml::Limits const& limits,

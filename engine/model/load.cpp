@@ -33,12 +33,21 @@ class Loader {
       for (auto const& statement : files_[i].statements) {
         auto const* head = std::get_if<syntax::PackHead>(&statement);
         if (head == nullptr || !head->breed_table) continue;
-        auto bytes = read_beside(paths_[i], *head->breed_table);
-        if (!bytes) return {};
-        auto const id = sources_.add(bytes->first, std::move(bytes->second));
-        return read_breed_table(sources_, id, report_);
+        auto const id = read_data(i, *head->breed_table);
+        std::vector<std::string> sizes;
+        for (auto const& size : head->sizes) sizes.push_back(size.name.text);
+        if (sizes.empty()) sizes = {usual_sizes.begin(), usual_sizes.end()};
+        return id ? read_breed_table(sources_, *id, sizes, report_) : BreedTable{};
       }
     return {};
+  }
+
+  [[nodiscard]] std::optional<FileId> outline() {
+    for (std::size_t i = 0; i < files_.size(); ++i)
+      for (auto const& statement : files_[i].statements)
+        if (auto const* head = std::get_if<syntax::PackHead>(&statement))
+          if (head->outline) return read_data(i, *head->outline);
+    return std::nullopt;
   }
 
  private:
@@ -77,6 +86,13 @@ class Loader {
       return;
     }
     if (auto bytes = read_beside(from, include.file)) file(target, std::move(bytes->second));
+  }
+
+  // A file of data that the pack statement in file `from` names.
+  [[nodiscard]] std::optional<FileId> read_data(std::size_t from, syntax::Text const& name) {
+    auto bytes = read_beside(paths_[from], name);
+    if (!bytes) return std::nullopt;
+    return sources_.add(bytes->first, std::move(bytes->second));
   }
 
   // Packs come from anywhere: they may read what lies beside them or below, nothing else.
@@ -123,7 +139,9 @@ Outcome<std::shared_ptr<Pack const>> load_pack(std::string_view entry, ReadFile 
   Loader loader(read, sources, limits, report);
   loader.entry(entry);
   auto breeds = loader.breed_table();
+  auto const outline = loader.outline();
   auto pack = std::make_shared<Pack>(Resolver(loader.files(), std::move(breeds), report).resolve());
+  if (outline) pack->outline = read_outline(sources, *outline, *pack, report);
   // The checks of the whole would only echo what is wrong with the parts.
   if (!report.has_errors()) check_applies_cycles(*pack, report);
   if (!report.has_errors()) {

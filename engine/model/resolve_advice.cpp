@@ -5,6 +5,7 @@
 #include <array>
 
 #include "flinch/syntax/print.hpp"
+#include "flinch/text/nearest.hpp"
 #include "model/answer_builder.hpp"
 #include "model/resolver.hpp"
 #include "model/wording.hpp"
@@ -109,10 +110,20 @@ void Resolver::care() {
     out.for_clinician = c.for_clinician;
     out.problem = c.problem ? c.problem->text : "";
     out.at = c.name.at;
-    out.avoid = c.avoid ? c.avoid->text : "";
+    out.avoid = c.avoid ? c.avoid->text : c.fasting ? c.fasting->text : "";
+    out.is_fasting = c.fasting.has_value();
     out.watch = c.watch ? c.watch->text : "";
     out.by_mouth = c.by_mouth || (c.give && c.give->route && c.give->route->text == "mouth");
-    bool const says_something = c.give || c.how || c.avoid || c.watch;
+    if (c.fasting && (c.give || c.how || c.avoid || c.watch || c.by_mouth))
+      report_.error(Code::fasting, c.fasting->at,
+                    "`fasting` says what goes on of food and water, and stands without `give`, "
+                    "`how`, `avoid`, `watch` and `by mouth`");
+    else if (c.by_mouth && c.avoid)
+      report_.error(
+          Code::fasting, c.avoid->at,
+          "what goes on of food and water before a visit is a `fasting`; `by mouth` marks "
+          "what is given");
+    bool const says_something = c.give || c.how || c.avoid || c.watch || c.fasting;
     if (!says_something && !written.damaged) missing("care", c.name, "give");
     out.first_aid = c.first_aid;
     out.while_waiting = c.while_waiting;
@@ -134,6 +145,7 @@ void Resolver::care() {
                       "`stop if` needs its words behind it: they are all that tells the reader "
                       "when to stop");
     care_dose(c);
+    needs_weights(c);
     if (c.grade) {
       if (c.grade->text.size() == 1 && c.grade->text[0] >= 'A' && c.grade->text[0] <= 'D')
         out.grade = c.grade->text[0];
@@ -179,6 +191,18 @@ void Resolver::care_exposure(syntax::Care const& written, Care& out) {
   }
   std::stable_sort(out.levels.begin(), out.levels.end(),
                    [](auto const& a, auto const& b) { return a.mg_per_kg < b.mg_per_kg; });
+}
+
+// An amount by weight needs to know which weights are slips of the keyboard.
+void Resolver::needs_weights(syntax::Care const& written) {
+  bool const is_by_weight =
+      (written.give && written.give->per != syntax::PerWeight::no) || !written.levels.empty();
+  if (!is_by_weight || written_packs_.empty() || written_packs_.front().damaged ||
+      written_packs_.front().statement->weight)
+    return;
+  report_.error(Code::missing_clause, written.name.at,
+                "amounts per kg need the weights that are believed: say them in the pack, as in "
+                "`weight from 0.5 to 12 kg`");
 }
 
 // Amounts are masses, volumes, times, plain counts or shares of body weight; intervals and
@@ -303,7 +327,21 @@ void Resolver::example_answers(syntax::Example const& written, Example& out) {
                                         : "") +
            place.site.text;
   };
-  for (auto const& s : written.patient) setting(s);
+  for (auto const& facts : written.patient) {
+    if (facts.species.text == pack_.patient_key()) {
+      for (auto const& s : facts.settings) setting(s);
+      continue;
+    }
+    auto& error = report_.error(
+        Code::case_species, facts.species.at,
+        pack_.species.empty()
+            ? fmt::format("this pack names no species: the line begins with `patient`, not `{}`",
+                          facts.species.text)
+            : fmt::format("this pack is for the species `{}`, not `{}`", pack_.species,
+                          facts.species.text));
+    if (auto const near = nearest(facts.species.text, {pack_.patient_key()}))
+      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+  }
   for (auto const& s : written.with) setting(s);
   for (auto const& name : written.yes)
     if (auto const sign = sign_of(name)) builder.yes_or_no(*sign, true, name.at);

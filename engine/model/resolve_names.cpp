@@ -12,8 +12,7 @@ namespace {
 
 syntax::Name built_in(char const* text) { return {text, {}}; }
 
-// The patient's own signs. Ranges are wide: they catch a slip of the pen (310 kg), not a rare
-// patient.
+// The patient's own signs. Ranges are as wide as any animal: the pack narrows them to its species.
 std::vector<Sign> patient_signs() {
   std::vector<Sign> signs(patient_sign::count);
   auto const define = [&](SignId id, char const* name, char const* label, AnswerKind kind) {
@@ -31,17 +30,14 @@ std::vector<Sign> patient_signs() {
   define(patient_sign::breed, "breed", "breed", AnswerKind::breed);
   auto& age = signs[index(patient_sign::age)];
   age.unit = *find_unit("years");
-  age.high = 30;
+  age.high = 200;
   auto& weight = signs[index(patient_sign::weight)];
   weight.unit = *find_unit("kg");
-  weight.low = 0.1;
-  weight.high = 130;
+  weight.low = 0.001;
+  weight.high = 10000;
   signs[index(patient_sign::sex)].values = {{"male", "male"}, {"female", "female"}};
-  signs[index(patient_sign::size)].values = {{"toy", "toy"},
-                                             {"small", "small"},
-                                             {"medium", "medium"},
-                                             {"large", "large"},
-                                             {"giant", "giant"}};
+  for (auto const size : usual_sizes)
+    signs[index(patient_sign::size)].values.push_back({std::string(size), std::string(size)});
   return signs;
 }
 

@@ -40,7 +40,7 @@ void Resolver::pack_head() {
   auto const& head = *written_packs_.front().statement;
   pack_.name = head.name.text;
   pack_.title = title_or_name(head);
-  if (head.species) pack_.species = head.species->text;
+  species(head);
   if (head.version) pack_.version = head.version->text;
   if (head.unlisted)
     pack_.unlisted = frequency(*head.unlisted).value_or(0);
@@ -76,7 +76,13 @@ void Resolver::tiers() {
   for (auto const& written : written_tiers_) {
     auto const& t = *written.statement;
     bool const is_last = &written == &written_tiers_.back();
-    Tier out{t.name.text, title_or_name(t), 0, {}, text_or_empty(t.say), t.name.at};
+    Tier out;
+    out.name = t.name.text;
+    out.title = title_or_name(t);
+    out.say = text_or_empty(t.say);
+    out.until_then = text_or_empty(t.until_then);
+    if (t.until_then) out.say += ' ' + out.until_then;
+    out.at = t.name.at;
     if (t.within)
       out.within_s = quantity(*t.within, Dimension::time).value_or(0);
     else if (!written.damaged)
@@ -88,7 +94,7 @@ void Resolver::tiers() {
       report_.error(Code::tier_order, t.harm->at, "`harm` counts false alarms and is above zero");
     else if (is_last && t.harm)
       report_.error(Code::tier_order, t.harm->at,
-                    "the last tier is where a dog stays by itself, so it has no `harm`");
+                    "the last tier is where a patient stays by itself, so it has no `harm`");
     if (!pack_.tiers.empty()) {
       auto const& before = pack_.tiers.back();
       if (t.within && out.within_s <= before.within_s)

@@ -48,6 +48,12 @@ class Resolver {
   [[nodiscard]] std::vector<Value> values(std::vector<syntax::Value> const& written,
                                           std::string_view kind);
 
+  // resolve_species.cpp: what the pack says of its species
+  void species(syntax::PackHead const& head);
+  void believable(syntax::PackHead const& head);
+  void sizes(syntax::PackHead const& head);
+  [[nodiscard]] std::optional<double> kilograms(syntax::Quantity const& written);
+
   // resolve_condition.cpp
   [[nodiscard]] std::optional<Condition> condition(syntax::Condition const& written);
   [[nodiscard]] std::optional<Condition> part(syntax::Condition const& written);
@@ -88,6 +94,7 @@ class Resolver {
   [[nodiscard]] std::optional<Condition> floor_condition(syntax::Sign const& sign,
                                                          syntax::Floor const& floor);
   void care();
+  void needs_weights(syntax::Care const& written);
   void care_dose(syntax::Care const& written);
   void care_forms(syntax::Care const& written);
   /// Whether what is said of the form fits it; if not, that is reported.

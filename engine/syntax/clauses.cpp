@@ -57,8 +57,16 @@ template <class T>
 constexpr std::array only_accept = {accept_clause<T>};
 
 constexpr std::array pack_clauses = {
-    Clause<PackHead>{"species", fill<name, &PackHead::species>},
+    Clause<PackHead>{"species", fill<grammar::species, &PackHead::species>},
     Clause<PackHead>{"version", fill<visible, &PackHead::version>, Often::once, Content::reference},
+    Clause<PackHead>{"called", append_all<grammar::called, &PackHead::called>, Often::repeatedly},
+    Clause<PackHead>{"age up to", fill<quantity, &PackHead::oldest>},
+    Clause<PackHead>{"weight from", fill<range, &PackHead::weight>},
+    Clause<PackHead>{"doses from", fill<range, &PackHead::doses>},
+    Clause<PackHead>{"sizes", fill<grammar::sizes, &PackHead::sizes>},
+    Clause<PackHead>{"grown at", fill<quantity, &PackHead::grown>},
+    Clause<PackHead>{"body surface", fill<number, &PackHead::body_surface>},
+    Clause<PackHead>{"outline", fill<text, &PackHead::outline>},
     Clause<PackHead>{"breed table", fill<text, &PackHead::breed_table>},
     Clause<PackHead>{"unlisted", fill<frequency, &PackHead::unlisted>},
     Clause<PackHead>{"hold", fill<hold, &PackHead::hold>},
@@ -78,6 +86,7 @@ constexpr std::array tier_clauses = {
     Clause<Tier>{"within", fill<quantity, &Tier::within>},
     Clause<Tier>{"harm", fill<number, &Tier::harm>},
     Clause<Tier>{"say", fill<text, &Tier::say>},
+    Clause<Tier>{"until then", fill<text, &Tier::until_then>},
     accept_clause<Tier>,
 };
 
@@ -137,6 +146,7 @@ constexpr std::array care_clauses = {
     Clause<Care>{"gives way to", append_all<names, &Care::gives_way_to>, Often::repeatedly},
     Clause<Care>{"avoid", fill<text, &Care::avoid>},
     Clause<Care>{"watch", fill<text, &Care::watch>},
+    Clause<Care>{"fasting", fill<text, &Care::fasting>},
     Clause<Care>{"by mouth", mark<&Care::by_mouth>},
     Clause<Care>{"first aid", mark<&Care::first_aid>},
     Clause<Care>{"while waiting", mark<&Care::while_waiting>},
@@ -160,7 +170,6 @@ constexpr std::array care_clauses = {
 };
 
 constexpr std::array example_clauses = {
-    Clause<Example>{"dog", append_all<settings, &Example::patient>, Often::repeatedly},
     Clause<Example>{"yes", append_all<names, &Example::yes>, Often::repeatedly},
     Clause<Example>{"no", append_all<names, &Example::no>, Often::repeatedly},
     Clause<Example>{"unknown", append_all<names, &Example::unknown>, Often::repeatedly},
@@ -169,6 +178,8 @@ constexpr std::array example_clauses = {
     Clause<Example>{"with", append_all<settings, &Example::with>, Often::repeatedly},
     Clause<Example>{"expect", append_all<promises, &Example::expect>, Often::repeatedly},
     accept_clause<Example>,
+    Clause<Example>{species_line, append<grammar::patient_facts, &Example::patient>,
+                    Often::repeatedly},
 };
 
 }  // namespace

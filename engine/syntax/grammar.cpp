@@ -109,6 +109,25 @@ auto const in_causes_def = in_cause % comma;
 Rule<struct hold_id, shapes::Hold> const hold = "limits such as `0.5% to 99.5%`";
 auto const hold_def = frequency > Word("to") > frequency;
 
+Rule<struct species_words_id, shapes::SpeciesWords> const species_words =
+    "the words for one and for many";
+auto const species_words_def = a_text > comma > a_text;
+Rule<struct species_id, shapes::Species> const species = "the name of a species";
+auto const species_def = a_name >> -species_words;
+Rule<struct called_id, shapes::Called> const called = "`male`, `female` or `young`, and its word";
+auto const called_def = (KeptWord("male") | KeptWord("female") | KeptWord("young")) > a_text >
+                        *(Word("or") > a_text);
+Rule<struct called_list_id, std::vector<shapes::Called>> const called_list =
+    "`male`, `female` or `young`, and its word";
+auto const called_list_def = called % comma;
+Rule<struct quantities_id, shapes::Range> const quantities = "a range such as `0.5 to 12 kg`";
+auto const quantities_def = quantity > Word("to") > quantity;
+Rule<struct size_step_id, shapes::SizeStep> const size_step = "a size such as `small to 10 kg`";
+auto const size_step_def = a_step >> -(Word("to") > quantity);
+Rule<struct size_steps_id, std::vector<shapes::SizeStep>> const size_steps =
+    "sizes such as `small to 10 kg, large`";
+auto const size_steps_def = size_step % comma;
+
 Rule<struct site_place_id, shapes::SitePlace> const site_place = "the name of a site";
 auto const site_place_def = -(KeptWord("left") | KeptWord("right")) >> a_site;
 
@@ -237,6 +256,9 @@ auto const setting_def = a_name > setting_value;
 Rule<struct settings_id, std::vector<shapes::Setting>> const settings = "names and values";
 auto const settings_def = setting % comma;
 
+Rule<struct patient_facts_id, shapes::PatientFacts> const patient_facts = "facts of the patient";
+auto const patient_facts_def = a_name > settings;
+
 Rule<struct places_id, std::vector<shapes::SitePlace>> const places = "sites";
 auto const places_def = site_place % comma;
 Rule<struct found_id, shapes::Finding> const found = "a finding";
@@ -267,6 +289,7 @@ auto const read_as_def =
 
 BOOST_SPIRIT_DEFINE(quantity, sample, scale, frequency, shares, scale_or_shares, frequencies,
                     in_cause, in_causes, hold)
+BOOST_SPIRIT_DEFINE(species_words, species, called, called_list, quantities, size_step, size_steps)
 BOOST_SPIRIT_DEFINE(site_place, comparison, at_step, at_site, value_list, is_value, compares,
                     between, in_group, any_test, test)
 BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)
@@ -275,7 +298,7 @@ BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, said, said_list, sites, ste
                     answer)
 BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
 BOOST_SPIRIT_DEFINE(floor_test, floor)
-BOOST_SPIRIT_DEFINE(dose, form, gate, level, setting_value, setting, settings)
+BOOST_SPIRIT_DEFINE(dose, form, gate, level, setting_value, setting, settings, patient_facts)
 BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promise, promises)
 
 // --- running one production -------------------------------------------------------------------
@@ -397,6 +420,18 @@ std::optional<std::vector<InCause>> in_causes(Stretch const& s, Report& r) {
 std::optional<Hold> hold(Stretch const& s, Report& r) {
   return read<Hold, shapes::Hold>(syntax::hold, s, r);
 }
+std::optional<Species> species(Stretch const& s, Report& r) {
+  return read<Species, shapes::Species>(syntax::species, s, r);
+}
+std::optional<std::vector<Called>> called(Stretch const& s, Report& r) {
+  return read<std::vector<Called>, std::vector<shapes::Called>>(syntax::called_list, s, r);
+}
+std::optional<Range> range(Stretch const& s, Report& r) {
+  return read<Range, shapes::Range>(syntax::quantities, s, r);
+}
+std::optional<std::vector<SizeStep>> sizes(Stretch const& s, Report& r) {
+  return read<std::vector<SizeStep>, std::vector<shapes::SizeStep>>(syntax::size_steps, s, r);
+}
 std::optional<Condition> condition(Stretch const& s, Report& r) {
   return read<Condition, shapes::Condition>(syntax::condition, s, r);
 }
@@ -456,6 +491,9 @@ std::optional<Level> level(Stretch const& s, Report& r) {
 }
 std::optional<std::vector<Setting>> settings(Stretch const& s, Report& r) {
   return read<std::vector<Setting>, std::vector<shapes::Setting>>(syntax::settings, s, r);
+}
+std::optional<PatientFacts> patient_facts(Stretch const& s, Report& r) {
+  return read<PatientFacts, shapes::PatientFacts>(syntax::patient_facts, s, r);
 }
 std::optional<Finding> found(Stretch const& s, Report& r) {
   return read<Finding, shapes::Finding>(syntax::found, s, r);

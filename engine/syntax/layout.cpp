@@ -1,5 +1,8 @@
 #include "syntax/layout.hpp"
 
+#include <algorithm>
+
+#include "flinch/syntax/vocabulary.hpp"
 #include "syntax/words.hpp"
 
 namespace flinch::syntax {
@@ -63,7 +66,22 @@ std::string_view word_at(std::string_view text, std::uint32_t at) {
   return text.substr(at, end - at);
 }
 
+namespace {
+
+// A name, and on the same line one of the facts of a patient.
+bool is_species_line(std::string_view text, std::uint32_t at) {
+  auto const key = word_at(text, at);
+  if (key.empty() || !is_name_start(key.front()) || is_reserved(key)) return false;
+  auto fact = at + static_cast<std::uint32_t>(key.size());
+  while (fact < text.size() && (text[fact] == ' ' || text[fact] == '\t')) ++fact;
+  return std::find(patient_facts.begin(), patient_facts.end(), word_at(text, fact)) !=
+         patient_facts.end();
+}
+
+}  // namespace
+
 std::uint32_t phrase_at(std::string_view text, std::uint32_t at, std::string_view phrase) {
+  if (phrase == species_line) return is_species_line(text, at) ? at : 0;
   for (;;) {
     auto const word = phrase.substr(0, phrase.find(' '));
     if (word_at(text, at) != word) return 0;

@@ -142,6 +142,25 @@ InCause Lowering::lower(shapes::InCause const& shape) {
 
 Hold Lowering::lower(shapes::Hold const& shape) { return {lower(shape.low), lower(shape.high)}; }
 
+Species Lowering::lower(shapes::Species const& shape) {
+  if (!shape.words) return {name(shape.key), {}, {}};
+  return {name(shape.key), text(shape.words->one), text(shape.words->many)};
+}
+
+Called Lowering::lower(shapes::Called const& shape) {
+  Called out{name(shape.part), {text(shape.first)}};
+  for (auto const other : shape.others) out.words.push_back(text(other));
+  return out;
+}
+
+Range Lowering::lower(shapes::Range const& shape) { return {lower(shape.low), lower(shape.high)}; }
+
+SizeStep Lowering::lower(shapes::SizeStep const& shape) {
+  SizeStep out{name(shape.name), {}};
+  if (shape.up_to) out.up_to = lower(*shape.up_to);
+  return out;
+}
+
 SitePlace Lowering::lower(shapes::SitePlace const& shape) {
   SitePlace out{Side::any, name(shape.site), place(shape.site)};
   if (!shape.side) return out;
@@ -396,6 +415,10 @@ Setting Lowering::lower(shapes::Setting const& shape) {
   else
     out.value = name(boost::get<shapes::Token>(shape.value.get()));
   return out;
+}
+
+PatientFacts Lowering::lower(shapes::PatientFacts const& shape) {
+  return {name(shape.species), lower(shape.settings)};
 }
 
 Finding Lowering::lower(shapes::Finding const& shape) {

@@ -195,6 +195,24 @@ std::string show(Setting const& setting) {
   return setting.name.text + ' ' + std::get<Name>(setting.value).text;
 }
 
+std::string show(Species const& species) {
+  if (!species.one) return species.key.text;
+  return fmt::format("{} {}, {}", species.key.text, quoted(*species.one), quoted(*species.many));
+}
+
+std::string show(Called const& called) {
+  std::string out = called.part.text;
+  for (auto const& word : called.words)
+    out += (&word == &called.words.front() ? " " : " or ") + quoted(word);
+  return out;
+}
+
+std::string show(Range const& range) { return show(range.low) + " to " + show(range.high); }
+
+std::string show(SizeStep const& size) {
+  return size.name.text + (size.up_to ? " to " + show(*size.up_to) : "");
+}
+
 std::string show(Promise const& promise) {
   constexpr std::array words = {"first",         "not first",   "among",    "tier",
                                 "tier at least", "ceiling",     "alarm",    "not alarm",
@@ -262,9 +280,17 @@ struct PrintStatement {
   std::string operator()(Include const& s) const { return "include " + quoted(s.file) + '\n'; }
   std::string operator()(PackHead const& s) const {
     Lines out("pack", s);
-    out.name("species", s.species);
+    out.shown("species", s.species);
     out.name("version", s.version);
+    out.line("called", joined(s.called));
+    out.shown("age up to", s.oldest);
+    out.shown("weight from", s.weight);
+    out.shown("doses from", s.doses);
+    out.line("sizes", joined(s.sizes));
+    out.shown("grown at", s.grown);
+    out.number("body surface", s.body_surface);
     out.text("breed table", s.breed_table);
+    out.text("outline", s.outline);
     out.shown("unlisted", s.unlisted);
     if (s.hold) out.line("hold", show(s.hold->low) + " to " + show(s.hold->high));
     return out.take();
@@ -284,6 +310,7 @@ struct PrintStatement {
     out.shown("within", s.within);
     out.number("harm", s.harm);
     out.text("say", s.say);
+    out.text("until then", s.until_then);
     return out.take();
   }
   std::string operator()(Site const& s) const {
@@ -376,6 +403,7 @@ struct PrintStatement {
     out.line("gives way to", list(s.gives_way_to));
     out.text("avoid", s.avoid);
     out.text("watch", s.watch);
+    out.text("fasting", s.fasting);
     out.name("taken", s.taken);
     out.name("since", s.since);
     for (auto const& level : s.levels) out.line("level", show(level));
@@ -392,7 +420,7 @@ struct PrintStatement {
   }
   std::string operator()(Example const& s) const {
     Lines out("example", s);
-    out.line("dog", joined(s.patient));
+    for (auto const& facts : s.patient) out.line(facts.species.text, joined(facts.settings));
     out.line("yes", list(s.yes));
     out.line("no", list(s.no));
     out.line("unknown", list(s.unknown));

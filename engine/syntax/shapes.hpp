@@ -103,6 +103,24 @@ struct Counted {
   std::vector<Condition> parts;
 };
 
+struct SpeciesWords {
+  Token one;
+  Token many;
+};
+struct Species {
+  Token key;
+  std::optional<SpeciesWords> words;
+};
+struct Called {
+  Token part;
+  Token first;
+  std::vector<Token> others;
+};
+struct SizeStep {
+  Token name;
+  std::optional<Quantity> up_to;
+};
+
 struct Accept {
   Token warning;
   Token reason;
@@ -216,6 +234,10 @@ struct Setting {
   Token name;
   x3::variant<Quantity, Token> value;
 };
+struct PatientFacts {
+  Token species;
+  std::vector<Setting> settings;
+};
 struct Finding {
   Token sign;
   std::vector<SitePlace> places;  ///< none: place unknown
@@ -251,6 +273,10 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Negation, word, operand)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Link, word, operand)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Condition, first, rest)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Counted, needed, parts)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::SpeciesWords, one, many)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Species, key, words)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Called, part, first, others)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::SizeStep, name, up_to)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Accept, warning, reason)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Head, name, title)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Site, head, inside, paired)
@@ -274,6 +300,7 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Gate, condition, reason)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Level, per_kg, see, harm)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Form, kind, strength, per, splits)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Setting, name, value)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::PatientFacts, species, settings)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Finding, sign, places)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::RankedPromise, kind, rank, name)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::NamedPromise, kind, name)

@@ -20,8 +20,7 @@ constexpr int causes = 5;
 constexpr int taken_things = 4;  // t0, t1 share the amount m0; t2, t3 have m1
 
 constexpr char const* breed_table =
-    R"(sizes: {toy: 0 to 5 kg, small: 5 to 10 kg, medium: 10 to 25 kg, large: 25 to 45 kg, giant: 45 to 90 kg}
-groups: {long_backed: "Long back"}
+    R"(groups: {long_backed: "Long back"}
 breeds:
   dachshund: {name: Dachshund, size: small, weight: 7 to 12 kg, groups: [long_backed]}
   whippet: {name: Whippet, size: medium, weight: 10 to 15 kg}
@@ -35,7 +34,9 @@ class Writer {
 
   std::string write() {
     out_ = preamble;
-    out_.insert(out_.find("  unlisted"), "  breed table \"breeds.yaml\"\n");
+    out_.insert(out_.find("  unlisted"),
+                "  breed table \"breeds.yaml\"\n  sizes toy to 5 kg, small to 10 kg, medium to "
+                "25 kg, large to 45 kg, giant\n  grown at 1 year\n");
     out_ += "breeds heavy great_dane\n";
     out_ += "site paw \"paw\" in carpus\n";
     signs();

@@ -105,6 +105,6 @@ struct ToldWarnings {
 [[nodiscard]] ToldWarnings warnings_to_tell(Pack const& pack, CarePlan const& plan);
 
 /// "weight missing: weigh the patient ..." in lay words: what was refused, and what to do.
-[[nodiscard]] std::string refusal_text(DoseRefusal refusal);
+[[nodiscard]] std::string refusal_text(Pack const& pack, DoseRefusal refusal);
 
 }  // namespace flinch

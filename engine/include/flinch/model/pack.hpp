@@ -9,9 +9,12 @@
 #include <variant>
 #include <vector>
 
+#include "flinch/model/body_weight.hpp"
 #include "flinch/model/breed_table.hpp"
 #include "flinch/model/case.hpp"
 #include "flinch/model/condition.hpp"
+#include "flinch/model/outline.hpp"
+#include "flinch/model/species.hpp"
 #include "flinch/model/units.hpp"
 #include "flinch/text/diagnostic.hpp"
 
@@ -46,7 +49,8 @@ struct Tier {
   std::string title;
   double within_s = 0;         ///< see the patient within so many seconds
   std::optional<double> harm;  ///< missed cases against false alarms; none for the last tier
-  std::string say;
+  std::string say;             ///< where to go and how soon, `until_then` behind it
+  std::string until_then;      ///< what holds on the way; may be empty
   Place at{};
   /// P(a cause that needs this tier or higher) from which it is reached: 1 / (1 + harm).
   /// Source: Pauker SG, Kassirer JP (1980) N Engl J Med 302:1109-1117.
@@ -211,6 +215,7 @@ struct Care {
   /// not.
   std::vector<std::uint32_t> gives_way_to;
   std::string avoid;               ///< what not to do: then this is a warning, not a measure
+  bool is_fasting = false;         ///< `avoid` says what goes on of food and water before a visit
   std::string watch;               ///< what means "ring again"
   bool by_mouth = false;           ///< given by mouth, with a dose or without
   bool first_aid = false;          ///< does not wait at the top tier
@@ -261,7 +266,15 @@ struct Pack {
   std::string name;
   std::string title;
   std::string version;
-  std::string species;
+  std::string species;  ///< its key; empty where the pack names none
+  SpeciesWords words;
+  DosedWeights doses;
+  /// Adult weight of each step of `size`, for patients whose breed does not tell.
+  std::optional<std::vector<WeightRange>> size_by_weight;
+  double grown_years = 0;  ///< age from which weight tells size
+  /// K of body surface in m2 = K x kg^(2/3).
+  std::optional<double> body_surface;
+  std::optional<Outline> outline;
   double unlisted = 0;
   double hold_low = 0.005;
   double hold_high = 0.995;
@@ -283,6 +296,8 @@ struct Pack {
   std::vector<Example> examples;
   std::vector<Accepted> accepted;
 
+  /// Under which a case tells of the patient: the species, or `patient`.
+  [[nodiscard]] std::string_view patient_key() const;
   [[nodiscard]] std::optional<SignId> find_sign(std::string_view name) const;
   [[nodiscard]] std::optional<SiteId> find_site(std::string_view name) const;
   /// Whether `outer` is `inner` or covers it.

@@ -147,10 +147,46 @@ struct Hold {
   friend bool operator==(Hold const&, Hold const&) = default;
 };
 
+/// `rabbit "rabbit", "rabbits"`
+struct Species {
+  Name key;
+  std::optional<Text> one;
+  std::optional<Text> many;  ///< given with `one`, or not at all
+  friend bool operator==(Species const&, Species const&) = default;
+};
+
+/// `female "doe" or "jill"`
+struct Called {
+  Name part;  ///< `male`, `female` or `young`
+  std::vector<Text> words;
+  friend bool operator==(Called const&, Called const&) = default;
+};
+
+struct Range {
+  Quantity low;  ///< takes the unit of `high` when it has none
+  Quantity high;
+  friend bool operator==(Range const&, Range const&) = default;
+};
+
+/// `small to 10 kg`
+struct SizeStep {
+  Name name;
+  std::optional<Quantity> up_to;
+  friend bool operator==(SizeStep const&, SizeStep const&) = default;
+};
+
 struct PackHead : Head {
-  std::optional<Name> species;
+  std::optional<Species> species;
   std::optional<Name> version;
+  std::vector<Called> called;
+  std::optional<Quantity> oldest;
+  std::optional<Range> weight;
+  std::optional<Range> doses;  ///< weights for which amounts are computed
+  std::vector<SizeStep> sizes;
+  std::optional<Quantity> grown;  ///< age from which weight tells size
+  std::optional<Number> body_surface;
   std::optional<Text> breed_table;
+  std::optional<Text> outline;
   std::optional<Frequency> unlisted;
   std::optional<Hold> hold;
   friend bool operator==(PackHead const&, PackHead const&) = default;
@@ -172,6 +208,7 @@ struct Tier : Head {
   std::optional<Quantity> within;
   std::optional<Number> harm;
   std::optional<Text> say;
+  std::optional<Text> until_then;  ///< told behind `say`, or behind the words of the practice
   friend bool operator==(Tier const&, Tier const&) = default;
 };
 
@@ -376,6 +413,7 @@ struct Care : Head {
   std::vector<Name> gives_way_to;  ///< care whose `say` stands in the place of this one's
   std::optional<Text> avoid;       ///< what not to do
   std::optional<Text> watch;       ///< what means "ring again"
+  std::optional<Text> fasting;     ///< what goes on of food and water before a visit
   bool by_mouth = false;           ///< for a measure without `give`
   bool first_aid = false;          ///< does not wait at the top tier
   bool while_waiting = false;      ///< does not wait at a tier within the day
@@ -403,6 +441,13 @@ struct Setting {
   Name name;
   std::variant<Quantity, Name> value;
   friend bool operator==(Setting const&, Setting const&) = default;
+};
+
+/// `rabbit age 2 years, sex male`
+struct PatientFacts {
+  Name species;
+  std::vector<Setting> settings;
+  friend bool operator==(PatientFacts const&, PatientFacts const&) = default;
 };
 
 /// `found tender at left elbow`; no places: found, the place unknown.
@@ -436,7 +481,7 @@ struct Promise {
 };
 
 struct Example : Head {
-  std::vector<Setting> patient;
+  std::vector<PatientFacts> patient;  ///< one a line
   std::vector<Name> yes;
   std::vector<Name> no;
   std::vector<Name> unknown;
