@@ -177,7 +177,7 @@ ToldMouth mouth_words(Pack const& pack, Assessment const& result, CarePlan const
   if (!plan.fast) {
     out.food_and_water =
         plan.mouth->kind == GateKind::by_mouth_now || plan.mouth->kind == GateKind::by_mouth_surgery
-            ? "Food and water: ask when you telephone."
+            ? "Ask about food and water when you telephone."
             : "Water stays within reach; usual food goes on if it eats and keeps it down.";
     return out;
   }

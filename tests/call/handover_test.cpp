@@ -52,8 +52,8 @@ TEST(Handover, SaysAllThatTheVetNeeds) {
             "RECOMMENDATION\n"
             "  * First: Radiograph of the belly; Flexion and extension of both elbows,\n"
             "    compared\n"
-            "  * For the caller: Leave now; telephone on the way. Food and water: ask when\n"
-            "    you telephone.\n"
+            "  * For the caller: Leave now; telephone on the way. Ask about food and water\n"
+            "    when you telephone.\n"
             "  * Ring back: at 15:40\n" +
                 std::string("Flinch supports people who decide; it does not diagnose. A licensed "
                             "veterinarian\nand local rules decide. Give no human painkillers. If "

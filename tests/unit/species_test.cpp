@@ -145,7 +145,7 @@ TEST(Species, NobodyIsToldToFastUnlessThePackSaysSo) {
     auto const result = Assessor(tables).assess(test::case_of(*pack, answers));
     return mouth_words(*pack, result, plan_care(tables, result, Reader::keeper)).food_and_water;
   };
-  EXPECT_EQ(told("", "answers: {falls: yes}"), "Food and water: ask when you telephone.");
+  EXPECT_EQ(told("", "answers: {falls: yes}"), "Ask about food and water when you telephone.");
   std::string const hay =
       "care hay\n  fasting \"Hay stays.\"\n  grade C\n  because \"x\"\n  cite judgement\n";
   EXPECT_EQ(told(hay, "answers: {falls: yes}"), "Hay stays.");
