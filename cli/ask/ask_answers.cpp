@@ -16,6 +16,7 @@ bool AskSession::take(Screen const& screen, std::string const& line) {
   if (is_list(screen)) return take_list(screen, line);
   auto const sign = screen.questions.front().sign;
   if (sign == patient_sign::sex) return take_sex(screen, line);
+  if (sign == patient_sign::weight_confirmed) return take_weight_again(line);
   if (pack_[sign].kind == AnswerKind::sites && show_walk(sign, line)) return false;
   return screen.kind == Screen::Kind::place ? take_place(sign, line) : take_one(sign, line);
 }
@@ -223,6 +224,7 @@ void AskSession::set(SignId sign, Answer answer) {
   if (std::any_of(now_.to_ask.begin(), now_.to_ask.end(), is_it) &&
       std::none_of(patient.came_for.begin(), patient.came_for.end(), is_it))
     patient.came_for.push_back(sign);
+  if (sign == patient_sign::weight) forget(patient_sign::weight_confirmed);
   if (!tables_.is_told(sign, answer)) std::erase(patient.came_for, sign);
   std::erase_if(patient.answers, [&](auto const& a) { return a.first == sign; });
   patient.answers.emplace_back(sign, std::move(answer));

@@ -12,6 +12,7 @@
 #include "ask/standing_text.hpp"
 #include "assess/assess_text.hpp"
 #include "files/read_bytes.hpp"
+#include "flinch/assess/weight_doubt.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/sign_search.hpp"
 #include "flinch/telling/telling.hpp"
@@ -43,6 +44,10 @@ AskSession::AskSession(Tables const& tables, Reader reader, Journal& journal, Da
 
 AskSession::Ended AskSession::run(Case patient) {
   now_.patient = std::move(patient);
+  // Told of another weight, it does not answer for this one: it is asked again.
+  if (doubt_of_weight(pack_, now_.patient))
+    std::erase_if(now_.patient.answers,
+                  [](auto const& one) { return one.first == patient_sign::weight_confirmed; });
   // Who goes on with a case has told what it is about, or answered without.
   now_.is_complaint_over =
       std::any_of(now_.patient.answers.begin(), now_.patient.answers.end(),
@@ -235,7 +240,9 @@ AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook,
   say("\n" +
       standing_text(pack_, as_told(tables_, result_, now_.set_aside), outlook, with_skipped,
                     session_.look) +
-      question_text(pack_, screen, session_.look));
+      (screen.questions.front().sign == patient_sign::weight_confirmed
+           ? weight_question()
+           : question_text(pack_, screen, session_.look)));
   for (;;) {
     auto const line = read_line();
     if (!line) {

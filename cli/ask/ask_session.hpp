@@ -94,6 +94,8 @@ class AskSession {
   [[nodiscard]] std::string left_out_text(Screen const& screen, bool is_untold) const;
   void note(std::string const& what);
   [[nodiscard]] bool take_sex(Screen const& screen, std::string const& line);
+  [[nodiscard]] std::string weight_question() const;
+  [[nodiscard]] bool take_weight_again(std::string const& line);
   [[nodiscard]] bool take_one(SignId sign, std::string const& line);
   [[nodiscard]] bool take_place(SignId sign, std::string const& line);
   [[nodiscard]] bool show_walk(SignId sign, std::string const& line);

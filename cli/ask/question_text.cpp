@@ -132,7 +132,9 @@ std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
   for (std::size_t i = 0; i < screen.questions.size(); ++i) {
     auto const& question = screen.questions[i];
     std::string text;
-    if (screen.kind == Screen::Kind::patient) {
+    if (question.sign == patient_sign::weight_confirmed) {
+      text = "Amounts hang on the weight: none is told for one that can hardly be.";
+    } else if (screen.kind == Screen::Kind::patient) {
       text = "Age, size, breed and sex change what is likely, and which questions make sense.";
     } else if (!question.alarms.empty()) {
       auto const& alarm = pack[question.alarms.front()];

@@ -16,9 +16,13 @@ namespace {
 
 constexpr std::size_t steps_kept = 1000;
 // The patient's own signs have a page of their own: danger comes first here.
-constexpr std::array<SignId, patient_sign::count> patients_own = {
-    patient_sign::age,      patient_sign::weight, patient_sign::sex,
-    patient_sign::neutered, patient_sign::size,   patient_sign::breed};
+constexpr std::array<SignId, patient_sign::count> patients_own = {patient_sign::age,
+                                                                  patient_sign::weight,
+                                                                  patient_sign::sex,
+                                                                  patient_sign::neutered,
+                                                                  patient_sign::size,
+                                                                  patient_sign::breed,
+                                                                  patient_sign::weight_confirmed};
 
 // On the telephone all that could raise the urgency comes before what only tells causes apart, and
 // lists before single questions.
@@ -141,6 +145,7 @@ void CallModel::reassess() {
       question.alone_reaches = hangs ? open->alone_reaches : std::nullopt;
     }
   }
+  put_weight_first();
   keep_promise(before);
   tell_change_of_urgency(before);
   state_.line =
@@ -203,6 +208,7 @@ void CallModel::set(SignId sign, std::optional<Answer> answer) {
                                   sign) != state_.patient.came_for.end();
   auto const complaint = state_.patient.came_for;
   forget(sign);
+  if (sign == patient_sign::weight) forget(patient_sign::weight_confirmed);
   if (is_told && was_told) state_.patient.came_for = complaint;
   if (is_told && !was_told && is_told_unasked_) state_.patient.came_for.push_back(sign);
   if (!answer) {
@@ -225,6 +231,7 @@ void CallModel::answer(SignId sign, std::optional<Answer> answer) {
 }
 
 void CallModel::say_yes(SignId sign) {
+  if (sign == patient_sign::weight_confirmed) return say_weight_is_right();
   switch (pack()[sign].kind) {
     case AnswerKind::yes_or_no:
       return answer(sign, true);
@@ -243,6 +250,7 @@ void CallModel::say_yes(SignId sign) {
 }
 
 void CallModel::say_no(SignId sign) {
+  if (sign == patient_sign::weight_confirmed) return say_weight_is_wrong();
   switch (pack()[sign].kind) {
     case AnswerKind::yes_or_no:
       return answer(sign, false);

@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "flinch/assess/weight_doubt.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/interview/interview.hpp"
 #include "flinch/interview/sign_search.hpp"
@@ -184,6 +185,11 @@ class CallModel {
   void say_yes(SignId sign);
   void say_no(SignId sign);
   void say_none_of_these();
+  [[nodiscard]] std::optional<WeightDoubt> doubt_to_settle() const;
+  void put_weight_first();
+  void say_weight_is_right();
+  void say_weight_is_wrong();
+  void take_weight_again(Entry entry);
   void begin(SignId sign);
   void begin_choice(SignId sign);
   void commit_typed();

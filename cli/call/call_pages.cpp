@@ -27,6 +27,8 @@ void draw_choices(CallModel const& call, CallLines& lines) {
 // What the list is for, and how much is open behind it.
 std::string asking_heading(CallModel const& call) {
   auto const& state = call.state();
+  if (state.outlook.screen->questions.front().sign == patient_sign::weight_confirmed)
+    return "IS THE WEIGHT RIGHT?   no amounts are told before that";
   if (state.outlook.screen->kind == Screen::Kind::patient)
     return "FIRST, BEFORE THE URGENCY MAY REST ON LIKELIHOOD";
   bool const is_firm = !call.rests_on_likelihood() || call.unasked_ground().empty();
@@ -60,6 +62,7 @@ void draw_asking(CallModel const& call, CallLines& lines) {
   }
   lines.heading(asking_heading(call));
   auto const first = screen->questions.front().sign;
+  if (first == patient_sign::weight_confirmed) return lines.choice(1, "yes, it is right", "", true);
   auto const kind = call.pack()[first].kind;
   if (kind == AnswerKind::steps || kind == AnswerKind::one_of)
     return draw_values(call, lines, first);
@@ -117,10 +120,15 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   auto const& state = call.state();
   auto const& sign = call.pack()[id];
   lines.blank();
-  auto const say = id == patient_sign::sex
+  auto const doubt = id == patient_sign::weight_confirmed
+                         ? doubt_of_weight(call.pack(), state.patient)
+                         : std::nullopt;
+  auto const say = doubt ? doubt_words(call.pack(), *doubt) + ". Is that right?"
+                   : id == patient_sign::sex
                        ? std::string("Male or female, and neutered? (type \"male neutered\")")
-                   : sign.of_the_patient ? fmt::format("What is its {}?", sign.label)
-                                         : sign.ask;
+                   : sign.of_the_patient && sign.ask.empty()
+                       ? fmt::format("What is its {}?", sign.label)
+                       : sign.ask;
   lines.paragraph(say, 0, "SAY    ", Weight::bold);
   if (!sign.help.empty()) lines.paragraph(sign.help, 0, "CHECK  ");
   if (state.activity != Activity::asking) return;

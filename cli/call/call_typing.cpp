@@ -29,6 +29,7 @@ void CallModel::commit_typed() {
   auto entry = read_entry(pack(), sign, state_.typed, {date_of(state_.now), Side::any});
   if (!entry.answer && !entry.cannot_tell) return report_trouble(entry.remark);
   if (is_found(sign) && commit_places(sign, entry)) return;
+  if (sign == patient_sign::weight_confirmed) return take_weight_again(std::move(entry));
   answer(sign, std::move(entry.answer));
 }
 

@@ -70,7 +70,7 @@ class ClinicianText {
 
   void body() {
     auto const* weight = on_.result.find(patient_sign::weight);
-    if (weight == nullptr) return;
+    if (weight == nullptr || on_.told.plan.weight_doubt) return;
     auto const kg = std::get<double>(weight->answer);
     if (auto const surface = body_surface_m2(kg))
       on_.page.paragraph(

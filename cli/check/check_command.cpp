@@ -93,13 +93,27 @@ class CheckText {
   void cover(std::string const& patients, Coverage const& coverage, bool names) {
     auto const rules = coverage.silent_rules();
     auto const alarms = coverage.silent_alarms();
+    auto const gates = coverage.untried_gates();
     session_.out << fmt::format(
         "{} set off {} of {} and {} of {}\n", patients, pack_.rules.size() - rules.size(),
         counted(pack_.rules.size(), "rule"), pack_.alarms.size() - alarms.size(),
         counted(pack_.alarms.size(), "alarm"));
+    if (coverage.gates() > 0)
+      session_.out << fmt::format("{} make {} of {} of care both true and false\n", patients,
+                                  coverage.gates() - gates.size(),
+                                  counted(coverage.gates(), "condition"));
     if (!names) return;
     for (auto const id : rules) name("rule", pack_[id]);
     for (auto const id : alarms) name("alarm", pack_[id]);
+    for (auto const& gate : gates) name_gate(gate);
+  }
+
+  void name_gate(UntriedGate const& untried) {
+    auto const& care = pack_.care[untried.gate.care];
+    auto const never = untried.was_true ? "false" : untried.was_false ? "true" : "true or false";
+    session_.out << fmt::format("  never {}: {}: care {}, {}\n", never,
+                                place_text(sources_, care.at), care.name,
+                                inert(gate_text(pack_, untried.gate)));
   }
 
   template <class T>
@@ -164,7 +178,8 @@ CommandUse use_check() {
             "Which rules do these cases set off? YAML files, folders of them, *.jsonl",
             {.shown = "CASES", .is_path = true}},
            {"--names", &options->names,
-            "Name the rules and alarms that nothing sets off, and the accepted warnings"},
+            "Name the rules, alarms and conditions of care that nothing tries, and the accepted "
+            "warnings"},
            {"--pairs", &options->pairs,
             "List pairs of figures too: silent and impossible ones (docs/packs.md)"},
            {"--strict", &options->strict, "Exit status 1 when there are warnings"},

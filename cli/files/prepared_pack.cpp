@@ -28,8 +28,8 @@ void serialize(Archive& archive, Quantity& it) {
 
 template <class Archive>
 void serialize(Archive& archive, Dose& it) {
-  auto& [amount, up_to, per, route, every, duration] = it;
-  archive(amount, up_to, per, route, every, duration);
+  auto& [amount, up_to, per, route, every, every_up_to, often, duration] = it;
+  archive(amount, up_to, per, route, every, every_up_to, often, duration);
 }
 
 template <class Archive>

@@ -4,6 +4,7 @@
 #include <array>
 #include <utility>
 
+#include "flinch/assess/weight_doubt.hpp"
 #include "flinch/model/yes_and_no.hpp"
 
 namespace flinch {
@@ -106,7 +107,6 @@ void KnownAnswers::follow_size() {
     }
   auto const* weight = answer(patient_sign::weight);
   auto const* age = answer(patient_sign::age);
-  constexpr double grown_years = 1;
   if (weight == nullptr || age == nullptr || std::get<double>(*age) < grown_years ||
       !breeds.size_by_weight)
     return;

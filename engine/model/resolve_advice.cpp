@@ -111,7 +111,7 @@ void Resolver::care() {
     out.at = c.name.at;
     out.avoid = c.avoid ? c.avoid->text : "";
     out.watch = c.watch ? c.watch->text : "";
-    out.by_mouth = c.by_mouth || (c.give && c.give->route && c.give->route->text == "mouth");
+    out.by_mouth = c.by_mouth || (c.give && syntax::is_by_mouth(*c.give));
     bool const says_something = c.give || c.how || c.avoid || c.watch;
     if (!says_something && !written.damaged) missing("care", c.name, "give");
     out.first_aid = c.first_aid;
@@ -193,17 +193,30 @@ void Resolver::care_dose(syntax::Care const& written) {
     if (!fits)
       report_.error(
           Code::unit_misfit, amount.at,
-          fmt::format("unit `{}` does not fit an amount; masses, volumes, times and shares do",
-                      amount.unit));
+          fmt::format("unit `{}` does not fit an amount; these do: {}, {}, {}, {}", amount.unit,
+                      units_that_fit(Dimension::mass), units_that_fit(Dimension::volume),
+                      units_that_fit(Dimension::time), units_that_fit(Dimension::share)));
   };
   if (auto const& dose = written.give) {
     if (!dose->up_to || !dose->amount.unit.empty()) check(dose->amount);
     if (dose->up_to) check(*dose->up_to);
-    if (dose->every) (void)quantity(*dose->every, Dimension::time);
+    if (dose->every) care_interval(*dose);
     if (dose->duration) (void)quantity(*dose->duration, Dimension::time);
   }
   if (written.at_most) check(*written.at_most);
   care_forms(written);
+}
+
+// Of a range the first takes the unit of the second where it has none.
+void Resolver::care_interval(syntax::Dose const& dose) {
+  auto least = *dose.every;
+  if (dose.every_up_to && least.unit.empty()) least.unit = dose.every_up_to->unit;
+  auto const low = quantity(least, Dimension::time);
+  if (!dose.every_up_to) return;
+  auto const high = quantity(*dose.every_up_to, Dimension::time);
+  if (low && high && *low >= *high)
+    report_.error(Code::empty_range, dose.every_up_to->at,
+                  "an interval goes from the shorter to the longer, as in `every 6 to 8 hours`");
 }
 
 // Tablets and capsules hold a mass, a liquid holds one per volume, a spoon holds a volume; tablets

@@ -29,6 +29,8 @@ std::vector<Sign> patient_signs() {
   define(patient_sign::neutered, "neutered", "neutered", AnswerKind::yes_or_no);
   define(patient_sign::size, "size", "size", AnswerKind::steps);
   define(patient_sign::breed, "breed", "breed", AnswerKind::breed);
+  define(patient_sign::weight_confirmed, "weight_confirmed", "weight, asked once more",
+         AnswerKind::number);
   auto& age = signs[index(patient_sign::age)];
   age.unit = *find_unit("years");
   age.high = 30;
@@ -36,6 +38,11 @@ std::vector<Sign> patient_signs() {
   weight.unit = *find_unit("kg");
   weight.low = 0.1;
   weight.high = 130;
+  auto& confirmed = signs[index(patient_sign::weight_confirmed)];
+  confirmed.unit = weight.unit;
+  confirmed.low = weight.low;
+  confirmed.high = weight.high;
+  confirmed.ask = "Is the weight that was told right? Weigh again if you can.";
   signs[index(patient_sign::sex)].values = {{"male", "male"}, {"female", "female"}};
   signs[index(patient_sign::size)].values = {{"toy", "toy"},
                                              {"small", "small"},

@@ -150,6 +150,8 @@ void Resolver::groups() {
           report_.error(Code::unknown_name, name.at, fmt::format("unknown breed `{}`", name.text));
       if (auto const near = nearest(name.text, keys))
         error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+      else if (auto others = other_names(name.text, keys))
+        error.notes.push_back({std::move(*others), {}});
     }
     std::sort(members.begin(), members.end());
     auto const& name = written.statement->name;
@@ -252,6 +254,7 @@ void Resolver::sign_answer(Written<syntax::Sign> const& written, Sign& out) {
                                     fmt::format("unknown unit `{}`", measure->unit->text));
         if (auto const near = nearest(measure->unit->text, unit_names()))
           error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+        error.notes.push_back({"units are " + all_units_that_fit(), {}});
       }
     }
     if (out.low >= out.high)

@@ -89,6 +89,7 @@ class Resolver {
                                                          syntax::Floor const& floor);
   void care();
   void care_dose(syntax::Care const& written);
+  void care_interval(syntax::Dose const& dose);
   void care_forms(syntax::Care const& written);
   /// Whether what is said of the form fits it; if not, that is reported.
   [[nodiscard]] bool is_sound(syntax::Form const& form);

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "flinch/text/display.hpp"
+#include "syntax/hints.hpp"
 #include "syntax/lower.hpp"
 #include "syntax/terminals.hpp"
 
@@ -67,6 +68,8 @@ VisibleToken const a_visible("a reference or a grade");
 VisibleToken const a_warning("the name of a warning");
 TextToken const a_text;
 UnitToken const a_unit;
+PlainUnitToken const a_plain_unit;
+RouteToken const a_route;
 PerWeightToken const a_weight_basis;
 EndOfClause const clause_end;
 Mark const comma(",");
@@ -216,12 +219,28 @@ auto const floor_def = a_tier > -(Word("if") > floor_test) > Word("because") > a
                        Word("cite") > names;
 
 Rule<struct dose_id, shapes::Dose> const dose = "an amount such as `10 mg per kg`";
-auto const dose_def = quantity >> -(Word("to") > quantity) >> -a_weight_basis >>
-                      -(Word("by") > a_name) >> -(Word("every") > quantity) >>
-                      -(Word("for") > quantity);
+Rule<struct every_id, shapes::Every> const every = "an interval such as `every 8 hours`";
+auto const every_def = Word("every") > quantity > -(Word("to") > quantity);
+Rule<struct often_id, shapes::Token> const often =
+    "`once a day`, `twice a day`, `three times a day` or `four times a day`";
+auto const often_def = KeptWord("once a day") | KeptWord("twice a day") |
+                       KeptWord("three times a day") | KeptWord("four times a day");
+Rule<struct interval_id, x3::variant<shapes::Every, shapes::Token>> const interval =
+    "an interval such as `every 8 hours`";
+auto const often_begins = Word("once") | Word("twice") | Word("three") | Word("four");
+auto const interval_def = every | (&often_begins > often);
+auto const route_begins = Word("by") | Word("under") | Word("into") | Word("onto") | Word("on");
+Rule<struct route_id, shapes::Token> const route =
+    "a way such as `by mouth`, `under the skin`, `into the vein`";
+auto const route_def = &route_begins > a_route;
+auto const dose_def = quantity >> -(Word("to") > quantity) >> -a_weight_basis >> -route >> -interval
+                      >> -(Word("for") > quantity);
+// `100 mg per mL` is a mass and its volume here, not one unit.
+Rule<struct held_id, shapes::Quantity> const held = "an amount such as `100 mg`";
+auto const held_def = an_amount >> -a_plain_unit;
 Rule<struct form_id, shapes::Form> const form = "`tablet`, `capsule`, `liquid` or `spoon`";
 auto const form_def = (KeptWord("tablet") | KeptWord("capsule") | KeptWord("liquid") |
-                       KeptWord("spoon")) > quantity > -(Word("per") > a_unit) >
+                       KeptWord("spoon")) > held > -(Word("per") > a_plain_unit) >
                       -(KeptWord("whole") | KeptWord("in halves") | KeptWord("in quarters"));
 
 Rule<struct gate_id, shapes::Gate> const gate = "a condition";
@@ -275,6 +294,7 @@ BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, said, said_list, sites, ste
                     answer)
 BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
 BOOST_SPIRIT_DEFINE(floor_test, floor)
+BOOST_SPIRIT_DEFINE(every, often, interval, route, held)
 BOOST_SPIRIT_DEFINE(dose, form, gate, level, setting_value, setting, settings)
 BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promise, promises)
 
@@ -284,7 +304,8 @@ BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promise
 std::string_view found_token(It p, It end) {
   constexpr std::ptrdiff_t longest = 40;
   It stop = word_end(p, end);
-  if (stop == p) stop = p + 1;
+  if (stop == p)  // a mark: one character, however many bytes it takes
+    for (++stop; stop != end && (static_cast<unsigned char>(*stop) & 0xC0U) == 0x80U;) ++stop;
   auto const length = static_cast<std::size_t>(std::min(stop - p, longest));
   std::string_view const token(p, static_cast<std::size_t>(end - p));
   return token.substr(0, std::max<std::size_t>(1, whole_character(token, length)));
@@ -317,7 +338,10 @@ void report_expected(Stretch const& stretch, It begin, It where, It end, std::st
   if (is_open_text) return;  // reported where the lines were read
   auto const token = found_token(p, end);
   Place const at{stretch.file, {offset(p), offset(p + token.size())}};
-  report.error(Code::expected, at, fmt::format("expected {}, found `{}`", what, token));
+  auto& error =
+      report.error(Code::expected, at, fmt::format("expected {}, found `{}`", what, token));
+  if (auto hint = writing_hint(stretch.file_text, offset(p)))
+    error.notes.push_back({std::move(*hint), {}});
 }
 
 template <class Production, class Shape>

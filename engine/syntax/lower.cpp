@@ -346,12 +346,21 @@ Over Lowering::lower(shapes::Over const& shape) {
 }
 
 Dose Lowering::lower(shapes::Dose const& shape) {
-  Dose out{lower(shape.amount), {}, PerWeight::no, {}, {}, {}};
+  Dose out;
+  out.amount = lower(shape.amount);
   if (shape.up_to) out.up_to = lower(*shape.up_to);
   if (shape.per)
     out.per = phrase(*shape.per) == "per kg" ? PerWeight::kg : PerWeight::kg_three_quarters;
-  if (shape.route) out.route = name(*shape.route);
-  if (shape.every) out.every = lower(*shape.every);
+  if (shape.route) out.route = Name{phrase(*shape.route), place(*shape.route)};
+  if (shape.interval) {
+    if (auto const* often = boost::get<shapes::Token>(&shape.interval->get())) {
+      out.often = Name{phrase(*often), place(*often)};
+    } else {
+      auto const& every = boost::get<shapes::Every>(shape.interval->get());
+      out.every = lower(every.least);
+      if (every.most) out.every_up_to = lower(*every.most);
+    }
+  }
   if (shape.duration) out.duration = lower(*shape.duration);
   return out;
 }

@@ -166,8 +166,10 @@ std::string show(Dose const& dose) {
   auto out = show(dose.amount);
   if (dose.up_to) out += " to " + show(*dose.up_to);
   if (dose.per != PerWeight::no) out += dose.per == PerWeight::kg ? " per kg" : " per kg^0.75";
-  if (dose.route) out += " by " + dose.route->text;
+  if (dose.route) out += ' ' + dose.route->text;
   if (dose.every) out += " every " + show(*dose.every);
+  if (dose.every_up_to) out += " to " + show(*dose.every_up_to);
+  if (dose.often) out += ' ' + dose.often->text;
   if (dose.duration) out += " for " + show(*dose.duration);
   return out;
 }

@@ -188,12 +188,16 @@ struct Floor {
   std::vector<Token> cites;
 };
 
+struct Every {
+  Quantity least;
+  std::optional<Quantity> most;
+};
 struct Dose {
   Quantity amount;
   std::optional<Quantity> up_to;
   std::optional<Token> per;
   std::optional<Token> route;
-  std::optional<Quantity> every;
+  std::optional<x3::variant<Every, Token>> interval;
   std::optional<Quantity> duration;
 };
 struct Gate {
@@ -269,7 +273,9 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Range, low, high)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Values, first, others)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Over, sign, bands)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Floor, see, test, because, cites)
-BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Dose, amount, up_to, per, route, every, duration)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Every, least, most)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Dose, amount, up_to, per, route, interval,
+                          duration)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Gate, condition, reason)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Level, per_kg, see, harm)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Form, kind, strength, per, splits)

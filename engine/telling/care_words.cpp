@@ -94,8 +94,12 @@ std::string dose_words(Care const& care, GivenDose const& dose) {
   bool const has_range = give.up_to && dose.low < dose.amount;
   if (has_range) out += amount_words(dose.low) + " to ";
   out += fmt::format("{} {}", amount_words(dose.amount), unit);
-  if (give.route) out += " by " + give.route->text;
-  if (give.every) out += " every " + quantity_words(*give.every);
+  if (give.route) out += ' ' + give.route->text;
+  if (give.every) {
+    auto const most = give.every_up_to ? " to " + quantity_words(*give.every_up_to) : "";
+    out += " every " + quantity_words(*give.every) + most;
+  }
+  if (give.often) out += ' ' + give.often->text;
   if (give.duration) out += " for " + quantity_words(*give.duration);
   if (dose.per_kg && give.route)
     out += fmt::format(" ({} {} per kg{})", amount_words(*dose.per_kg), unit,
@@ -112,7 +116,8 @@ std::string dose_words(Care const& care, GivenDose const& dose) {
 
 std::string question_words(Pack const& pack, SignId id) {
   auto const& sign = pack[id];
-  return sign.of_the_patient ? fmt::format("What is the dog's {}?", sign.label) : sign.ask;
+  return sign.of_the_patient && sign.ask.empty() ? fmt::format("What is the dog's {}?", sign.label)
+                                                 : sign.ask;
 }
 
 std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate const& gate) {
@@ -134,7 +139,7 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
              "are "
              "answered.";
     case GateKind::dose:
-      return "No dose: " + refusal_text(*gate.refusal) + ".";
+      return "No dose: " + refusal_text(pack, result, *gate.refusal) + ".";
     case GateKind::never:
     case GateKind::ask_vet:
     case GateKind::stop:

@@ -67,6 +67,8 @@ TEST(DoseProperties, NoWeightFormOrRoundingPassesTheMaximum) {
               is_share ? PerWeight::no : static_cast<PerWeight>(one_of(3)),
               {},
               {},
+              {},
+              {},
               {}};
     if (one_of(2) == 0) dose.up_to = Quantity{dose.amount.value * between(1, 4), unit, {}};
     std::optional<Quantity> at_most;
@@ -115,7 +117,7 @@ TEST(DoseProperties, NoWeightFormOrRoundingPassesTheMaximum) {
 TEST(DoseProperties, OutsideTheRangeNothingIsEverComputed) {
   std::mt19937 random(7);
   std::uniform_real_distribution outside(-50.0, 300.0);
-  Dose const dose{{10, "mg", {}}, {}, PerWeight::kg, {}, {}, {}};
+  Dose const dose{{10, "mg", {}}, {}, PerWeight::kg, {}, {}, {}, {}, {}};
   int refused = 0;
   for (int i = 0; i < 20000; ++i) {
     auto const kg = outside(random);

@@ -54,6 +54,7 @@ class Writer {
     for (int i = 0; i < alarms; ++i) alarm(i);
     out_ += written_out_;
     for (int i = 0; i < taken_things; ++i) taken(i);
+    doses();
     return out_;
   }
 
@@ -122,6 +123,22 @@ class Writer {
           "sign m1 \"m1\"\n  ask \"?\"\n  seen by anyone\n  answer number in g from 0 to 28\n",
           "sign h0 \"h0\"\n  ask \"?\"\n  seen by anyone\n  answer number in hours from 0 to 56\n"})
       out_ += wide;
+  }
+
+  // Every way to write a dose; what is given hangs on no condition.
+  void doses() {
+    for (int i = 0; i < 3; ++i) {
+      auto const amount = wide_pick({"2 mg per kg", "0.6 to 1 mg per kg", "1.5 mL", "10 minutes",
+                                     "2", "1 to 2%", "30 to 60 mg per kg^0.75"});
+      auto const way = wide_pick({"", " by mouth", " by injection", " by injection into the muscle",
+                                  " under the skin", " into the vein", " on the skin"});
+      auto const interval =
+          wide_pick({"", " every 8 hours", " every 6 to 8 hours", " every 90 minutes to 2 hours",
+                     " once a day", " twice a day", " three times a day", " four times a day"});
+      out_ += fmt::format(
+          "care d{} \"d{}\"\n  give {}{}{}{}\n  grade C\n  because \"x\"\n  cite judgement\n", i, i,
+          amount, way, interval, wide_pick({"", " for 3 days"}));
+    }
   }
 
   // What the packs did not have from the first on is drawn apart, so that it changes nothing else.

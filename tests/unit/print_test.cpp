@@ -52,6 +52,30 @@ TEST(Print, AClinicianMayReadAMeasureUnderAProblem) {
   }
 }
 
+TEST(Print, DosesKeepTheirWayAndInterval) {
+  for (auto const* give :
+       {"2 mg per kg by mouth every 8 hours", "2 to 4 mg per kg into the vein",
+        "2 mg by injection into the muscle every 6 to 8 hours for 3 days",
+        "2 mg on the skin twice a day", "1 once a day", "3 mL under the skin three times a day",
+        "10 minutes every 90 minutes to 2 hours", "2 four times a day for 5 days"}) {
+    auto const text = std::string("care c\n  give ") + give + "\n";
+    auto const tree = parsed(text);
+    ASSERT_EQ(tree.statements.size(), 1U) << give;
+    EXPECT_EQ(print(tree), text);
+    EXPECT_EQ(parsed(print(tree)), tree);
+  }
+}
+
+TEST(Print, AmountsInAVolumeAreOneUnitButInForms) {
+  auto const tree = parsed("means m: glucose >= 3.9 mmol per L\n");
+  auto const& condition = std::get<syntax::Means>(tree.statements.at(0)).condition;
+  EXPECT_EQ(std::get<syntax::Compares>(condition.test.test).bound.unit, "mmol per L");
+  auto const care = parsed("care c\n  form liquid 10 g per L\n");
+  auto const& form = std::get<syntax::Care>(care.statements.at(0)).forms.at(0);
+  EXPECT_EQ(form.strength.unit, "g");
+  EXPECT_EQ(form.per->text, "L");
+}
+
 TEST(Print, ParenthesesStandWhereAndMeetsOr) {
   auto const condition = [](std::string const& text) {
     auto const tree = parsed("means m: " + text);

@@ -96,8 +96,10 @@ struct Sign {
 
 /// The signs that every pack has, at these places in its list.
 namespace patient_sign {
-inline constexpr SignId age{0}, weight{1}, sex{2}, neutered{3}, size{4}, breed{5};
-inline constexpr std::size_t count = 6;
+/// `weight_confirmed` is the weight once more, told after the question whether it is right.
+inline constexpr SignId age{0}, weight{1}, sex{2}, neutered{3}, size{4}, breed{5},
+    weight_confirmed{6};
+inline constexpr std::size_t count = 7;
 }  // namespace patient_sign
 
 struct Means {

@@ -336,11 +336,18 @@ struct Dose {
   Quantity amount;  ///< the least, when `up_to` is given
   std::optional<Quantity> up_to;
   PerWeight per = PerWeight::no;
-  std::optional<Name> route;
+  std::optional<Name> route;  ///< with its first word: `by mouth`, `into the vein`
   std::optional<Quantity> every;
+  std::optional<Quantity> every_up_to;  ///< of a range of intervals
+  std::optional<Name> often;            ///< in the place of `every`: `twice a day`
   std::optional<Quantity> duration;
   friend bool operator==(Dose const&, Dose const&) = default;
 };
+
+/// Whether what is given is swallowed or stays in the mouth: by its last word.
+[[nodiscard]] bool is_by_mouth(Dose const& dose);
+/// Whether it goes through a needle.
+[[nodiscard]] bool is_injected(Dose const& dose);
 
 enum class FormKind : std::uint8_t { tablet, capsule, liquid, spoon };
 enum class Splits : std::uint8_t { whole, halves, quarters };
