@@ -122,7 +122,7 @@ class Reader:
         done = subprocess.run(["bash", "-c", command], cwd=self.folder, input=typed, stdout=subprocess.PIPE,
                               stderr=subprocess.STDOUT, encoding="utf-8", env=self.environment, timeout=120)
         assert done.returncode in (0, 1, 2), f"{command}: status {done.returncode}\n{done.stdout}"
-        return done.stdout.splitlines()
+        return done.returncode, done.stdout.splitlines()
 
     def look(self, described):
         command, *pressed = described.split(" | ")
@@ -143,7 +143,7 @@ class Reader:
         for part in re.split(r"^(?=\$ )", body, flags=re.MULTILINE)[1:]:
             first, *shown = part.splitlines()
             typed = "".join(line[2:] + "\n" for line in shown if line.startswith("> "))
-            output = self.run(first[2:], typed)
+            _, output = self.run(first[2:], typed)
             if shows(shown, output):
                 anew += [first, *shown]
                 continue
@@ -184,6 +184,11 @@ def main():
             return block[0]
 
         anew = BLOCK.sub(done, text)
+        # Whatever the page shows: what the reader ends with has no mistake, warning or broken promise.
+        for pack in sorted(folder.glob("*/pack.flinch")):
+            status, said = reader.run(f"flinch check --strict {pack.parent.name}", "")
+            if status:
+                sys.exit("the last state of the pack is not clean:\n" + "\n".join(said))
     if update:
         page.write_text(anew, encoding="utf-8")
         print(f"{len(wrong)} outputs written anew")
