@@ -131,7 +131,10 @@ class Reader:
         settings = {name: value for name, value in self.environment.items() if name != "SOURCE_DATE_EPOCH"}
         terminal = Terminal([program, *arguments], **settings)
         for keys in pressed:
-            terminal.press(keys)
+            before = terminal.text()
+            if terminal.press(keys).text() == before:
+                terminal.kill()
+                sys.exit(f"{described}: `{keys}` changes nothing on the screen\n{before}")
         seen = terminal.text().rstrip("\n").splitlines()
         terminal.kill()
         return seen
