@@ -133,9 +133,11 @@ void serialize(Archive& archive, Value& it) {
 template <class Archive>
 void serialize(Archive& archive, Sign& it) {
   auto& [name, label, ask, help, kind, within, values, unit, low, high, seen_by, takes_s, may_hurt,
-         asked_first, of_the_patient, part_of, applies_if, also_said, mentioned, at] = it;
+         asked_first, lasts, yes_if_seen_before, yes_if_worse, of_the_patient, part_of, applies_if,
+         also_said, mentioned, at] = it;
   archive(name, label, ask, help, kind, within, values, unit, low, high, seen_by, takes_s, may_hurt,
-          asked_first, of_the_patient, part_of, applies_if, also_said, mentioned, at);
+          asked_first, lasts, yes_if_seen_before, yes_if_worse, of_the_patient, part_of, applies_if,
+          also_said, mentioned, at);
 }
 
 template <class Archive>

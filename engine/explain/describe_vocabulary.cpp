@@ -41,6 +41,9 @@ void Describer::sign_answer(Sign const& sign) {
     line(fmt::format("Seen by: {}{}", seen.at(static_cast<std::size_t>(sign.seen_by)),
                      sign.may_hurt ? "; may hurt" : ""));
   if (sign.asked_first) line("Asked first: of every dog, right after what it came for");
+  if (sign.lasts) line("Lasts: a yes holds for later visits too");
+  if (sign.yes_if_seen_before) line("Yes when the book has an earlier visit for the same");
+  if (sign.yes_if_worse) line("Yes when it is worse than at the last visit in the book");
   if (sign.mentioned)
     line(fmt::format("Mentioned unasked by {:.3g}% of keepers when it is there",
                      100 * *sign.mentioned));

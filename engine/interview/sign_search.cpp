@@ -5,6 +5,7 @@
 #include <cmath>
 #include <set>
 
+#include "flinch/model/tested_signs.hpp"
 #include "flinch/text/nearest.hpp"
 
 namespace flinch {
@@ -88,13 +89,6 @@ bool is_misspelt(std::string_view typed, std::string_view word) {
   for (auto const length : {typed.size() - 1, typed.size(), typed.size() + 1})
     if (length < word.size() && edit_distance(typed, word.substr(0, length), 1) <= 1) return true;
   return false;
-}
-
-void mark_tested_signs(Pack const& pack, Condition const& condition, std::vector<bool>& signs) {
-  if (condition.kind == Condition::Kind::test) signs[index(condition.test.sign)] = true;
-  if (condition.kind == Condition::Kind::meaning)
-    mark_tested_signs(pack, pack[condition.meaning].condition, signs);
-  for (auto const& part : condition.parts) mark_tested_signs(pack, part, signs);
 }
 
 // "pale or white" is said as "pale" and as "white"; "slowly, over days or more" not as "more".

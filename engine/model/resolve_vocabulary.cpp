@@ -168,6 +168,9 @@ void Resolver::signs() {
     out.help = text_or_empty(s.help);
     out.may_hurt = s.may_hurt;
     out.asked_first = s.asked_first;
+    out.lasts = s.lasts;
+    out.yes_if_seen_before = s.yes_if_seen_before;
+    out.yes_if_worse = s.yes_if_worse;
     out.at = s.name.at;
     if (s.mentioned) out.mentioned = frequency(*s.mentioned);
     if (s.takes) out.takes_s = quantity(*s.takes, Dimension::time).value_or(0);
@@ -276,6 +279,9 @@ void Resolver::sign_relations() {
         report_.error(Code::part_misfit, s.part_of->at,
                       "a part and its whole are both signs with the answer `yes or no` or `sites`");
     }
+    if ((s.yes_if_seen_before || s.yes_if_worse) && s.answer && out.kind != AnswerKind::yes_or_no)
+      report_.error(Code::part_misfit, s.answer->at,
+                    "what a record says yes to is a sign with the answer `yes or no`");
     bool const has_no = out.kind != AnswerKind::number && out.kind != AnswerKind::one_of;
     if (s.mentioned && !has_no)
       report_.error(Code::part_misfit, s.mentioned->at,

@@ -305,6 +305,9 @@ struct PrintStatement {
     out.shown("takes", s.takes);
     out.word("may hurt", s.may_hurt);
     out.word("asked first", s.asked_first);
+    out.word("lasts", s.lasts);
+    out.word("yes if seen before", s.yes_if_seen_before);
+    out.word("yes if worse than before", s.yes_if_worse);
     out.name("part of", s.part_of);
     out.condition("applies if", s.applies_if);
     for (auto const& floor : s.alone) out.line("alone see", show(floor));

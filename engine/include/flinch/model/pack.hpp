@@ -84,8 +84,11 @@ struct Sign {
   SeenBy seen_by = SeenBy::anyone;
   double takes_s = 0;
   bool may_hurt = false;
-  bool asked_first = false;     ///< of every patient, right after what it came for
-  bool of_the_patient = false;  ///< age, weight, sex and the like: no question of its own
+  bool asked_first = false;         ///< of every patient, right after what it came for
+  bool lasts = false;               ///< a yes holds for good: a later visit begins with it
+  bool yes_if_seen_before = false;  ///< a record of an earlier visit for the same trouble says yes
+  bool yes_if_worse = false;        ///< so does a last visit than which it is worse now
+  bool of_the_patient = false;      ///< age, weight, sex and the like: no question of its own
   std::optional<SignId> part_of;
   std::optional<Condition> applies_if;
   std::vector<std::string> also_said;  ///< words that mean the sign; those of a value stand there

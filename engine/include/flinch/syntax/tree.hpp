@@ -248,6 +248,9 @@ struct Sign : Head {
   std::optional<Quantity> takes;
   bool may_hurt = false;
   bool asked_first = false;
+  bool lasts = false;
+  bool yes_if_seen_before = false;
+  bool yes_if_worse = false;
   std::optional<Name> part_of;
   std::optional<Condition> applies_if;
   std::vector<Floor> alone;
