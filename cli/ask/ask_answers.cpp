@@ -217,6 +217,7 @@ bool AskSession::show_walk(SignId sign, std::string const& line) {
 
 void AskSession::set(SignId sign, Answer answer) {
   auto& patient = now_.patient;
+  earlier_.said(sign);
   std::erase(patient.cannot_tell, sign);
   auto const is_it = [&](SignId one) { return one == sign; };
   // It was told of unasked, though not how much.
@@ -234,6 +235,7 @@ void AskSession::set_cannot_tell(SignId sign) {
 }
 
 void AskSession::forget(SignId sign) {
+  earlier_.said(sign);
   std::erase_if(now_.patient.answers, [&](auto const& one) { return one.first == sign; });
   std::erase(now_.patient.cannot_tell, sign);
   std::erase(now_.patient.came_for, sign);

@@ -11,6 +11,7 @@
 #include "ask/question_text.hpp"
 #include "ask/standing_text.hpp"
 #include "assess/assess_text.hpp"
+#include "files/clock.hpp"
 #include "files/read_bytes.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/sign_search.hpp"
@@ -27,15 +28,16 @@ bool leaves_the_question(Key key) {
 
 }  // namespace
 
-AskSession::AskSession(Tables const& tables, Reader reader, Journal& journal, Date today,
-                       std::istream& in, Echo echo, Session const& session)
+AskSession::AskSession(Tables const& tables, Reader reader, CaseKeeper keeper, Date today,
+                       std::istream& in, Echo echo, Session const& session, EarlierVisits earlier)
     : tables_(tables),
       pack_(tables.pack()),
       assessor_(tables),
       interview_(tables, reader),
       reader_(reader),
       search_(tables.pack()),
-      journal_(journal),
+      keeper_(std::move(keeper)),
+      earlier_(std::move(earlier)),
       context_{today, Side::any},
       in_(in),
       echo_(echo),
@@ -45,8 +47,9 @@ AskSession::Ended AskSession::run(Case patient) {
   now_.patient = std::move(patient);
   // Who goes on with a case has told what it is about, or answered without.
   now_.is_complaint_over =
-      std::any_of(now_.patient.answers.begin(), now_.patient.answers.end(),
-                  [&](auto const& one) { return !pack_[one.first].of_the_patient; });
+      std::any_of(now_.patient.answers.begin(), now_.patient.answers.end(), [&](auto const& one) {
+        return !pack_[one.first].of_the_patient && !earlier_.is_from_book(one.first);
+      });
   remark(std::string(keys_text));
   for (auto after = After::go_on; after == After::go_on;) {
     auto const outlook = look_ahead();
@@ -112,10 +115,27 @@ void AskSession::remark(std::string const& text) {
 }
 
 Outlook AskSession::look_ahead() {
+  bool const is_other = earlier_.bring_in(now_.patient, assessor_, now_or_fixed(), pack_);
   result_ = assessor_.assess(now_.patient);
+  tell_course();
+  if (is_other) save();
   auto set_aside = now_.set_aside;
   set_aside.insert(set_aside.end(), now_.places_untold.begin(), now_.places_untold.end());
   return interview_.next(result_, set_aside, std::span(now_.patient.came_for));
+}
+
+// What earlier visits say of it, as often as that changes.
+void AskSession::tell_course() {
+  auto const text = earlier_.sentence(now_.patient, result_.judgement.tier, now_or_fixed(), pack_);
+  if (text == told_sentence_) return;
+  told_sentence_ = text;
+  if (text.empty()) return;
+  std::string known;
+  for (auto const sign : earlier_.from_book)
+    if (pack_[sign].yes_if_seen_before || pack_[sign].yes_if_worse)
+      known += fmt::format("{}\"{}: yes\"", known.empty() ? "" : " and ", pack_[sign].label);
+  remark("Before: " + text + "." +
+         (known.empty() ? "" : " Recorded, as known from the book: " + known + "."));
 }
 
 // A tier that rises is told at once, and what to do; so is a further alarm at the tier that stands,
@@ -384,13 +404,14 @@ AskSession::Done AskSession::take_back_one() {
 }
 
 void AskSession::save() {
-  auto const trouble = journal_.write(now_.patient, pack_);
-  if (trouble && !save_failed_)
+  auto const kept = keeper_.keep(now_.patient);
+  if (!kept.trouble.empty() && !save_failed_)
     remark(
-        fmt::format("The answers cannot be saved in {}: {}. They are kept as long as this goes "
-                    "on; saving is tried again with each answer.",
-                    journal_.path(), *trouble));
-  save_failed_ = trouble.has_value();
+        fmt::format("The answers cannot be saved in {}. They are kept as long as this goes on; "
+                    "saving is tried again with each answer.",
+                    kept.trouble));
+  if (!kept.notice.empty()) remark(kept.notice + ".");
+  save_failed_ = !kept.trouble.empty();
 }
 
 }  // namespace flinch::cli

@@ -42,6 +42,7 @@ struct Entry {
   std::optional<std::string> tier{};    ///< the name of the tier that was told, where it changed
   std::optional<RingBack> ring_back{};  ///< where that changed
   bool is_taken_in = false;             ///< said by a file, not at a desk
+  std::string waited_in{};  ///< the case file in which it waited for the book, by a name of its own
 };
 
 /// An entry as it was kept.
@@ -50,6 +51,13 @@ struct KeptEntry {
   std::string said_by;
   std::string changes;   ///< without the words below
   std::string wordings;  ///< the changes of name, caller, number and notes; `{}` when forgotten
+};
+
+/// Who has a call open, as the desk calls itself.
+struct Holder {
+  std::string desk;
+  std::time_t since = 0;
+  friend bool operator==(Holder const&, Holder const&) = default;
 };
 
 struct NewCall {
@@ -61,6 +69,16 @@ struct NewCall {
   std::string origin{};
   /// What an older version of the program called that.
   std::string older_origin{};
+  /// The call that this one rings back for, which then is no longer due.
+  std::optional<CallId> follows{};
+};
+
+/// A call that a desk could not save in the book for a while, and kept in a case file.
+struct WaitedCall {
+  NewCall call;                   ///< the whole of it, to be begun where the book does not have it
+  std::string before;             ///< its line as the desk last saved it, or tried to
+  std::optional<CallId> known{};  ///< its number, where the book had begun it
+  std::time_t begun = 0;
 };
 
 /// One line of a list.
@@ -72,7 +90,8 @@ struct CallLine {
   std::string tier;  ///< its name; empty: none was told
   std::optional<std::time_t> ring_back;
   std::optional<std::time_t> closed;
-  std::string patient_name;  ///< this and the next two empty when never told, or forgotten
+  std::optional<CallId> follows;  ///< the call that it rang back for
+  std::string patient_name;       ///< this and the next two empty when never told, or forgotten
   std::string client_name;
   std::string telephone;
   std::string line;   ///< the case without name, caller, number and notes, as JSON
@@ -134,19 +153,26 @@ class Book {
   /// same number that began at the same second, is not begun again: what its line says otherwise
   /// than when it was last taken in is saved as an entry. Words that were forgotten stay so.
   TakenIn take_in(std::vector<NewCall> const& calls);
+  /// The same of one that waited in a case file: begun, or what the file says beyond `before` saved
+  /// into it; nothing is saved when that file was taken in already. The number of the call.
+  CallId take_in(WaitedCall const& waited);
   /// One more entry. Two desks that save in one call both are kept; of two answers to one sign the
   /// later counts. Throws for a call that is not there.
   void save(CallId call, Entry const& entry);
-  /// The entry that closes a call, with the outcome in its changes; again, to correct it.
+  /// The entry that closes a call, and those that it rang back for and are open, with the outcome
+  /// in its changes; again, to correct it.
   void close(CallId call, Entry const& entry);
 
-  /// Takes a call for a desk. The name of the desk that has it, when that is another and it is not
-  /// taken over; nothing when it is now this desk's.
+  /// Takes a call for a desk. Who has it, when that is another and it is not taken over; nothing
+  /// when it is now this desk's.
   enum class TakeOver : bool { no, yes };
-  [[nodiscard]] std::optional<std::string> hold(CallId call, std::string const& desk,
-                                                std::time_t now, TakeOver take_over);
+  [[nodiscard]] std::optional<Holder> hold(CallId call, std::string const& desk, std::time_t now,
+                                           TakeOver take_over);
   /// Gives it back; nothing happens when another desk has taken it over.
   void release(CallId call, std::string const& desk);
+  [[nodiscard]] std::optional<Holder> holder(CallId call);
+  /// All calls that a desk has open.
+  [[nodiscard]] std::vector<std::pair<CallId, Holder>> held();
 
   [[nodiscard]] std::optional<CallLine> call(CallId call);
   [[nodiscard]] std::vector<KeptEntry> history(CallId call);
@@ -186,7 +212,8 @@ class Book {
   [[nodiscard]] bool save_news_of(CallId known, NewCall const& call);
   void add(CallId call, Entry const& entry, std::optional<std::time_t> closed);
   void add_in_step(CallId call, Entry const& entry, std::optional<std::time_t> closed);
-  void write_entry(CallId call, long long number, Entry const& entry);
+  void write_entry(CallId call, long long number, Entry const& entry,
+                   std::optional<CallId> follows = {});
   [[nodiscard]] PatientId patient_of(BookWords const& words);
   [[nodiscard]] std::optional<PatientId> known_patient(BookWords const& words);
   [[nodiscard]] PatientId new_patient(BookWords const& words, std::optional<ClientId> client);

@@ -1,12 +1,12 @@
 // `flinch book patient` and `history`: one patient over time, and one call as it was said.
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <charconv>
 #include <nlohmann/json.hpp>
 #include <ostream>
 
 #include "book/book_parts.hpp"
+#include "book/visits_text.hpp"
 #include "files/clock.hpp"
 #include "flinch/text/display.hpp"
 #include "look/json_text.hpp"
@@ -48,37 +48,6 @@ void show_patients(std::vector<PatientFound> const& patients, Page& page) {
                                clock_text(patient.last)));
 }
 
-// A line a visit, its columns as wide as what stands in them.
-void show_visits(PatientFound const& patient, std::vector<CallLine> const& calls, Pack const& pack,
-                 Page& page) {
-  page.heading(fmt::format("DOG {}: {}", number(patient.patient), who_text(patient)));
-  CallReader reader(pack);
-  std::vector<CallWords> words;
-  std::size_t tier = 0;
-  std::size_t pain = 0;
-  std::size_t weight = 0;
-  for (auto const& call : calls) {
-    words.push_back(words_of_call(call, pack, reader));
-    tier = std::max(tier, display_width(words.back().tier));
-    pain = std::max(pain, display_width(words.back().pain));
-    weight = std::max(weight, display_width(words.back().weight));
-  }
-  constexpr std::size_t day = 10;
-  auto const digits = calls.empty() ? 0 : std::to_string(number(calls.back().call)).size();
-  for (std::size_t i = 0; i < calls.size(); ++i) {
-    auto line = fmt::format("  {}  call {:<{}}", clock_text(calls[i].begun).substr(0, day),
-                            number(calls[i].call), digits);
-    for (auto const& [text, columns] :
-         {std::pair{&words[i].tier, tier}, {&words[i].pain, pain}, {&words[i].weight, weight}})
-      if (columns > 0) line += "  " + fitted(*text, columns);
-    auto const whole = line + "  " + words[i].complaint;
-    bool const fits = display_width(whole) <= page.look().width;
-    page.line(fits ? whole : line);
-    if (!fits) page.paragraph(words[i].complaint, 6);
-    if (!words[i].outcome.empty()) page.paragraph(words[i].outcome, 6, "outcome: ");
-  }
-}
-
 Status show_patient(Book& book, PatientOptions const& options, Session const& session) {
   auto const patients = patients_meant(book, joined(options.words));
   auto const with_names = options.with_names ? WithNames::yes : WithNames::no;
@@ -99,8 +68,9 @@ Status show_patient(Book& book, PatientOptions const& options, Session const& se
   if (patients.size() == 1) {
     auto const opened = open_sound_pack(options.pack, session.err);
     if (!opened) return Status::bad;
-    show_visits(patients.front(), book.visits(patients.front().patient), **opened->outcome.value,
-                page);
+    page.heading(
+        fmt::format("DOG {}: {}", number(patients.front().patient), who_text(patients.front())));
+    write_visits(book.visits(patients.front().patient), **opened->outcome.value, page);
   }
   session.out << page.take();
   return patients.size() == 1 ? Status::fine : Status::no;

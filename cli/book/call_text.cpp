@@ -21,12 +21,6 @@ std::string answer_of(Case const& patient, Pack const& pack, SignId sign) {
   return {};
 }
 
-std::string labels(Pack const& pack, std::vector<SignId> const& signs) {
-  std::string out;
-  for (auto const sign : signs) out += (out.empty() ? "" : ", ") + pack[sign].label;
-  return out;
-}
-
 std::string outcome_text(Pack const& pack, CaseOutcome const& outcome) {
   auto out = outcome.is_cause_known ? title_of(pack, outcome.cause) : std::string();
   if (outcome.needed)
@@ -43,6 +37,12 @@ std::string with_commas(std::initializer_list<std::string_view> parts) {
 
 }  // namespace
 
+std::string labels_text(Pack const& pack, std::vector<SignId> const& signs) {
+  std::string out;
+  for (auto const sign : signs) out += (out.empty() ? "" : ", ") + pack[sign].label;
+  return out;
+}
+
 CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& reader) {
   CallWords out;
   auto const tier = std::find_if(pack.tiers.begin(), pack.tiers.end(),
@@ -54,14 +54,14 @@ CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& read
     return out;
   }
   auto const& patient = read->patient;
-  out.complaint = labels(pack, patient.came_for);
+  out.complaint = labels_text(pack, patient.came_for);
   if (out.complaint.empty()) {
     std::vector<SignId> told;
     for (auto const& [sign, answer] : patient.answers)
       if (auto const* yes = std::get_if<bool>(&answer);
           yes != nullptr && *yes && !pack[sign].of_the_patient && told.size() < 3)
         told.push_back(sign);
-    out.complaint = labels(pack, told);
+    out.complaint = labels_text(pack, told);
   }
   if (auto const pain = pack.find_sign(pain_sign)) out.pain = answer_of(patient, pack, *pain);
   out.weight = answer_of(patient, pack, patient_sign::weight);

@@ -14,6 +14,8 @@
 namespace flinch::cli {
 namespace {
 
+constexpr char const* from_book_text = "  (from the book)";
+
 void draw_values(CallModel const& call, CallLines& lines, SignId sign) {
   auto const& values = call.pack()[sign].values;
   for (std::size_t i = 0; i < values.size(); ++i) lines.choice(i + 1, values[i].label, "", false);
@@ -44,7 +46,10 @@ std::string asking_heading(CallModel const& call) {
 std::string said_to(CallModel const& call, SignId sign) {
   if (auto const* known = call.state().result.find(sign))
     return "= " + answer_text(call.pack(), sign, known->answer);
-  return call.is_settled(sign) ? "= can't tell" : "";
+  if (call.is_settled(sign)) return "= can't tell";
+  if (auto const* then = call.answer_then(sign))
+    return "was: " + answer_text(call.pack(), sign, *then);
+  return "";
 }
 
 void draw_asking(CallModel const& call, CallLines& lines) {
@@ -61,8 +66,11 @@ void draw_asking(CallModel const& call, CallLines& lines) {
   lines.heading(asking_heading(call));
   auto const first = screen->questions.front().sign;
   auto const kind = call.pack()[first].kind;
-  if (kind == AnswerKind::steps || kind == AnswerKind::one_of)
+  if (kind == AnswerKind::steps || kind == AnswerKind::one_of) {
+    if (auto const said = said_to(call, first); !said.empty())
+      lines.add_text(lines.shown(call.pack()[first].label + "  " + said));
     return draw_values(call, lines, first);
+  }
   for (std::size_t i = 0; i < screen->questions.size(); ++i) {
     auto const sign = screen->questions[i].sign;
     lines.choice(i + 1, call.pack()[sign].label, said_to(call, sign), i == state.line);
@@ -250,8 +258,10 @@ void draw_details(CallModel const& call, CallLines& lines) {
     auto const label = fmt::format(" {} {}  ", is_here ? '>' : ' ', fitted(fields[i].label, 12));
     auto const room = lines.size().columns - label.size() - 1;
     auto const text = is_here && state.is_editing ? state.typed : call.field_text(fields[i]);
-    lines.add(
-        ViewLine{{label, weight}, {is_here ? lines.tail(text, room) : lines.shown(text), weight}});
+    bool const is_known = fields[i].text == nullptr && call.earlier().is_from_book(fields[i].sign);
+    lines.add(ViewLine{{label, weight},
+                       {is_here ? lines.tail(text, room) : lines.shown(text), weight},
+                       {is_known ? from_book_text : "", Weight::plain}});
     if (is_here) lines.cursor_behind_last_line();
   }
 }
@@ -267,7 +277,8 @@ void draw_answers(CallModel const& call, CallLines& lines, PageRoom room) {
   for (std::size_t i = first; i < std::min(signs.size(), first + rows); ++i) {
     auto const* known = state.result.find(signs[i]);
     auto const text =
-        known == nullptr ? "can't tell" : answer_text(call.pack(), signs[i], known->answer);
+        (known == nullptr ? "can't tell" : answer_text(call.pack(), signs[i], known->answer)) +
+        (call.earlier().is_from_book(signs[i]) ? from_book_text : "");
     lines.add_text(fmt::format(" {} {}  {}", i == state.row ? '>' : ' ',
                                fitted(lines.shown(call.pack()[signs[i]].label), label_columns),
                                lines.shown(text)),

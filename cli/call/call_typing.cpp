@@ -34,7 +34,7 @@ void CallModel::commit_typed() {
 
 // Of what was found already: places are added to those known, and no word that is meant for the
 // place takes the finding back.
-bool CallModel::commit_places(SignId sign, Entry const& entry) {
+bool CallModel::commit_places(SignId sign, flinch::Entry const& entry) {
   auto const& label = pack()[sign].label;
   if (entry.cannot_tell) {
     go_on_asking();

@@ -8,6 +8,7 @@
 
 #include "call/call_pages.hpp"
 #include "call/handover.hpp"
+#include "files/clock.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
@@ -96,6 +97,27 @@ ViewLine tabs(CallModel const& call, CallLines const& lines) {
   return line;
 }
 
+// What earlier calls say of this one, in a line.
+void draw_course(CallModel const& call, CallLines& lines) {
+  auto const& state = call.state();
+  if (auto const& course = call.course()) {
+    auto const& then = *call.earlier().rung_back;
+    lines.add(ViewLine{
+        {fmt::format("RINGING BACK, {}: ", capitals(fared_text(course->fared))), Weight::bold},
+        {lines.shown(
+             fmt::format("{}; was \"{}\" at {}",
+                         course->still_to_ask.empty()
+                             ? std::string("all it had is asked again")
+                             : fmt::format("{} it had to ask again", course->still_to_ask.size()),
+                         title_of(call.pack(), then.tier), clock_text(then.begun))),
+         Weight::plain}});
+    return;
+  }
+  auto const text =
+      call.earlier().sentence(state.patient, state.result.judgement.tier, state.now, call.pack());
+  if (!text.empty()) lines.add_text(lines.shown("BEFORE: " + text));
+}
+
 void draw_head(CallModel const& call, CallLines& lines) {
   auto const& pack = call.pack();
   auto const& tier = call.state().result.judgement.tier;
@@ -112,6 +134,7 @@ void draw_head(CallModel const& call, CallLines& lines) {
         {lines.shown(fmt::format(" FELL from \"{}\" by: {} ", pack[fall->from].title, fall->by)),
          Weight::chosen},
         {" Enter: seen", Weight::bold}});
+  draw_course(call, lines);
   lines.add(tabs(call, lines));
 }
 

@@ -28,8 +28,8 @@ class ComplaintSession : public testing::Test {
     std::ostringstream out;
     std::ostringstream err;
     Session const session{out, err, {80, false, false, false}};
-    Journal journal;
-    AskSession ask(tables_, Reader::keeper, journal, {2026, 11, 25}, in, Echo::by_us, session);
+    CaseKeeper const keeper{[](Case const&) { return CaseKeeper::Kept{}; }};
+    AskSession ask(tables_, Reader::keeper, keeper, {2026, 11, 25}, in, Echo::by_us, session);
     auto const ended = ask.run({});
     auto text = out.str();
     // Without the assessment that ends it.

@@ -42,8 +42,8 @@ TEST(CaseChanges, APatchMakesTheLaterLineOfTheEarlier) {
 }
 
 TEST(CaseChanges, FactsOfTheBookAreNoPartOfTheCase) {
-  auto const said = cli::with_book_facts(R"({"answers": {}})", "today", std::optional<long long>(5),
-                                         std::nullopt);
+  auto const said = cli::with_book_facts(
+      R"({"answers": {}})", {.tier = "today", .ring_back = std::optional<long long>(5)});
   EXPECT_EQ(json::parse(said),
             json::parse(R"({"answers": {}, "book": {"tier": "today", "ring back": 5}})"));
   cli::Folded folded;
