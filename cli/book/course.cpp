@@ -155,16 +155,19 @@ Course compare_with(Visit const& then, Case const& now, std::optional<TierId> ti
   return out;
 }
 
-std::string fared_text(Course::Fared fared) {
+std::string fared_text(Course const& course) {
   constexpr std::array<char const*, 4> words = {"not known yet", "better", "the same", "worse"};
-  return words.at(static_cast<std::size_t>(fared));
+  std::string out = words.at(static_cast<std::size_t>(course.fared));
+  bool const is_no_worse =
+      course.fared == Course::Fared::better || course.fared == Course::Fared::same;
+  return is_no_worse && course.dangers_unasked > 0 ? out + " so far" : out;
 }
 
 std::string course_text(Course const& course, Visit const& then, Pack const& pack) {
-  constexpr std::array<char const*, 4> words = {"not known yet whether better or worse than at",
-                                                "better than at", "the same as at",
-                                                "worse than at"};
-  auto out = fmt::format("{} {} (call {})", words.at(static_cast<std::size_t>(course.fared)),
+  auto out = fmt::format("{} {} at {} (call {})", fared_text(course),
+                         course.fared == Course::Fared::same      ? "as"
+                         : course.fared == Course::Fared::unknown ? "against"
+                                                                  : "than",
                          clock_text(then.begun), number(then.call));
   std::string what;
   auto const add = [&](char const* head, std::vector<SignId> const& signs) {
@@ -177,6 +180,9 @@ std::string course_text(Course const& course, Visit const& then, Pack const& pac
   add("gone", course.gone);
   add("nobody can tell", course.untold);
   add("still to ask", course.still_to_ask);
+  if (course.dangers_unasked > 0)
+    what += fmt::format("{}{} danger{} not asked for", what.empty() ? "" : "; ",
+                        course.dangers_unasked, course.dangers_unasked == 1 ? "" : "s");
   if (course.tier_then && course.tier_now && *course.tier_then != *course.tier_now)
     what += fmt::format("{}urgency then: {}; now: {}", what.empty() ? "" : "; ",
                         pack[*course.tier_then].title, pack[*course.tier_now].title);
@@ -214,7 +220,7 @@ std::string course_sentence(std::vector<Visit> const& visits, Case const& today,
                          span_text(now - earlier.front()->begun));
   auto const course = compare_with(last, today, tier, pack);
   if (course.fared != Course::Fared::unknown)
-    out += fmt::format("; {} {} last time", fared_text(course.fared),
+    out += fmt::format("; {} {} last time", fared_text(course),
                        course.fared == Course::Fared::same ? "as" : "than");
   return out;
 }

@@ -39,14 +39,15 @@ struct Course {
   std::vector<SignId> untold;        ///< nobody can tell today
   std::optional<TierId> tier_then;
   std::optional<TierId> tier_now;
+  std::size_t dangers_unasked = 0;  ///< what a caller could still tell that would be worse
 };
 /// By the signs that are there or not, or come in steps; what lasts, and since when it is, says
 /// nothing of the course.
 [[nodiscard]] Course compare_with(Visit const& then, Case const& now, std::optional<TierId> tier,
                                   Pack const& pack);
 
-/// "worse", "better", "the same", "not known yet".
-[[nodiscard]] std::string fared_text(Course::Fared fared);
+/// "worse", "better", "the same", "not known yet"; "better so far" while dangers are unasked.
+[[nodiscard]] std::string fared_text(Course const& course);
 /// "worse than at 2026-11-24 15:10 (call 17): new: collapsed; gone: limping; still to ask: ..."
 [[nodiscard]] std::string course_text(Course const& course, Visit const& then, Pack const& pack);
 

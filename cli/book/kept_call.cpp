@@ -30,8 +30,6 @@ KeptCall::KeptCall(DeskBook book, CallStart const& start, Tables const& tables, 
   }
 }
 
-KeptCall::~KeptCall() { release(); }
-
 void KeptCall::release() {
   if (!book_.book) return;
   try {
@@ -142,8 +140,7 @@ std::string KeptCall::end() {
       Book again(book_.place, Book::Missing::is_trouble);
       call_ = waiting_->take_into(again);
       waiting_.reset();
-      again.release(*call_, desk_.text());
-      book_.book.reset();
+      book_.book = std::make_unique<Book>(std::move(again));
     } catch (BookTrouble const& trouble) {
       return fmt::format(
           "NOT YET IN THE BOOK: {}. Until it can be taken in, by the next call with this book, the "
@@ -151,8 +148,8 @@ std::string KeptCall::end() {
           trouble.what(), waiting_->path());
     }
   }
-  if (!call_) return "";
   release();
+  if (!call_) return "";
   return fmt::format("In the book as call {}.", number(*call_));
 }
 

@@ -36,8 +36,6 @@ class KeptCall {
            std::time_t now);
   KeptCall(KeptCall const&) = delete;
   KeptCall& operator=(KeptCall const&) = delete;
-  /// Gives the call back.
-  ~KeptCall();
 
   struct Kept {
     std::string trouble;  ///< why it is kept nowhere
@@ -50,8 +48,8 @@ class KeptCall {
   [[nodiscard]] std::optional<CallId> call() const { return call_; }
   /// The case file that it waits in, if the book does not take it.
   [[nodiscard]] std::string waits_in() const { return waiting_ ? waiting_->path() : ""; }
-  /// Tries once more to take into the book what waits. Where it is then, in a sentence; empty: it
-  /// was never begun.
+  /// Gives the call back, having tried once more to take into the book what waits. Where it is then,
+  /// in a sentence; empty: it was never begun. A call that is not ended counts as broken off.
   [[nodiscard]] std::string end();
 
  private:

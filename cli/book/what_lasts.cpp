@@ -1,6 +1,7 @@
 #include "book/what_lasts.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "book/call_case.hpp"
@@ -10,12 +11,17 @@
 namespace flinch::cli {
 namespace {
 
-// The age at a visit, and the time since.
+// The age at a visit, and the time since; to whole months, from two years on to tenths of a year.
 double age_now(Pack const& pack, double age, std::time_t then, std::time_t now) {
   constexpr double seconds_a_day = 24.0 * 60 * 60;
-  auto const days = now > then ? static_cast<double>(now - then) / seconds_a_day : 0.0;
   auto const& sign = pack[patient_sign::age];
-  return std::min(age + convert(days, *find_unit("days"), sign.unit), sign.high);
+  auto const year = convert(1, *find_unit("years"), sign.unit);
+  auto const days = now > then ? static_cast<double>(now - then) / seconds_a_day : 0.0;
+  auto const exact = age + convert(days, *find_unit("days"), sign.unit);
+  auto const steps_a_year = exact < 2 * year ? 12.0 : 10.0;
+  constexpr double hair = 1e-9;  // so that what is whole stays so
+  auto const rounded = std::floor(exact / year * steps_a_year + hair) / steps_a_year * year;
+  return std::min(std::max(age, rounded), sign.high);
 }
 
 bool is_kept(Pack const& pack, SignId sign, Answer const& answer) {

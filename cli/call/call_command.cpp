@@ -64,6 +64,7 @@ Status call(CallOptions const& options, Session const& session) {
   CallModel model(tables, desk.patient, desk.is_kept() ? Keeping::in_a_file : Keeping::in_memory,
                   now_or_fixed(), *setting, desk.earlier);
   if (auto const why = run_on_terminal(model, session.look, desk.keeper(tables.pack()))) {
+    if (desk.call) (void)desk.call->end();
     session.err << fmt::format("flinch call: {}. Line by line, anywhere: {}\n", *why,
                                line_by_line(options));
     return Status::bad;

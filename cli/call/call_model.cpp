@@ -132,6 +132,7 @@ void CallModel::reassess() {
     auto const& sign = pack()[open.sign];
     return open.could_not_tell || sign.of_the_patient || !can_see(Reader::nurse, sign.seen_by);
   });
+  if (course_) course_->dangers_unasked = open_danger_.size();
   put_ground_first();
   auto first = first_questions();
   std::swap(list, state_.outlook.screen);

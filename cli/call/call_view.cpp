@@ -102,14 +102,12 @@ void draw_course(CallModel const& call, CallLines& lines) {
   auto const& state = call.state();
   if (auto const& course = call.course()) {
     auto const& then = *call.earlier().rung_back;
+    auto const left = course->still_to_ask.size();
     lines.add(ViewLine{
-        {fmt::format("RINGING BACK, {}: ", capitals(fared_text(course->fared))), Weight::bold},
-        {lines.shown(
-             fmt::format("{}; was \"{}\" at {}",
-                         course->still_to_ask.empty()
-                             ? std::string("all it had is asked again")
-                             : fmt::format("{} it had to ask again", course->still_to_ask.size()),
-                         title_of(call.pack(), then.tier), clock_text(then.begun))),
+        {fmt::format("RINGING BACK, {}", capitals(fared_text(*course))), Weight::bold},
+        {lines.shown(fmt::format(
+             "; {}was \"{}\" on {}", left > 0 ? fmt::format("{} of then to ask; ", left) : "",
+             title_of(call.pack(), then.tier), clock_text(then.begun).substr(0, 10))),
          Weight::plain}});
     return;
   }

@@ -4,6 +4,7 @@
 #include <string_view>
 #include <vector>
 
+#include "book/course.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/ladder.hpp"
@@ -32,6 +33,9 @@ struct CauseBar {
   Interval allowed;      ///< by the figures behind it: the whisker
 };
 [[nodiscard]] std::string bars_picture(std::vector<CauseBar> const& bars);
+
+/// A column a visit, the last eight: urgency, pain as told, weight, and a dot a sign.
+[[nodiscard]] std::string visits_picture(Pack const& pack, std::vector<Visit> const& visits);
 
 /// From the base rate to the result, one rung a rule. `titles` has one text a rung.
 [[nodiscard]] std::string ladder_picture(std::string_view cause, std::vector<Rung> const& rungs,

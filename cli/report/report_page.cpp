@@ -13,6 +13,7 @@
 #include "flinch/explain/what_if.hpp"
 #include "flinch/telling/telling.hpp"
 #include "look/chance_words.hpp"
+#include "report/pictures.hpp"
 #include "report/report_care.hpp"
 #include "report/report_causes.hpp"
 #include "report/report_where.hpp"
@@ -23,14 +24,16 @@ namespace {
 
 class ReportPage {
  public:
-  ReportPage(Reviewed const& reviewed, Reader reader, Setting const& setting, Extent extent)
+  ReportPage(Reviewed const& reviewed, Reader reader, Setting const& setting, Extent extent,
+             OverTime const& over_time)
       : reviewed_(reviewed),
         pack_(reviewed.tables.pack()),
         result_(reviewed.result),
         setting_(setting),
         told_(tell(reviewed.tables, reviewed.result, reader, setting)),
         is_for_keeper_(reader != Reader::clinician),
-        is_whole_(extent == Extent::all) {}
+        is_whole_(extent == Extent::all),
+        over_time_(over_time) {}
 
   std::string write(Paper paper) {
     auto const name =
@@ -38,6 +41,7 @@ class ReportPage {
     auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.judgement.tier));
     auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
     body += is_for_keeper_ ? for_keeper() : for_clinic();
+    body += over_time();
     body += fmt::format("</main>\n<footer>\n<p>{}</p>\n<p>Rules: {} {}.</p>\n</footer>\n",
                         escaped(caution), escaped(pack_.title), escaped(pack_.version));
     return html_page({title, paper, {}, fmt::format("{}, written {}", name, setting_.written)},
@@ -45,6 +49,14 @@ class ReportPage {
   }
 
  private:
+  // One visit has no course.
+  [[nodiscard]] std::string over_time() const {
+    if (over_time_.visits.size() < 2) return "";
+    auto out = over_time_.sentence.empty() ? "" : paragraph(over_time_.sentence + ".");
+    return section("visits", "Over time",
+                   out + "<figure>\n" + visits_picture(pack_, over_time_.visits) + "</figure>\n");
+  }
+
   [[nodiscard]] std::string for_keeper() const {
     auto body = section("do", "What to do", what_to_do());
     if (auto const items = not_to_do(); !items.empty())
@@ -315,13 +327,14 @@ class ReportPage {
   Telling told_;
   bool is_for_keeper_;
   bool is_whole_;
+  OverTime const& over_time_;
 };
 
 }  // namespace
 
 std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper,
-                        Setting const& setting, Extent extent) {
-  return ReportPage(reviewed, reader, setting, extent).write(paper);
+                        Setting const& setting, Extent extent, OverTime const& over_time) {
+  return ReportPage(reviewed, reader, setting, extent, over_time).write(paper);
 }
 
 }  // namespace flinch::cli

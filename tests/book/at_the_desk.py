@@ -51,6 +51,13 @@ class Desk:
         return done.stdout
 
 
+    def report(self, call):
+        done = subprocess.run([program, "report", "--call", call, "--pack", pack, "--book", self.place, "-o", "-"],
+                              capture_output=True, text=True, env=self.environment(NOW), timeout=300)
+        assert done.returncode == 0, done.stderr
+        return done.stdout
+
+
 def number_in(text):
     return re.search(r"In the book as call (\d+)", text).group(1)
 
@@ -64,18 +71,24 @@ def check(desk, scratch):
     desk.book("import", cases, "--pack", pack, now=then)
 
     # Found by letters; its visits; what lasts comes along, what may have changed does not.
-    out = desk.ask("bra", "", "limp", "q")
+    out = desk.ask("bra", "", "lame", "q")
     assert "Bramble, Jo Alder, 555 0142: 1 call" in out, out
-    assert "2026-10-26  call 1" in out and "limping" in out, out
+    assert "2026-10-26  call 1" in out and "Book a visit" in out, out
     assert "Known from the book: age: 9 years; sex: male; neutered: yes." in out, out
     call = number_in(out)
     line = json.loads(desk.book("export", "--with-names").splitlines()[-1])
     assert line["name"] == "Bramble" and line["call back"] == "555 0142" and line["caller"] == "Jo Alder", line
     assert "weight" not in line["dog"] and line["dog"]["sex"] == "male", line
-    assert set(line["answers"]) == {"lame"} and "note" not in line, line
+    assert set(line["answers"]) == {"lame"} and "Sunday" not in str(line), line
     history = desk.book("history", call)
     assert "the book, call 1" in history and "Kim" in history, history
     assert history.index("the book, call 1") < history.index("Kim"), "what was known stands apart from what was said"
+
+    # The visits up to a call, drawn; of one alone there is nothing to draw.
+    page = desk.report(call)
+    assert "Over time" in page and "The visits over time" in page, page
+    assert "lame: second visit for it in 4 weeks; the same as last time." in page, page[-3000:]
+    assert "Over time" not in desk.report("1")
 
     # By digits of the number, and by both ends.
     for digits in ("0142", "5550"):
@@ -87,7 +100,7 @@ def check(desk, scratch):
     desk.ask("")
     desk.ask("bra", "")
     assert len(desk.book("export").splitlines()) == before, "a call in which nothing was said"
-    call = number_in(desk.ask("new", "limp", "q"))
+    call = number_in(desk.ask("new", "lame", "q"))
     assert "the book, call" not in desk.book("history", call)
 
     # Gone on with, by its number.
@@ -100,11 +113,11 @@ def check(desk, scratch):
 
     # Hostile words are inert and kept as they are.
     hostile = "=1+1\x1b[2J\x07'\"; DROP TABLE call; --"
-    out = desk.ask(hostile, "", "limp", "q")
+    out = desk.ask(hostile, "", "lame", "q")
     assert "In the book" in out
-    assert "limping" in desk.book("today", "--pack", pack)
+    assert "lame" in desk.book("today", "--pack", pack)
     long = "x" * (4 << 20)
-    desk.ask(long, "", "limp", long, "q")
+    desk.ask(long, "", "lame", long, "q")
     return call
 
 
@@ -114,7 +127,7 @@ def with_file_only(desk, scratch):
     waiting = desk.home / ".local/state/flinch"
 
     def goes_on_in_a_file(words, place, **more):
-        out = desk.ask("limp", "q", place=place, **more)
+        out = desk.ask("lame", "q", place=place, **more)
         assert any(word in out for word in words), out
         assert "goes on in a case file" in out and "NOT YET IN THE BOOK" in out, out
         files = list(waiting.glob("waiting-*.yaml"))
