@@ -404,7 +404,7 @@ AskSession::Done AskSession::take_back_one() {
 }
 
 void AskSession::save() {
-  auto const kept = keeper_.keep(now_.patient);
+  auto const kept = keeper_.keep(now_.patient, earlier_.from_book);
   if (!kept.trouble.empty() && !save_failed_)
     remark(
         fmt::format("The answers cannot be saved in {}. They are kept as long as this goes on; "

@@ -89,6 +89,30 @@ SaidAndWords apart(std::string_view changes) {
   return {text_of(said), text_of(words)};
 }
 
+AnswersApart answers_apart(std::string_view changes, std::vector<std::string> const& names) {
+  auto rest = object(changes);
+  auto of_these = Json::object();
+  auto const answers = rest.find("answers");
+  if (answers != rest.end() && answers->is_object()) {
+    for (auto const& name : names)
+      if (auto const found = answers->find(name); found != answers->end()) {
+        of_these["answers"][name] = *found;
+        answers->erase(name);
+      }
+    if (answers->empty()) rest.erase("answers");
+  }
+  return {text_of(of_these), text_of(rest)};
+}
+
+std::vector<std::string> answered_in(std::string_view changes) {
+  auto const tree = object(changes);
+  std::vector<std::string> out;
+  for (auto const* key : {"answers", "dog"})
+    if (auto const found = tree.find(key); found != tree.end() && found->is_object())
+      for (auto const& [name, value] : found->items()) out.push_back(name);
+  return out;
+}
+
 std::string changes_between(std::string_view before, std::string_view after) {
   return text_of(changes(object(before), object(after)));
 }

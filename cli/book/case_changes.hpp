@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace flinch::cli {
 
@@ -38,6 +39,16 @@ struct BookFacts {
 /// Whether the entry waited in this case file.
 [[nodiscard]] bool has_waited_in(std::string_view said, std::string const& file);
 [[nodiscard]] std::optional<TakenInMark> taken_in_mark(std::string_view said);
+
+/// A patch in two: the answers to the signs of these names, and all else.
+struct AnswersApart {
+  std::string of_these;  ///< `{}` when there are none
+  std::string rest;
+};
+[[nodiscard]] AnswersApart answers_apart(std::string_view changes,
+                                         std::vector<std::string> const& names);
+/// The names of the signs that a patch answers, the patient's own among them.
+[[nodiscard]] std::vector<std::string> answered_in(std::string_view changes);
 
 /// The patch that makes `after` of `before`, both lines of a case; `{}` when they are the same.
 [[nodiscard]] std::string changes_between(std::string_view before, std::string_view after);

@@ -53,7 +53,7 @@ Entry KeptCall::entry_of(Case const& patient, std::time_t now) {
 }
 
 // What was known before stands as an entry of its own, so that nobody seems to have said it today.
-void KeptCall::save(Entry entry, std::string const& line) {
+void KeptCall::save(Entry entry, std::string const& line, std::vector<SignId> const& from_book) {
   auto& book = *book_.book;
   if (!call_) {
     NewCall anew;
@@ -72,17 +72,23 @@ void KeptCall::save(Entry entry, std::string const& line) {
     (void)book.hold(*call_, desk_.text(), entry.saved, Book::TakeOver::no);
     if (!was_known) return;
   }
-  entry.changes = changes_between(line_, line);
-  book.save(*call_, entry);
+  std::vector<std::string> names;
+  for (auto const sign : from_book) names.push_back(tables_.pack()[sign].name);
+  auto const parts = answers_apart(changes_between(line_, line), names);
+  if (parts.of_these != "{}")
+    book.save(*call_, {entry.saved, std::string(the_book), parts.of_these});
+  entry.changes = parts.rest;
+  if (entry.changes != "{}" || entry.tier || entry.ring_back) book.save(*call_, entry);
 }
 
-KeptCall::Kept KeptCall::keep(Case const& patient, std::time_t now) {
+KeptCall::Kept KeptCall::keep(Case const& patient, std::vector<SignId> const& from_book,
+                              std::time_t now) {
   auto const line = write_case_line(patient, tables_.pack());
   auto const entry = entry_of(patient, now);
   if (!waiting_ && line == line_) return {};
   if (waiting_ || !book_.book) return wait_in_file(patient, entry, book_.trouble);
   try {
-    save(entry, line);
+    save(entry, line, from_book);
     line_ = line;
     if (entry.tier) tier_ = *entry.tier;
     ring_back_at_ = patient.ring_back_at;

@@ -7,6 +7,8 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "book/desk_name.hpp"
 #include "book/waiting_calls.hpp"
@@ -20,6 +22,9 @@ struct DeskBook {
   std::unique_ptr<Book> book;  ///< nothing: it cannot be used, and `trouble` says why
   std::string trouble;
 };
+
+/// Who said what was known before a call: entries of nobody at a desk.
+inline constexpr std::string_view the_book = "the book";
 
 /// What a call is when it comes to the desk.
 struct CallStart {
@@ -41,20 +46,21 @@ class KeptCall {
     std::string trouble;  ///< why it is kept nowhere
     std::string notice;   ///< it is kept, and this is worth telling
   };
-  /// Keeps the case as it now is, forced to the disk. Nothing is begun before something is said.
-  Kept keep(Case const& patient, std::time_t now);
+  /// Keeps the case as it now is, forced to the disk; what is `from_book` and not saved yet as the
+  /// book's own entry. Nothing is begun before something is said.
+  Kept keep(Case const& patient, std::vector<SignId> const& from_book, std::time_t now);
 
   /// Its number, once it is in the book.
   [[nodiscard]] std::optional<CallId> call() const { return call_; }
   /// The case file that it waits in, if the book does not take it.
   [[nodiscard]] std::string waits_in() const { return waiting_ ? waiting_->path() : ""; }
-  /// Gives the call back, having tried once more to take into the book what waits. Where it is then,
-  /// in a sentence; empty: it was never begun. A call that is not ended counts as broken off.
+  /// Gives the call back, having tried once more to take into the book what waits. Where it is
+  /// then, in a sentence; empty: it was never begun. A call that is not ended counts as broken off.
   [[nodiscard]] std::string end();
 
  private:
   [[nodiscard]] Entry entry_of(Case const& patient, std::time_t now);
-  void save(Entry entry, std::string const& line);
+  void save(Entry entry, std::string const& line, std::vector<SignId> const& from_book);
   [[nodiscard]] Kept wait_in_file(Case const& patient, Entry const& entry, std::string const& why);
   [[nodiscard]] std::string who_took_it();
   void release();

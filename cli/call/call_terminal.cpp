@@ -272,7 +272,7 @@ std::optional<std::string> run_on_terminal(CallModel& call, Look const& look,
     auto const& now = call.state().patient;
     // What could not be kept is tried again with every key.
     if (now == kept && call.state().unsaved.empty()) return;
-    auto const told = keeper.keep(now);
+    auto const told = keeper.keep(now, call.earlier().from_book);
     call.set_unsaved(told.trouble);
     if (!told.notice.empty()) call.tell(told.notice);
     kept = now;

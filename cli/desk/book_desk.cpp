@@ -2,10 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <ostream>
 
 #include "book/book_parts.hpp"
 #include "book/call_case.hpp"
+#include "book/case_changes.hpp"
 #include "book/visits_text.hpp"
 #include "book/what_lasts.hpp"
 #include "desk/patient_talk.hpp"
@@ -70,9 +72,8 @@ class BookTalk {
                          count_text(static_cast<long long>(waited.taken_in), "call"),
                          waited.taken_in == 1 ? "is" : "are"));
     if (waited.left > 0)
-      remark(fmt::format("{} cannot be read with this pack and still {}.",
-                         count_text(static_cast<long long>(waited.left), "call that waits"),
-                         waited.left == 1 ? "waits" : "wait"));
+      remark(fmt::format("Case files that wait for the book and that this pack cannot read: {}.",
+                         waited.left));
     auto const& number_named = wish.ring.empty() ? wish.call : wish.ring;
     if (!number_named.empty()) {
       auto const found = call_numbered(book(), number_named, session_);
@@ -95,7 +96,7 @@ class BookTalk {
     out_.from_book = std::move(lasting.signs);
     if (!out_.visits.empty())
       out_.start.known_from =
-          fmt::format("the book, call {}",
+          fmt::format("{}, call {}", the_book,
                       number(out_.from_book.empty() ? out_.visits.back().call : lasting.from));
     if (out_.from_book.empty()) return;
     std::string known;
@@ -148,6 +149,7 @@ class BookTalk {
       }
     out_.start.call = call;
     out_.start.of = call.patient;
+    out_.from_book = still_from_book(call.call);
     out_.visits = book().visits(call.patient);
     std::erase_if(out_.visits, [&](CallLine const& one) {
       return one.begun > call.begun || one.call == call.call;
@@ -158,6 +160,28 @@ class BookTalk {
                       "are not shown.",
                       read->unknown_names.size()));
     return {std::move(out_), Status::fine, {}};
+  }
+
+  // What entries of the book say and nobody said anything of since.
+  std::vector<SignId> still_from_book(CallId call) {
+    std::vector<SignId> out;
+    for (auto const& entry : book().history(call)) {
+      bool const is_of_the_book =
+          entry.said_by == the_book || entry.said_by.starts_with(std::string(the_book) + ", call ");
+      for (auto const& name : answered_in(entry.changes)) {
+        auto const sign = pack_.find_sign(name);
+        if (!sign) continue;
+        std::erase(out, *sign);
+        if (is_of_the_book) out.push_back(*sign);
+      }
+    }
+    // Taken back since, by the book itself.
+    std::erase_if(out, [&](SignId sign) {
+      auto const& answers = out_.start.patient.answers;
+      return std::none_of(answers.begin(), answers.end(),
+                          [&](auto const& one) { return one.first == sign; });
+    });
+    return out;
   }
 
   // A call of its own, so that what was said then stays as it was said: nothing of it is today's.

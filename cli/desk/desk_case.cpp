@@ -138,12 +138,13 @@ Status unsaved_case(std::string const& why, Case const& patient, Pack const& pac
 
 CaseKeeper DeskCase::keeper(Pack const& pack) const {
   if (call)
-    return {[its_call = call.get()](Case const& now) -> CaseKeeper::Kept {
-              auto kept = its_call->keep(now, now_or_fixed());
+    return {[its_call = call.get()](Case const& now,
+                                    std::vector<SignId> const& from_book) -> CaseKeeper::Kept {
+              auto kept = its_call->keep(now, from_book, now_or_fixed());
               return {std::move(kept.trouble), std::move(kept.notice)};
             },
             false};
-  return {[its_journal = journal.get(), &pack](Case const& now) -> CaseKeeper::Kept {
+  return {[its_journal = journal.get(), &pack](Case const& now, auto const&) -> CaseKeeper::Kept {
     auto trouble = its_journal->write(now, pack);
     if (!trouble) return {};
     return {fmt::format("{}: {}", inert(its_journal->path()), *trouble), {}};
@@ -202,7 +203,7 @@ DeskStart begin_desk(DeskWish const& wish, Tables const& tables, OpenedPack& ope
 Status end_desk(DeskCase const& desk, Case const& patient, bool unsaved, Pack const& pack,
                 Session const& session) {
   if (desk.call) {
-    auto const trouble = desk.call->keep(patient, now_or_fixed()).trouble;
+    auto const trouble = desk.call->keep(patient, {}, now_or_fixed()).trouble;
     if (!trouble.empty()) return unsaved_case(trouble, patient, pack, session);
     Page page(session.look);
     page.paragraph(desk.call->end(), 0);

@@ -103,6 +103,12 @@ other.end()
 t.press(LEAVE)
 t.end()
 
+# Gone on with: what came from the book is still shown as that.
+t = call("call", "--call", "2")
+expect("(from the book)" in t.press("\t").text(), t.text())
+t.press(LEAVE)
+t.end()
+
 # kill -9: the claim holds nobody up, and the same person is asked whether to go on.
 t = call()
 t.press("\r").press("retch").press("1").kill()
