@@ -407,9 +407,9 @@ void AskSession::save() {
   auto const kept = keeper_.keep(now_.patient, earlier_.from_book);
   if (!kept.trouble.empty() && !save_failed_)
     remark(
-        fmt::format("The answers cannot be saved in {}. They are kept as long as this goes on; "
+        fmt::format("The answers cannot be saved in {}: {}. They are kept as long as this goes on; "
                     "saving is tried again with each answer.",
-                    kept.trouble));
+                    keeper_.place, kept.trouble));
   if (!kept.notice.empty()) remark(kept.notice + ".");
   save_failed_ = !kept.trouble.empty();
 }

@@ -15,6 +15,7 @@ struct CaseKeeper {
   };
   /// Keeps the case as it now is; `from_book` are the signs that nobody answered in this call.
   std::function<Kept(Case const& patient, std::vector<SignId> const& from_book)> keep;
+  std::string place;  ///< where: a file's name, or the book
   /// Whether words are kept letter by letter; otherwise once they are all typed.
   bool takes_letters = true;
 };

@@ -137,18 +137,21 @@ Status unsaved_case(std::string const& why, Case const& patient, Pack const& pac
 }  // namespace
 
 CaseKeeper DeskCase::keeper(Pack const& pack) const {
-  if (call)
-    return {[its_call = call.get()](Case const& now,
-                                    std::vector<SignId> const& from_book) -> CaseKeeper::Kept {
-              auto kept = its_call->keep(now, from_book, now_or_fixed());
-              return {std::move(kept.trouble), std::move(kept.notice)};
-            },
-            false};
-  return {[its_journal = journal.get(), &pack](Case const& now, auto const&) -> CaseKeeper::Kept {
-    auto trouble = its_journal->write(now, pack);
-    if (!trouble) return {};
-    return {fmt::format("{}: {}", inert(its_journal->path()), *trouble), {}};
-  }};
+  CaseKeeper out;
+  if (call) {
+    out.place = "the book";
+    out.takes_letters = false;
+    out.keep = [its_call = call.get()](Case const& now, std::vector<SignId> const& from_book) {
+      auto kept = its_call->keep(now, from_book, now_or_fixed());
+      return CaseKeeper::Kept{std::move(kept.trouble), std::move(kept.notice)};
+    };
+    return out;
+  }
+  out.place = inert(journal->path());
+  out.keep = [its_journal = journal.get(), &pack](Case const& now, std::vector<SignId> const&) {
+    return CaseKeeper::Kept{its_journal->write(now, pack).value_or(""), ""};
+  };
+  return out;
 }
 
 DeskStart begin_desk(DeskWish const& wish, Tables const& tables, OpenedPack& opened,

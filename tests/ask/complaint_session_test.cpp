@@ -28,8 +28,8 @@ class ComplaintSession : public testing::Test {
     std::ostringstream out;
     std::ostringstream err;
     Session const session{out, err, {80, false, false, false}};
-    CaseKeeper const keeper{
-        [](Case const&, std::vector<SignId> const&) { return CaseKeeper::Kept{}; }};
+    CaseKeeper keeper;
+    keeper.keep = [](Case const&, std::vector<SignId> const&) { return CaseKeeper::Kept{}; };
     AskSession ask(tables_, Reader::keeper, keeper, {2026, 11, 25}, in, Echo::by_us, session);
     auto const ended = ask.run({});
     auto text = out.str();
