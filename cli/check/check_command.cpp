@@ -37,16 +37,6 @@ BackingCounts count_all_figures(Pack const& pack) {
   return all;
 }
 
-std::vector<BrokenExample> run_examples(Tables const& tables) {
-  Assessor assessor(tables);
-  std::vector<BrokenExample> broken;
-  for (auto const& example : tables.pack().examples) {
-    auto promises = broken_promises(tables, assessor, example);
-    if (!promises.empty()) broken.push_back({&example, std::move(promises)});
-  }
-  return broken;
-}
-
 std::string place_text(SourceSet const& sources, Place at) {
   auto const position = sources[at.file].position(at.span.begin);
   return fmt::format("{}:{}:{}", sources[at.file].name(), position.line, position.column);
@@ -145,8 +135,8 @@ Status check(CheckOptions const& options, Session const& session) {
     if (!cover_cases(options.cases, tables, *with_cases, session)) return Status::bad;
   }
   CheckFindings const findings{
-      tables.pack(),        proofread(tables),      count_all_figures(tables.pack()),
-      run_examples(tables), std::move(by_examples), std::move(with_cases)};
+      tables.pack(),           proofread(tables),      count_all_figures(tables.pack()),
+      broken_examples(tables), std::move(by_examples), std::move(with_cases)};
   if (options.json)
     session.out << json_text(check_json(findings, opened.sources));
   else

@@ -139,7 +139,7 @@ class ResponseReader {
         json_.error(Code::exchange_item, at,
                     fmt::format("the form has no item `{}`: its answer would be lost", link));
     if (auto const near = nearest(link, names))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+      error.did_you_mean(*near);
     else
       error.notes.push_back({"the items of the form: flinch signs --questionnaire", {}});
   }

@@ -254,13 +254,19 @@ void serialize(Archive& archive, Accepted& it) {
 }
 
 template <class Archive>
+void serialize(Archive& archive, Reading& it) {
+  auto& [reader, on, state, statement, at] = it;
+  archive(reader, on, state, statement, at);
+}
+
+template <class Archive>
 void serialize(Archive& archive, Pack& it) {
   auto& [name, title, version, species, unlisted, hold_low, hold_high, sources, figure_sources,
          tiers, sites, breeds, groups, group_breeds, signs, means, causes, families, rules, alarms,
-         overlaps, care, examples, accepted, sign_index, site_index] = it;
+         overlaps, care, examples, accepted, readings, statements, at, sign_index, site_index] = it;
   archive(name, title, version, species, unlisted, hold_low, hold_high, sources, figure_sources,
           tiers, sites, breeds, groups, group_breeds, signs, means, causes, families, rules, alarms,
-          overlaps, care, examples, accepted);
+          overlaps, care, examples, accepted, readings, statements, at);
   // What the lists say already, in no order that two builds would share.
   if constexpr (Archive::is_loading::value) {
     for (auto const& site : sites) site_index.emplace(site.name, SiteId(site_index.size()));

@@ -8,6 +8,7 @@
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/source_subjects.hpp"
+#include "flinch/explain/statements.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
@@ -38,8 +39,9 @@ class ReportPage {
     auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.judgement.tier));
     auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
     body += is_for_keeper_ ? for_keeper() : for_clinic();
-    body += fmt::format("</main>\n<footer>\n<p>{}</p>\n<p>Rules: {} {}.</p>\n</footer>\n",
-                        escaped(caution), escaped(pack_.title), escaped(pack_.version));
+    body += fmt::format("</main>\n<footer>\n<p>{}</p>\n<p>Rules: {} {}. {}</p>\n</footer>\n",
+                        escaped(caution), escaped(pack_.title), escaped(pack_.version),
+                        escaped(read_sentence(pack_)));
     return html_page({title, paper, {}, fmt::format("{}, written {}", name, setting_.written)},
                      body);
   }

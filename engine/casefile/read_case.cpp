@@ -62,7 +62,7 @@ class CaseReader {
     if (pack_.find_sign(key))
       error.notes.push_back({"answers to signs stand under `answers`", {}});
     else if (auto const near = nearest(key, known))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+      error.did_you_mean(*near);
     else
       error.notes.push_back({fmt::format("keys here are {}", fmt::join(known, ", ")), {}});
   }
@@ -200,8 +200,7 @@ class CaseReader {
     }
     auto& error = report_.error(Code::unknown_name, node.at,
                                 fmt::format("unknown {} `{}`", kind, node.scalar));
-    if (auto const near = nearest(node.scalar, names))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    if (auto const near = nearest(node.scalar, names)) error.did_you_mean(*near);
     return std::nullopt;
   }
 

@@ -9,6 +9,7 @@
 #include "explain/describer.hpp"
 #include "flinch/explain/condition.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/statements.hpp"
 
 namespace flinch {
 namespace {
@@ -214,6 +215,32 @@ void Describer::describe_alarm(AlarmId id) {
   rationale(alarm.because, alarm.cites);
 }
 
+// A floor is read with the sign in which it stands.
+void Describer::who_has_read(Named thing) {
+  auto const at = [&]() -> std::optional<Place> {
+    switch (thing.kind) {
+      case NamedKind::cause:
+        return pack_.causes[thing.index].at;
+      case NamedKind::sign:
+        if (pack_.signs[thing.index].of_the_patient) return std::nullopt;
+        return pack_.signs[thing.index].at;
+      case NamedKind::rule:
+        return pack_.rules[thing.index].at;
+      case NamedKind::alarm:
+        if (auto const& sign = pack_.alarms[thing.index].floor_of) return pack_[*sign].at;
+        return pack_.alarms[thing.index].at;
+      case NamedKind::source:
+        return pack_.sources[thing.index].at;
+      case NamedKind::family:
+        return pack_.families[thing.index].at;
+    }
+    return std::nullopt;
+  }();
+  if (!at) return;
+  section("Who has read it");
+  line(reading_text(pack_, *at));
+}
+
 Description describe(Tables const& tables, Named thing) {
   Describer describer(tables, thing);
   switch (thing.kind) {
@@ -236,6 +263,7 @@ Description describe(Tables const& tables, Named thing) {
       describer.describe_family(FamilyId{thing.index});
       break;
   }
+  describer.who_has_read(thing);
   return describer.take();
 }
 

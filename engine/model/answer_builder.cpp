@@ -13,8 +13,7 @@ namespace {
 
 void suggest(Diagnostic& diagnostic, std::string_view word,
              std::vector<std::string_view> const& names) {
-  if (auto const near = nearest(word, names))
-    diagnostic.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+  if (auto const near = nearest(word, names)) diagnostic.did_you_mean(*near);
 }
 
 template <class Things>

@@ -154,8 +154,7 @@ class TableReader {
     }
     auto& error =
         report_.error(Code::breed_table, node.at, fmt::format("unknown group `{}`", node.scalar));
-    if (auto const near = nearest(node.scalar, names))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    if (auto const near = nearest(node.scalar, names)) error.did_you_mean(*near);
   }
 
   Report& report_;

@@ -1,8 +1,9 @@
-// Which statements there are, and what they are called.
+// Which statements there are, what they are called, and who has read them.
 #include <fmt/format.h>
 
 #include <algorithm>
 
+#include "flinch/syntax/reading.hpp"
 #include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
 #include "model/resolver.hpp"
@@ -71,6 +72,7 @@ Pack Resolver::resolve() {
   care();
   examples();
   accepts();
+  readings();
   return std::move(pack_);
 }
 
@@ -193,7 +195,7 @@ void Resolver::accepts() {
     std::vector<std::string_view> names;
     for (auto const code : known) names.push_back(code_text(code));
     if (auto const near = nearest(name.text, names))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+      error.did_you_mean(*near);
     else
       error.notes.push_back({fmt::format("these can be accepted: {}", fmt::join(names, ", ")), {}});
   };
@@ -207,6 +209,26 @@ void Resolver::accepts() {
               for (auto const& accept : s.accepts) take(accept, s.name.at);
           },
           statement);
+}
+
+// Marks are made where somebody has left one to hold against, nowhere else: printing every
+// statement at every start would be felt.
+void Resolver::readings() {
+  for (auto const& file : files_)
+    for (auto const& statement : file.statements) {
+      auto const* name = syntax::name_of(statement);
+      if (name == nullptr) continue;
+      ++pack_.statements;
+      auto const& written = syntax::readings_of(statement);
+      if (written.empty()) continue;
+      auto const mark = syntax::mark_of(statement);
+      for (auto const& one : written)
+        pack_.readings.push_back({one.reader.text, one.date.text,
+                                  !one.mark                ? ReadingState::unmarked
+                                  : one.mark->text == mark ? ReadingState::stands
+                                                           : ReadingState::changed,
+                                  name->at, one.reader.at});
+    }
 }
 
 void Resolver::missing(std::string_view kind, syntax::Name const& name, std::string_view clause) {

@@ -39,6 +39,7 @@ void Resolver::pack_head() {
         .notes.push_back({"first given here", written_packs_.front().statement->name.at});
   auto const& head = *written_packs_.front().statement;
   pack_.name = head.name.text;
+  pack_.at = head.name.at;
   pack_.title = title_or_name(head);
   if (head.species) pack_.species = head.species->text;
   if (head.version) pack_.version = head.version->text;
@@ -148,8 +149,7 @@ void Resolver::groups() {
       for (auto const& breed : pack_.breeds.breeds) keys.push_back(breed.key);
       auto& error =
           report_.error(Code::unknown_name, name.at, fmt::format("unknown breed `{}`", name.text));
-      if (auto const near = nearest(name.text, keys))
-        error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+      if (auto const near = nearest(name.text, keys)) error.did_you_mean(*near);
     }
     std::sort(members.begin(), members.end());
     auto const& name = written.statement->name;
@@ -202,8 +202,7 @@ void Resolver::also_said(syntax::Sign const& s, Sign& out) {
                       fmt::format("`{}` has no value `{}`", s.name.text, said.value->text));
     std::vector<std::string_view> names;
     for (auto const& one : out.values) names.push_back(one.name);
-    if (auto const near = nearest(said.value->text, names))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    if (auto const near = nearest(said.value->text, names)) error.did_you_mean(*near);
   }
 }
 
@@ -250,8 +249,7 @@ void Resolver::sign_answer(Written<syntax::Sign> const& written, Sign& out) {
       } else {
         auto& error = report_.error(Code::unknown_name, measure->unit->at,
                                     fmt::format("unknown unit `{}`", measure->unit->text));
-        if (auto const near = nearest(measure->unit->text, unit_names()))
-          error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+        if (auto const near = nearest(measure->unit->text, unit_names())) error.did_you_mean(*near);
       }
     }
     if (out.low >= out.high)

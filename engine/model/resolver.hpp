@@ -27,11 +27,13 @@ class Resolver {
     bool damaged;  ///< lost a clause to a syntax error: what is missing was reported already
   };
 
-  // resolve_names.cpp: which statements there are, what they are called, which warnings they accept
+  // resolve_names.cpp: which statements there are, what they are called, which warnings they
+  // accept, who has read them
   void collect(syntax::File const& file);
   void define_names();
   void define_floors();
   void accepts();
+  void readings();
 
   // resolve_vocabulary.cpp: pack, sources, tiers, sites, breeds, signs, means
   void pack_head();

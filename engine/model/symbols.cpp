@@ -26,8 +26,7 @@ std::optional<std::uint32_t> Symbols::find(syntax::Name const& name, Report& rep
   if (forgiven_.count(name.text) != 0) return std::nullopt;
   auto& error =
       report.error(Code::unknown_name, name.at, fmt::format("unknown {} `{}`", kind_, name.text));
-  if (auto const hint = near(name.text))
-    error.notes.push_back({fmt::format("did you mean `{}`?", *hint), place_of(*hint)});
+  if (auto const hint = near(name.text)) error.did_you_mean(*hint, place_of(*hint));
   return std::nullopt;
 }
 

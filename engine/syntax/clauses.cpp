@@ -49,12 +49,15 @@ bool mark_and_fill(Stretch const& stretch, Report& report, T& statement) {
 
 using namespace grammar;
 
-// Every statement has this clause; those that are whole without clauses have no other.
+// Every statement has these clauses; those that are whole without clauses have no others.
 template <class T>
 constexpr Clause<T> accept_clause{"accept", append<grammar::accept, &T::accepts>, Often::repeatedly,
                                   Content::reference};
 template <class T>
-constexpr std::array only_accept = {accept_clause<T>};
+constexpr Clause<T> read_by_clause{"read by", append<grammar::reading, &T::readings>,
+                                   Often::repeatedly, Content::reference};
+template <class T>
+constexpr std::array in_every_statement = {accept_clause<T>, read_by_clause<T>};
 
 constexpr std::array pack_clauses = {
     Clause<PackHead>{"species", fill<name, &PackHead::species>},
@@ -63,6 +66,7 @@ constexpr std::array pack_clauses = {
     Clause<PackHead>{"unlisted", fill<frequency, &PackHead::unlisted>},
     Clause<PackHead>{"hold", fill<hold, &PackHead::hold>},
     accept_clause<PackHead>,
+    read_by_clause<PackHead>,
 };
 
 constexpr std::array source_clauses = {
@@ -70,6 +74,7 @@ constexpr std::array source_clauses = {
     Clause<Source>{"doi", fill<visible, &Source::doi>, Often::once, Content::reference},
     Clause<Source>{"url", fill<visible, &Source::url>, Often::once, Content::reference},
     Clause<Source>{"grade", fill<visible, &Source::grade>, Often::once, Content::reference},
+    read_by_clause<Source>,
     Clause<Source>{"read", fill<read_as, &Source::read>},
     accept_clause<Source>,
 };
@@ -79,6 +84,7 @@ constexpr std::array tier_clauses = {
     Clause<Tier>{"harm", fill<number, &Tier::harm>},
     Clause<Tier>{"say", fill<text, &Tier::say>},
     accept_clause<Tier>,
+    read_by_clause<Tier>,
 };
 
 constexpr std::array sign_clauses = {
@@ -95,6 +101,7 @@ constexpr std::array sign_clauses = {
     Clause<Sign>{"also said", append_all<said, &Sign::also_said>, Often::repeatedly},
     Clause<Sign>{"mentioned", fill<frequency, &Sign::mentioned>},
     accept_clause<Sign>,
+    read_by_clause<Sign>,
 };
 
 constexpr std::array cause_clauses = {
@@ -107,6 +114,7 @@ constexpr std::array cause_clauses = {
     Clause<Cause>{"because", fill<text, &Cause::because>},
     Clause<Cause>{"cite", append_all<names, &Cause::cites>, Often::repeatedly},
     accept_clause<Cause>,
+    read_by_clause<Cause>,
 };
 
 constexpr std::array rule_clauses = {
@@ -117,6 +125,7 @@ constexpr std::array rule_clauses = {
     Clause<Rule>{"because", fill<text, &Rule::because>},
     Clause<Rule>{"cite", append_all<names, &Rule::cites>, Often::repeatedly},
     accept_clause<Rule>,
+    read_by_clause<Rule>,
 };
 
 constexpr std::array alarm_clauses = {
@@ -128,6 +137,7 @@ constexpr std::array alarm_clauses = {
     Clause<Alarm>{"because", fill<text, &Alarm::because>},
     Clause<Alarm>{"cite", append_all<names, &Alarm::cites>, Often::repeatedly},
     accept_clause<Alarm>,
+    read_by_clause<Alarm>,
 };
 
 constexpr std::array care_clauses = {
@@ -157,6 +167,7 @@ constexpr std::array care_clauses = {
     Clause<Care>{"because", fill<text, &Care::because>},
     Clause<Care>{"cite", append_all<names, &Care::cites>, Often::repeatedly},
     accept_clause<Care>,
+    read_by_clause<Care>,
 };
 
 constexpr std::array example_clauses = {
@@ -169,6 +180,7 @@ constexpr std::array example_clauses = {
     Clause<Example>{"with", append_all<settings, &Example::with>, Often::repeatedly},
     Clause<Example>{"expect", append_all<promises, &Example::expect>, Often::repeatedly},
     accept_clause<Example>,
+    read_by_clause<Example>,
 };
 
 }  // namespace
@@ -187,23 +199,23 @@ std::span<Clause<Tier> const> clauses_of() {
 }
 template <>
 std::span<Clause<Site> const> clauses_of() {
-  return only_accept<Site>;
+  return in_every_statement<Site>;
 }
 template <>
 std::span<Clause<Breeds> const> clauses_of() {
-  return only_accept<Breeds>;
+  return in_every_statement<Breeds>;
 }
 template <>
 std::span<Clause<Means> const> clauses_of() {
-  return only_accept<Means>;
+  return in_every_statement<Means>;
 }
 template <>
 std::span<Clause<Family> const> clauses_of() {
-  return only_accept<Family>;
+  return in_every_statement<Family>;
 }
 template <>
 std::span<Clause<Overlap> const> clauses_of() {
-  return only_accept<Overlap>;
+  return in_every_statement<Overlap>;
 }
 template <>
 std::span<Clause<Include> const> clauses_of() {

@@ -65,6 +65,8 @@ NumberToken const a_frequency("a frequency such as `12%`");
 NumberToken const a_count("a whole number");
 VisibleToken const a_visible("a reference or a grade");
 VisibleToken const a_warning("the name of a warning");
+VisibleToken const a_date("a date such as `2026-12-01`");
+VisibleToken const a_mark("the mark of the text that was read");
 TextToken const a_text;
 UnitToken const a_unit;
 PerWeightToken const a_weight_basis;
@@ -175,6 +177,8 @@ auto const overlap_def = a_name > Word("shares") > frequency > colon > names;
 
 Rule<struct accept_id, shapes::Accept> const accept = "the name of a warning";
 auto const accept_def = a_warning > a_text;
+Rule<struct reading_id, shapes::Reading> const reading = "a name and a licence in double quotes";
+auto const reading_def = a_text > Word("on") > a_date > -(Word("mark") > a_mark);
 
 Rule<struct value_id, shapes::Value> const value = "the name of a value";
 auto const value_def = a_value >> -a_text;
@@ -270,7 +274,7 @@ BOOST_SPIRIT_DEFINE(quantity, sample, scale, frequency, shares, scale_or_shares,
 BOOST_SPIRIT_DEFINE(site_place, comparison, at_step, at_site, value_list, is_value, compares,
                     between, in_group, any_test, test)
 BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)
-BOOST_SPIRIT_DEFINE(names, texts, accept, head, site, breeds, means, family, overlap)
+BOOST_SPIRIT_DEFINE(names, texts, accept, reading, head, site, breeds, means, family, overlap)
 BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, said, said_list, sites, steps, one_of, measure,
                     answer)
 BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
@@ -408,6 +412,9 @@ std::optional<Head> head(Stretch const& s, Report& r) {
 }
 std::optional<Accept> accept(Stretch const& s, Report& r) {
   return read<Accept, shapes::Accept>(syntax::accept, s, r);
+}
+std::optional<Reading> reading(Stretch const& s, Report& r) {
+  return read<Reading, shapes::Reading>(syntax::reading, s, r);
 }
 std::optional<Site> site(Stretch const& s, Report& r) {
   return read<Site, shapes::Site>(syntax::site, s, r);

@@ -1,9 +1,13 @@
 #include "syntax/lower.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <boost/variant/get.hpp>
 #include <charconv>
 
+#include "flinch/syntax/reading.hpp"
+#include "flinch/text/display.hpp"
 #include "syntax/words.hpp"
 
 namespace flinch::syntax {
@@ -23,6 +27,12 @@ std::string phrase(shapes::Token token) {
       out += ' ';
   }
   return out;
+}
+
+// As much of a word as a message shows.
+std::string_view shown(std::string_view word) {
+  constexpr std::size_t longest = 60;
+  return word.substr(0, whole_character(word, longest));
 }
 
 template <class... Cases>
@@ -233,8 +243,32 @@ Accept Lowering::lower(shapes::Accept const& shape) {
   return out;
 }
 
+std::optional<Reading> Lowering::lower(shapes::Reading const& shape) {
+  Reading out{text(shape.reader), name(shape.date), std::nullopt};
+  if (shape.mark) out.mark = name(*shape.mark);
+  if (!is_reader(out.reader.text)) {
+    report_.error(Code::reading_reader, out.reader.at,
+                  "a reader is a name and, behind a comma, the licence: `\"A. Smith, MRCVS 123\"`");
+    return std::nullopt;
+  }
+  if (!is_date(out.date.text)) {
+    report_.error(Code::reading_date, out.date.at,
+                  fmt::format("`{}` is no day of the calendar: a date is written `2026-12-01`",
+                              shown(out.date.text)));
+    return std::nullopt;
+  }
+  if (out.mark && !is_mark(out.mark->text)) {
+    report_.error(Code::reading_mark, out.mark->at,
+                  fmt::format("`{}` is no mark: `flinch read` writes one, of eight digits from "
+                              "`0` to `f`",
+                              shown(out.mark->text)));
+    return std::nullopt;
+  }
+  return out;
+}
+
 Head Lowering::lower(shapes::Head const& shape) {
-  Head out{name(shape.name), std::nullopt, {}};
+  Head out{name(shape.name), std::nullopt, {}, {}};
   if (shape.title) out.title = text(*shape.title);
   return out;
 }

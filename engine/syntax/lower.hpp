@@ -34,6 +34,7 @@ class Lowering {
   std::optional<Condition> lower(shapes::Condition const& shape);
   Head lower(shapes::Head const& shape);
   Accept lower(shapes::Accept const& shape);
+  std::optional<Reading> lower(shapes::Reading const& shape);
   Site lower(shapes::Site const& shape);
   Breeds lower(shapes::Breeds const& shape);
   std::optional<Means> lower(shapes::Means const& shape);

@@ -79,7 +79,7 @@ class FileParser {
     auto& error = report_.error(Code::unknown_statement, place(at, at + size),
                                 fmt::format("unknown statement `{}`", word.substr(0, size)));
     if (auto const near = nearest(word, words))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+      error.did_you_mean(*near);
     else
       error.notes.push_back({fmt::format("statements are {}", fmt::join(words, ", ")), {}});
   }
@@ -163,6 +163,7 @@ class FileParser {
       if (heads_line) name_clauses<T>(word_at(text_, at), diagnostic);
       auto& error = report_.error(diagnostic.code, diagnostic.at, std::move(diagnostic.message));
       error.notes = std::move(diagnostic.notes);
+      error.instead = std::move(diagnostic.instead);
     }
     return result;
   }
@@ -178,8 +179,8 @@ class FileParser {
     auto const near = nearest(word, firsts);
     if (near) {
       auto const index = std::find(firsts.begin(), firsts.end(), *near) - firsts.begin();
-      diagnostic.notes.push_back(
-          {fmt::format("did you mean `{}`?", phrases[static_cast<std::size_t>(index)]), {}});
+      diagnostic.did_you_mean(phrases[static_cast<std::size_t>(index)]);
+      diagnostic.instead = *near;  // of several words the first alone is underlined
     } else {
       diagnostic.notes.push_back(
           {fmt::format("clauses that fit here: {}", fmt::join(phrases, ", ")), {}});

@@ -213,17 +213,19 @@ std::string joined(std::vector<T> const& items) {
   return out;
 }
 
-std::string show_accepts(std::vector<Accept> const& accepts) {
+// What any statement may end with.
+std::string show_end(std::vector<Accept> const& accepts, std::vector<Reading> const& readings) {
   std::string out;
   for (auto const& accept : accepts)
     out += fmt::format("  accept {} {}\n", accept.warning.text, quoted(accept.reason));
+  for (auto const& reading : readings) out += "  " + print(reading) + '\n';
   return out;
 }
 
 // Writes a statement line by line; clauses without content are left out.
 class Lines {
  public:
-  Lines(std::string_view keyword, Head const& head) : accepts_(head.accepts) {
+  Lines(std::string_view keyword, Head const& head) : head_(head) {
     out_ = fmt::format("{} {}", keyword, head.name.text);
     if (head.title) out_ += ' ' + quoted(*head.title);
     out_ += '\n';
@@ -251,11 +253,11 @@ class Lines {
   void shown(std::string_view keyword, std::optional<T> const& value) {
     if (value) line(keyword, show(*value));
   }
-  [[nodiscard]] std::string take() { return out_ + show_accepts(accepts_); }
+  [[nodiscard]] std::string take() { return out_ + show_end(head_.accepts, head_.readings); }
 
  private:
   std::string out_;
-  std::vector<Accept> const& accepts_;
+  Head const& head_;
 };
 
 struct PrintStatement {
@@ -290,10 +292,11 @@ struct PrintStatement {
     auto out = "site " + s.name.text;
     if (s.title) out += ' ' + quoted(*s.title);
     if (s.inside) out += " in " + s.inside->text;
-    return out + (s.paired ? " paired\n" : "\n") + show_accepts(s.accepts);
+    return out + (s.paired ? " paired\n" : "\n") + show_end(s.accepts, s.readings);
   }
   std::string operator()(Breeds const& s) const {
-    return fmt::format("breeds {} {}\n", s.name.text, list(s.members)) + show_accepts(s.accepts);
+    return fmt::format("breeds {} {}\n", s.name.text, list(s.members)) +
+           show_end(s.accepts, s.readings);
   }
   std::string operator()(Sign const& s) const {
     constexpr std::array seen_by = {"anyone", "hands", "clinic"};
@@ -315,7 +318,7 @@ struct PrintStatement {
   std::string operator()(Means const& s) const {
     return fmt::format("means {}{}: {}\n", s.name.text, s.title ? ' ' + quoted(*s.title) : "",
                        show(s.condition)) +
-           show_accepts(s.accepts);
+           show_end(s.accepts, s.readings);
   }
   std::string operator()(Cause const& s) const {
     Lines out("cause", s);
@@ -332,7 +335,7 @@ struct PrintStatement {
   std::string operator()(Family const& s) const {
     return fmt::format("family {}{}: {}\n", s.name.text, s.title ? ' ' + quoted(*s.title) : "",
                        list(s.members)) +
-           show_accepts(s.accepts);
+           show_end(s.accepts, s.readings);
   }
   std::string operator()(Rule const& s) const {
     Lines out("rule", s);
@@ -357,7 +360,7 @@ struct PrintStatement {
   }
   std::string operator()(Overlap const& s) const {
     return fmt::format("overlap {} shares {}: {}\n", s.name.text, show(s.shares), list(s.rules)) +
-           show_accepts(s.accepts);
+           show_end(s.accepts, s.readings);
   }
   std::string operator()(Care const& s) const {
     Lines out("care", s);
@@ -418,7 +421,16 @@ std::string print(Condition const& condition) { return show(condition); }
 
 std::string print(Frequencies const& frequencies) { return show(frequencies); }
 
+std::string print(Dose const& dose) { return show(dose); }
+
+std::string print(Form const& form) { return show(form); }
+
 std::string print(Promise const& promise) { return show(promise); }
+
+std::string print(Reading const& reading) {
+  return fmt::format("read by {} on {}{}", quoted(reading.reader), reading.date.text,
+                     reading.mark ? " mark " + reading.mark->text : "");
+}
 
 std::string print(Statement const& statement) { return std::visit(PrintStatement{}, statement); }
 

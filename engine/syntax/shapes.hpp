@@ -107,6 +107,11 @@ struct Accept {
   Token warning;
   Token reason;
 };
+struct Reading {
+  Token reader;
+  Token date;
+  std::optional<Token> mark;
+};
 struct Head {
   Token name;
   std::optional<Token> title;
@@ -252,6 +257,7 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Link, word, operand)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Condition, first, rest)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Counted, needed, parts)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Accept, warning, reason)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Reading, reader, date, mark)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Head, name, title)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Site, head, inside, paired)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Breeds, name, members)

@@ -28,7 +28,7 @@ TEST(Print, WhatIsPrintedReadsBackTheSame) {
   }
 }
 
-TEST(Print, EveryStatementKeepsWhatItAccepts) {
+TEST(Print, EveryStatementKeepsWhatItAcceptsAndWhoHasReadIt) {
   std::string const accept =
       "  accept said-twice \"Both are asked, \\\"to be sure\\\".\"\n  accept idle-figure \"Why "
       "not.\"\n";
@@ -36,7 +36,9 @@ TEST(Print, EveryStatementKeepsWhatItAccepts) {
        {"pack p\n", "source s\n", "tier t\n", "site s in leg paired\n", "breeds b pug, boxer\n",
         "sign s\n", "means m: a and b\n", "cause c\n", "family f \"F\": a, b\n", "rule r\n  if a\n",
         "alarm a\n", "overlap o shares 50%: r, s\n", "care c\n", "example e\n  yes a, b\n"}) {
-    auto const text = statement + accept;
+    auto const text = statement + accept +
+                      "  read by \"A. Smith, MRCVS 123\" on 2026-12-01 mark 1a2b3c4d\n"
+                      "  read by \"B. \\\"Bo\\\" Jones, DVM\" on 2024-02-29\n";
     auto const tree = parsed(text);
     ASSERT_EQ(tree.statements.size(), 1U);
     EXPECT_EQ(print(tree), text);

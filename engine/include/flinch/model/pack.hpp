@@ -257,6 +257,21 @@ struct Accepted {
   Place at;
 };
 
+enum class ReadingState : std::uint8_t {
+  stands,   ///< of the statement as it is now
+  changed,  ///< of other words: the statement has changed since
+  unmarked  ///< nobody can tell of which
+};
+
+/// A licensed reader's word that a statement was read.
+struct Reading {
+  std::string reader;  ///< name and licence
+  std::string on;      ///< `2026-12-01`
+  ReadingState state{};
+  Place statement;  ///< the name of the statement
+  Place at;         ///< of the reader
+};
+
 struct Pack {
   std::string name;
   std::string title;
@@ -282,6 +297,9 @@ struct Pack {
   std::vector<Care> care;
   std::vector<Example> examples;
   std::vector<Accepted> accepted;
+  std::vector<Reading> readings;  ///< in the order of the files
+  std::size_t statements = 0;     ///< how many can be read: all but `include`
+  Place at{};
 
   [[nodiscard]] std::optional<SignId> find_sign(std::string_view name) const;
   [[nodiscard]] std::optional<SiteId> find_site(std::string_view name) const;

@@ -133,11 +133,20 @@ struct Accept {
   friend bool operator==(Accept const&, Accept const&) = default;
 };
 
-/// What every named statement begins with, and the warnings that it accepts.
+/// `read by "NAME, LICENCE" on DATE mark MARK`: who has read the statement, and which text of it.
+struct Reading {
+  Text reader;
+  Name date;                 ///< `2026-12-01`
+  std::optional<Name> mark;  ///< see `mark_of`; none: nobody can tell what was read
+  friend bool operator==(Reading const&, Reading const&) = default;
+};
+
+/// What every named statement begins with, the warnings that it accepts, and who has read it.
 struct Head {
   Name name;
   std::optional<Text> title;
   std::vector<Accept> accepts{};
+  std::vector<Reading> readings{};
   friend bool operator==(Head const&, Head const&) = default;
 };
 
@@ -185,6 +194,7 @@ struct Breeds {
   Name name;
   std::vector<Name> members;
   std::vector<Accept> accepts{};
+  std::vector<Reading> readings{};
   friend bool operator==(Breeds const&, Breeds const&) = default;
 };
 
@@ -327,6 +337,7 @@ struct Overlap {
   Frequency shares;
   std::vector<Name> rules;
   std::vector<Accept> accepts{};
+  std::vector<Reading> readings{};
   friend bool operator==(Overlap const&, Overlap const&) = default;
 };
 
