@@ -99,7 +99,7 @@ assert.equal(actions[0].kind, protocol.CodeActionKind.QuickFix);
 assert.deepEqual(actions[0].edit.changes[uri], [{ range: unknown.range, newText: cause }]);
 published = nextOf(uri, 5);
 await connection.sendNotification(protocol.DidChangeTextDocumentNotification.type, {
-  textDocument: { uri, version: 5 }, contentChanges: [{ text: text + "\nsite extra \"extra\"\n" }],
+  textDocument: { uri, version: 5 }, contentChanges: [{ text: text + "\nmeans extra: age >= 3 years\n" }],
 });
 assert.deepEqual((await published).diagnostics, []);
 published = nextOf(uri, 5);
@@ -108,7 +108,7 @@ const rested = performance.now();
 await connection.sendRequest(protocol.HoverRequest.type, { textDocument, position });
 const hovered = performance.now() - rested;
 const warned = await published;
-assert.deepEqual(warned.diagnostics.map((one) => [one.code, one.severity]), [["unused-site", 2]]);
+assert.deepEqual(warned.diagnostics.map((one) => [one.code, one.severity]), [["unused-meaning", 2]]);
 assert.equal(warned.version, 5);
 console.log(`a warning ${Math.round(performance.now() - rested)} ms after the edit, a hover in ${Math.round(hovered)} ms`);
 
