@@ -17,6 +17,7 @@
 #include "complete/complete_command.hpp"
 #include "describe/describe_command.hpp"
 #include "describe/list_command.hpp"
+#include "describe/read_command.hpp"
 #include "describe/signs_command.hpp"
 #include "exchange/share_command.hpp"
 #include "exchange/take_command.hpp"
@@ -28,11 +29,11 @@ namespace flinch::cli {
 
 std::span<Command const* const> all_commands() {
   static constexpr std::array rows = {
-      &assess_command,   &ask_command,    &call_command,    &handover_command, &book_command,
-      &care_command,     &review_command, &report_command,  &share_command,    &take_command,
-      &describe_command, &signs_command,  &list_command,    &check_command,    &tidy_command,
-      &serve_command,    &audit_command,  &compare_command, &learn_command,    &batch_command,
-      &complete_command};
+      &assess_command,   &ask_command,     &call_command,   &handover_command, &book_command,
+      &care_command,     &review_command,  &report_command, &share_command,    &take_command,
+      &describe_command, &signs_command,   &list_command,   &check_command,    &tidy_command,
+      &read_command,     &serve_command,   &audit_command,  &compare_command,  &learn_command,
+      &batch_command,    &complete_command};
   return rows;
 }
 

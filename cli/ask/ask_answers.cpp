@@ -16,6 +16,7 @@ bool AskSession::take(Screen const& screen, std::string const& line) {
   if (is_list(screen)) return take_list(screen, line);
   auto const sign = screen.questions.front().sign;
   if (sign == patient_sign::sex) return take_sex(screen, line);
+  if (sign == patient_sign::weight_confirmed) return take_weight_again(line);
   if (pack_[sign].kind == AnswerKind::sites && show_walk(sign, line)) return false;
   return screen.kind == Screen::Kind::place ? take_place(sign, line) : take_one(sign, line);
 }
@@ -126,8 +127,9 @@ bool AskSession::take_sex(Screen const& screen, std::string const& line) {
   auto const entry = read_sex(pack_, line);
   if (!entry.remark.empty() || (!entry.sex && !entry.cannot_tell)) {
     if (!read_key(line))
-      remark(entry.remark.empty() ? "And is the dog male or female? Type both, or ?."
-                                  : entry.remark);
+      remark(entry.remark.empty()
+                 ? fmt::format("And is the {} male or female? Type both, or ?.", pack_.words.one)
+                 : entry.remark);
     return false;
   }
   keep_state();
@@ -217,12 +219,14 @@ bool AskSession::show_walk(SignId sign, std::string const& line) {
 
 void AskSession::set(SignId sign, Answer answer) {
   auto& patient = now_.patient;
+  earlier_.said(sign);
   std::erase(patient.cannot_tell, sign);
   auto const is_it = [&](SignId one) { return one == sign; };
   // It was told of unasked, though not how much.
   if (std::any_of(now_.to_ask.begin(), now_.to_ask.end(), is_it) &&
       std::none_of(patient.came_for.begin(), patient.came_for.end(), is_it))
     patient.came_for.push_back(sign);
+  if (sign == patient_sign::weight) forget(patient_sign::weight_confirmed);
   if (!tables_.is_told(sign, answer)) std::erase(patient.came_for, sign);
   std::erase_if(patient.answers, [&](auto const& a) { return a.first == sign; });
   patient.answers.emplace_back(sign, std::move(answer));
@@ -234,6 +238,7 @@ void AskSession::set_cannot_tell(SignId sign) {
 }
 
 void AskSession::forget(SignId sign) {
+  earlier_.said(sign);
   std::erase_if(now_.patient.answers, [&](auto const& one) { return one.first == sign; });
   std::erase(now_.patient.cannot_tell, sign);
   std::erase(now_.patient.came_for, sign);

@@ -47,7 +47,7 @@ AskSession::After AskSession::ask_complaint() {
   Page page(session_.look);
   page.blank();
   if (told.empty()) {
-    page.line(page.bold("What worries you about the dog?"));
+    page.line(page.bold(fmt::format("What worries you about the {}?", pack_.words.one)));
     page.paragraph(
         "(in your own words, several with commas: limping on the left hind leg, off its food since "
         "yesterday; or ? if you cannot say)");
@@ -300,29 +300,29 @@ std::string AskSession::would_record(FoundSign const& found) const {
 }
 
 // A key, while words are waited for that are no answer to a question.
-AskSession::Done AskSession::press_beside(Key key) {
+AskSession::Done AskSession::press_beside(LineKey key) {
   switch (key) {
-    case Key::skip:
+    case LineKey::skip:
       keep_state();
       if (now_.unclear.empty())
         now_.is_complaint_over = true;
       else
         now_.unclear.erase(now_.unclear.begin());
       return Done::yes;
-    case Key::why:
-    case Key::how:
+    case LineKey::why:
+    case LineKey::how:
       remark(
           "What you tell by yourself says most. Say it as you would on the telephone: what, where, "
           "since when. Nothing is recorded that you did not say or confirm.");
       return Done::no;
-    case Key::more:
+    case LineKey::more:
       remark("Type what worries you; or skip (s), stop (q).");
       return Done::no;
-    case Key::skipped:
-    case Key::back:
-    case Key::so_far:
-    case Key::stop:
-    case Key::keys:
+    case LineKey::skipped:
+    case LineKey::back:
+    case LineKey::so_far:
+    case LineKey::stop:
+    case LineKey::keys:
       return press(key, {});
   }
   return Done::no;

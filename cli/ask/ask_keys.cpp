@@ -29,19 +29,23 @@ namespace {
 
 struct KeyWord {
   std::string_view word;
-  Key key;
+  LineKey key;
 };
 
 constexpr std::array key_words = {
-    KeyWord{"s", Key::skip},    KeyWord{"skip", Key::skip},      KeyWord{"skipped", Key::skipped},
-    KeyWord{"b", Key::back},    KeyWord{"back", Key::back},      KeyWord{"go back", Key::back},
-    KeyWord{"w", Key::why},     KeyWord{"why", Key::why},        KeyWord{"why?", Key::why},
-    KeyWord{"h", Key::how},     KeyWord{"how", Key::how},        KeyWord{"how?", Key::how},
-    KeyWord{"f", Key::so_far},  KeyWord{"so far", Key::so_far},  KeyWord{"sofar", Key::so_far},
-    KeyWord{"q", Key::stop},    KeyWord{"stop", Key::stop},      KeyWord{"quit", Key::stop},
-    KeyWord{"exit", Key::stop}, KeyWord{"stop here", Key::stop}, KeyWord{"more", Key::more},
-    KeyWord{"m", Key::more},    KeyWord{"k", Key::keys},         KeyWord{"keys", Key::keys},
-    KeyWord{"help", Key::keys},
+    KeyWord{"s", LineKey::skip},          KeyWord{"skip", LineKey::skip},
+    KeyWord{"skipped", LineKey::skipped}, KeyWord{"b", LineKey::back},
+    KeyWord{"back", LineKey::back},       KeyWord{"go back", LineKey::back},
+    KeyWord{"w", LineKey::why},           KeyWord{"why", LineKey::why},
+    KeyWord{"why?", LineKey::why},        KeyWord{"h", LineKey::how},
+    KeyWord{"how", LineKey::how},         KeyWord{"how?", LineKey::how},
+    KeyWord{"f", LineKey::so_far},        KeyWord{"so far", LineKey::so_far},
+    KeyWord{"sofar", LineKey::so_far},    KeyWord{"q", LineKey::stop},
+    KeyWord{"stop", LineKey::stop},       KeyWord{"quit", LineKey::stop},
+    KeyWord{"exit", LineKey::stop},       KeyWord{"stop here", LineKey::stop},
+    KeyWord{"more", LineKey::more},       KeyWord{"m", LineKey::more},
+    KeyWord{"k", LineKey::keys},          KeyWord{"keys", LineKey::keys},
+    KeyWord{"help", LineKey::keys},
 };
 
 // In order, each once.
@@ -65,7 +69,7 @@ std::string without_hedge(std::string text) {
 
 }  // namespace
 
-std::optional<Key> read_key(std::string_view line) {
+std::optional<LineKey> read_key(std::string_view line) {
   auto const text = trimmed_small(line);
   auto const* const found = std::find_if(key_words.begin(), key_words.end(),
                                          [&](KeyWord const& k) { return k.word == text; });

@@ -8,13 +8,13 @@
 
 namespace flinch::cli {
 
-enum class Key : std::uint8_t { skip, skipped, back, why, how, so_far, stop, more, keys };
+enum class LineKey : std::uint8_t { skip, skipped, back, why, how, so_far, stop, more, keys };
 
 /// A line in small letters, without blanks around it or a full stop behind.
 [[nodiscard]] std::string trimmed_small(std::string_view line);
 
 /// The key that a line is, by its word or its letter; letter case and blanks around do not matter.
-[[nodiscard]] std::optional<Key> read_key(std::string_view line);
+[[nodiscard]] std::optional<LineKey> read_key(std::string_view line);
 
 /// All keys in one sentence.
 inline constexpr std::string_view keys_text =

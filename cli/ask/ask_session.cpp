@@ -11,7 +11,9 @@
 #include "ask/question_text.hpp"
 #include "ask/standing_text.hpp"
 #include "assess/assess_text.hpp"
+#include "files/clock.hpp"
 #include "files/read_bytes.hpp"
+#include "flinch/assess/weight_doubt.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/sign_search.hpp"
 #include "flinch/telling/telling.hpp"
@@ -21,21 +23,22 @@ namespace flinch::cli {
 
 namespace {
 
-bool leaves_the_question(Key key) {
-  return key != Key::why && key != Key::how && key != Key::keys && key != Key::more;
+bool leaves_the_question(LineKey key) {
+  return key != LineKey::why && key != LineKey::how && key != LineKey::keys && key != LineKey::more;
 }
 
 }  // namespace
 
-AskSession::AskSession(Tables const& tables, Reader reader, Journal& journal, Date today,
-                       std::istream& in, Echo echo, Session const& session)
+AskSession::AskSession(Tables const& tables, Reader reader, CaseKeeper keeper, Date today,
+                       std::istream& in, Echo echo, Session const& session, EarlierVisits earlier)
     : tables_(tables),
       pack_(tables.pack()),
       assessor_(tables),
       interview_(tables, reader),
       reader_(reader),
       search_(tables.pack()),
-      journal_(journal),
+      keeper_(std::move(keeper)),
+      earlier_(std::move(earlier)),
       context_{today, Side::any},
       in_(in),
       echo_(echo),
@@ -43,10 +46,15 @@ AskSession::AskSession(Tables const& tables, Reader reader, Journal& journal, Da
 
 AskSession::Ended AskSession::run(Case patient) {
   now_.patient = std::move(patient);
+  // Told of another weight, it does not answer for this one: it is asked again.
+  if (doubt_of_weight(pack_, now_.patient))
+    std::erase_if(now_.patient.answers,
+                  [](auto const& one) { return one.first == patient_sign::weight_confirmed; });
   // Who goes on with a case has told what it is about, or answered without.
   now_.is_complaint_over =
-      std::any_of(now_.patient.answers.begin(), now_.patient.answers.end(),
-                  [&](auto const& one) { return !pack_[one.first].of_the_patient; });
+      std::any_of(now_.patient.answers.begin(), now_.patient.answers.end(), [&](auto const& one) {
+        return !pack_[one.first].of_the_patient && !earlier_.is_from_book(one.first);
+      });
   remark(std::string(keys_text));
   for (auto after = After::go_on; after == After::go_on;) {
     auto const outlook = look_ahead();
@@ -112,10 +120,27 @@ void AskSession::remark(std::string const& text) {
 }
 
 Outlook AskSession::look_ahead() {
+  bool const is_other = earlier_.bring_in(now_.patient, assessor_, now_or_fixed(), pack_);
   result_ = assessor_.assess(now_.patient);
+  tell_course();
+  if (is_other) save();
   auto set_aside = now_.set_aside;
   set_aside.insert(set_aside.end(), now_.places_untold.begin(), now_.places_untold.end());
   return interview_.next(result_, set_aside, std::span(now_.patient.came_for));
+}
+
+// What earlier visits say of it, as often as that changes.
+void AskSession::tell_course() {
+  auto const text = earlier_.sentence(now_.patient, result_.judgement.tier, now_or_fixed(), pack_);
+  if (text == told_sentence_) return;
+  told_sentence_ = text;
+  if (text.empty()) return;
+  std::string known;
+  for (auto const sign : earlier_.from_book)
+    if (pack_[sign].yes_if_seen_before || pack_[sign].yes_if_worse)
+      known += fmt::format("{}\"{}: yes\"", known.empty() ? "" : " and ", pack_[sign].label);
+  remark("Before: " + text + "." +
+         (known.empty() ? "" : " Recorded, as known from the book: " + known + "."));
 }
 
 // A tier that rises is told at once, and what to do; so is a further alarm at the tier that stands,
@@ -158,10 +183,10 @@ AskSession::After AskSession::pause(News news) {
     if (!line) return After::end;
     if (line->empty()) return After::go_on;
     auto const key = read_key(*line);
-    if (key == Key::stop) return After::end;
-    if (key == Key::back) {
+    if (key == LineKey::stop) return After::end;
+    if (key == LineKey::back) {
       if (go_back() == Done::yes) return After::go_on;
-    } else if (key == Key::so_far) {
+    } else if (key == LineKey::so_far) {
       say_so_far();
     } else {
       remark("Press Enter to go on, or type so far (f), back (b) or stop (q).");
@@ -199,19 +224,19 @@ AskSession::After AskSession::end_or_more(Outlook const& outlook, Outlook const&
     auto const line = read_line();
     if (!line || line->empty()) return After::end;
     auto const key = read_key(*line);
-    if (key == Key::stop) return After::end;
-    if (key == Key::more && outlook.screen) {
+    if (key == LineKey::stop) return After::end;
+    if (key == LineKey::more && outlook.screen) {
       goes_on_ = true;
       return After::go_on;
     }
-    if (key == Key::skipped && !now_.set_aside.empty()) {
+    if (key == LineKey::skipped && !now_.set_aside.empty()) {
       keep_state();
       now_.set_aside.clear();
       return After::go_on;
     }
-    if (key == Key::back) {
+    if (key == LineKey::back) {
       if (go_back() == Done::yes) return After::go_on;
-    } else if (key == Key::so_far) {
+    } else if (key == LineKey::so_far) {
       say_so_far();
     } else {
       remark(fmt::format("Type more, {}back (b), so far (f), or press Enter to end.",
@@ -235,7 +260,9 @@ AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook,
   say("\n" +
       standing_text(pack_, as_told(tables_, result_, now_.set_aside), outlook, with_skipped,
                     session_.look) +
-      question_text(pack_, screen, session_.look));
+      (screen.questions.front().sign == patient_sign::weight_confirmed
+           ? weight_question()
+           : question_text(pack_, screen, session_.look)));
   for (;;) {
     auto const line = read_line();
     if (!line) {
@@ -280,7 +307,7 @@ AskSession::After AskSession::ask_clear() {
       return After::go_on;
     }
     auto const key = read_key(*line);
-    if (key == Key::skip) {
+    if (key == LineKey::skip) {
       keep_state();
       now_.clear_wanted.reset();
       return After::go_on;
@@ -294,13 +321,13 @@ AskSession::After AskSession::ask_clear() {
   }
 }
 
-AskSession::Done AskSession::press(Key key, Screen const& screen) {
+AskSession::Done AskSession::press(LineKey key, Screen const& screen) {
   switch (key) {
-    case Key::skip:
+    case LineKey::skip:
       keep_state();
       for (auto const& question : screen.questions) now_.set_aside.push_back(question.sign);
       return Done::yes;
-    case Key::skipped:
+    case LineKey::skipped:
       if (now_.set_aside.empty()) {
         remark("Nothing was skipped.");
         return Done::no;
@@ -308,24 +335,24 @@ AskSession::Done AskSession::press(Key key, Screen const& screen) {
       keep_state();
       now_.set_aside.clear();
       return Done::yes;
-    case Key::back:
+    case LineKey::back:
       return go_back();
-    case Key::why:
+    case LineKey::why:
       say(why_text(pack_, screen, session_.look));
       return Done::no;
-    case Key::how:
+    case LineKey::how:
       say(how_text(pack_, screen, session_.look));
       return Done::no;
-    case Key::so_far:
+    case LineKey::so_far:
       say("\n");
       say_so_far();
       return Done::again;
-    case Key::stop:
+    case LineKey::stop:
       return Done::end;
-    case Key::more:
+    case LineKey::more:
       remark("There is more to ask: answer, skip (s) or stop (q).");
       return Done::no;
-    case Key::keys:
+    case LineKey::keys:
       remark(std::string(keys_text));
       return Done::no;
   }
@@ -384,13 +411,14 @@ AskSession::Done AskSession::take_back_one() {
 }
 
 void AskSession::save() {
-  auto const trouble = journal_.write(now_.patient, pack_);
-  if (trouble && !save_failed_)
+  auto const kept = keeper_.keep(now_.patient, earlier_.from_book);
+  if (!kept.trouble.empty() && !save_failed_)
     remark(
-        fmt::format("The answers cannot be saved in {}: {}. They are kept as long as this goes "
-                    "on; saving is tried again with each answer.",
-                    journal_.path(), *trouble));
-  save_failed_ = trouble.has_value();
+        fmt::format("The answers cannot be saved in {}: {}. They are kept as long as this goes on; "
+                    "saving is tried again with each answer.",
+                    keeper_.place, kept.trouble));
+  if (!kept.notice.empty()) remark(kept.notice + ".");
+  save_failed_ = !kept.trouble.empty();
 }
 
 }  // namespace flinch::cli

@@ -8,7 +8,8 @@
 
 #include "ask/ask_keys.hpp"
 #include "command.hpp"
-#include "files/journal.hpp"
+#include "desk/case_keeper.hpp"
+#include "desk/earlier_visits.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/interview/complaint.hpp"
@@ -24,8 +25,8 @@ enum class Echo : bool { by_terminal, by_us };
 
 class AskSession {
  public:
-  AskSession(Tables const& tables, Reader reader, Journal& journal, Date today, std::istream& in,
-             Echo echo, Session const& session);
+  AskSession(Tables const& tables, Reader reader, CaseKeeper keeper, Date today, std::istream& in,
+             Echo echo, Session const& session, EarlierVisits earlier = {});
 
   /// Asks until nothing more is worth asking, `stop` or the end of the input, and writes the
   /// assessment. Goes on from the answers of `patient`.
@@ -53,6 +54,7 @@ class AskSession {
   void say_so_far();
   void remark(std::string const& text);
   [[nodiscard]] Outlook look_ahead();
+  void tell_course();
   /// What was told of the urgency just now, and must not scroll away unread.
   enum class News : std::uint8_t { nothing, the_top, a_fall };
   [[nodiscard]] News note_tier(Assessment const& told, Outlook const& with_skipped);
@@ -82,8 +84,8 @@ class AskSession {
   [[nodiscard]] Outlook outlook_with_skipped();
   /// What a key does; whether the question is done with, or must be shown again.
   enum class Done : std::uint8_t { no, yes, again, end };
-  [[nodiscard]] Done press(Key key, Screen const& screen);
-  [[nodiscard]] Done press_beside(Key key);
+  [[nodiscard]] Done press(LineKey key, Screen const& screen);
+  [[nodiscard]] Done press_beside(LineKey key);
   [[nodiscard]] Done go_back();
   [[nodiscard]] Done take_back_one();
   [[nodiscard]] bool take(Screen const& screen, std::string const& line);
@@ -94,6 +96,8 @@ class AskSession {
   [[nodiscard]] std::string left_out_text(Screen const& screen, bool is_untold) const;
   void note(std::string const& what);
   [[nodiscard]] bool take_sex(Screen const& screen, std::string const& line);
+  [[nodiscard]] std::string weight_question() const;
+  [[nodiscard]] bool take_weight_again(std::string const& line);
   [[nodiscard]] bool take_one(SignId sign, std::string const& line);
   [[nodiscard]] bool take_place(SignId sign, std::string const& line);
   [[nodiscard]] bool show_walk(SignId sign, std::string const& line);
@@ -109,7 +113,9 @@ class AskSession {
   Interview interview_;
   Reader reader_;
   SignSearch search_;
-  Journal& journal_;
+  CaseKeeper keeper_;
+  EarlierVisits earlier_;
+  std::string told_sentence_;  ///< what was told of the course last
   EntryContext context_;
   std::istream& in_;
   Echo echo_;

@@ -12,19 +12,20 @@ namespace flinch::cli {
 namespace {
 
 std::string ask_of(Pack const& pack, SignId sign) {
+  auto const& one = pack.words.one;
   switch (sign) {
     case patient_sign::age:
-      return "How old is the dog?";
+      return fmt::format("How old is the {}?", one);
     case patient_sign::weight:
-      return "What does the dog weigh?";
+      return fmt::format("What does the {} weigh?", one);
     case patient_sign::breed:
-      return "Which breed is the dog?";
+      return fmt::format("Which breed is the {}?", one);
     case patient_sign::sex:
-      return "Is the dog male or female, and is it neutered?";
+      return fmt::format("Is the {} male or female, and is it neutered?", one);
     case patient_sign::neutered:
-      return "Is the dog neutered?";
+      return fmt::format("Is the {} neutered?", one);
     case patient_sign::size:
-      return "How big is the dog, or will it be when it is grown?";
+      return fmt::format("How big is the {}, or will it be when it is grown?", one);
     default:
       return pack[sign].ask;
   }
@@ -43,6 +44,15 @@ std::string places_hint(Pack const& pack, Screen::Kind screen, SignId id) {
       none, places.empty() ? "left elbow, belly" : places);
 }
 
+// With the everyday words of the pack, where it has them.
+std::string sex_hint(Pack const& pack) {
+  auto const called = [](std::vector<std::string> const& words) {
+    return words.empty() ? std::string() : fmt::format(" ({})", words.front());
+  };
+  return fmt::format("male neutered, male{}, female spayed, female{}; or ?",
+                     called(pack.words.male), called(pack.words.female));
+}
+
 // What may be typed, besides the keys.
 std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
   auto const& sign = pack[id];
@@ -54,7 +64,7 @@ std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
     case patient_sign::breed:
       return "its name, or crossbreed; or ?";
     case patient_sign::sex:
-      return "male neutered, male, female spayed, female; or ?";
+      return sex_hint(pack);
     default:
       break;
   }
@@ -77,23 +87,27 @@ std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
 
 std::string list_line(Pack const& pack, SignId sign) {
   return pack[sign].kind == AnswerKind::sites && asks_only_where(pack[sign])
-             ? fmt::format("Anywhere on the dog: {}?", pack[sign].label)
+             ? fmt::format("Anywhere on the {}: {}?", pack.words.one, pack[sign].label)
              : pack[sign].ask;
 }
 
 std::string number_bullet(std::size_t i) { return fmt::format("{:>2}  ", i + 1); }
 
-std::string how_to_check(Sign const& sign) {
+std::string how_to_check(Pack const& pack, Sign const& sign) {
+  auto const& one = pack.words.one;
   std::string out = sign.help;
   auto const add = [&](std::string_view text) {
     out += (out.empty() ? "" : " ") + std::string(text);
   };
-  if (sign.of_the_patient) add("From the keeper or the dog's papers; on scales for the weight.");
+  if (sign.of_the_patient)
+    add(fmt::format("From the keeper or the {}'s papers; on scales for the weight.", one));
   if (out.empty())
-    add(sign.seen_by == SeenBy::anyone  ? "Look and listen; no need to touch the dog."
+    add(sign.seen_by == SeenBy::anyone
+            ? fmt::format("Look and listen; no need to touch the {}.", one)
         : sign.seen_by == SeenBy::hands ? "Feel gently with flat hands, one side against the other."
                                         : "This needs equipment or training.");
-  if (sign.may_hurt) add("It may hurt: stop if the dog minds, and mind its teeth.");
+  if (sign.may_hurt)
+    add(fmt::format("It may hurt: stop if the {} minds, and mind your hands.", one));
   return out;
 }
 
@@ -117,7 +131,7 @@ std::string question_text(Pack const& pack, Screen const& screen, Look const& lo
   auto const sign = screen.questions.front().sign;
   auto const ask = screen.kind == Screen::Kind::patient && sign == patient_sign::sex &&
                            screen.questions.size() == 1
-                       ? std::string("Is the dog male or female?")
+                       ? fmt::format("Is the {} male or female?", pack.words.one)
                        : ask_of(pack, sign);
   page.paragraph(
       screen.kind == Screen::Kind::place ? fmt::format("{}: where?", pack[sign].label) : ask, 0);
@@ -132,7 +146,9 @@ std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
   for (std::size_t i = 0; i < screen.questions.size(); ++i) {
     auto const& question = screen.questions[i];
     std::string text;
-    if (screen.kind == Screen::Kind::patient) {
+    if (question.sign == patient_sign::weight_confirmed) {
+      text = "Amounts hang on the weight: none is told for one that can hardly be.";
+    } else if (screen.kind == Screen::Kind::patient) {
       text = "Age, size, breed and sex change what is likely, and which questions make sense.";
     } else if (!question.alarms.empty()) {
       auto const& alarm = pack[question.alarms.front()];
@@ -157,7 +173,7 @@ std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
 std::string how_text(Pack const& pack, Screen const& screen, Look const& look) {
   Page page(look);
   for (std::size_t i = 0; i < screen.questions.size(); ++i)
-    page.paragraph(how_to_check(pack[screen.questions[i].sign]), 2,
+    page.paragraph(how_to_check(pack, pack[screen.questions[i].sign]), 2,
                    is_list(screen) ? number_bullet(i) : "");
   return page.take();
 }

@@ -13,7 +13,8 @@ namespace {
 
 // How much is left, in what is seen of it: lists while dangers are open, and no number that would
 // frighten. Each can still grow, by a yes or by what could not be told.
-std::string left_text(Outlook const& outlook, Outlook const& with_skipped, bool is_top) {
+std::string left_text(Pack const& pack, Outlook const& outlook, Outlook const& with_skipped,
+                      bool is_top) {
   constexpr std::size_t lists_at_most = 12;
   constexpr std::size_t questions_at_most = 20;
   auto const about = [](std::size_t count, std::string_view what) {
@@ -30,7 +31,7 @@ std::string left_text(Outlook const& outlook, Outlook const& with_skipped, bool 
                                                  : "No danger is left to ask for";
   if (is_top && rest > 0) return "Nothing can make it more urgent; the rest tells the vet more.";
   if (rest == 0)
-    return outlook.patient_left > 0 ? "Only facts of the dog are left."
+    return outlook.patient_left > 0 ? fmt::format("Only facts of the {} are left.", pack.words.one)
                                     : "No question left is worth asking.";
   return rest > questions_at_most
              ? fmt::format("{}; the rest only tells causes apart.", left)
@@ -75,7 +76,7 @@ std::string standing_text(Pack const& pack, Assessment const& result, Outlook co
   if (outlook.is_opening)
     page.paragraph(so_far_text(pack, result, with_skipped), 0, "-- ");
   else
-    page.paragraph(left_text(outlook, with_skipped, is_top(result)) + " " +
+    page.paragraph(left_text(pack, outlook, with_skipped, is_top(result)) + " " +
                        urgency_so_far(pack, result, outlook, with_skipped),
                    0, "-- ");
   return page.take();

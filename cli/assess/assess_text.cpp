@@ -48,7 +48,8 @@ class AssessmentText {
  private:
   void who() {
     auto const facts = signalment_text(pack_, result_);
-    page_.heading(patient_.name.empty() ? "A dog" : patient_.name);
+    page_.heading(patient_.name.empty() ? capitalised(with_article(pack_.words.one))
+                                        : patient_.name);
     if (!facts.empty()) page_.paragraph(facts);
     if (!patient_.note.empty()) page_.paragraph("Note: " + patient_.note);
     page_.blank();

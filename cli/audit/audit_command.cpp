@@ -81,7 +81,7 @@ CommandUse use_audit() {
                    {.shown = "N", .range = std::pair{0, 100000}}}},
                  [options](Session const& session) { return audit_cases(*options, session); },
                  {{"flinch audit closed", "How often the shipped pack was right"},
-                  {"flinch audit closed --pack canine --pack changed --html audit.html",
+                  {"flinch audit closed --pack present --pack changed --html audit.html",
                    "Two versions side by side, as a page"}}};
   return with_case_options(std::move(out), options->cases);
 }

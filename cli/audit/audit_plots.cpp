@@ -90,11 +90,12 @@ std::string reliability_plot(std::string const& id, std::string_view title,
 
 std::string roc_plot(std::string const& id, std::string_view title,
                      std::vector<RocLine> const& lines) {
-  auto out = opening(id, title,
-                     "Share of the dogs that needed it against the share of the others, both above "
-                     "each cut of the chance. The dotted diagonal is guessing. The table has the "
-                     "areas; the points are in lists that open on a screen.",
-                     whole_width, whole_height);
+  auto out =
+      opening(id, title,
+              "Share of the cases that needed it against the share of the others, both above "
+              "each cut of the chance. The dotted diagonal is guessing. The table has the "
+              "areas; the points are in lists that open on a screen.",
+              whole_width, whole_height);
   out += axes("of the others", "of those that needed it");
   double legend = 0.16;
   bool is_first = true;

@@ -26,7 +26,7 @@ struct PackAudit {
 /// Shown wherever a cause is named.
 inline constexpr char const* audit_caution =
     "Flinch supports people who decide; it does not diagnose. A licensed veterinarian and local "
-    "rules decide. These figures describe these cases, not the next dog.";
+    "rules decide. These figures describe these cases, not the next one.";
 
 /// "12 of 84, 14.3% (8.4% to 23.3%)"; "none counted" when there were none.
 [[nodiscard]] std::string in_words(Proportion const& proportion);

@@ -144,7 +144,7 @@ CommandUse use_compare() {
                    "How many reasons to show for each case",
                    {.shown = "N", .range = std::pair{0, 1000}}}},
                  [options](Session const& session) { return compare_packs(*options, session); },
-                 {{"flinch compare canine changed closed", "What a change does to past cases"}}};
+                 {{"flinch compare present changed closed", "What a change does to past cases"}}};
   return with_case_options(std::move(out), options->cases);
 }
 

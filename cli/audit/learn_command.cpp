@@ -53,13 +53,13 @@ class Proposal {
       show(figure);
     }
     if (learning_.figures.empty())
-      page_.paragraph(fmt::format("No figure: for none of them {} dogs were seen. See --at-least.",
+      page_.paragraph(fmt::format("No figure: for none of them {} cases were seen. See --at-least.",
                                   options_.patients_at_least));
     page_.blank();
     page_.paragraph(
         "Only answered questions count: a sign that is asked only where it is suspected comes out "
         "too common. Before a figure goes into a pack, run `flinch check` and `flinch compare` on "
-        "the changed copy, and look at the dogs that would be seen later.",
+        "the changed copy, and look at the patients that would be seen later.",
         0);
     page_.paragraph(audit_caution, 0);
     return page_.take();
@@ -88,8 +88,9 @@ class Proposal {
     if (learning_.left_out > 0)
       page_.paragraph(fmt::format("{} without a known cause left out.", learning_.left_out));
     page_.paragraph(fmt::format(
-        "Nothing was written. Each present figure counts as the dogs that it was counted in, or as "
-        "{:g} where it was judged or derived. Figures from fewer than {} dogs are not proposed. "
+        "Nothing was written. Each present figure counts as the cases that it was counted in, or "
+        "as "
+        "{:g} where it was judged or derived. Figures from fewer than {} cases are not proposed. "
         "The source that the proposal cites:",
         options_.weight_without_sample, options_.patients_at_least));
     page_.blank();
@@ -116,7 +117,7 @@ class Proposal {
     page_.paragraph(word + present(figure), 2, "was  ");
     page_.paragraph(word + syntax::print(proposed), 2, "new  ");
     page_.paragraph(
-        fmt::format("counted {} of {} dogs; the present figure counts as {:g}",
+        fmt::format("counted {} of {} cases; the present figure counts as {:g}",
                     fmt::join(figure.counts, ", "), figure.patients, figure.present_weight),
         7);
   }
@@ -184,12 +185,12 @@ CommandUse use_learn() {
       {pack_option(options->pack),
        {"--at-least",
         &options->patients_at_least,
-        "Propose no figure from fewer dogs",
+        "Propose no figure from fewer cases",
         {.shown = "N", .range = std::pair{1, 1000000}}},
        {"--weight",
         &options->weight_without_sample,
-        "How many dogs a present figure counts as that has no sample",
-        {.shown = "DOGS", .range = std::pair{0.0, 1e6}}},
+        "How many cases a present figure counts as that has no sample",
+        {.shown = "CASES", .range = std::pair{0.0, 1e6}}},
        {"--source",
         &options->source,
         "The name of the source that the proposal cites",

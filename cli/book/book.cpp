@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "book/book_words.hpp"
 #include "book/case_changes.hpp"
@@ -54,8 +55,8 @@ CallId Book::begin_one(NewCall const& call) {
   auto const parts = apart(entry.changes);
   BookWords const words(parts.words);
   if (call.patient && !patient(*call.patient))
-    throw BookTrouble(
-        fmt::format("{}: there is no dog {} in this book", place().shown, number(*call.patient)));
+    throw BookTrouble(fmt::format("{}: there is no patient {} in this book", place().shown,
+                                  number(*call.patient)));
   auto const patient = call.patient ? *call.patient : patient_of(words);
   if (call.patient) write_names(patient, words);
   auto const made = database_.rows(
@@ -66,24 +67,35 @@ CallId Book::begin_one(NewCall const& call) {
        text_cell(entry.tier.value_or("")),
        time_cell(entry.ring_back ? entry.ring_back->at : std::nullopt), text_cell(call.origin)});
   CallId const id{number(made.front().front())};
-  write_entry(id, 1, entry);
+  write_entry(id, 1, entry, call.follows);
+  if (call.follows)
+    add_in_step(*call.follows, {entry.saved, entry.said_by, "{}", {}, RingBack{}}, std::nullopt);
   if (has_outcome(parts.said))
     database_.run("UPDATE call SET closed = :closed WHERE id = :id",
                   {cell(entry.saved), cell(number(id))});
   return id;
 }
 
-void Book::save(CallId call, Entry const& entry) { add(call, entry, std::nullopt); }
+void Book::save(CallId call, BookEntry const& entry) { add(call, entry, std::nullopt); }
 
-void Book::close(CallId call, Entry const& entry) { add(call, entry, entry.saved); }
+void Book::close(CallId call, BookEntry const& entry) {
+  Together all(database_, Together::To::write);
+  add_in_step(call, entry, entry.saved);
+  std::set<CallId> done = {call};
+  for (auto one = this->call(call); one && one->follows && done.insert(*one->follows).second;) {
+    one = this->call(*one->follows);
+    if (one && !one->closed) add_in_step(one->call, entry, entry.saved);
+  }
+  all.keep();
+}
 
-void Book::add(CallId call, Entry const& entry, std::optional<std::time_t> closed) {
+void Book::add(CallId call, BookEntry const& entry, std::optional<std::time_t> closed) {
   Together all(database_, Together::To::write);
   add_in_step(call, entry, closed);
   all.keep();
 }
 
-void Book::add_in_step(CallId call, Entry const& entry, std::optional<std::time_t> closed) {
+void Book::add_in_step(CallId call, BookEntry const& entry, std::optional<std::time_t> closed) {
   // Whoever else saves in this call waits for this row, and so gets the next number.
   auto const updated = database_.rows(
       "UPDATE call SET events = events + 1, saved = :saved, tier = coalesce(:tier, tier), "
@@ -101,17 +113,20 @@ void Book::add_in_step(CallId call, Entry const& entry, std::optional<std::time_
   if (apart(entry.changes).words != "{}") name_patient(call);
 }
 
-void Book::write_entry(CallId call, long long place_in_call, Entry const& entry) {
+void Book::write_entry(CallId call, long long place_in_call, BookEntry const& entry,
+                       std::optional<CallId> follows) {
   auto const parts = apart(entry.changes);
-  std::optional<std::optional<long long>> ring_back;
-  if (entry.ring_back) ring_back.emplace(entry.ring_back->at);
-  std::optional<TakenInMark> taken_in;
-  if (entry.is_taken_in) taken_in = TakenInMark{parts.words != "{}"};
+  BookFacts facts;
+  facts.tier = entry.tier;
+  if (entry.ring_back) facts.ring_back.emplace(entry.ring_back->at);
+  if (entry.is_taken_in) facts.taken_in = TakenInMark{parts.words != "{}"};
+  if (follows) facts.follows = number(*follows);
+  facts.waited_in = entry.waited_in;
   database_.run(
       "INSERT INTO event (call, number, saved, said_by, changes) VALUES (:call, :number, :saved, "
       ":said_by, :changes)",
       {cell(number(call)), cell(place_in_call), cell(entry.saved), shown(entry.said_by),
-       with_book_facts(parts.said, entry.tier, ring_back, taken_in)});
+       with_book_facts(parts.said, facts)});
   if (parts.words != "{}")
     database_.run("INSERT INTO wording (call, number, changes) VALUES (:call, :number, :changes)",
                   {cell(number(call)), cell(place_in_call), parts.words});
@@ -214,21 +229,41 @@ std::string Book::words_of(CallId call) {
   return words.text();
 }
 
-std::optional<std::string> Book::hold(CallId call, std::string const& desk, std::time_t now,
-                                      TakeOver take_over) {
+std::optional<Holder> Book::hold(CallId call, std::string const& desk, std::time_t now,
+                                 TakeOver take_over) {
   Together all(database_, Together::To::write);
-  auto const holder = database_.rows(
-      "INSERT INTO holder (call, desk, since) VALUES (:call, :desk, :since) ON CONFLICT (call) DO "
-      "UPDATE SET since = CASE WHEN holder.desk = excluded.desk THEN excluded.since ELSE "
-      "holder.since END RETURNING desk",
-      1, {cell(number(call)), shown(desk), cell(now)});
-  auto const has_it = holder.front().front().value_or("");
-  if (has_it != shown(desk) && take_over == TakeOver::yes)
+  auto const row =
+      database_
+          .rows(
+              "INSERT INTO holder (call, desk, since) VALUES (:call, :desk, :since) ON CONFLICT "
+              "(call) DO UPDATE SET since = CASE WHEN holder.desk = excluded.desk THEN "
+              "excluded.since ELSE holder.since END RETURNING desk, since",
+              2, {cell(number(call)), shown(desk), cell(now)})
+          .front();
+  Holder const has_it{row[0].value_or(""), static_cast<std::time_t>(number(row[1]))};
+  bool const is_ours = has_it.desk == shown(desk);
+  if (!is_ours && take_over == TakeOver::yes)
     database_.run("UPDATE holder SET desk = :desk, since = :since WHERE call = :call",
                   {shown(desk), cell(now), cell(number(call))});
   all.keep();
-  if (has_it == shown(desk) || take_over == TakeOver::yes) return std::nullopt;
+  if (is_ours || take_over == TakeOver::yes) return std::nullopt;
   return has_it;
+}
+
+std::optional<Holder> Book::holder(CallId call) {
+  auto const found =
+      database_.rows("SELECT desk, since FROM holder WHERE call = :call", 2, {cell(number(call))});
+  if (found.empty()) return std::nullopt;
+  return Holder{found.front()[0].value_or(""), static_cast<std::time_t>(number(found.front()[1]))};
+}
+
+std::vector<std::pair<CallId, Holder>> Book::held() {
+  std::vector<std::pair<CallId, Holder>> out;
+  for (auto const& row :
+       database_.rows("SELECT call, desk, since FROM holder ORDER BY since, call", 3))
+    out.emplace_back(CallId{number(row[0])},
+                     Holder{row[1].value_or(""), static_cast<std::time_t>(number(row[2]))});
+  return out;
 }
 
 void Book::release(CallId call, std::string const& desk) {

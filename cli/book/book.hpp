@@ -33,7 +33,7 @@ struct RingBack {
 };
 
 /// What one save says.
-struct Entry {
+struct BookEntry {
   std::time_t saved = 0;
   std::string said_by;  ///< a desk or a person of the practice
   /// A merge patch (RFC 7396) of the case's line: what is in it takes the place of what was said,
@@ -42,6 +42,7 @@ struct Entry {
   std::optional<std::string> tier{};    ///< the name of the tier that was told, where it changed
   std::optional<RingBack> ring_back{};  ///< where that changed
   bool is_taken_in = false;             ///< said by a file, not at a desk
+  std::string waited_in{};  ///< the case file in which it waited for the book, by a name of its own
 };
 
 /// An entry as it was kept.
@@ -52,8 +53,15 @@ struct KeptEntry {
   std::string wordings;  ///< the changes of name, caller, number and notes; `{}` when forgotten
 };
 
+/// Who has a call open, as the desk calls itself.
+struct Holder {
+  std::string desk;
+  std::time_t since = 0;
+  friend bool operator==(Holder const&, Holder const&) = default;
+};
+
 struct NewCall {
-  Entry entry;
+  BookEntry entry;
   /// The patient that it is about, when somebody chose it. Otherwise the patient of the same name
   /// at the same telephone number, or a new one.
   std::optional<PatientId> patient{};
@@ -61,6 +69,16 @@ struct NewCall {
   std::string origin{};
   /// What an older version of the program called that.
   std::string older_origin{};
+  /// The call that this one rings back for, which then is no longer due.
+  std::optional<CallId> follows{};
+};
+
+/// A call that a desk could not save in the book for a while, and kept in a case file.
+struct WaitedCall {
+  NewCall call;                   ///< the whole of it, to be begun where the book does not have it
+  std::string before;             ///< its line as the desk last saved it, or tried to
+  std::optional<CallId> known{};  ///< its number, where the book had begun it
+  std::time_t begun = 0;
 };
 
 /// One line of a list.
@@ -72,7 +90,8 @@ struct CallLine {
   std::string tier;  ///< its name; empty: none was told
   std::optional<std::time_t> ring_back;
   std::optional<std::time_t> closed;
-  std::string patient_name;  ///< this and the next two empty when never told, or forgotten
+  std::optional<CallId> follows;  ///< the call that it rang back for
+  std::string patient_name;       ///< this and the next two empty when never told, or forgotten
   std::string client_name;
   std::string telephone;
   std::string line;   ///< the case without name, caller, number and notes, as JSON
@@ -134,19 +153,26 @@ class Book {
   /// same number that began at the same second, is not begun again: what its line says otherwise
   /// than when it was last taken in is saved as an entry. Words that were forgotten stay so.
   TakenIn take_in(std::vector<NewCall> const& calls);
+  /// The same of one that waited in a case file: begun, or what the file says beyond `before` saved
+  /// into it; nothing is saved when that file was taken in already. The number of the call.
+  CallId take_in(WaitedCall const& waited);
   /// One more entry. Two desks that save in one call both are kept; of two answers to one sign the
   /// later counts. Throws for a call that is not there.
-  void save(CallId call, Entry const& entry);
-  /// The entry that closes a call, with the outcome in its changes; again, to correct it.
-  void close(CallId call, Entry const& entry);
+  void save(CallId call, BookEntry const& entry);
+  /// The entry that closes a call, and those that it rang back for and are open, with the outcome
+  /// in its changes; again, to correct it.
+  void close(CallId call, BookEntry const& entry);
 
-  /// Takes a call for a desk. The name of the desk that has it, when that is another and it is not
-  /// taken over; nothing when it is now this desk's.
+  /// Takes a call for a desk. Who has it, when that is another and it is not taken over; nothing
+  /// when it is now this desk's.
   enum class TakeOver : bool { no, yes };
-  [[nodiscard]] std::optional<std::string> hold(CallId call, std::string const& desk,
-                                                std::time_t now, TakeOver take_over);
+  [[nodiscard]] std::optional<Holder> hold(CallId call, std::string const& desk, std::time_t now,
+                                           TakeOver take_over);
   /// Gives it back; nothing happens when another desk has taken it over.
   void release(CallId call, std::string const& desk);
+  [[nodiscard]] std::optional<Holder> holder(CallId call);
+  /// All calls that a desk has open.
+  [[nodiscard]] std::vector<std::pair<CallId, Holder>> held();
 
   [[nodiscard]] std::optional<CallLine> call(CallId call);
   [[nodiscard]] std::vector<KeptEntry> history(CallId call);
@@ -184,9 +210,10 @@ class Book {
   [[nodiscard]] std::optional<CallId> call_of_origin(std::string const& origin);
   [[nodiscard]] std::vector<CallId> calls_at_same_start(NewCall const& call);
   [[nodiscard]] bool save_news_of(CallId known, NewCall const& call);
-  void add(CallId call, Entry const& entry, std::optional<std::time_t> closed);
-  void add_in_step(CallId call, Entry const& entry, std::optional<std::time_t> closed);
-  void write_entry(CallId call, long long number, Entry const& entry);
+  void add(CallId call, BookEntry const& entry, std::optional<std::time_t> closed);
+  void add_in_step(CallId call, BookEntry const& entry, std::optional<std::time_t> closed);
+  void write_entry(CallId call, long long number, BookEntry const& entry,
+                   std::optional<CallId> follows = {});
   [[nodiscard]] PatientId patient_of(BookWords const& words);
   [[nodiscard]] std::optional<PatientId> known_patient(BookWords const& words);
   [[nodiscard]] PatientId new_patient(BookWords const& words, std::optional<ClientId> client);

@@ -76,16 +76,16 @@ std::string no_day(std::string const& text) {
 }
 
 Command const book_command{
-    "book", "The day book: calls over time, ring-backs due, one dog's visits, outcomes", [] {
-      return CommandUse{
-          {},
-          {},
-          {{"flinch book import closed --book day.db", "Take case files into a book"},
-           {"flinch book dog sorrel --book day.db", "One dog over time"}},
-          "The book is kept on this machine for its owner alone, or on a server: "
-          "docs/book.md.",
-          {&due_part, &today_part, &open_part, &patient_part, &history_part, &close_part,
-           &rung_part, &import_part, &export_part, &backup_part, &restore_part, &forget_part}};
+    "book", "The day book: calls over time, ring-backs due, one patient's visits, outcomes", [] {
+      return CommandUse{{},
+                        {},
+                        {{"flinch book import closed --book day.db", "Take case files into a book"},
+                         {"flinch book patient sorrel --book day.db", "One patient over time"}},
+                        "The book is kept on this machine for its owner alone, or on a server: "
+                        "docs/book.md.",
+                        {&due_part, &today_part, &open_part, &patient_part, &history_part,
+                         &close_part, &rung_part, &ring_part, &import_part, &export_part,
+                         &backup_part, &restore_part, &forget_part}};
     }};
 
 }  // namespace flinch::cli

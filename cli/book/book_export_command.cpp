@@ -25,7 +25,7 @@ struct ExportOptions {
 };
 
 std::string table_head(WithNames with_names) {
-  return std::string("call,dog,begun,saved,closed,tier,complaint,pain,weight,outcome") +
+  return std::string("call,patient,begun,saved,closed,tier,complaint,pain,weight,outcome") +
          (with_names == WithNames::yes ? ",name,caller,call back,note" : "") + "\r\n";
 }
 
@@ -97,7 +97,7 @@ CommandUse use_export() {
        pack_option(options->pack)},
       [options](Session const& session) { return export_calls(*options, session); },
       {},
-      "Without --with-names dogs and calls are called by their numbers in the book."};
+      "Without --with-names patients and calls are called by their numbers in the book."};
 }
 
 }  // namespace

@@ -26,7 +26,7 @@ Status tell(Forgotten const& forgotten, Session const& session) {
   session.out << fmt::format(
       "Forgotten: {}, {}, what {} said in words. The medical entries stay. Backups "
       "still hold all of it.\n",
-      count_text(forgotten.clients, "client"), count_text(forgotten.patients, "dog"),
+      count_text(forgotten.clients, "client"), count_text(forgotten.patients, "patient"),
       count_text(forgotten.calls, "call"));
   if (forgotten.are_traces_gone) return Status::fine;
   session.err
@@ -52,7 +52,7 @@ struct Client {
     }
     mark = "; with ";
     for (auto const& patient : patients) {
-      out += mark + (patient.name.empty() ? fmt::format("dog {}", number(patient.patient))
+      out += mark + (patient.name.empty() ? fmt::format("patient {}", number(patient.patient))
                                           : inert(patient.name));
       mark = ", ";
     }
@@ -164,7 +164,7 @@ CommandUse use_forget() {
            book_option(options->book)},
           [options](Session const& session) { return forget(*options, session); },
           {},
-          "What was answered about the dogs stays, without telling whose they were."};
+          "What was answered about the patients stays, without telling whose they were."};
 }
 
 }  // namespace

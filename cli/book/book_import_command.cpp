@@ -1,15 +1,13 @@
 // `flinch book import`: case files into the book.
 #include <fmt/format.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include <algorithm>
-#include <array>
-#include <charconv>
-#include <filesystem>
 #include <ostream>
 
 #include "book/book_parts.hpp"
+#include "book/origin.hpp"
+#include "book/promised_time.hpp"
 #include "files/clock.hpp"
 #include "files/read_bytes.hpp"
 #include "flinch/assess/assessment.hpp"
@@ -32,44 +30,12 @@ std::time_t written_at(std::string const& file) {
   return ::stat(file.c_str(), &found) == 0 ? found.st_mtime : now_or_fixed();
 }
 
-// Source of the numbers: FNV-1a of 64 bits, RFC 9923.
-std::string hash_of(std::string_view bytes) {
-  std::uint64_t hash = 0xcbf29ce484222325U;
-  for (auto const c : bytes) {
-    hash ^= static_cast<unsigned char>(c);
-    hash *= 0x100000001b3U;
-  }
-  return fmt::format("{:016x}-{}", hash, bytes.size());
-}
-
-// A file by its place on this machine, so that it is taken in once, and two that hold the same are
-// two. No name that may stand in its path is kept.
-std::string origin_of(std::string const& file) {
-  std::array<char, 256> machine{};
-  ::gethostname(machine.data(), machine.size() - 1);
-  std::error_code trouble;
-  auto const whole = std::filesystem::weakly_canonical(file, trouble);
-  return "file-" + hash_of(fmt::format("{}:{}", machine.data(), trouble ? file : whole.string()));
-}
-
-// "15:40" is the next such time after the file was written. One that passed more than a day ago
-// rings nobody.
+// A time that passed more than a day ago rings nobody.
 std::optional<RingBack> ring_back_of(Case const& patient, std::time_t written, std::time_t now) {
-  std::tm day{};
-  localtime_r(&written, &day);
-  auto const* const end = ::strptime(patient.ring_back_at.c_str(), "%H:%M", &day);
-  if (patient.ring_back_at.empty() || end == nullptr || *end != '\0') return std::nullopt;
-  day.tm_sec = 0;
-  day.tm_isdst = -1;
-  auto time = std::mktime(&day);
-  if (time < written) {
-    ++day.tm_mday;
-    day.tm_isdst = -1;
-    time = std::mktime(&day);
-  }
+  auto const time = promised_time(patient.ring_back_at, written);
   constexpr std::time_t a_day_s = 24 * 60 * 60;
-  if (time + a_day_s < now) return std::nullopt;
-  return RingBack{time};
+  if (!time || *time + a_day_s < now) return std::nullopt;
+  return RingBack{*time};
 }
 
 Status import_cases(ImportOptions const& options, Session const& session) {
@@ -90,7 +56,7 @@ Status import_cases(ImportOptions const& options, Session const& session) {
     call.entry = {written_at(file), who_does_it(options.by), write_case_line(patient, *pack)};
     if (auto const tier = assessor.judge(patient).tier) call.entry.tier = (*pack)[*tier].name;
     if (!patient.outcome) call.entry.ring_back = ring_back_of(patient, call.entry.saved, now);
-    call.origin = origin_of(file);
+    call.origin = origin_of_file(file);
     call.older_origin = hash_of(read_file(file).value_or(""));
     calls.push_back(std::move(call));
   }

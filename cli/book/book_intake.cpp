@@ -79,6 +79,35 @@ TakenIn Book::take_in(std::vector<NewCall> const& calls) {
   return out;
 }
 
+CallId Book::take_in(WaitedCall const& waited) {
+  Together all(database_, Together::To::write);
+  auto known = call_of_origin(waited.call.origin);
+  // A book that was restored may have given its number to another call.
+  if (!known && waited.known)
+    if (auto const found = call(*waited.known); found && found->begun == waited.begun)
+      known = waited.known;
+  if (!known) {
+    auto anew = waited.call;
+    anew.entry.saved = waited.begun;
+    if (anew.patient && !patient(*anew.patient)) anew.patient.reset();
+    if (anew.follows && !call(*anew.follows)) anew.follows.reset();
+    auto const begun = begin_one(anew);
+    all.keep();
+    return begun;
+  }
+  auto const& entry = waited.call.entry;
+  auto const entries = history(*known);
+  bool const is_in = std::any_of(entries.begin(), entries.end(), [&](KeptEntry const& one) {
+    return has_waited_in(one.changes, entry.waited_in);
+  });
+  auto news = entry;
+  news.changes = changes_between(waited.before, entry.changes);
+  bool const says_something = news.changes != "{}" || news.tier || news.ring_back;
+  if (!is_in && says_something) add_in_step(*known, news, std::nullopt);
+  all.keep();
+  return *known;
+}
+
 // What the file says otherwise than before; what was said at desks between stays.
 bool Book::save_news_of(CallId id, NewCall const& call) {
   auto const stands =

@@ -68,6 +68,7 @@ std::vector<CallLine> Book::lines(std::string const& where, std::vector<Cell> co
         if (row[2]) words[found->second].add(*row[2]);
       });
   for (std::size_t i = 0; i < out.size(); ++i) {
+    if (auto const follows = said[i].follows()) out[i].follows = CallId{*follows};
     out[i].line = said[i].text();
     out[i].words = words[i].text();
   }

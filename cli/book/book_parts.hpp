@@ -11,6 +11,7 @@ namespace flinch::cli {
 extern Command const due_part, today_part, open_part;  // book_lists_command.cpp
 extern Command const patient_part, history_part;       // book_patient_command.cpp
 extern Command const close_part, rung_part;            // book_close_command.cpp
+extern Command const ring_part;                        // call/call_command.cpp
 extern Command const import_part;                      // book_import_command.cpp
 extern Command const export_part;                      // book_export_command.cpp
 extern Command const backup_part, restore_part;        // book_keep_command.cpp

@@ -1,12 +1,12 @@
 // `flinch book patient` and `history`: one patient over time, and one call as it was said.
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <charconv>
 #include <nlohmann/json.hpp>
 #include <ostream>
 
 #include "book/book_parts.hpp"
+#include "book/visits_text.hpp"
 #include "files/clock.hpp"
 #include "flinch/text/display.hpp"
 #include "look/json_text.hpp"
@@ -41,42 +41,11 @@ std::vector<PatientFound> patients_meant(Book& book, std::string const& text) {
 }
 
 void show_patients(std::vector<PatientFound> const& patients, Page& page) {
-  page.heading("SEVERAL DOGS FIT: NAME ONE BY ITS NUMBER");
+  page.heading("SEVERAL PATIENTS FIT: NAME ONE BY ITS NUMBER");
   for (auto const& patient : patients)
-    page.paragraph(fmt::format("dog {}: {}; {}, last {}", number(patient.patient),
+    page.paragraph(fmt::format("patient {}: {}; {}, last {}", number(patient.patient),
                                who_text(patient), count_text(patient.calls, "call"),
                                clock_text(patient.last)));
-}
-
-// A line a visit, its columns as wide as what stands in them.
-void show_visits(PatientFound const& patient, std::vector<CallLine> const& calls, Pack const& pack,
-                 Page& page) {
-  page.heading(fmt::format("DOG {}: {}", number(patient.patient), who_text(patient)));
-  CallReader reader(pack);
-  std::vector<CallWords> words;
-  std::size_t tier = 0;
-  std::size_t pain = 0;
-  std::size_t weight = 0;
-  for (auto const& call : calls) {
-    words.push_back(words_of_call(call, pack, reader));
-    tier = std::max(tier, display_width(words.back().tier));
-    pain = std::max(pain, display_width(words.back().pain));
-    weight = std::max(weight, display_width(words.back().weight));
-  }
-  constexpr std::size_t day = 10;
-  auto const digits = calls.empty() ? 0 : std::to_string(number(calls.back().call)).size();
-  for (std::size_t i = 0; i < calls.size(); ++i) {
-    auto line = fmt::format("  {}  call {:<{}}", clock_text(calls[i].begun).substr(0, day),
-                            number(calls[i].call), digits);
-    for (auto const& [text, columns] :
-         {std::pair{&words[i].tier, tier}, {&words[i].pain, pain}, {&words[i].weight, weight}})
-      if (columns > 0) line += "  " + fitted(*text, columns);
-    auto const whole = line + "  " + words[i].complaint;
-    bool const fits = display_width(whole) <= page.look().width;
-    page.line(fits ? whole : line);
-    if (!fits) page.paragraph(words[i].complaint, 6);
-    if (!words[i].outcome.empty()) page.paragraph(words[i].outcome, 6, "outcome: ");
-  }
 }
 
 Status show_patient(Book& book, PatientOptions const& options, Session const& session) {
@@ -88,19 +57,21 @@ Status show_patient(Book& book, PatientOptions const& options, Session const& se
       auto calls = nlohmann::ordered_json::array();
       for (auto const& call : book.visits(patient.patient))
         calls.push_back(call_json(call, with_names));
-      all.push_back({{"dog", number(patient.patient)}, {"calls", std::move(calls)}});
+      all.push_back({{"patient", number(patient.patient)}, {"calls", std::move(calls)}});
     }
-    session.out << json_text({{"schema", schema_json(book_schema)}, {"dogs", std::move(all)}});
+    session.out << json_text({{"schema", schema_json(book_schema)}, {"patients", std::move(all)}});
     return patients.size() == 1 ? Status::fine : Status::no;
   }
   Page page(session.look);
-  if (patients.empty()) page.paragraph("No dog of this name, caller or number is in the book.", 0);
+  if (patients.empty())
+    page.paragraph("No patient of this name, caller or number is in the book.", 0);
   if (patients.size() > 1) show_patients(patients, page);
   if (patients.size() == 1) {
     auto const opened = open_sound_pack(options.pack, session.err);
     if (!opened) return Status::bad;
-    show_visits(patients.front(), book.visits(patients.front().patient), **opened->outcome.value,
-                page);
+    page.heading(fmt::format("PATIENT {}: {}", number(patients.front().patient),
+                             who_text(patients.front())));
+    write_visits(book.visits(patients.front().patient), **opened->outcome.value, page);
   }
   session.out << page.take();
   return patients.size() == 1 ? Status::fine : Status::no;
@@ -108,7 +79,7 @@ Status show_patient(Book& book, PatientOptions const& options, Session const& se
 
 CommandUse use_patient() {
   auto const options = std::make_shared<PatientOptions>();
-  return {{{"dog",
+  return {{{"patient",
             &options->words,
             "Its number in the book, or beginnings of its name, its caller's, or first or last "
             "digits of the telephone number",
@@ -157,7 +128,7 @@ CommandUse use_history() {
 
 }  // namespace
 
-Command const patient_part{"dog", "One dog over time: a line a visit", use_patient};
+Command const patient_part{"patient", "One patient over time: a line a visit", use_patient};
 Command const history_part{"history",
                            "One call as it was said: who recorded what, and when (null takes back)",
                            use_history};

@@ -21,7 +21,7 @@ bool has_named(Things const& things, std::string const& name) {
 struct CallReader::Readers {
   Readers(Pack const& its_pack, Outcomes outcomes) : pack(its_pack), lines(its_pack, outcomes) {}
 
-  void leave_out_signs(Json& tree, char const* under, std::vector<std::string>& names) const {
+  void leave_out_signs(Json& tree, std::string_view under, std::vector<std::string>& names) const {
     auto const found = tree.find(under);
     if (found == tree.end() || !found->is_object()) return;
     for (auto it = found->begin(); it != found->end();) {
@@ -65,7 +65,7 @@ std::optional<CallCase> CallReader::read(CallLine const& call) {
   auto tree = Json::parse(call.line, nullptr, false);
   if (!tree.is_object()) return std::nullopt;
   CallCase out;
-  readers_->leave_out_signs(tree, "dog", out.unknown_names);
+  readers_->leave_out_signs(tree, readers_->pack.patient_key(), out.unknown_names);
   readers_->leave_out_signs(tree, "answers", out.unknown_names);
   readers_->leave_out_outcome(tree, out.unknown_names);
   if (auto const told = tree.find("came for"); told != tree.end() && told->is_array())

@@ -21,12 +21,6 @@ std::string answer_of(Case const& patient, Pack const& pack, SignId sign) {
   return {};
 }
 
-std::string labels(Pack const& pack, std::vector<SignId> const& signs) {
-  std::string out;
-  for (auto const sign : signs) out += (out.empty() ? "" : ", ") + pack[sign].label;
-  return out;
-}
-
 std::string outcome_text(Pack const& pack, CaseOutcome const& outcome) {
   auto out = outcome.is_cause_known ? title_of(pack, outcome.cause) : std::string();
   if (outcome.needed)
@@ -43,6 +37,12 @@ std::string with_commas(std::initializer_list<std::string_view> parts) {
 
 }  // namespace
 
+std::string labels_text(Pack const& pack, std::vector<SignId> const& signs) {
+  std::string out;
+  for (auto const sign : signs) out += (out.empty() ? "" : ", ") + pack[sign].label;
+  return out;
+}
+
 CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& reader) {
   CallWords out;
   auto const tier = std::find_if(pack.tiers.begin(), pack.tiers.end(),
@@ -54,14 +54,14 @@ CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& read
     return out;
   }
   auto const& patient = read->patient;
-  out.complaint = labels(pack, patient.came_for);
+  out.complaint = labels_text(pack, patient.came_for);
   if (out.complaint.empty()) {
     std::vector<SignId> told;
     for (auto const& [sign, answer] : patient.answers)
       if (auto const* yes = std::get_if<bool>(&answer);
           yes != nullptr && *yes && !pack[sign].of_the_patient && told.size() < 3)
         told.push_back(sign);
-    out.complaint = labels(pack, told);
+    out.complaint = labels_text(pack, told);
   }
   if (auto const pain = pack.find_sign(pain_sign)) out.pain = answer_of(patient, pack, *pain);
   out.weight = answer_of(patient, pack, patient_sign::weight);
@@ -71,12 +71,12 @@ CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& read
 
 std::string who_text(CallLine const& call) {
   auto const out = with_commas({call.patient_name, call.client_name, call.telephone});
-  return out.empty() ? fmt::format("dog {}", number(call.patient)) : out;
+  return out.empty() ? fmt::format("patient {}", number(call.patient)) : out;
 }
 
 std::string who_text(PatientFound const& patient) {
   auto const out = with_commas({patient.name, patient.client_name, patient.telephone});
-  return out.empty() ? fmt::format("dog {}", number(patient.patient)) : out;
+  return out.empty() ? fmt::format("patient {}", number(patient.patient)) : out;
 }
 
 nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
@@ -85,7 +85,7 @@ nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
   };
   nlohmann::ordered_json out = {
       {"call", number(call.call)},
-      {"dog", number(call.patient)},
+      {"patient", number(call.patient)},
       {"begun", clock_text(call.begun)},
       {"saved", clock_text(call.saved)},
       {"tier", call.tier.empty() ? nlohmann::ordered_json() : nlohmann::ordered_json(call.tier)},
@@ -104,7 +104,7 @@ nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
 std::string case_line(CallLine const& call, WithNames with_names) {
   auto const said = nlohmann::ordered_json::parse(call.line, nullptr, false);
   auto out = nlohmann::ordered_json::object();
-  out["name"] = fmt::format("dog {}, call {}", number(call.patient), number(call.call));
+  out["name"] = fmt::format("patient {}, call {}", number(call.patient), number(call.call));
   if (with_names == WithNames::yes)
     out.update(nlohmann::ordered_json::parse(call.words, nullptr, false));
   if (said.is_object()) out.update(said);

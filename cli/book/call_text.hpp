@@ -21,6 +21,9 @@ struct CallWords {
 };
 [[nodiscard]] CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& reader);
 
+/// "limping, off its food"
+[[nodiscard]] std::string labels_text(Pack const& pack, std::vector<SignId> const& signs);
+
 /// "Bramble, Jo Alder, 555 0142"; "patient 5" where no name was told or it was forgotten.
 [[nodiscard]] std::string who_text(CallLine const& call);
 [[nodiscard]] std::string who_text(PatientFound const& patient);

@@ -45,14 +45,23 @@ Json changes(Json const& before, Json const& after) {
 
 }  // namespace
 
-std::string with_book_facts(std::string_view said, std::optional<std::string> const& tier,
-                            std::optional<std::optional<long long>> const& ring_back,
-                            std::optional<TakenInMark> const& taken_in) {
+std::string with_book_facts(std::string_view said, BookFacts const& facts) {
   auto out = object(said);
-  if (tier) out[key_of_the_book]["tier"] = *tier;
-  if (ring_back) out[key_of_the_book]["ring back"] = *ring_back ? Json(**ring_back) : Json();
-  if (taken_in) out[key_of_the_book]["taken in"] = taken_in->had_words ? "with words" : "";
+  auto put = Json::object();
+  if (facts.tier) put["tier"] = *facts.tier;
+  if (facts.ring_back) put["ring back"] = *facts.ring_back ? Json(**facts.ring_back) : Json();
+  if (facts.taken_in) put["taken in"] = facts.taken_in->had_words ? "with words" : "";
+  if (facts.follows) put["follows"] = *facts.follows;
+  if (!facts.waited_in.empty()) put["waited in"] = facts.waited_in;
+  if (!put.empty()) out[key_of_the_book] = std::move(put);
   return text_of(out);
+}
+
+bool has_waited_in(std::string_view said, std::string const& file) {
+  auto const tree = object(said);
+  auto const facts = tree.find(key_of_the_book);
+  return facts != tree.end() && facts->is_object() && facts->contains("waited in") &&
+         facts->at("waited in") == file;
 }
 
 std::optional<TakenInMark> taken_in_mark(std::string_view said) {
@@ -80,6 +89,30 @@ SaidAndWords apart(std::string_view changes) {
   return {text_of(said), text_of(words)};
 }
 
+AnswersApart answers_apart(std::string_view changes, std::vector<std::string> const& names) {
+  auto rest = object(changes);
+  auto of_these = Json::object();
+  auto const answers = rest.find("answers");
+  if (answers != rest.end() && answers->is_object()) {
+    for (auto const& name : names)
+      if (auto const found = answers->find(name); found != answers->end()) {
+        of_these["answers"][name] = *found;
+        answers->erase(name);
+      }
+    if (answers->empty()) rest.erase("answers");
+  }
+  return {text_of(of_these), text_of(rest)};
+}
+
+std::vector<std::string> answered_in(std::string_view changes, std::string_view patient_key) {
+  auto const tree = object(changes);
+  std::vector<std::string> out;
+  for (std::string_view const key : {std::string_view("answers"), patient_key})
+    if (auto const found = tree.find(key); found != tree.end() && found->is_object())
+      for (auto const& [name, value] : found->items()) out.push_back(name);
+  return out;
+}
+
 std::string changes_between(std::string_view before, std::string_view after) {
   return text_of(changes(object(before), object(after)));
 }
@@ -95,7 +128,12 @@ Folded& Folded::operator=(Folded&&) noexcept = default;
 
 void Folded::add(std::string_view changes) {
   auto patch = object(changes);
-  patch.erase(key_of_the_book);
+  if (auto const facts = patch.find(key_of_the_book); facts != patch.end()) {
+    if (facts->is_object() && facts->contains("follows") &&
+        facts->at("follows").is_number_integer())
+      follows_ = facts->at("follows").get<long long>();
+    patch.erase(key_of_the_book);
+  }
   tree_->json.merge_patch(patch);
 }
 std::string Folded::text() const { return text_of(tree_->json); }

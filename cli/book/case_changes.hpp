@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace flinch::cli {
 
@@ -24,13 +25,32 @@ struct TakenInMark {
 /// Whether it says what the patient turned out to have or to need.
 [[nodiscard]] bool has_outcome(std::string_view said);
 
-/// The patch with what is told of a call and is no part of the case: the tier, when to ring back
-/// (or that it is no more), whether a file said it. `Folded` passes over it.
-[[nodiscard]] std::string with_book_facts(std::string_view said,
-                                          std::optional<std::string> const& tier,
-                                          std::optional<std::optional<long long>> const& ring_back,
-                                          std::optional<TakenInMark> const& taken_in);
+/// What an entry tells of its call that is no part of the case.
+struct BookFacts {
+  std::optional<std::string> tier{};
+  std::optional<std::optional<long long>> ring_back{};  ///< when, or that it is no more
+  std::optional<TakenInMark> taken_in{};
+  std::optional<long long> follows{};  ///< the number of the call that this one rings back for
+  std::string waited_in{};             ///< see `BookEntry`
+};
+
+/// The patch with these. `Folded` puts them into no case.
+[[nodiscard]] std::string with_book_facts(std::string_view said, BookFacts const& facts);
+/// Whether the entry waited in this case file.
+[[nodiscard]] bool has_waited_in(std::string_view said, std::string const& file);
 [[nodiscard]] std::optional<TakenInMark> taken_in_mark(std::string_view said);
+
+/// A patch in two: the answers to the signs of these names, and all else.
+struct AnswersApart {
+  std::string of_these;  ///< `{}` when there are none
+  std::string rest;
+};
+[[nodiscard]] AnswersApart answers_apart(std::string_view changes,
+                                         std::vector<std::string> const& names);
+/// The names of the signs that a patch answers, the patient's own among them: they stand under
+/// `Pack::patient_key`.
+[[nodiscard]] std::vector<std::string> answered_in(std::string_view changes,
+                                                   std::string_view patient_key);
 
 /// The patch that makes `after` of `before`, both lines of a case; `{}` when they are the same.
 [[nodiscard]] std::string changes_between(std::string_view before, std::string_view after);
@@ -45,10 +65,13 @@ class Folded {
   /// Throws BookTrouble when it is no JSON object.
   void add(std::string_view changes);
   [[nodiscard]] std::string text() const;
+  /// The number of the call that this one rings back for.
+  [[nodiscard]] std::optional<long long> follows() const { return follows_; }
 
  private:
   struct Tree;
   std::unique_ptr<Tree> tree_;
+  std::optional<long long> follows_;
 };
 
 }  // namespace flinch::cli

@@ -20,17 +20,15 @@
 namespace flinch::cli {
 namespace {
 
-constexpr int most_wait_s = 20;  ///< for other programs that write, and for a server to answer
-
 // Whoever waits to write asks again after a while that is drawn anew each time. SQLite's own
 // waiting makes that while longer and longer, and so whoever has waited longest is the last to be
 // let in: of eight desks that saved without a pause one was kept out for 20 seconds.
-int wait_to_write(void*, int tries) {
+int wait_to_write(void* wait_s, int tries) {
   using Clock = std::chrono::steady_clock;
   thread_local Clock::time_point begun;
   thread_local std::minstd_rand chance(static_cast<unsigned>(::getpid()));
   if (tries == 0) begun = Clock::now();
-  if (Clock::now() - begun > std::chrono::seconds(most_wait_s)) return 0;
+  if (Clock::now() - begun > std::chrono::seconds(*static_cast<int const*>(wait_s))) return 0;
   std::this_thread::sleep_for(
       std::chrono::microseconds(std::uniform_int_distribution(500, 4000)(chance)));
   return 1;
@@ -38,7 +36,7 @@ int wait_to_write(void*, int tries) {
 
 // What the library says of an error repeats the statement and its values: names and numbers. Only
 // the code is looked at.
-std::string why(soci::soci_error const& error) {
+std::string why(soci::soci_error const& error, int wait_s) {
   if (auto const* file = dynamic_cast<soci::sqlite3_soci_error const*>(&error)) {
     constexpr int kind_bits = 0xFF;
     switch (file->result() & kind_bits) {
@@ -52,8 +50,7 @@ std::string why(soci::soci_error const& error) {
         return "this book is damaged, or no book: take up the last backup (docs/book.md)";
       case SQLITE_BUSY:
       case SQLITE_LOCKED:
-        return fmt::format("another program has held this book for {} seconds: try again",
-                           most_wait_s);
+        return fmt::format("another program has held this book for {} seconds: try again", wait_s);
       case SQLITE_CANTOPEN:
         return "this book cannot be opened: see whether you may write in its folder";
       case SQLITE_IOERR:
@@ -78,10 +75,15 @@ std::string why(soci::soci_error const& error) {
 
 std::string settings_of(BookPlace const& place) {
   if (!place.is_server) return fmt::format("dbname=\"{}\"", place.location);
-  if (place.location.find("connect_timeout=") != std::string::npos) return place.location;
-  bool const has_settings = place.location.find('?') != std::string::npos;
-  return fmt::format("{}{}connect_timeout={}", place.location, has_settings ? '&' : '?',
-                     most_wait_s);
+  auto out = place.location;
+  auto const set = [&](std::string_view name, int value) {
+    if (out.find(fmt::format("{}=", name)) != std::string::npos) return;
+    out += fmt::format("{}{}={}", out.find('?') == std::string::npos ? '?' : '&', name, value);
+  };
+  set("connect_timeout", place.wait_s);
+  // A line that is cut in the middle of a step is found out as soon.
+  set("tcp_user_timeout", place.wait_s * 1000);
+  return out;
 }
 
 }  // namespace
@@ -118,7 +120,7 @@ struct Database::Connection {
       return work();
     } catch (soci::soci_error const& error) {
       prepared.clear();  // what failed in the middle is not run again
-      throw BookTrouble(fmt::format("{}: {}", place.shown, why(error)));
+      throw BookTrouble(fmt::format("{}: {}", place.shown, why(error, place.wait_s)));
     }
   }
 
@@ -134,7 +136,7 @@ struct Database::Connection {
     }
     std::string ignored;
     auto* const file = static_cast<soci::sqlite3_session_backend*>(session.get_backend());
-    sqlite_api::sqlite3_busy_handler(file->conn_, wait_to_write, nullptr);
+    sqlite_api::sqlite3_busy_handler(file->conn_, wait_to_write, &place.wait_s);
     session << "PRAGMA journal_mode = WAL", soci::into(ignored);
     session << "PRAGMA synchronous = FULL";
     session << "PRAGMA foreign_keys = ON";

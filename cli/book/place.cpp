@@ -21,12 +21,17 @@ namespace {
 constexpr mode_t owner_alone = 0600;
 constexpr mode_t of_others = 077;
 
-std::string book_of_the_user() {
-  if (auto const named = environment("FLINCH_BOOK"); !named.empty()) return named;
+// In the user's data folder; empty where that is not known.
+std::string own_book() {
   auto const data = folder_of_environment("XDG_DATA_HOME");
   if (!data.empty()) return data + "/flinch/book.db";
   auto const home = folder_of_environment("HOME");
-  if (!home.empty()) return home + "/.local/share/flinch/book.db";
+  return home.empty() ? "" : home + "/.local/share/flinch/book.db";
+}
+
+std::string book_of_the_user() {
+  if (auto named = environment("FLINCH_BOOK"); !named.empty()) return named;
+  if (auto own = own_book(); !own.empty()) return own;
   throw BookTrouble("there is no folder for a book of your own: name one with --book");
 }
 
@@ -69,6 +74,13 @@ BookPlace book_place(std::string const& named) {
   if (place.location.find('"') != std::string::npos)
     throw BookTrouble(fmt::format("{}: a book's name may not hold a quotation mark", place.shown));
   return place;
+}
+
+std::optional<BookPlace> book_in_use() {
+  std::error_code trouble;
+  if (environment("FLINCH_BOOK").empty() && !std::filesystem::exists(own_book(), trouble))
+    return std::nullopt;
+  return book_place("");
 }
 
 void make_book_file(BookPlace const& place) {

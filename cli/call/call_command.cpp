@@ -7,6 +7,7 @@
 #include <iostream>
 #include <memory>
 
+#include "book/book_parts.hpp"
 #include "call/call_model.hpp"
 #include "call/call_terminal.hpp"
 #include "call/handover.hpp"
@@ -25,6 +26,7 @@ struct CallOptions {
   std::string pack;
   std::string practice;  ///< its file; empty: the user's own, if there is one
   std::string save;  ///< case file, read if it is there, written after every answer; may be empty
+  BookWish book;
 };
 
 // What does the same work without a full screen.
@@ -50,23 +52,32 @@ Status call(CallOptions const& options, Session const& session) {
     return Status::bad;
   }
   Tables const tables(*opened.outcome.value);
-  auto start = begin_desk("call", options.save, Recovers::yes, tables, opened, std::cin, session);
+  auto start =
+      begin_desk({"call", options.save, options.book, true}, tables, opened, std::cin, session);
+  auto const note = [&](Case const& patient) {
+    return note_text(handover_note(tables, patient, Assessor(tables).assess(patient), *setting),
+                     session.look);
+  };
+  if (start.looked_at) session.out << note(*start.looked_at);
   if (!start.desk) return start.status;
   auto const& desk = *start.desk;
-  CallModel model(tables, desk.patient, desk.is_named ? Keeping::in_a_file : Keeping::in_memory,
-                  now_or_fixed(), std::move(*setting));
-  KeepCase const keep = [&](Case const& now) { return desk.journal->write(now, tables.pack()); };
-  if (auto const why = run_on_terminal(model, session.look, keep)) {
+  CallModel model(tables, desk.patient, desk.is_kept() ? Keeping::in_a_file : Keeping::in_memory,
+                  now_or_fixed(), *setting, desk.earlier);
+  if (auto const why = run_on_terminal(model, session.look, desk.keeper(tables.pack()))) {
+    if (desk.call) (void)desk.call->end();
     session.err << fmt::format("flinch call: {}. Line by line, anywhere: {}\n", *why,
                                line_by_line(options));
     return Status::bad;
   }
   // A terminal that went away leaves what the next call can go on with.
   if (!model.state().is_over) return Status::fine;
-  session.out << note_text(
-      handover_note(tables, model.state().patient, Assessor(tables).assess(model.state().patient),
-                    model.setting()),
-      session.look);
+  session.out << note(model.state().patient);
+  if (auto const& course = model.course()) {
+    Page page(session.look);
+    page.heading("SINCE LAST TIME");
+    page.paragraph(course_text(*course, *model.earlier().rung_back, tables.pack()));
+    session.out << page.take();
+  }
   auto const status =
       end_desk(desk, model.state().patient, !model.state().unsaved.empty(), tables.pack(), session);
   if (desk.is_named && status == Status::fine)
@@ -76,17 +87,37 @@ Status call(CallOptions const& options, Session const& session) {
 
 CommandUse use_call() {
   auto const options = std::make_shared<CallOptions>();
-  return {{{"--save",
-            &options->save,
-            "Keep the call in this case file, or go on with the one in it",
-            {.shown = "CASE", .is_path = true, .refusal = unnamed_file}},
-           practice_option(options->practice),
-           pack_option(options->pack)},
+  std::vector<Option> all = {{"--save",
+                              &options->save,
+                              "Keep the call in this case file, or go on with the one in it",
+                              {.shown = "CASE", .is_path = true, .refusal = unnamed_file}},
+                             practice_option(options->practice),
+                             pack_option(options->pack)};
+  for (auto& option : book_wish_options(options->book)) all.push_back(std::move(option));
+  return {std::move(all),
           [options](Session const& session) { return call(*options, session); },
           {{"flinch call --save caller.yaml", "The telephone desk; every answer is kept at once"}}};
 }
 
+CommandUse use_ring() {
+  auto const options = std::make_shared<CallOptions>();
+  return {{{"call",
+            &options->book.ring,
+            "The number of the call that is rung back for",
+            {.shown = "CALL", .is_required = true}},
+           by_option(options->book.by),
+           book_option(options->book.book),
+           practice_option(options->practice),
+           pack_option(options->pack)},
+          [options](Session const& session) { return call(*options, session); },
+          {},
+          "Opens a call that asks first for what it had then, shown as \"was: ...\", and says "
+          "whether it is better, the same or worse. Nothing said then is taken for said today."};
+}
+
 }  // namespace
+
+Command const ring_part{"ring", "Ring back: asks first what tells whether it is worse", use_ring};
 
 Command const call_command{
     "call", "On the telephone: tick signs in any order, see how soon at once", use_call};

@@ -61,8 +61,9 @@ std::string CallModel::on_enter() const {
     auto const sign = asked();
     if (!sign) return "";
     if (*word == Word::cannot_tell) return pack()[*sign].label + ": can't tell";
-    if (!is_answered_by_yes(*sign)) return "";
     bool const yes = *word == Word::yes;
+    if (sign == patient_sign::weight_confirmed) return yes ? "weight: right" : "weight: not right";
+    if (!is_answered_by_yes(*sign)) return "";
     auto const answer =
         pack()[*sign].kind == AnswerKind::sites ? Answer(Findings{yes, !yes, {}, {}}) : Answer(yes);
     return fmt::format("{}: {}", pack()[*sign].label, answer_text(pack(), *sign, answer));
@@ -117,6 +118,8 @@ void CallModel::ask_by_letter(std::string const& letter) {
     is_list_unread_ = false;
     return answer(*sign, std::nullopt);
   }
+  if (sign == patient_sign::weight_confirmed && letter == "0") return say_weight_is_wrong();
+  if (sign == patient_sign::weight_confirmed && letter == "1") return say_weight_is_right();
   if (sign && letter == "0") return say_none_of_these();
   if (auto const number = digit({Key::Kind::text, letter}); number > 0 && sign) {
     auto const& questions = state_.outlook.screen->questions;
@@ -219,7 +222,8 @@ bool CallModel::answer_by_word() {
     say_none_of_these();
     return true;
   }
-  if (*word != Word::cannot_tell && !is_answered_by_yes(*sign)) {
+  if (*word != Word::cannot_tell && !is_answered_by_yes(*sign) &&
+      *sign != patient_sign::weight_confirmed) {
     report_trouble(fmt::format("\"{}\" is not answered by yes or no: its number or its word",
                                pack()[*sign].label));
     return true;

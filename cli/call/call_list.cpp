@@ -85,11 +85,34 @@ std::vector<Question> CallModel::follow_ups() const {
   return out;
 }
 
+// When somebody is rung back, what it had comes first: the signs that are there or not in one list,
+// what is told by a step each alone.
+std::vector<Question> CallModel::ring_back_questions() const {
+  std::vector<Question> out;
+  if (!course_) return out;
+  for (auto const sign : course_->still_to_ask)
+    if (is_answered_by_yes(sign) && !is_settled(sign) && out.size() < list_lines)
+      out.push_back({sign, 0, {}, {}, {}});
+  if (!out.empty() || course_->still_to_ask.empty()) return out;
+  return {{course_->still_to_ask.front(), 0, {}, {}, {}}};
+}
+
+std::vector<Question> CallModel::first_questions() const {
+  auto out = ring_back_questions();
+  if (!out.empty() && !is_answered_by_yes(out.front().sign)) return out;
+  for (auto& question : follow_ups()) {
+    bool const is_there = std::any_of(out.begin(), out.end(),
+                                      [&](Question const& q) { return q.sign == question.sign; });
+    if (!is_there && out.size() < list_lines) out.push_back(std::move(question));
+  }
+  return out;
+}
+
 // They head the list, or are a list of their own before a question that cannot share one.
 void CallModel::deal(std::vector<Question> first) {
   if (first.empty()) return;
   auto& screen = state_.outlook.screen;
-  if (screen && screen->kind == Screen::Kind::danger &&
+  if (screen && is_answered_by_yes(first.front().sign) && screen->kind == Screen::Kind::danger &&
       is_answered_by_yes(screen->questions[0].sign))
     for (auto const& question : screen->questions) {
       bool const is_there = std::any_of(first.begin(), first.end(),

@@ -16,9 +16,13 @@ namespace {
 
 constexpr std::size_t steps_kept = 1000;
 // The patient's own signs have a page of their own: danger comes first here.
-constexpr std::array<SignId, patient_sign::count> patients_own = {
-    patient_sign::age,      patient_sign::weight, patient_sign::sex,
-    patient_sign::neutered, patient_sign::size,   patient_sign::breed};
+constexpr std::array<SignId, patient_sign::count> patients_own = {patient_sign::age,
+                                                                  patient_sign::weight,
+                                                                  patient_sign::sex,
+                                                                  patient_sign::neutered,
+                                                                  patient_sign::size,
+                                                                  patient_sign::breed,
+                                                                  patient_sign::weight_confirmed};
 
 // On the telephone all that could raise the urgency comes before what only tells causes apart, and
 // lists before single questions.
@@ -34,7 +38,7 @@ std::vector<DetailField> const& detail_fields() {
   static std::vector<DetailField> const fields = {
       {"caller", &Case::caller, {}},
       {"call back", &Case::call_back, {}},
-      {"dog's name", &Case::name, {}},
+      {"its name", &Case::name, {}},
       {"age", nullptr, patient_sign::age},
       {"weight", nullptr, patient_sign::weight},
       {"breed", nullptr, patient_sign::breed},
@@ -47,13 +51,14 @@ std::vector<DetailField> const& detail_fields() {
 }
 
 CallModel::CallModel(Tables const& tables, Case patient, Keeping keeping, std::time_t now,
-                     Setting setting)
+                     Setting setting, EarlierVisits earlier)
     : tables_(tables),
       keeping_(keeping),
       assessor_(tables),
       interview_(tables, Reader::nurse, danger_first),
       search_(tables.pack()),
-      setting_(std::move(setting)) {
+      setting_(std::move(setting)),
+      earlier_(std::move(earlier)) {
   state_.patient = std::move(patient);
   state_.now = now;
   reassess();
@@ -91,10 +96,21 @@ bool CallModel::is_found(SignId sign) const {
          std::holds_alternative<Findings>(known->answer) && says_yes(known->answer);
 }
 
+Answer const* CallModel::answer_then(SignId sign) const {
+  if (!earlier_.rung_back) return nullptr;
+  for (auto const& [answered, answer] : earlier_.rung_back->patient.answers)
+    if (answered == sign) return &answer;
+  return nullptr;
+}
+
 bool CallModel::lacks_place(SignId sign) const {
   auto const* known = state_.result.find(sign);
   auto const* findings = known == nullptr ? nullptr : std::get_if<Findings>(&known->answer);
   return findings != nullptr && findings->found_somewhere && findings->found.empty();
+}
+
+void CallModel::tell(std::string const& notice) {
+  report_trouble(state_.message.empty() ? notice : notice + ". " + state_.message);
 }
 
 void CallModel::report_trouble(std::string message) {
@@ -105,7 +121,9 @@ void CallModel::report_trouble(std::string message) {
 void CallModel::reassess() {
   auto const before = state_.result.judgement.tier;
   if (answering_ != Answering::elsewhere) is_complaint_over_ = true;
+  (void)earlier_.bring_in(state_.patient, assessor_, state_.now, pack());
   state_.result = assessor_.assess(state_.patient);
+  course_ = earlier_.course(state_.patient, state_.result.judgement.tier, pack());
   // Where something is that was found is typed as soon as it is marked, and can be added any time.
   std::vector<SignId> not_asked(patients_own.begin(), patients_own.end());
   for (auto const& known : state_.result.knowledge.known)
@@ -118,8 +136,9 @@ void CallModel::reassess() {
     auto const& sign = pack()[open.sign];
     return open.could_not_tell || sign.of_the_patient || !can_see(Reader::nurse, sign.seen_by);
   });
+  if (course_) course_->dangers_unasked = open_danger_.size();
   put_ground_first();
-  auto first = follow_ups();
+  auto first = first_questions();
   std::swap(list, state_.outlook.screen);
   if (!is_list_kept(first)) {
     auto const& read_out = state_.outlook.screen;
@@ -141,6 +160,7 @@ void CallModel::reassess() {
       question.alone_reaches = hangs ? open->alone_reaches : std::nullopt;
     }
   }
+  put_weight_first();
   keep_promise(before);
   tell_change_of_urgency(before);
   state_.line =
@@ -166,7 +186,7 @@ void CallModel::go_on_asking() {
 
 void CallModel::remember(std::string what) {
   if (history_.size() == steps_kept) history_.erase(history_.begin());
-  history_.push_back({state_.patient, state_.outlook.screen, what});
+  history_.push_back({state_.patient, state_.outlook.screen, what, earlier_.from_book});
   state_.last_answer = std::move(what);
 }
 
@@ -180,6 +200,7 @@ void CallModel::undo() {
   auto step = std::move(history_.back());
   history_.pop_back();
   state_.patient = std::move(step.before);
+  earlier_.from_book = std::move(step.from_book);
   state_.last_answer = history_.empty() ? "" : history_.back().what;
   state_.message = fmt::format("Taken back: {}", step.what);
   answering_ = Answering::elsewhere;
@@ -194,6 +215,7 @@ void CallModel::forget(SignId sign) {
   std::erase_if(state_.patient.answers, [&](auto const& one) { return one.first == sign; });
   std::erase(state_.patient.cannot_tell, sign);
   std::erase(state_.patient.came_for, sign);
+  earlier_.said(sign);
 }
 
 // Answers and what could not be told are kept in the order of the signs, as a case that is read.
@@ -203,6 +225,7 @@ void CallModel::set(SignId sign, std::optional<Answer> answer) {
                                   sign) != state_.patient.came_for.end();
   auto const complaint = state_.patient.came_for;
   forget(sign);
+  if (sign == patient_sign::weight) forget(patient_sign::weight_confirmed);
   if (is_told && was_told) state_.patient.came_for = complaint;
   if (is_told && !was_told && is_told_unasked_) state_.patient.came_for.push_back(sign);
   if (!answer) {
@@ -225,6 +248,7 @@ void CallModel::answer(SignId sign, std::optional<Answer> answer) {
 }
 
 void CallModel::say_yes(SignId sign) {
+  if (sign == patient_sign::weight_confirmed) return say_weight_is_right();
   switch (pack()[sign].kind) {
     case AnswerKind::yes_or_no:
       return answer(sign, true);
@@ -243,6 +267,7 @@ void CallModel::say_yes(SignId sign) {
 }
 
 void CallModel::say_no(SignId sign) {
+  if (sign == patient_sign::weight_confirmed) return say_weight_is_wrong();
   switch (pack()[sign].kind) {
     case AnswerKind::yes_or_no:
       return answer(sign, false);

@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+#include "desk/earlier_visits.hpp"
+#include "flinch/assess/weight_doubt.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/interview/interview.hpp"
 #include "flinch/interview/sign_search.hpp"
@@ -103,13 +105,15 @@ class CallModel {
  public:
   /// `patient` may hold answers already: a call that is taken up again.
   CallModel(Tables const& tables, Case patient, Keeping keeping, std::time_t now,
-            Setting setting = {});
+            Setting setting = {}, EarlierVisits earlier = {});
 
   void press(Key const& key);
   /// The clock, for ages and for the time to ring back.
   void set_now(std::time_t now) { state_.now = now; }
   /// Why the answers could not be kept, or nothing once they are.
   void set_unsaved(std::string why) { state_.unsaved = std::move(why); }
+  /// Something that is worth telling beside what the last key did.
+  void tell(std::string const& notice);
   /// How far the page of advice can be scrolled on the screen that shows it.
   void limit_scroll(std::size_t rows) { state_.scroll = std::min(state_.scroll, rows); }
 
@@ -145,6 +149,12 @@ class CallModel {
   /// All that is open, the patient's own facts and what needs hands or a clinic included.
   [[nodiscard]] std::vector<OpenQuestion> const& all_open() const { return all_open_; }
   [[nodiscard]] Urgency urgency() const;
+  /// What earlier calls of the book say, and which answers are theirs alone.
+  [[nodiscard]] EarlierVisits const& earlier() const { return earlier_; }
+  /// How it fares, when this call rings back for an earlier one.
+  [[nodiscard]] std::optional<Course> const& course() const { return course_; }
+  /// What was answered to a sign in the call that is rung back for; nothing when it was not.
+  [[nodiscard]] Answer const* answer_then(SignId sign) const;
   /// What stands in a field of the details.
   [[nodiscard]] std::string field_text(DetailField const& field) const;
 
@@ -184,12 +194,17 @@ class CallModel {
   void say_yes(SignId sign);
   void say_no(SignId sign);
   void say_none_of_these();
+  [[nodiscard]] std::optional<WeightDoubt> doubt_to_settle() const;
+  void put_weight_first();
+  void say_weight_is_right();
+  void say_weight_is_wrong();
+  void take_weight_again(Entry entry);
   void begin(SignId sign);
   void begin_choice(SignId sign);
   void commit_typed();
   [[nodiscard]] bool commit_field();
   [[nodiscard]] bool is_found(SignId sign) const;
-  [[nodiscard]] bool commit_places(SignId sign, Entry const& entry);
+  [[nodiscard]] bool commit_places(SignId sign, flinch::Entry const& entry);
   void search_again();
   void go_on_asking();
   void reassess();
@@ -202,6 +217,8 @@ class CallModel {
   [[nodiscard]] bool is_list_kept(std::vector<Question> const& first) const;
   void deal(std::vector<Question> first);
   [[nodiscard]] std::vector<Question> follow_ups() const;
+  [[nodiscard]] std::vector<Question> first_questions() const;
+  [[nodiscard]] std::vector<Question> ring_back_questions() const;
   void undo();
   void agree_to_ring_back();
 
@@ -209,6 +226,7 @@ class CallModel {
     Case before;
     std::optional<Screen> list;
     std::string what;
+    std::vector<SignId> from_book;
   };
   /// What an answer is to, and so what becomes of the list that was read out.
   enum class Answering : unsigned char {
@@ -224,6 +242,8 @@ class CallModel {
   SignSearch search_;
   CallState state_;
   Setting setting_;
+  EarlierVisits earlier_;
+  std::optional<Course> course_;  ///< against the call that is rung back for
   std::vector<OpenQuestion> all_open_;
   std::vector<OpenQuestion> open_danger_;
   std::vector<Step> history_;

@@ -14,6 +14,8 @@
 namespace flinch::cli {
 namespace {
 
+constexpr char const* from_book_text = "  (from the book)";
+
 void draw_values(CallModel const& call, CallLines& lines, SignId sign) {
   auto const& values = call.pack()[sign].values;
   for (std::size_t i = 0; i < values.size(); ++i) lines.choice(i + 1, values[i].label, "", false);
@@ -27,6 +29,8 @@ void draw_choices(CallModel const& call, CallLines& lines) {
 // What the list is for, and how much is open behind it.
 std::string asking_heading(CallModel const& call) {
   auto const& state = call.state();
+  if (state.outlook.screen->questions.front().sign == patient_sign::weight_confirmed)
+    return "IS THE WEIGHT RIGHT?   no amounts are told before that";
   if (state.outlook.screen->kind == Screen::Kind::patient)
     return "FIRST, BEFORE THE URGENCY MAY REST ON LIKELIHOOD";
   bool const is_firm = !call.rests_on_likelihood() || call.unasked_ground().empty();
@@ -44,7 +48,10 @@ std::string asking_heading(CallModel const& call) {
 std::string said_to(CallModel const& call, SignId sign) {
   if (auto const* known = call.state().result.find(sign))
     return "= " + answer_text(call.pack(), sign, known->answer);
-  return call.is_settled(sign) ? "= can't tell" : "";
+  if (call.is_settled(sign)) return "= can't tell";
+  if (auto const* then = call.answer_then(sign))
+    return "was: " + answer_text(call.pack(), sign, *then);
+  return "";
 }
 
 void draw_asking(CallModel const& call, CallLines& lines) {
@@ -53,16 +60,22 @@ void draw_asking(CallModel const& call, CallLines& lines) {
   if (!screen) {
     lines.heading("NOTHING MORE TO ASK A CALLER");
     lines.paragraph(
-        "What is still open needs hands on the dog or a clinic. Type letters to find any sign; Tab "
-        "for the advice and the note.",
+        fmt::format(
+            "What is still open needs hands on the {} or a clinic. Type letters to find any "
+            "sign; Tab for the advice and the note.",
+            call.pack().words.one),
         2, "");
     return;
   }
   lines.heading(asking_heading(call));
   auto const first = screen->questions.front().sign;
+  if (first == patient_sign::weight_confirmed) return lines.choice(1, "yes, it is right", "", true);
   auto const kind = call.pack()[first].kind;
-  if (kind == AnswerKind::steps || kind == AnswerKind::one_of)
+  if (kind == AnswerKind::steps || kind == AnswerKind::one_of) {
+    if (auto const said = said_to(call, first); !said.empty())
+      lines.add_text(lines.shown(call.pack()[first].label + "  " + said));
     return draw_values(call, lines, first);
+  }
   for (std::size_t i = 0; i < screen->questions.size(); ++i) {
     auto const sign = screen->questions[i].sign;
     lines.choice(i + 1, call.pack()[sign].label, said_to(call, sign), i == state.line);
@@ -117,10 +130,15 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   auto const& state = call.state();
   auto const& sign = call.pack()[id];
   lines.blank();
-  auto const say = id == patient_sign::sex
+  auto const doubt = id == patient_sign::weight_confirmed
+                         ? doubt_of_weight(call.pack(), state.patient)
+                         : std::nullopt;
+  auto const say = doubt ? doubt_words(call.pack(), *doubt) + ". Is that right?"
+                   : id == patient_sign::sex
                        ? std::string("Male or female, and neutered? (type \"male neutered\")")
-                   : sign.of_the_patient ? fmt::format("What is its {}?", sign.label)
-                                         : sign.ask;
+                   : sign.of_the_patient && sign.ask.empty()
+                       ? fmt::format("What is its {}?", sign.label)
+                       : sign.ask;
   lines.paragraph(say, 0, "SAY    ", Weight::bold);
   if (!sign.help.empty()) lines.paragraph(sign.help, 0, "CHECK  ");
   if (state.activity != Activity::asking) return;
@@ -241,7 +259,7 @@ void draw_questions(CallModel const& call, CallLines& lines, PageRoom room) {
 }
 
 void draw_details(CallModel const& call, CallLines& lines) {
-  lines.heading("CALLER AND DOG   type to change, Enter or the arrows for the next");
+  lines.heading("CALLER AND PATIENT   type to change, Enter or the arrows for the next");
   auto const& state = call.state();
   auto const& fields = detail_fields();
   for (std::size_t i = 0; i < fields.size(); ++i) {
@@ -250,8 +268,10 @@ void draw_details(CallModel const& call, CallLines& lines) {
     auto const label = fmt::format(" {} {}  ", is_here ? '>' : ' ', fitted(fields[i].label, 12));
     auto const room = lines.size().columns - label.size() - 1;
     auto const text = is_here && state.is_editing ? state.typed : call.field_text(fields[i]);
-    lines.add(
-        ViewLine{{label, weight}, {is_here ? lines.tail(text, room) : lines.shown(text), weight}});
+    bool const is_known = fields[i].text == nullptr && call.earlier().is_from_book(fields[i].sign);
+    lines.add(ViewLine{{label, weight},
+                       {is_here ? lines.tail(text, room) : lines.shown(text), weight},
+                       {is_known ? from_book_text : "", Weight::plain}});
     if (is_here) lines.cursor_behind_last_line();
   }
 }
@@ -267,7 +287,8 @@ void draw_answers(CallModel const& call, CallLines& lines, PageRoom room) {
   for (std::size_t i = first; i < std::min(signs.size(), first + rows); ++i) {
     auto const* known = state.result.find(signs[i]);
     auto const text =
-        known == nullptr ? "can't tell" : answer_text(call.pack(), signs[i], known->answer);
+        (known == nullptr ? "can't tell" : answer_text(call.pack(), signs[i], known->answer)) +
+        (call.earlier().is_from_book(signs[i]) ? from_book_text : "");
     lines.add_text(fmt::format(" {} {}  {}", i == state.row ? '>' : ' ',
                                fitted(lines.shown(call.pack()[signs[i]].label), label_columns),
                                lines.shown(text)),

@@ -264,20 +264,28 @@ class Terminal {
 }  // namespace
 
 std::optional<std::string> run_on_terminal(CallModel& call, Look const& look,
-                                           KeepCase const& keep) {
+                                           CaseKeeper const& keeper) {
   Terminal terminal(look);
   if (terminal.trouble()) return terminal.trouble();
+  auto kept = call.state().patient;
+  auto const keep = [&] {
+    auto const& now = call.state().patient;
+    // What could not be kept is tried again with every key.
+    if (now == kept && call.state().unsaved.empty()) return;
+    auto const told = keeper.keep(now, call.earlier().from_book);
+    call.set_unsaved(told.trouble);
+    if (!told.notice.empty()) call.tell(told.notice);
+    kept = now;
+  };
   while (!call.state().is_over) {
     terminal.draw(call);
     auto const key = terminal.next(call);
     if (!key) break;
-    auto const before = call.state().patient;
     call.set_now(now_or_fixed());
     call.press(*key);
-    // What could not be kept is tried again with every key.
-    if (call.state().patient == before && call.state().unsaved.empty()) continue;
-    call.set_unsaved(keep(call.state().patient).value_or(""));
+    if (keeper.takes_letters || !call.state().is_editing) keep();
   }
+  keep();
   return std::nullopt;
 }
 

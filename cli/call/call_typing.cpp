@@ -29,12 +29,13 @@ void CallModel::commit_typed() {
   auto entry = read_entry(pack(), sign, state_.typed, {date_of(state_.now), Side::any});
   if (!entry.answer && !entry.cannot_tell) return report_trouble(entry.remark);
   if (is_found(sign) && commit_places(sign, entry)) return;
+  if (sign == patient_sign::weight_confirmed) return take_weight_again(std::move(entry));
   answer(sign, std::move(entry.answer));
 }
 
 // Of what was found already: places are added to those known, and no word that is meant for the
 // place takes the finding back.
-bool CallModel::commit_places(SignId sign, Entry const& entry) {
+bool CallModel::commit_places(SignId sign, flinch::Entry const& entry) {
   auto const& label = pack()[sign].label;
   if (entry.cannot_tell) {
     go_on_asking();
@@ -79,7 +80,9 @@ bool CallModel::commit_field() {
     } else if (field.sign == patient_sign::sex) {
       auto entry = read_sex(pack(), typed);
       if (!entry.sex && !entry.cannot_tell) {
-        report_trouble(entry.remark.empty() ? "And is the dog male or female?" : entry.remark);
+        report_trouble(entry.remark.empty()
+                           ? fmt::format("And is the {} male or female?", pack().words.one)
+                           : entry.remark);
         return false;
       }
       remember(fmt::format("{}: {}", field.label, typed));

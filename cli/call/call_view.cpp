@@ -8,6 +8,7 @@
 
 #include "call/call_pages.hpp"
 #include "call/handover.hpp"
+#include "files/clock.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/text/display.hpp"
@@ -81,8 +82,8 @@ ViewLine tabs(CallModel const& call, CallLines const& lines) {
   ViewLine line;
   std::size_t used = 0;
   for (std::size_t i = 0; i < call_page_count; ++i) {
-    constexpr std::array<std::string_view, call_page_count> names = {"questions", "caller and dog",
-                                                                     "answers", "advice", "note"};
+    constexpr std::array<std::string_view, call_page_count> names = {
+        "questions", "caller and patient", "answers", "advice", "note"};
     bool const is_here = i == static_cast<std::size_t>(state.page) && !state.shows_keys;
     line.push_back({is_here ? fmt::format("[{}]", names[i]) : fmt::format(" {} ", names[i]),
                     is_here ? Weight::bold : Weight::plain});
@@ -94,6 +95,25 @@ ViewLine tabs(CallModel const& call, CallLines const& lines) {
   line.push_back({std::string(room - display_width(who) + 1, ' '), Weight::plain});
   line.push_back({who, Weight::bold});
   return line;
+}
+
+// What earlier calls say of this one, in a line.
+void draw_course(CallModel const& call, CallLines& lines) {
+  auto const& state = call.state();
+  if (auto const& course = call.course()) {
+    auto const& then = *call.earlier().rung_back;
+    auto const left = course->still_to_ask.size();
+    lines.add(ViewLine{
+        {fmt::format("RINGING BACK, {}", capitals(fared_text(*course))), Weight::bold},
+        {lines.shown(fmt::format(
+             "; {}was \"{}\" on {}", left > 0 ? fmt::format("{} of then to ask; ", left) : "",
+             title_of(call.pack(), then.tier), clock_text(then.begun).substr(0, 10))),
+         Weight::plain}});
+    return;
+  }
+  auto const text =
+      call.earlier().sentence(state.patient, state.result.judgement.tier, state.now, call.pack());
+  if (!text.empty()) lines.add_text(lines.shown("BEFORE: " + text));
 }
 
 void draw_head(CallModel const& call, CallLines& lines) {
@@ -112,6 +132,7 @@ void draw_head(CallModel const& call, CallLines& lines) {
         {lines.shown(fmt::format(" FELL from \"{}\" by: {} ", pack[fall->from].title, fall->by)),
          Weight::chosen},
         {" Enter: seen", Weight::bold}});
+  draw_course(call, lines);
   lines.add(tabs(call, lines));
 }
 

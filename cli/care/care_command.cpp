@@ -66,6 +66,6 @@ CommandUse use_care() {
 }  // namespace
 
 Command const care_command{
-    "care", "Until the dog is seen: what to do, what not, doses, what to watch for", use_care};
+    "care", "Until the patient is seen: what to do, what not, doses, what to watch for", use_care};
 
 }  // namespace flinch::cli

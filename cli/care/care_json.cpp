@@ -13,7 +13,7 @@ using Json = nlohmann::ordered_json;
 
 constexpr std::array advice_names = {"offered", "ask_vet", "ask_first", "withheld"};
 constexpr std::array truth_names = {"no", "unknown", "yes"};
-constexpr std::array refusal_names = {"weight_unknown", "weight_out_of_range",
+constexpr std::array refusal_names = {"weight_unknown", "weight_out_of_range", "weight_doubted",
                                       "too_small_to_measure"};
 constexpr std::array gate_names = {"never",
                                    "ask_vet",
@@ -106,6 +106,7 @@ class CareJson {
                 {"watch", care.watch},
                 {"stop", std::move(stop)},
                 {"by_mouth", care.by_mouth},
+                {"fasting", care.is_fasting},
                 {"for_clinician", care.for_clinician},
                 {"problem", care.problem},
                 {"grade", std::string(1, care.grade)},
@@ -117,7 +118,8 @@ class CareJson {
   [[nodiscard]] Json dose(PlannedMeasure const& measure) const {
     if (!measure.dose) return nullptr;
     if (auto const* refusal = std::get_if<DoseRefusal>(&*measure.dose))
-      return {{"refused", name(refusal_names, *refusal)}, {"text", refusal_text(*refusal)}};
+      return {{"refused", name(refusal_names, *refusal)},
+              {"text", refusal_text(pack_, result_, *refusal)}};
     bool const is_told = measure.advice == Advice::offered ||
                          (plan_.reader != Reader::keeper && measure.advice != Advice::withheld);
     if (!is_told) return nullptr;

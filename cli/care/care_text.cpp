@@ -55,7 +55,8 @@ class CareText {
   [[nodiscard]] bool is_clinician() const { return plan_.reader == Reader::clinician; }
 
   void who() {
-    page_.heading(patient_.name.empty() ? "A dog" : patient_.name);
+    page_.heading(patient_.name.empty() ? capitalised(with_article(pack_.words.one))
+                                        : patient_.name);
     auto const* weight = result_.find(patient_sign::weight);
     page_.paragraph(fmt::format("Until seen, for the {}. {}.",
                                 is_keeper()      ? "keeper"
@@ -64,6 +65,10 @@ class CareText {
                                 weight == nullptr
                                     ? "Weight not known"
                                     : answer_text(pack_, patient_sign::weight, weight->answer)));
+    if (plan_.weight_doubt)
+      page_.paragraph(doubt_words(pack_, *plan_.weight_doubt) +
+                      ". Weigh again; no amount by weight is told until it is confirmed (in the "
+                      "case: weight_confirmed, and the same weight).");
     page_.blank();
   }
 
@@ -93,7 +98,7 @@ class CareText {
     if (plan_.reader != Reader::nurse) return;
     page_.heading("HAVE READY FOR THE VET");
     page_.paragraph(
-        result_.find(patient_sign::weight) == nullptr
+        result_.find(patient_sign::weight) == nullptr || plan_.weight_doubt
             ? "Weight (weigh it), pulse, refill time, gums, breaths a minute, temperature."
             : "Pulse, refill time, gums, breaths a minute, temperature.",
         2, page_.bullet());

@@ -44,8 +44,9 @@ class ClinicianText {
     auto& page = on_.page;
     page.heading("FOR THE CLINICIAN, BY PROBLEM");
     page.paragraph(
-        "What fits this dog: ranges and cautions, no instruction. Dose by lean weight; read "
-        "strengths from the packet.");
+        fmt::format("What fits this {}: ranges and cautions, no instruction. Dose by lean weight; "
+                    "read strengths from the packet.",
+                    on_.pack.words.one));
     body();
     for (auto const& problem : problems_) write(problem);
     if (problems_.empty())
@@ -70,12 +71,15 @@ class ClinicianText {
 
   void body() {
     auto const* weight = on_.result.find(patient_sign::weight);
-    if (weight == nullptr) return;
+    if (weight == nullptr || on_.told.plan.weight_doubt) return;
     auto const kg = std::get<double>(weight->answer);
-    if (auto const surface = body_surface_m2(kg))
-      on_.page.paragraph(
-          fmt::format("Body surface {:.2f} m2 (0.101 x kg^2/3); resting energy {:.0f} kcal a day.",
-                      *surface, *resting_energy_kcal(kg)));
+    if (auto const energy = resting_energy_kcal(on_.pack.doses, kg)) {
+      auto const figure = on_.pack.body_surface;
+      on_.page.paragraph((figure ? fmt::format("Body surface {:.2f} m2 ({:g} x kg^2/3); resting",
+                                               body_surface_m2(*figure, kg), *figure)
+                                 : std::string("Resting")) +
+                         fmt::format(" energy {:.0f} kcal a day.", *energy));
+    }
     if (auto const aim = lean_kg(kg); aim && *aim < kg)
       on_.page.paragraph(
           fmt::format("Lean weight about {:.1f} kg by its body score: {:.0f} % of each dose here, "
@@ -88,7 +92,8 @@ class ClinicianText {
     for (auto const& care : on_.pack.care) {
       auto const* known = care.slims_by ? on_.result.find(*care.slims_by) : nullptr;
       if (known == nullptr) continue;
-      if (auto const plan = weight_loss(kg, std::get<double>(known->answer))) return plan->aim_kg;
+      if (auto const plan = weight_loss(on_.pack.doses, kg, std::get<double>(known->answer)))
+        return plan->aim_kg;
     }
     return std::nullopt;
   }

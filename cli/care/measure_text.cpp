@@ -7,11 +7,12 @@ namespace {
 
 void write_slimming(WeightLoss const& plan, Page& page) {
   page.paragraph(
-      fmt::format("Aim at about {:.1f} kg. Start with {:.0f} kcal a day (resting energy, 70 x "
-                  "kg^0.75, at that weight; dogs differ up to threefold). Lose {:.2f} to {:.2f} "
-                  "kg a week. Lameness may ease from {:.1f} kg lost, measurably from {:.1f} kg.",
-                  plan.aim_kg, plan.kcal_a_day, plan.slowest_kg_a_week, plan.fastest_kg_a_week,
-                  plan.first_benefit_kg, plan.force_plate_benefit_kg),
+      fmt::format(
+          "Aim at about {:.1f} kg. Start with {:.0f} kcal a day (resting energy, 70 x "
+          "kg^0.75, at that weight; patients differ up to threefold). Lose {:.2f} to {:.2f} "
+          "kg a week. Lameness may ease from {:.1f} kg lost, measurably from {:.1f} kg.",
+          plan.aim_kg, plan.kcal_a_day, plan.slowest_kg_a_week, plan.fastest_kg_a_week,
+          plan.first_benefit_kg, plan.force_plate_benefit_kg),
       4);
 }
 

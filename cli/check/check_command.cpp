@@ -37,16 +37,6 @@ BackingCounts count_all_figures(Pack const& pack) {
   return all;
 }
 
-std::vector<BrokenExample> run_examples(Tables const& tables) {
-  Assessor assessor(tables);
-  std::vector<BrokenExample> broken;
-  for (auto const& example : tables.pack().examples) {
-    auto promises = broken_promises(tables, assessor, example);
-    if (!promises.empty()) broken.push_back({&example, std::move(promises)});
-  }
-  return broken;
-}
-
 std::string place_text(SourceSet const& sources, Place at) {
   auto const position = sources[at.file].position(at.span.begin);
   return fmt::format("{}:{}:{}", sources[at.file].name(), position.line, position.column);
@@ -93,13 +83,27 @@ class CheckText {
   void cover(std::string const& patients, Coverage const& coverage, bool names) {
     auto const rules = coverage.silent_rules();
     auto const alarms = coverage.silent_alarms();
+    auto const gates = coverage.untried_gates();
     session_.out << fmt::format(
         "{} set off {} of {} and {} of {}\n", patients, pack_.rules.size() - rules.size(),
         counted(pack_.rules.size(), "rule"), pack_.alarms.size() - alarms.size(),
         counted(pack_.alarms.size(), "alarm"));
+    if (coverage.gates() > 0)
+      session_.out << fmt::format("{} make {} of {} of care both true and false\n", patients,
+                                  coverage.gates() - gates.size(),
+                                  counted(coverage.gates(), "condition"));
     if (!names) return;
     for (auto const id : rules) name("rule", pack_[id]);
     for (auto const id : alarms) name("alarm", pack_[id]);
+    for (auto const& gate : gates) name_gate(gate);
+  }
+
+  void name_gate(UntriedGate const& untried) {
+    auto const& care = pack_.care[untried.gate.care];
+    auto const never = untried.was_true ? "false" : untried.was_false ? "true" : "true or false";
+    session_.out << fmt::format("  never {}: {}: care {}, {}\n", never,
+                                place_text(sources_, care.at), care.name,
+                                inert(gate_text(pack_, untried.gate)));
   }
 
   template <class T>
@@ -145,8 +149,8 @@ Status check(CheckOptions const& options, Session const& session) {
     if (!cover_cases(options.cases, tables, *with_cases, session)) return Status::bad;
   }
   CheckFindings const findings{
-      tables.pack(),        proofread(tables),      count_all_figures(tables.pack()),
-      run_examples(tables), std::move(by_examples), std::move(with_cases)};
+      tables.pack(),           proofread(tables),      count_all_figures(tables.pack()),
+      broken_examples(tables), std::move(by_examples), std::move(with_cases)};
   if (options.json)
     session.out << json_text(check_json(findings, opened.sources));
   else
@@ -164,14 +168,15 @@ CommandUse use_check() {
             "Which rules do these cases set off? YAML files, folders of them, *.jsonl",
             {.shown = "CASES", .is_path = true}},
            {"--names", &options->names,
-            "Name the rules and alarms that nothing sets off, and the accepted warnings"},
+            "Name the rules, alarms and conditions of care that nothing tries, and the accepted "
+            "warnings"},
            {"--pairs", &options->pairs,
             "List pairs of figures too: silent and impossible ones (docs/packs.md)"},
            {"--strict", &options->strict, "Exit status 1 when there are warnings"},
            {"--json", &options->json, "For programs: docs/check.schema.json"}},
           [options](Session const& session) { return check(*options, session); },
           {{"flinch check", "The shipped pack"},
-           {"flinch check canine --names", "Your copy, with what nothing sets off"}}};
+           {"flinch check changed --names", "Your copy, with what nothing sets off"}}};
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 #pragma once
 // Everything that `flinch check` finds out about a pack that loads.
+#include <functional>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -15,6 +16,11 @@ struct BrokenExample {
   Example const* example;
   std::vector<BrokenPromise> promises;
 };
+
+/// The examples that do not keep all their promises. Asked between two examples, `is_outdated` ends
+/// it early.
+[[nodiscard]] std::vector<BrokenExample> broken_examples(
+    Tables const& tables, std::function<bool()> const& is_outdated = {});
 
 struct CheckFindings {
   Pack const& pack;

@@ -36,10 +36,23 @@ Json names_json(Pack const& pack, std::vector<Id> const& ids) {
   return out;
 }
 
+Json gates_json(Pack const& pack, std::vector<UntriedGate> const& gates) {
+  auto out = Json::array();
+  for (auto const& [gate, was_true, was_false] : gates)
+    out.push_back({{"care", pack.care[gate.care].name},
+                   {"clause", clause_text(gate.clause)},
+                   {"number", gate.number + 1},
+                   {"was_true", was_true},
+                   {"was_false", was_false}});
+  return out;
+}
+
 Json coverage_json(Pack const& pack, Coverage const& coverage) {
-  return {{"dogs", coverage.patients()},
+  return {{"cases", coverage.patients()},
           {"silent_rules", names_json(pack, coverage.silent_rules())},
-          {"silent_alarms", names_json(pack, coverage.silent_alarms())}};
+          {"silent_alarms", names_json(pack, coverage.silent_alarms())},
+          {"gates", coverage.gates()},
+          {"untried_gates", gates_json(pack, coverage.untried_gates())}};
 }
 
 }  // namespace

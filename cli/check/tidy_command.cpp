@@ -127,8 +127,8 @@ CommandUse use_tidy() {
             {.shown = "FILE", .is_path = true}},
            {"--check", &options->only_check, "Name the files that are not tidy, write nothing"}},
           [options](Session const& session) { return tidy(*options, session); },
-          {{"flinch tidy --check canine/pack.flinch", "Say whether it is tidy"},
-           {"flinch tidy canine/pack.flinch", "Make it so"}}};
+          {{"flinch tidy --check changed/pack.flinch", "Say whether it is tidy"},
+           {"flinch tidy changed/pack.flinch", "Make it so"}}};
 }
 
 }  // namespace

@@ -10,6 +10,7 @@
 
 #include "files/replace_file.hpp"
 #include "flinch/explain/description.hpp"
+#include "flinch/explain/statements.hpp"
 #include "flinch/telling/caution.hpp"
 #include "look/html.hpp"
 #include "review/review_text.hpp"
@@ -113,11 +114,11 @@ std::string index_page(Pack const& pack) {
   }
   return html_page(
       {fmt::format("{} {}", pack.title, pack.version), Paper::a4, made_by},
-      fmt::format("<header>\n<h1>{}</h1>\n<p>Version {}</p>\n<nav aria-label=\"Contents\">\n"
+      fmt::format("<header>\n<h1>{}</h1>\n<p>Version {}. {}</p>\n<nav aria-label=\"Contents\">\n"
                   "<ul>\n{}</ul>\n</nav>\n</header>\n<main>\n{}</main>\n<footer>\n<p>{}</p>\n"
                   "</footer>\n",
                   escaped(pack.title), escaped(pack.version.empty() ? "not given" : pack.version),
-                  contents, body, escaped(caution)));
+                  escaped(read_sentence(pack)), contents, body, escaped(caution)));
 }
 
 bool is_own_page(std::filesystem::path const& path) {

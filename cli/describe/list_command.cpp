@@ -19,12 +19,21 @@ struct ListOptions {
 
 struct PackList {
   std::string_view name;
-  std::string (*page)(Pack const&);
+  std::string (*page)(Tables const&);
 };
-constexpr std::array pack_lists = {
-    PackList{"causes", causes_page},   PackList{"rules", rules_page},
-    PackList{"alarms", alarms_page},   PackList{"floors", floors_page},
-    PackList{"sources", sources_page}, PackList{"figures", figures_page}};
+
+template <std::string (*page)(Pack const&)>
+std::string of_pack(Tables const& tables) {
+  return page(tables.pack());
+}
+
+constexpr std::array pack_lists = {PackList{"causes", of_pack<causes_page>},
+                                   PackList{"rules", of_pack<rules_page>},
+                                   PackList{"alarms", of_pack<alarms_page>},
+                                   PackList{"floors", of_pack<floors_page>},
+                                   PackList{"sources", of_pack<sources_page>},
+                                   PackList{"figures", of_pack<figures_page>},
+                                   PackList{"unread", unread_page}};
 
 std::vector<std::string> names_of_lists() {
   std::vector<std::string> out;
@@ -38,8 +47,9 @@ Status list_pack(ListOptions const& options, Session const& session) {
     session.err << render(opened.outcome.diagnostics, opened.sources);
     return Status::bad;
   }
+  Tables const tables(*opened.outcome.value);
   for (auto const& list : pack_lists)
-    if (list.name == options.what) session.out << list.page(**opened.outcome.value);
+    if (list.name == options.what) session.out << list.page(tables);
   return Status::fine;
 }
 
@@ -47,17 +57,18 @@ CommandUse use_list() {
   auto const options = std::make_shared<ListOptions>();
   return {{{"what",
             &options->what,
-            "causes, rules, alarms, sources or figures",
+            "causes, rules, alarms, floors, sources, figures, or what is unread",
             {.shown = "WHAT", .is_required = true, .choices = names_of_lists()}},
            pack_option(options->pack)},
           [options](Session const& session) { return list_pack(*options, session); },
-          {{"flinch list causes", "Every cause, with how common it is and how soon it is seen"}}};
+          {{"flinch list causes", "Every cause, with how common it is and how soon it is seen"},
+           {"flinch list unread", "What no licensed vet has read, the heaviest first"}}};
 }
 
 }  // namespace
 
 Command const list_command{
-    "list", "The pack as a page in Markdown: its causes, rules, alarms, sources or figures",
+    "list", "The pack as a page in Markdown: its causes, rules, alarms, what is unread and more",
     use_list};
 
 }  // namespace flinch::cli

@@ -9,6 +9,7 @@
 #include "flinch/explain/condition.hpp"
 #include "flinch/explain/figures.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/statements.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -30,7 +31,7 @@ std::string names_of(Pack const& pack, std::vector<SourceId> const& cites) {
 std::string sites_of(Pack const& pack, Cause const& cause) {
   std::string out;
   for (auto const site : cause.affects) out += (out.empty() ? "" : ", ") + pack[site].title;
-  return out.empty() ? "the whole dog" : out;
+  return out.empty() ? "the whole " + pack.words.one : out;
 }
 
 // "58 % of 70 (hess1998)", "45 % (derived from oneill2020)", "30 %".
@@ -129,8 +130,8 @@ void strong_table(Pack const& pack, std::string& out) {
 }  // namespace
 
 std::string causes_page(Pack const& pack) {
-  auto out = fmt::format("# Causes in the pack {} {}\n\n{} causes.\n\n", pack.name, pack.version,
-                         pack.causes.size());
+  auto out = fmt::format("# Causes in the pack {} {}\n\n{} causes. {}\n\n", pack.name, pack.version,
+                         pack.causes.size(), read_sentence(pack));
   std::map<std::string, std::vector<CauseId>> by_region;
   for (std::uint32_t i = 0; i < pack.causes.size(); ++i)
     by_region[body_region(pack, pack.causes[i])].push_back(CauseId{i});
@@ -161,8 +162,8 @@ std::string causes_page(Pack const& pack) {
 std::string rules_page(Pack const& pack) {
   auto out = fmt::format(
       "# Rules in the pack {} {}\n\n{} rules. A frequency without a sample or a source is a "
-      "judgement.\n\n",
-      pack.name, pack.version, pack.rules.size());
+      "judgement. {}\n\n",
+      pack.name, pack.version, pack.rules.size(), read_sentence(pack));
   for (auto const& rule : pack.rules) rule_section(pack, rule, out);
   return out;
 }
@@ -170,8 +171,9 @@ std::string rules_page(Pack const& pack) {
 std::string alarms_page(Pack const& pack) {
   auto const floors = std::count_if(pack.alarms.begin(), pack.alarms.end(),
                                     [](Alarm const& alarm) { return alarm.floor_of.has_value(); });
-  auto out = fmt::format("# Alarms in the pack {} {}\n\n{} alarms.\n\n", pack.name, pack.version,
-                         pack.alarms.size() - static_cast<std::size_t>(floors));
+  auto out =
+      fmt::format("# Alarms in the pack {} {}\n\n{} alarms. {}\n\n", pack.name, pack.version,
+                  pack.alarms.size() - static_cast<std::size_t>(floors), read_sentence(pack));
   for (auto const& tier : pack.tiers) {
     std::string rows;
     for (auto const& alarm : pack.alarms)
@@ -198,9 +200,10 @@ std::string floors_page(Pack const& pack) {
                         pack[alarm.see].name, cell(alarm.because), names_of(pack, alarm.cites));
   }
   auto out = fmt::format(
-      "# Floors in the pack {} {}\n\nHow soon a dog with one sign and nothing else is seen at the "
-      "latest. {} floors; a sign without one is seen as soon as the alarms and the ranking say.\n",
-      pack.name, pack.version, count);
+      "# Floors in the pack {} {}\n\nHow soon {} with one sign and nothing else is seen at the "
+      "latest. {} floors; a sign without one is seen as soon as the alarms and the ranking say. "
+      "{}\n",
+      pack.name, pack.version, with_article(pack.words.one), count, read_sentence(pack));
   if (count > 0) out += "\n| sign | when | see | why | sources |\n|---|---|---|---|---|\n" + rows;
   return out;
 }
@@ -208,9 +211,9 @@ std::string floors_page(Pack const& pack) {
 std::string sources_page(Pack const& pack) {
   auto out = fmt::format(
       "# Sources of the pack {} {}\n\n{} sources, how much of each was read, and how many causes, "
-      "rules, alarms and measures cite it.\n\n| name | source | read | cited "
+      "rules, alarms and measures cite it. {}\n\n| name | source | read | cited "
       "|\n|---|---|---|---|\n",
-      pack.name, pack.version, pack.sources.size());
+      pack.name, pack.version, pack.sources.size(), read_sentence(pack));
   auto const times = citations(pack);
   for (std::size_t i = 0; i < pack.sources.size(); ++i) {
     auto const& source = pack.sources[i];
@@ -226,11 +229,13 @@ std::string sources_page(Pack const& pack) {
 std::string figures_page(Pack const& pack) {
   auto out =
       fmt::format("# Where the figures of the pack {} {} come from\n\n", pack.name, pack.version);
-  out +=
-      "A figure is **counted** when a source prints it and the number of dogs it was counted in; "
+  out += fmt::format(
+      "A figure is **counted** when a source prints it and the number of {} it was counted in; "
       "**derived** when it was worked out from a source, such as odds turned into shares or a "
       "percentage printed without its sample; **judged** when nothing published stands behind "
-      "it.\n\n";
+      "it. ",
+      pack.words.many);
+  out += read_sentence(pack) + "\n\n";
   backing_table(pack, out);
   out += "## Counted\n\n";
   backed_figures(pack, Backing::counted, out);
@@ -241,6 +246,38 @@ std::string figures_page(Pack const& pack) {
       "speak at most fivefold for a cause, a finding of hands at most twentyfold. These speak "
       "louder; the reason is the rule's own.\n\n";
   strong_table(pack, out);
+  return out;
+}
+
+std::string unread_page(Tables const& tables) {
+  auto const& pack = tables.pack();
+  auto out = fmt::format("# What no licensed vet has read in the pack {} {}\n\n{}\n\n", pack.name,
+                         pack.version, read_sentence(pack));
+  std::array<std::size_t, statement_weights> all{};
+  std::array<std::size_t, statement_weights> unread{};
+  std::array<std::string, statement_weights> lists;
+  for (auto const& statement : statements_by_weight(tables)) {
+    auto const weight = static_cast<std::size_t>(statement.weight);
+    ++all.at(weight);
+    if (statement.read != nullptr) continue;
+    ++unread.at(weight);
+    auto& list = lists.at(weight);
+    list += fmt::format("- {} `{}`: {}", keyword(statement.kind), statement.name,
+                        cell(statement.title));
+    if (auto const* stale = statement.stale)
+      list += fmt::format(" ({} {} on {})",
+                          stale->state == ReadingState::changed ? "**changed** since it was read by"
+                                                                : "without a mark: read by",
+                          cell(stale->reader), stale->on);
+    list += '\n';
+  }
+  out += "| what | statements | unread |\n|---|---|---|\n";
+  for (std::size_t i = 0; i < statement_weights; ++i)
+    out += fmt::format("| {} | {} | {} |\n", heading(static_cast<StatementWeight>(i)), all.at(i),
+                       unread.at(i));
+  for (std::size_t i = 0; i < statement_weights; ++i)
+    if (!lists.at(i).empty())
+      out += fmt::format("\n## {}\n\n{}", heading(static_cast<StatementWeight>(i)), lists.at(i));
   return out;
 }
 

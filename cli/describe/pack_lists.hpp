@@ -2,7 +2,7 @@
 // The pack as lists in Markdown, for the vet who owns the rules and for docs/pack.
 #include <string>
 
-#include "flinch/model/pack.hpp"
+#include "flinch/assess/tables.hpp"
 
 namespace flinch::cli {
 
@@ -15,5 +15,7 @@ namespace flinch::cli {
 /// How the figures were chosen: counts by body region, those that were counted, and the judged
 /// ones that weigh most.
 [[nodiscard]] std::string figures_page(Pack const& pack);
+/// What no licensed vet has read as it stands now, the heaviest first, and how much that is.
+[[nodiscard]] std::string unread_page(Tables const& tables);
 
 }  // namespace flinch::cli

@@ -92,6 +92,7 @@ nlohmann::ordered_json sign_json(Pack const& pack, Sign const& sign) {
   out["takes_seconds"] = sign.takes_s;
   out["may_hurt"] = sign.may_hurt;
   out["asked_first"] = sign.asked_first;
+  if (sign.lasts) out["lasts"] = true;
   if (sign.part_of) out["part_of"] = pack[*sign.part_of].name;
   out["also_said"] = sign.also_said;
   return out;
@@ -105,6 +106,7 @@ void write_sign(Pack const& pack, Sign const& sign, Page& page) {
                            seen_words.at(static_cast<std::size_t>(sign.seen_by)));
   if (sign.may_hurt) facts += "; may hurt";
   if (sign.asked_first) facts += "; asked first";
+  if (sign.lasts) facts += "; lasts";
   if (sign.part_of) facts += "; part of " + pack[*sign.part_of].name;
   page.paragraph(facts, 4);
   std::string also;

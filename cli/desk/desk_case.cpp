@@ -43,7 +43,7 @@ DeskStart refused(std::string const& path, std::string const& why, Session const
       "{}: error: cannot write this case file: {}\n"
       "  note: name a file in a folder that is there and that you may write to\n",
       inert(path), why);
-  return {std::nullopt, Status::bad};
+  return {std::nullopt, Status::bad, {}};
 }
 
 DeskStart named(std::string const& save, OpenedPack& opened, Session const& session) {
@@ -56,13 +56,13 @@ DeskStart named(std::string const& save, OpenedPack& opened, Session const& sess
   if (!desk.journal) {
     session.err << fmt::format(
         "{}: error: this case is open in another flinch; end that one first\n", inert(save));
-    return {std::nullopt, Status::bad};
+    return {std::nullopt, Status::bad, {}};
   }
   auto const& path = desk.journal->path();
   std::optional<std::string> trouble;
   if (is_there(path)) {
     auto earlier = open_case(path, opened.sources, *pack, session.err);
-    if (!earlier) return {std::nullopt, Status::bad};
+    if (!earlier) return {std::nullopt, Status::bad, {}};
     desk.patient = std::move(earlier->patient);
     desk.goes_on = true;
     trouble = why_not_replaceable(path);
@@ -70,7 +70,7 @@ DeskStart named(std::string const& save, OpenedPack& opened, Session const& sess
     trouble = desk.journal->write(desk.patient, *pack);
   }
   if (trouble) return refused(save, *trouble, session);
-  return {std::move(desk), Status::fine};
+  return {std::move(desk), Status::fine, {}};
 }
 
 std::string count_of_answers(Case const& patient) {
@@ -109,34 +109,86 @@ std::optional<Wish> wish_of_user(std::string const& question, std::istream& in,
   return std::nullopt;
 }
 
+DeskStart at_book(DeskBook book, BookWish const& wish, Tables const& tables, std::istream& in,
+                  Session const& session) {
+  auto const now = now_or_fixed();
+  auto begun = begin_at_book(std::move(book), wish, tables.pack(), now, in, session);
+  if (!begun.desk) return {std::nullopt, begun.status, std::move(begun.looked_at)};
+  auto& at = *begun.desk;
+  DeskCase desk;
+  desk.patient = at.start.patient;
+  desk.goes_on = at.start.call.has_value();
+  desk.earlier.from_book = std::move(at.from_book);
+  desk.earlier.visits = read_visits(at.visits, tables.pack());
+  if (at.start.follows)
+    for (auto const& visit : desk.earlier.visits)
+      if (visit.call == *at.start.follows) desk.earlier.rung_back = visit;
+  desk.call = std::make_unique<KeptCall>(std::move(at.book), at.start, tables, at.desk, now);
+  return {std::move(desk), Status::fine, {}};
+}
+
+Status unsaved_case(std::string const& why, Case const& patient, Pack const& pack,
+                    Session const& session) {
+  session.err << fmt::format("NOT SAVED {}. The case, to be kept by hand:\n\n{}", why,
+                             write_case(patient, pack));
+  return Status::bad;
+}
+
 }  // namespace
 
-DeskStart begin_desk(std::string_view desk_name, std::string const& save, Recovers recovers,
-                     Tables const& tables, OpenedPack& opened, std::istream& in,
-                     Session const& session) {
-  if (!save.empty()) return named(save, opened, session);
+CaseKeeper DeskCase::keeper(Pack const& pack) const {
+  CaseKeeper out;
+  if (call) {
+    out.place = "the book";
+    out.takes_letters = false;
+    out.keep = [its_call = call.get()](Case const& now, std::vector<SignId> const& from_book) {
+      auto kept = its_call->keep(now, from_book, now_or_fixed());
+      return CaseKeeper::Kept{std::move(kept.trouble), std::move(kept.notice)};
+    };
+    return out;
+  }
+  out.place = inert(journal->path());
+  out.keep = [its_journal = journal.get(), &pack](Case const& now, std::vector<SignId> const&) {
+    return CaseKeeper::Kept{its_journal->write(now, pack).value_or(""), ""};
+  };
+  return out;
+}
+
+DeskStart begin_desk(DeskWish const& wish, Tables const& tables, OpenedPack& opened,
+                     std::istream& in, Session const& session) {
+  bool const wants_book = !wish.book.book.empty() || !wish.book.call.empty();
+  if (wants_book && (!wish.save.empty() || wish.book.none)) {
+    session.err << fmt::format(
+        "flinch: error: a call is kept in the book or {}, not both: leave one of these options "
+        "out\n",
+        wish.save.empty() ? "in none (--no-book)" : "in a case file (--save)");
+    return {std::nullopt, Status::bad, {}};
+  }
+  if (!wish.save.empty()) return named(wish.save, opened, session);
+  if (auto book = desk_book(wish.book, wish.is_terminal ? Talks::yes : Talks::no))
+    return at_book(std::move(*book), wish.book, tables, in, session);
   DeskCase desk;
   desk.journal = std::make_unique<Journal>();
-  if (recovers == Recovers::no) return {std::move(desk), Status::fine};
+  if (!wish.is_terminal) return {std::move(desk), Status::fine, {}};
   std::optional<Case> earlier;
   // What another pack has begun stays for that one.
-  desk.journal = Journal::recovery(desk_name, [&](std::string const& path) {
+  desk.journal = Journal::recovery(wish.desk, [&](std::string const& path) {
     SourceSet sources;
     std::ostringstream unheard;
     auto found = open_case(path, sources, tables.pack(), unheard);
     if (found) earlier = std::move(found->patient);
     return found.has_value();
   });
-  if (!earlier) return {std::move(desk), Status::fine};
-  auto const wish = wish_of_user(
+  if (!earlier) return {std::move(desk), Status::fine, {}};
+  auto const answer = wish_of_user(
       fmt::format(
           "{} was broken off: {}. Go on with it? (yes; no, and its answers are thrown away; "
           "later, and they are kept while you begin anew)",
-          desk_name == "ask" ? "An interview" : "A call",
+          wish.desk == "ask" ? "An interview" : "A call",
           what_was_broken_off(*desk.journal, *earlier, tables)),
       in, session);
-  if (!wish) return {std::nullopt, Status::fine};
-  switch (*wish) {
+  if (!answer) return {std::nullopt, Status::fine, {}};
+  switch (*answer) {
     case Wish::go_on:
       desk.patient = std::move(*earlier);
       desk.goes_on = true;
@@ -145,23 +197,30 @@ DeskStart begin_desk(std::string_view desk_name, std::string const& save, Recove
       desk.journal->remove();
       break;
     case Wish::keep_for_later:
-      desk.journal = Journal::recovery(desk_name, [](std::string const&) { return false; });
+      desk.journal = Journal::recovery(wish.desk, [](std::string const&) { return false; });
       break;
   }
-  return {std::move(desk), Status::fine};
+  return {std::move(desk), Status::fine, {}};
 }
 
 Status end_desk(DeskCase const& desk, Case const& patient, bool unsaved, Pack const& pack,
                 Session const& session) {
+  if (desk.call) {
+    auto const trouble = desk.call->keep(patient, {}, now_or_fixed()).trouble;
+    if (!trouble.empty()) return unsaved_case(trouble, patient, pack, session);
+    Page page(session.look);
+    page.paragraph(desk.call->end(), 0);
+    session.out << '\n' << page.take();
+    return Status::fine;
+  }
   if (!desk.is_named) {
     desk.journal->remove();
     return Status::fine;
   }
   auto const trouble = unsaved ? desk.journal->write(patient, pack) : std::nullopt;
   if (!trouble) return Status::fine;
-  session.err << fmt::format("NOT SAVED in {}: {}. The case, to be kept by hand:\n\n{}",
-                             inert(desk.journal->path()), *trouble, write_case(patient, pack));
-  return Status::bad;
+  return unsaved_case(fmt::format("in {}: {}", inert(desk.journal->path()), *trouble), patient,
+                      pack, session);
 }
 
 std::string saved_text(std::string_view desk, std::string const& save, GoesOnWith const& on,

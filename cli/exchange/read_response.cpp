@@ -139,7 +139,7 @@ class ResponseReader {
         json_.error(Code::exchange_item, at,
                     fmt::format("the form has no item `{}`: its answer would be lost", link));
     if (auto const near = nearest(link, names))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+      error.did_you_mean(*near);
     else
       error.notes.push_back({"the items of the form: flinch signs --questionnaire", {}});
   }
@@ -281,7 +281,7 @@ class ResponseReader {
     gather_places();
     auto out = std::move(root_);
     out.at = at;
-    out.members.push_back({"dog", at, std::move(patient_)});
+    out.members.push_back({std::string(pack_.patient_key()), at, std::move(patient_)});
     out.members.push_back({"answers", at, std::move(signs_)});
     if (!outcome_.members.empty()) out.members.push_back({"outcome", at, std::move(outcome_)});
     return out;
@@ -380,7 +380,8 @@ class DocumentReader {
     if (pack_.species.empty()) return;
     auto const wanted = species_code(pack_.species);
     auto const text = json_.text(value, "text");
-    bool const is_in_words = text && are_same_words(*text, pack_.species);
+    bool const is_in_words =
+        text && (are_same_words(*text, pack_.species) || are_same_words(*text, pack_.words.one));
     bool is_coded = false;
     for (auto const* coding : json_.objects(value, "coding")) {
       is_coded = true;
@@ -414,7 +415,7 @@ class DocumentReader {
         .error(Code::case_species, place.at,
                fmt::format("this pack is for the species `{}`{}, and the patient is `{}`",
                            pack_.species, code ? fmt::format(" (`{}`)", *code) : "", told))
-        .notes.push_back({"for another animal ring a vet", {}});
+        .notes.push_back({"for a patient of another species give its pack with --pack", {}});
   }
 
   Pack const& pack_;

@@ -59,7 +59,7 @@ CommandUse use_share() {
        pack_option(options->pack)},
       [options](Session const& session) { return share(*options, session); },
       {{"flinch share bramble.yaml", "The case and what comes out of it, without names"},
-       {"flinch share bramble.yaml --with-names", "With the dog's name and the note"}},
+       {"flinch share bramble.yaml --with-names", "With the patient's name and the note"}},
       "A Bundle of HL7 FHIR R4, on standard output: docs/exchange.md says what is in it."};
 }
 

@@ -23,12 +23,37 @@ struct UcumUnit {
   std::string_view name;
   std::string_view code;
 };
-constexpr std::array<UcumUnit, 22> ucum_table = {{
-    {"kg", "kg"},      {"g", "g"},    {"mg", "mg"},    {"ug", "ug"},           {"lb", "[lb_av]"},
-    {"oz", "[oz_av]"}, {"C", "Cel"},  {"F", "[degF]"}, {"seconds", "s"},       {"minutes", "min"},
-    {"hours", "h"},    {"days", "d"}, {"weeks", "wk"}, {"months", "mo"},       {"years", "a"},
-    {"mL", "mL"},      {"L", "L"},    {"mm", "mm"},    {"per minute", "/min"}, {"cm", "cm"},
-    {"%", "%"},        {"", "1"},
+constexpr std::array<UcumUnit, 30> ucum_table = {{
+    {"kg", "kg"},
+    {"g", "g"},
+    {"mg", "mg"},
+    {"ug", "ug"},
+    {"lb", "[lb_av]"},
+    {"oz", "[oz_av]"},
+    {"C", "Cel"},
+    {"F", "[degF]"},
+    {"seconds", "s"},
+    {"minutes", "min"},
+    {"hours", "h"},
+    {"days", "d"},
+    {"weeks", "wk"},
+    {"months", "mo"},
+    {"years", "a"},
+    {"mL", "mL"},
+    {"L", "L"},
+    {"mm", "mm"},
+    {"per minute", "/min"},
+    {"cm", "cm"},
+    {"%", "%"},
+    {"per hour", "/h"},
+    {"per day", "/d"},
+    {"mmol per L", "mmol/L"},
+    {"umol per L", "umol/L"},
+    {"g per L", "g/L"},
+    {"g per dL", "g/dL"},
+    {"mg per dL", "mg/dL"},
+    {"ug per dL", "ug/dL"},
+    {"", "1"},
 }};
 
 // https://hl7.org/fhir/R4/codesystem-animal-species.html has these three.

@@ -36,7 +36,7 @@ inline constexpr char const* data_operation =
 
 /// Items of the form that are no sign. A sign's name has no point in it.
 namespace link {
-inline constexpr char const* patient = "case.dog";
+inline constexpr char const* patient = "case.patient";
 inline constexpr char const* came_for = "case.came_for";
 inline constexpr char const* signs = "case.signs";
 inline constexpr char const* outcome = "case.outcome";

@@ -67,12 +67,12 @@ std::unique_ptr<Journal> Journal::named(std::string path) {
 }
 
 std::unique_ptr<Journal> Journal::recovery(
-    std::string_view desk, std::function<bool(std::string const& path)> const& is_wanted) {
+    std::string_view desk, std::function<bool(std::string const& path)> const& is_wanted,
+    int at_once) {
   auto const folder = state_folder();
   std::error_code trouble;
   if (!folder.empty()) std::filesystem::create_directories(folder, trouble);
   if (folder.empty() || trouble) return std::make_unique<Journal>();
-  constexpr int at_once = 20;
   for (bool const left_behind : {true, false})
     for (int i = 1; i <= at_once; ++i) {
       auto path = fmt::format("{}/{}-{}.yaml", folder, desk, i);
@@ -89,6 +89,12 @@ std::unique_ptr<Journal> Journal::recovery(
 std::optional<std::string> Journal::write(Case const& patient, Pack const& pack) const {
   if (!keeps()) return std::nullopt;
   return replace_file(path_, write_case(patient, pack));
+}
+
+std::optional<std::string> Journal::write(std::string const& comment, Case const& patient,
+                                          Pack const& pack) const {
+  if (!keeps()) return "no folder for it could be made";
+  return replace_file(path_, fmt::format("# {}\n{}", comment, write_case(patient, pack)));
 }
 
 void Journal::remove() const {

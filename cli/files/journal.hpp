@@ -28,12 +28,16 @@ class Journal {
   /// yet. Files that other running programs hold are passed over. Without such a folder, or with
   /// all places taken: a journal that keeps nothing.
   [[nodiscard]] static std::unique_ptr<Journal> recovery(
-      std::string_view desk, std::function<bool(std::string const& path)> const& is_wanted);
+      std::string_view desk, std::function<bool(std::string const& path)> const& is_wanted,
+      int at_once = 20);
 
   [[nodiscard]] std::string const& path() const { return path_; }
   [[nodiscard]] bool keeps() const { return !path_.empty(); }
   /// Writes the case; nothing when it went well, otherwise why not.
   [[nodiscard]] std::optional<std::string> write(Case const& patient, Pack const& pack) const;
+  /// The same of a case with a line of comment before it.
+  [[nodiscard]] std::optional<std::string> write(std::string const& comment, Case const& patient,
+                                                 Pack const& pack) const;
   /// Removes what was written: a recovery file is needed no more when its desk is done.
   void remove() const;
 

@@ -28,8 +28,8 @@ void serialize(Archive& archive, Quantity& it) {
 
 template <class Archive>
 void serialize(Archive& archive, Dose& it) {
-  auto& [amount, up_to, per, route, every, duration] = it;
-  archive(amount, up_to, per, route, every, duration);
+  auto& [amount, up_to, per, route, every, every_up_to, often, duration] = it;
+  archive(amount, up_to, per, route, every, every_up_to, often, duration);
 }
 
 template <class Archive>
@@ -90,8 +90,8 @@ void serialize(Archive& archive, Reference& it) {
 
 template <class Archive>
 void serialize(Archive& archive, Tier& it) {
-  auto& [name, title, within_s, harm, say, at] = it;
-  archive(name, title, within_s, harm, say, at);
+  auto& [name, title, within_s, harm, say, until_then, at] = it;
+  archive(name, title, within_s, harm, say, until_then, at);
 }
 
 template <class Archive>
@@ -120,8 +120,44 @@ void serialize(Archive& archive, BreedGroup& it) {
 
 template <class Archive>
 void serialize(Archive& archive, BreedTable& it) {
-  auto& [breeds, groups, size_by_weight] = it;
-  archive(breeds, groups, size_by_weight);
+  auto& [breeds, groups] = it;
+  archive(breeds, groups);
+}
+
+template <class Archive>
+void serialize(Archive& archive, SpeciesWords& it) {
+  auto& [one, many, male, female, young] = it;
+  archive(one, many, male, female, young);
+}
+
+template <class Archive>
+void serialize(Archive& archive, DosedWeights& it) {
+  auto& [lightest_kg, heaviest_kg] = it;
+  archive(lightest_kg, heaviest_kg);
+}
+
+template <class Archive>
+void serialize(Archive& archive, OutlineDot& it) {
+  auto& [x, y, radius] = it;
+  archive(x, y, radius);
+}
+
+template <class Archive>
+void serialize(Archive& archive, OutlinePoint& it) {
+  auto& [site, x, y] = it;
+  archive(site, x, y);
+}
+
+template <class Archive>
+void serialize(Archive& archive, OutlineView& it) {
+  auto& [behind, body, dots, points] = it;
+  archive(behind, body, dots, points);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Outline& it) {
+  auto& [width, height, left, right] = it;
+  archive(width, height, left, right);
 }
 
 template <class Archive>
@@ -133,9 +169,11 @@ void serialize(Archive& archive, Value& it) {
 template <class Archive>
 void serialize(Archive& archive, Sign& it) {
   auto& [name, label, ask, help, kind, within, values, unit, low, high, seen_by, takes_s, may_hurt,
-         asked_first, of_the_patient, part_of, applies_if, also_said, mentioned, at] = it;
+         asked_first, lasts, yes_if_seen_before, yes_if_worse, of_the_patient, part_of, applies_if,
+         also_said, mentioned, at] = it;
   archive(name, label, ask, help, kind, within, values, unit, low, high, seen_by, takes_s, may_hurt,
-          asked_first, of_the_patient, part_of, applies_if, also_said, mentioned, at);
+          asked_first, lasts, yes_if_seen_before, yes_if_worse, of_the_patient, part_of, applies_if,
+          also_said, mentioned, at);
 }
 
 template <class Archive>
@@ -203,10 +241,10 @@ void serialize(Archive& archive, ToxicLevel& it) {
 
 template <class Archive>
 void serialize(Archive& archive, Care& it) {
-  auto& [name, title, give, how, say, gives_way_to, avoid, watch, by_mouth, first_aid,
+  auto& [name, title, give, how, say, gives_way_to, avoid, is_fasting, watch, by_mouth, first_aid,
          while_waiting, slims_by, taken, since, levels, at_most, forms, for_clinician, problem,
          causes, fit_if, never_if, ask_vet_if, stop_if, grade, because, cites, at] = it;
-  archive(name, title, give, how, say, gives_way_to, avoid, watch, by_mouth, first_aid,
+  archive(name, title, give, how, say, gives_way_to, avoid, is_fasting, watch, by_mouth, first_aid,
           while_waiting, slims_by, taken, since, levels, at_most, forms, for_clinician, problem,
           causes, fit_if, never_if, ask_vet_if, stop_if, grade, because, cites, at);
 }
@@ -254,13 +292,21 @@ void serialize(Archive& archive, Accepted& it) {
 }
 
 template <class Archive>
+void serialize(Archive& archive, Reading& it) {
+  auto& [reader, on, state, statement, at] = it;
+  archive(reader, on, state, statement, at);
+}
+
+template <class Archive>
 void serialize(Archive& archive, Pack& it) {
-  auto& [name, title, version, species, unlisted, hold_low, hold_high, sources, figure_sources,
-         tiers, sites, breeds, groups, group_breeds, signs, means, causes, families, rules, alarms,
-         overlaps, care, examples, accepted, sign_index, site_index] = it;
-  archive(name, title, version, species, unlisted, hold_low, hold_high, sources, figure_sources,
-          tiers, sites, breeds, groups, group_breeds, signs, means, causes, families, rules, alarms,
-          overlaps, care, examples, accepted);
+  auto& [name, title, version, species, words, doses, size_by_weight, grown_years, body_surface,
+         outline, unlisted, hold_low, hold_high, sources, figure_sources, tiers, sites, breeds,
+         groups, group_breeds, signs, means, causes, families, rules, alarms, overlaps, care,
+         examples, accepted, readings, statements, at, sign_index, site_index] = it;
+  archive(name, title, version, species, words, doses, size_by_weight, grown_years, body_surface,
+          outline, unlisted, hold_low, hold_high, sources, figure_sources, tiers, sites, breeds,
+          groups, group_breeds, signs, means, causes, families, rules, alarms, overlaps, care,
+          examples, accepted, readings, statements, at);
   // What the lists say already, in no order that two builds would share.
   if constexpr (Archive::is_loading::value) {
     for (auto const& site : sites) site_index.emplace(site.name, SiteId(site_index.size()));

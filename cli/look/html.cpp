@@ -66,6 +66,7 @@ svg text.tick { font-size: 10.5px; }
 .tree ul { list-style: none; border-left: 2px solid var(--line); padding-left: .8rem; }
 nav ul { columns: 2; }
 .running { display: none; }
+.remarks { border: 1px solid var(--line); min-height: 2.6rem; padding: .1rem .5rem; color: var(--ink); }
 footer { margin-top: 1.6rem; border-top: 1px solid var(--line); font-size: .875rem; }
 @media (max-width: 34rem) { nav ul { columns: 1; } td.number, th.number { white-space: normal; }
   .stacks thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
@@ -83,7 +84,7 @@ footer { margin-top: 1.6rem; border-top: 1px solid var(--line); font-size: .875r
   .runs { display: table; table-layout: fixed; width: 100%; }
   .running { display: table-header-group; break-inside: avoid; font-size: 9pt; line-height: 2.4; }
   h2, h3, dt, caption, thead, .caution { break-after: avoid; }
-  figure, tr, li, dd, .urgency { break-inside: avoid; }
+  figure, tr, li, dd, .urgency, .to-read { break-inside: avoid; }
   .table { overflow-x: visible; } a { color: inherit; text-decoration: none; } svg { max-width: 7cm; } }
 )css";
 
@@ -93,7 +94,7 @@ constexpr std::string_view letter =
     R"css(@page { size: letter; margin: 0.6in; @bottom-right { content: counter(page) " of " counter(pages); font-size: 9pt; } })css";
 
 // SHA-256 of the three texts above, as the policy names them. A test compares them with the page.
-constexpr std::string_view style_hash = "OpW5HGcWBolgmClbKzx+ikf/whHz3wZp2Z0+IiO7V64=";
+constexpr std::string_view style_hash = "knSqUvcnztLZnWmQXCbpOfV9wb5H9tkn33e1L3hjoVw=";
 constexpr std::string_view a4_hash = "wf1GLoudnwK91DpfDjACZ0NDMYQrrmlpvO2QilG8Z78=";
 constexpr std::string_view letter_hash = "isRSJy6DffPlXp1FNia9ch3q13uNygQzDuwUEEs9e9w=";
 

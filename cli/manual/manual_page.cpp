@@ -36,7 +36,7 @@ std::string variable(std::string_view text) { return "\\fI" + plain(text) + "\\f
 std::string head(std::string name, Edition const& edition) {
   std::transform(name.begin(), name.end(), name.begin(),
                  [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
-  return fmt::format(".TH {} 1 \"{}\" \"flinch {}\" \"Pain triage for dogs\"\n", plain(name),
+  return fmt::format(".TH {} 1 \"{}\" \"flinch {}\" \"Pain triage for animals\"\n", plain(name),
                      edition.date, edition.version);
 }
 
@@ -121,7 +121,7 @@ std::string const exit_status =
 }  // namespace
 
 std::string program_manual(std::span<Command const* const> commands, Edition const& edition) {
-  auto out = head("flinch", edition) + section("NAME") + "flinch \\- pain triage for dogs\n" +
+  auto out = head("flinch", edition) + section("NAME") + "flinch \\- pain triage for animals\n" +
              section("SYNOPSIS") + bold("flinch") + " " + variable("command") + " [" +
              variable("options") + "]\n.br\n" + bold("flinch") + " " + variable("command") + " " +
              bold("--help") + "\n" + section("DESCRIPTION") + plain(about) + "\n" +
@@ -146,10 +146,10 @@ std::string program_manual(std::span<Command const* const> commands, Edition con
             "The day book, with names and telephone numbers; ~/.local/share where the variable is "
             "not "
             "set.") +
-      entry(
-          variable("$XDG_STATE_HOME/flinch/share.key"),
-          "The secret from which flinch share makes the identifier of a dog; ~/.local/state where "
-          "the variable is not set.") +
+      entry(variable("$XDG_STATE_HOME/flinch/share.key"),
+            "The secret from which flinch share makes the identifier of a patient; ~/.local/state "
+            "where "
+            "the variable is not set.") +
       entry(variable("$XDG_STATE_HOME/flinch/"),
             "What a desk had recorded when it was broken off; ~/.local/state where the variable is "
             "not set.") +
@@ -175,7 +175,7 @@ std::string command_manual(Command const& command, Edition const& edition) {
   if (!use.examples.empty()) {
     out += section("EXAMPLES") + "The files lie in the folder\n" + variable("examples") +
            "\nof the program\\(aqs documentation; "
-           "canine and changed are two packs, such as the shipped one and a copy of yours.\n";
+           "present and changed are two packs, such as the shipped one and a copy of yours.\n";
     for (auto const& example : use.examples)
       out += fmt::format(".PP\n{}:\n.PP\n.RS 4\n.EX\n{}\n.EE\n.RE\n", plain(example.meaning),
                          plain(example.line));

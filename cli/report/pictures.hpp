@@ -1,9 +1,11 @@
 #pragma once
 // Pictures of a report, as inline SVG. Each has a title and a description that say what it shows.
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "book/course.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/ladder.hpp"
@@ -16,11 +18,15 @@ struct PatientMark {
   SiteMark mark;
   std::size_t number = 0;  ///< 0: checked and clear
 };
-/// One picture a side.
+/// One picture a side: on the pack's outline, or as a sheet of labelled spots.
 [[nodiscard]] std::string patient_pictures(Pack const& pack, std::vector<PatientMark> const& marks);
 
-/// Whether the pictures have a place for the site.
-[[nodiscard]] bool patient_picture_shows(Pack const& pack, SiteId site);
+/// Whether the pictures have a place for the mark. What was found is marked at the site that covers
+/// it where its own has no place; what is clear is not.
+[[nodiscard]] bool picture_shows(Pack const& pack, PatientMark const& mark);
+
+/// The covering site at which the mark stands, where that is not its own.
+[[nodiscard]] std::optional<SiteId> picture_covers_by(Pack const& pack, PatientMark const& mark);
 
 /// One bar a cause.
 struct CauseBar {
@@ -32,6 +38,9 @@ struct CauseBar {
   Interval allowed;      ///< by the figures behind it: the whisker
 };
 [[nodiscard]] std::string bars_picture(std::vector<CauseBar> const& bars);
+
+/// A column a visit, the last eight: urgency, pain as told, weight, and a dot a sign.
+[[nodiscard]] std::string visits_picture(Pack const& pack, std::vector<Visit> const& visits);
 
 /// From the base rate to the result, one rung a rule. `titles` has one text a rung.
 [[nodiscard]] std::string ladder_picture(std::string_view cause, std::vector<Rung> const& rungs,

@@ -61,7 +61,8 @@ class CareOnPage {
     out += part("Cross-check: weigh up", by_advice(Advice::ask_vet, true));
     if (!is_whole_) return;
     out += part("Cross-check: ask first", by_advice(Advice::ask_first, true));
-    out += part("Cross-check: not for this dog as it stands", by_advice(Advice::withheld, true));
+    out += part("Cross-check: not for this " + pack_.words.one + " as it stands",
+                by_advice(Advice::withheld, true));
     out += part("Ring again", watch_on_page(telling_, Extent::all));
   }
 

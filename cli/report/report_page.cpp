@@ -8,11 +8,13 @@
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/source_subjects.hpp"
+#include "flinch/explain/statements.hpp"
 #include "flinch/explain/taken.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
 #include "flinch/telling/telling.hpp"
 #include "look/chance_words.hpp"
+#include "report/pictures.hpp"
 #include "report/report_care.hpp"
 #include "report/report_causes.hpp"
 #include "report/report_where.hpp"
@@ -23,35 +25,51 @@ namespace {
 
 class ReportPage {
  public:
-  ReportPage(Reviewed const& reviewed, Reader reader, Setting const& setting, Extent extent)
+  ReportPage(Reviewed const& reviewed, Reader reader, Setting const& setting, Extent extent,
+             OverTime const& over_time)
       : reviewed_(reviewed),
         pack_(reviewed.tables.pack()),
         result_(reviewed.result),
         setting_(setting),
         told_(tell(reviewed.tables, reviewed.result, reader, setting)),
         is_for_keeper_(reader != Reader::clinician),
-        is_whole_(extent == Extent::all) {}
+        is_whole_(extent == Extent::all),
+        over_time_(over_time) {}
 
   std::string write(Paper paper) {
-    auto const name =
-        reviewed_.patient.name.empty() ? std::string("A dog") : reviewed_.patient.name;
+    auto const name = reviewed_.patient.name.empty() ? capitalised(with_article(pack_.words.one))
+                                                     : reviewed_.patient.name;
     auto const title = fmt::format("{}: {}", name, title_of(pack_, result_.judgement.tier));
     auto body = "<header>\n" + heading(name) + "</header>\n<main>\n" + urgency();
     body += is_for_keeper_ ? for_keeper() : for_clinic();
-    body += fmt::format("</main>\n<footer>\n<p>{}</p>\n<p>Rules: {} {}.</p>\n</footer>\n",
-                        escaped(caution), escaped(pack_.title), escaped(pack_.version));
+    body += over_time();
+    body += fmt::format("</main>\n<footer>\n<p>{}</p>\n<p>Rules: {} {}. {}</p>\n</footer>\n",
+                        escaped(caution), escaped(pack_.title), escaped(pack_.version),
+                        escaped(read_sentence(pack_)));
     return html_page({title, paper, {}, fmt::format("{}, written {}", name, setting_.written)},
                      body);
   }
 
  private:
+  // One visit has no course.
+  [[nodiscard]] std::string over_time() const {
+    if (over_time_.visits.size() < 2) return "";
+    auto out = over_time_.sentence.empty() ? "" : paragraph(over_time_.sentence + ".");
+    return section("visits", "Over time",
+                   out + "<figure>\n" + visits_picture(pack_, over_time_.visits) + "</figure>\n");
+  }
+
+  [[nodiscard]] std::string until_seen() const {
+    return fmt::format("Until the {} is seen", pack_.words.one);
+  }
+
   [[nodiscard]] std::string for_keeper() const {
     auto body = section("do", "What to do", what_to_do());
     if (auto const items = not_to_do(); !items.empty())
       body += section("dont", "What not to do", list(items));
     body += section("watch", "Ring again at once if", what_to_watch());
     if (auto const care = care_on_page(reviewed_, told_, extent()); !care.empty())
-      body += section("until", "Until the dog is seen", care);
+      body += section("until", until_seen(), care);
     if (is_whole_) body += section("where", "Where", where_on_the_patient(reviewed_));
     body += section("causes", "What it may be",
                     not_a_diagnosis() + causes_in_short(reviewed_, Reader::keeper, 3, extent()));
@@ -68,7 +86,7 @@ class ReportPage {
     if (is_whole_) body += section("reasons", "Reasons", causes_in_full(reviewed_));
     body += section("next", "Next, for the vet", next_steps());
     if (auto const care = care_on_page(reviewed_, told_, extent()); !care.empty())
-      body += section("until", "Until the dog is seen", care);
+      body += section("until", until_seen(), care);
     if (!is_whole_)
       return body + section("told", "What was told",
                             answers_in_short() +
@@ -136,14 +154,16 @@ class ReportPage {
     if (told_.do_not.empty())
       out += item("Give no medicine that is meant for people: no human painkillers, not even one.");
     for (auto const& warning : told_.do_not) out += item(warning.title + ": " + warning.text);
-    out += item(
-        "Give nothing that a vet has not given for this dog and this trouble; ask before the next "
-        "dose; stop no steroid, heart, fit or insulin medicine by yourself.");
+    out += item(fmt::format(
+        "Give nothing that a vet has not given for this {} and this trouble; ask before the next "
+        "dose; stop no steroid, heart, fit or insulin medicine by yourself.",
+        pack_.words.one));
     return is_whole_ && !told_.may_not.empty() ? out + item(told_.may_not) : out;
   }
 
   [[nodiscard]] std::string what_to_watch() const {
-    return list(item("The dog gets worse in any way.") + watch_on_page(told_, extent()));
+    return list(item(fmt::format("The {} gets worse in any way.", pack_.words.one)) +
+                watch_on_page(told_, extent()));
   }
 
   [[nodiscard]] std::string why_so_soon() const {
@@ -315,13 +335,14 @@ class ReportPage {
   Telling told_;
   bool is_for_keeper_;
   bool is_whole_;
+  OverTime const& over_time_;
 };
 
 }  // namespace
 
 std::string report_page(Reviewed const& reviewed, Reader reader, Paper paper,
-                        Setting const& setting, Extent extent) {
-  return ReportPage(reviewed, reader, setting, extent).write(paper);
+                        Setting const& setting, Extent extent, OverTime const& over_time) {
+  return ReportPage(reviewed, reader, setting, extent, over_time).write(paper);
 }
 
 }  // namespace flinch::cli

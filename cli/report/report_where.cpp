@@ -35,16 +35,17 @@ class WhereOnThePatient {
     for (auto const& label : somewhere_)
       facts += item(fmt::format("{}: found, but the place was not said", label));
     for (auto const& one : clear_) facts += item(clear_in_words(one));
-    if (!nowhere_.empty()) facts += item("Nowhere on the dog: " + joined(nowhere_));
+    if (!nowhere_.empty())
+      facts += item(fmt::format("Nowhere on the {}: {}", pack_.words.one, joined(nowhere_)));
     if (!facts.empty()) out += list(facts);
     if (!unknown_.empty())
       out +=
           paragraph(fmt::format("Not looked for, so unknown and not clear: {}.", joined(unknown_)));
     if (!partly_.empty())
       out +=
-          paragraph(fmt::format("Only the places named were looked at for: {}. The rest of the "
-                                "dog is unknown, not clear.",
-                                joined(partly_)));
+          paragraph(fmt::format("Only the places named were looked at for: {}. The rest of the {} "
+                                "is unknown, not clear.",
+                                joined(partly_), pack_.words.one));
     return out;
   }
 
@@ -60,9 +61,12 @@ class WhereOnThePatient {
       std::string signs;
       for (auto const sign : one.signs) signs += (signs.empty() ? "" : ", ") + pack_[sign].label;
       marks_.push_back({one.mark, marks_.size() + 1});
-      found_ += item(fmt::format(
-          "{}: {}{}", site_text(pack_, one.mark), signs,
-          patient_picture_shows(pack_, one.mark.site) ? "" : " (not marked on the picture)"));
+      auto const& mark = marks_.back();
+      auto const covering = picture_covers_by(pack_, mark);
+      found_ += item(fmt::format("{}: {}{}", site_text(pack_, one.mark), signs,
+                                 covering ? fmt::format(" (marked at: {})", pack_[*covering].title)
+                                 : picture_shows(pack_, mark) ? ""
+                                                              : " (not marked on the picture)"));
     }
   }
 
@@ -110,10 +114,9 @@ class WhereOnThePatient {
     std::string signs;
     for (auto const sign : one.signs) signs += (signs.empty() ? "" : ", ") + pack_[sign].label;
     return fmt::format("{}: checked and clear of \"{}\"{}{}", site_text(pack_, one.mark), signs,
-                       is_at_found(one.mark) ? ""
-                       : patient_picture_shows(pack_, one.mark.site)
-                           ? " (ring)"
-                           : " (not marked on the picture)",
+                       is_at_found(one.mark)                 ? ""
+                       : picture_shows(pack_, {one.mark, 0}) ? " (ring)"
+                                                             : " (not marked on the picture)",
                        one.clashes ? "; that clashes with what was found there, which counts" : "");
   }
 

@@ -73,8 +73,8 @@ void ReviewPage::added_up(CauseExplanation const& why) {
   auto const base = decibans(why.log_prior);
   auto const evidence = decibans(why.numbers.evidence);
   page_.heading("ADDED UP");
-  page_.line(fmt::format("  {:+6.1f} dB  base: {} of dogs like any other", base,
-                         per_cent(why.numbers.prior)));
+  page_.line(fmt::format("  {:+6.1f} dB  base: {} of {} like any other", base,
+                         per_cent(why.numbers.prior), pack_.words.many));
   page_.line(fmt::format("  {:+6.1f} dB  {}", evidence,
                          why.cause ? "all weights above" : "no weights: the usual in everything"));
   page_.line(fmt::format("  {:+6.1f} dB  together", base + evidence));
@@ -118,7 +118,8 @@ void ReviewPage::cause(std::optional<CauseId> id) {
   page_.paragraph(
       fmt::format("The figures behind it allow {}.", chance_range(uncertainty_.chance(id))));
   if (reviewed_.result.judgement.nothing_told)
-    page_.paragraph("Nothing was told yet, so the ranking says nothing about this dog.");
+    page_.paragraph(fmt::format("Nothing was told yet, so the ranking says nothing about this {}.",
+                                pack_.words.one));
   if (id) {
     rationale(pack_[*id].because, pack_[*id].cites);
     page_.blank();
@@ -190,7 +191,8 @@ void ReviewPage::between(std::optional<CauseId> first, std::optional<CauseId> se
   page_.heading(fmt::format("BETWEEN {} AND {}", one, other));
   page_.paragraph(fmt::format("For (+) speaks for {}, against (-) for {}.", one, other));
   if (reviewed_.result.judgement.nothing_told)
-    page_.paragraph("Nothing was told yet, so the ranking says nothing about this dog.");
+    page_.paragraph(fmt::format("Nothing was told yet, so the ranking says nothing about this {}.",
+                                pack_.words.one));
   page_.blank();
   contrast_rules(c);
   page_.paragraph(verdict(c));

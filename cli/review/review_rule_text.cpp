@@ -22,7 +22,8 @@ void ReviewPage::tree(ConditionNode const& node, std::size_t indent) {
 void ReviewPage::ways(std::vector<WayToFire> const& ways, std::vector<SignId> const& other_facts) {
   page_.heading("WHAT WOULD MAKE IT FIRE");
   if (!other_facts.empty())
-    page_.paragraph(fmt::format("Only another dog would: by its {}.", labels(other_facts)));
+    page_.paragraph(
+        fmt::format("Only another {} would: by its {}.", pack_.words.one, labels(other_facts)));
   else if (ways.empty())
     page_.paragraph("No answers were found that would, without contradicting what was said.");
   for (auto const& way : ways) page_.paragraph(changes_text(way.changes), 2, bullet());
@@ -79,7 +80,10 @@ void ReviewPage::alarm(AlarmId id) {
                                                        : "May still fire: not all is known.",
                               pack_[alarm.see].title));
   if (alarm.floor_of)
-    page_.paragraph("A floor: how soon a dog with this and nothing else is seen at the latest.");
+    page_.paragraph(
+        fmt::format("A floor: how soon {} with this and nothing else is seen at the "
+                    "latest.",
+                    with_article(pack_.words.one)));
   rationale(alarm.because, alarm.cites);
   page_.blank();
   page_.heading("CONDITION");

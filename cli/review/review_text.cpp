@@ -18,7 +18,7 @@ namespace {
 
 // Who can find out, where that is not anyone.
 std::string_view seen_text(SeenBy seen_by) {
-  return seen_by == SeenBy::hands    ? " (by hands on the dog)"
+  return seen_by == SeenBy::hands    ? " (by hands)"
          : seen_by == SeenBy::clinic ? " (in the clinic)"
                                      : "";
 }

@@ -1,5 +1,7 @@
 #include "serve/answers.hpp"
 
+#include <algorithm>
+
 #include "flinch/syntax/tidy.hpp"
 #include "serve/completion.hpp"
 #include "serve/ranges.hpp"
@@ -72,6 +74,18 @@ Json answer_completion(Workspace const& workspace, Json const& params) {
     items.push_back(std::move(item));
   }
   return {{"isIncomplete", false}, {"items", std::move(items)}};
+}
+
+Json answer_fixes(Workspace const& workspace, Json const& params) {
+  auto const& context = member(params, "context");
+  // `quickfix` belongs to the kinds that are asked for when one of them is it or nothing.
+  if (auto const only = context.find("only"); only != context.end() && only->is_array()) {
+    bool const is_wanted = std::any_of(only->begin(), only->end(), [](Json const& kind) {
+      return kind == "quickfix" || kind == "";
+    });
+    if (!is_wanted) return Json::array();
+  }
+  return workspace.fixes(uri_of(params), member(params, "range"));
 }
 
 Json answer_formatting(Workspace const& workspace, Json const& params) {

@@ -11,6 +11,7 @@ namespace flinch::cli::serve {
 [[nodiscard]] Json answer_definition(Workspace const& workspace, Json const& params);
 [[nodiscard]] Json answer_completion(Workspace const& workspace, Json const& params);
 /// One edit that replaces the whole text; none when it is tidy or has errors.
+[[nodiscard]] Json answer_fixes(Workspace const& workspace, Json const& params);
 [[nodiscard]] Json answer_formatting(Workspace const& workspace, Json const& params);
 
 }  // namespace flinch::cli::serve

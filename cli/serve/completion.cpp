@@ -27,16 +27,34 @@ struct Context {
   std::vector<std::string> before;  // words and marks of the clause, a text as `"`
 };
 
-std::string_view phrase_of(syntax::StatementWords const& statement, std::string_view line) {
-  for (auto const& clause : statement.clauses)
-    if (line.starts_with(clause.phrase) &&
-        (line.size() == clause.phrase.size() || !is_word_part(line[clause.phrase.size()])))
-      return clause.phrase;
+// The words of the line's clause, and how long they are there: the species has its own name.
+struct WrittenPhrase {
+  std::string_view phrase;
+  std::size_t length = 0;
+};
+
+WrittenPhrase phrase_of(syntax::StatementWords const& statement, std::string_view line,
+                        std::string_view species) {
+  for (auto const& clause : statement.clauses) {
+    auto const words = clause.phrase == syntax::species_line ? species : clause.phrase;
+    if (line.starts_with(words) &&
+        (line.size() == words.size() || !is_word_part(line[words.size()])))
+      return {clause.phrase, words.size()};
+  }
   return {};
 }
 
+// Of the pack, as far as one is known.
+std::string_view species_of(PackView const& view) {
+  for (auto const& file : view.files)
+    for (auto const& statement : file.tree.statements)
+      if (auto const* head = std::get_if<syntax::PackHead>(&statement))
+        if (head->species) return head->species->key.text;
+  return "patient";
+}
+
 // Reads the text up to the place; nothing when that is within a text or a comment.
-std::optional<Context> context_at(std::string_view text) {
+std::optional<Context> context_at(std::string_view text, std::string_view species) {
   Context out;
   bool at_line_start = true;
   bool is_first_column = true;
@@ -66,12 +84,12 @@ std::optional<Context> context_at(std::string_view text) {
           at_line_start = is_first_column = false;
           if (!word.empty()) continue;
         } else if (out.statement != nullptr && !goes_on) {
-          auto const phrase = phrase_of(*out.statement, line);
+          auto const [phrase, length] = phrase_of(*out.statement, line, species);
           if (!phrase.empty()) {
             if (out.clause.empty() && !out.before.empty()) out.name = out.before.front();
             out.clause = phrase;
             out.before.clear();
-            i += phrase.size();
+            i += length;
             at_line_start = false;
             continue;
           }
@@ -118,7 +136,8 @@ class Completer {
     if (context_.starts_statement) return statements();
     if (context_.statement == nullptr) return;
     if (context_.starts_clause) {
-      for (auto const& clause : context_.statement->clauses) word(clause.phrase);
+      for (auto const& clause : context_.statement->clauses)
+        word(clause.phrase == syntax::species_line ? species_of(view_) : clause.phrase);
       if (!context_.clause.empty() || !context_.statement->clauses.empty()) return;
     }
     auto const& keyword = context_.statement->keyword;
@@ -312,8 +331,12 @@ class Completer {
           {"tablet", "capsule", "liquid", "spoon", "per mL", "whole", "in halves", "in quarters"});
     if (statement == "example" && (phrase == "found" || phrase == "clear")) return finding();
     if (statement == "example" && phrase == "with") return setting();
-    if (statement == "example" && phrase == "dog" && starts_item())
-      return words({"age", "weight", "breed", "sex", "neutered"});
+    if (statement == "example" && phrase == syntax::species_line && starts_item())
+      return words({"age", "weight", "breed", "sex", "neutered", "size"});
+    if (statement == "pack" && phrase == "called") return words({"male", "female", "young", "or"});
+    if (statement == "pack" && (phrase == "weight from" || phrase == "doses from"))
+      return words({"to"});
+    if (statement == "pack" && phrase == "sizes") return words({"to"});
     if (statement == "example" && phrase == "expect") return expected();
   }
 
@@ -328,19 +351,20 @@ Completions complete(PackView const& view, std::string_view text, std::size_t of
   offset = std::min(offset, text.size());
   Completions out;
   out.begin = offset;
+  auto const species = species_of(view);
   while (out.begin > 0 && is_word_part(text[out.begin - 1])) --out.begin;
   // `also sa` is the beginning of a clause's words; `for cl` may be that of a name behind `for`.
   auto const line = text.rfind('\n', offset == 0 ? 0 : offset - 1) + 1;  // 0 in the first line
   auto const first = std::min(text.find_first_not_of(" \t", line), offset);
-  auto context = context_at(text.substr(0, out.begin));
+  auto context = context_at(text.substr(0, out.begin), species);
   auto const typed = text.substr(first, offset - first);
   auto const phrase = context && context->statement != nullptr
-                          ? phrase_of(*context->statement, typed)
-                          : std::string_view();
-  bool const is_behind_a_phrase = !phrase.empty() && phrase.size() < typed.size();
+                          ? phrase_of(*context->statement, typed, species)
+                          : WrittenPhrase();
+  bool const is_behind_a_phrase = phrase.length > 0 && phrase.length < typed.size();
   if (first > line && begins_phrase(typed) && !is_behind_a_phrase) {
     out.begin = first;
-    context = context_at(text.substr(0, out.begin));
+    context = context_at(text.substr(0, out.begin), species);
   }
   if (!context) return out;
   Completer completer(view, *context);

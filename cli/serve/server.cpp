@@ -51,6 +51,11 @@ std::vector<std::string> Server::take(std::string_view body) {
   return {};
 }
 
+std::vector<std::string> Server::finish(CheckResult const& result) {
+  if (stage_ != Stage::running) return {};
+  return workspace_.finish(result);
+}
+
 std::string Server::answer(Incoming const& request) {
   try {
     return result_message(request.id, result_of(request));
@@ -79,6 +84,7 @@ Json Server::result_of(Incoming const& request) {
   if (method == "textDocument/definition") return answer_definition(workspace_, request.params);
   if (method == "textDocument/completion") return answer_completion(workspace_, request.params);
   if (method == "textDocument/formatting") return answer_formatting(workspace_, request.params);
+  if (method == "textDocument/codeAction") return answer_fixes(workspace_, request.params);
   throw Refused{Fault::method_not_found,
                 "this server does not know `" + method.substr(0, 100) + "`"};
 }
@@ -93,7 +99,8 @@ Json Server::initialize(Json const& params) {
             {"hoverProvider", true},
             {"definitionProvider", true},
             {"completionProvider", Json::object()},
-            {"documentFormattingProvider", true}}},
+            {"documentFormattingProvider", true},
+            {"codeActionProvider", {{"codeActionKinds", Json::array({"quickfix"})}}}}},
           {"serverInfo", {{"name", "flinch"}, {"version", "1.0"}}}};
 }
 

@@ -17,6 +17,11 @@ class Server {
   /// ends in an answer or in none, never in an exception.
   [[nodiscard]] std::vector<std::string> take(std::string_view body);
 
+  /// The packs to be checked in full since this was last asked; what was found goes to `finish`,
+  /// which gives the messages that show it, or none when a text has changed since.
+  [[nodiscard]] std::vector<CheckJob> due() { return workspace_.due(); }
+  [[nodiscard]] std::vector<std::string> finish(CheckResult const& result);
+
   /// After `exit`: nothing more is answered.
   [[nodiscard]] bool is_finished() const { return stage_ == Stage::finished; }
   /// Whether `exit` came after `shutdown`, as it should.

@@ -2,33 +2,16 @@
 
 #include <algorithm>
 #include <map>
+#include <utility>
 
 #include "serve/file_uri.hpp"
+#include "serve/mistakes.hpp"
 #include "serve/ranges.hpp"
 
 namespace flinch::cli::serve {
 namespace {
 
-constexpr std::size_t most_mistakes = 500;                         // shown of one file
 constexpr std::size_t most_bytes_moved = std::size_t{256} << 20U;  // by one message of changes
-
-Json mistake(Diagnostic const& d, PackView const& view) {
-  auto message = d.message;
-  Json related = Json::array();
-  for (auto const& note : d.notes) {
-    if (note.at)
-      related.push_back({{"location", location(view, *note.at)}, {"message", note.message}});
-    else
-      message += "\n" + note.message;
-  }
-  Json out = {{"range", location(view, d.at)["range"]},
-              {"severity", d.severity == Severity::error ? 1 : 2},
-              {"code", code_text(d.code)},
-              {"source", "flinch"},
-              {"message", std::move(message)}};
-  if (!related.empty()) out["relatedInformation"] = std::move(related);
-  return out;
-}
 
 std::string too_much(std::string const& uri) {
   return notification_message(
@@ -80,6 +63,7 @@ PackView Workspace::view(std::string const& uri) const {
 
 std::vector<std::string> Workspace::open(std::string const& uri, Document document) {
   if (documents_.put(uri, std::move(document))) return publish(uri);
+  shown_.erase(uri);
   return {too_much(uri)};
 }
 
@@ -95,6 +79,7 @@ std::vector<std::string> Workspace::change(std::string const& uri, Json const& c
     bytes_moved += text.size();
     if (bytes_moved > most_bytes_moved) {
       documents_.close(uri);
+      shown_.erase(uri);
       return {too_much(uri)};
     }
   }
@@ -105,7 +90,12 @@ std::vector<std::string> Workspace::close(std::string const& uri) {
   if (documents_.find(uri) == nullptr) return {};
   documents_.close(uri);
   auto const view = view_pack(path_of_document(uri), access_);
-  if (view.is_whole) return publish(uri);
+  if (view.is_whole) {
+    auto out = publish(uri);
+    shown_.erase(uri);
+    return out;
+  }
+  shown_.erase(uri);
   with_mistakes_.erase(uri);
   return {published(uri, Json::array())};
 }
@@ -128,28 +118,35 @@ std::string Workspace::published(std::string const& uri, Json mistakes) const {
   return notification_message("textDocument/publishDiagnostics", std::move(params));
 }
 
-// The mistakes of all files of the pack, and an empty list for those that have lost theirs.
+// An editor may write an address in its own way: it is answered with its own.
+std::string Workspace::address(std::string const& path) const {
+  for (auto const& [uri, document] : documents_.all())
+    if (path_of_document(uri) == path) return uri;
+  return document_of_path(path);
+}
+
+// The mistakes of all files of the pack, and an empty list for those that have lost theirs. What a
+// full check had found is gone with the text that it spoke of, until the next one is done.
 std::vector<std::string> Workspace::publish(std::string const& uri) {
-  auto const view = this->view(uri);
-  // An editor may write an address in its own way: it is answered with its own.
-  std::map<std::string, std::string> own_address;
-  for (auto const& [open, document] : documents_.all()) own_address[path_of_document(open)] = open;
-  auto const address = [&](std::string const& path) {
-    auto const found = own_address.find(path);
-    return found == own_address.end() ? document_of_path(path) : found->second;
-  };
+  auto const view = std::make_shared<PackView const>(this->view(uri));
+  shown_[uri] = view;
+  if (view->is_whole) {
+    auto const& entry = view->sources[FileId{0}].name();
+    std::erase_if(due_, [&](CheckJob const& job) { return job.entry == entry; });
+    due_.push_back({entry, view});
+  }
   std::map<std::string, Json> mistakes;
   mistakes[uri] = Json::array();
-  for (auto const& file : view.files) {
+  for (auto const& file : view->files) {
     auto const name = address(file.path);
     if (with_mistakes_.contains(name)) mistakes[name] = Json::array();
   }
-  for (auto const& d : view.diagnostics) {
-    auto& list = mistakes[address(view.sources[d.at.file].name())];
+  for (auto const& d : view->diagnostics) {
+    auto& list = mistakes[address(view->sources[d.at.file].name())];
     if (list.is_null()) list = Json::array();
-    if (list.size() < most_mistakes) list.push_back(mistake(d, view));
+    if (list.size() < most_mistakes) list.push_back(mistake(d, code_text(d.code), *view));
   }
-  if (!view.is_whole) mistakes[uri].push_back(belongs_nowhere());
+  if (!view->is_whole) mistakes[uri].push_back(belongs_nowhere());
   std::vector<std::string> out;
   for (auto& [name, list] : mistakes) {
     if (list.empty())
@@ -159,6 +156,35 @@ std::vector<std::string> Workspace::publish(std::string const& uri) {
     out.push_back(published(name, std::move(list)));
   }
   return out;
+}
+
+std::vector<CheckJob> Workspace::due() { return std::exchange(due_, {}); }
+
+std::vector<std::string> Workspace::finish(CheckResult const& result) {
+  auto const& sources = result.job.view->sources;
+  for (std::size_t i = 0; i < sources.size(); ++i) {
+    auto const& source = sources[static_cast<FileId>(i)];
+    if (access_.read(source.name()) != source.text()) return {};  // edited since
+  }
+  std::vector<std::string> out;
+  for (auto const& [path, list] : result.remarks) {
+    auto const name = address(path);
+    with_mistakes_.insert(name);
+    out.push_back(published(name, list));
+  }
+  return out;
+}
+
+Json Workspace::fixes(std::string const& uri, Json const& range) const {
+  auto const found = shown_.find(uri);
+  if (found == shown_.end()) return Json::array();
+  auto const& view = *found->second;
+  auto const path = path_of_document(uri);
+  auto const* file = view.file(path);
+  if (file == nullptr) return Json::array();
+  TextPositions const positions(view.sources[file->id].text());
+  return quick_fixes(view, path, uri, positions.offset(position_member(range, "start")),
+                     positions.offset(position_member(range, "end")));
 }
 
 }  // namespace flinch::cli::serve

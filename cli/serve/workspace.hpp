@@ -1,10 +1,13 @@
 #pragma once
 // What is open in the editor, seen as packs: changes go in, mistakes to show come out.
+#include <map>
+#include <memory>
 #include <set>
 #include <string>
 #include <vector>
 
 #include "serve/documents.hpp"
+#include "serve/full_check.hpp"
 #include "serve/pack_files.hpp"
 #include "serve/protocol.hpp"
 
@@ -23,6 +26,14 @@ class Workspace {
   [[nodiscard]] std::vector<std::string> close(std::string const& uri);
   [[nodiscard]] std::vector<std::string> refresh();
 
+  /// The packs to be checked in full since this was last asked, each as it stands now.
+  [[nodiscard]] std::vector<CheckJob> due();
+  /// Shows what a full check found; nothing when a text has changed since.
+  [[nodiscard]] std::vector<std::string> finish(CheckResult const& result);
+  /// What may be written in the place of the mistakes that are shown in a range of an open
+  /// document.
+  [[nodiscard]] Json fixes(std::string const& uri, Json const& range) const;
+
   [[nodiscard]] Document const* document(std::string_view uri) const {
     return documents_.find(uri);
   }
@@ -32,11 +43,14 @@ class Workspace {
  private:
   [[nodiscard]] std::vector<std::string> publish(std::string const& uri);
   [[nodiscard]] std::string published(std::string const& uri, Json mistakes) const;
+  [[nodiscard]] std::string address(std::string const& path) const;
 
   Documents documents_;
   FileAccess disk_;
   FileAccess access_;  // the disk, with what is open laid over it
   std::set<std::string> with_mistakes_;
+  std::map<std::string, std::shared_ptr<PackView const>> shown_;  // of each open document
+  std::vector<CheckJob> due_;
 };
 
 /// The path of a document; its address for one that is no file.

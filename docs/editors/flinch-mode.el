@@ -14,20 +14,20 @@
 (defconst flinch-mode-clauses
   '("gives way to" "while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also called" "also said" "alone see" "first aid"
     "by mouth" "slims by" "may hurt" "asked first" "never if" "not pain" "mentioned" "unlisted" "affects" "at most" "because"
-    "part of" "seen by" "species" "stop if" "unknown" "version" "answer" "expect" "fit if"
+    "part of" "read by" "seen by" "species" "stop if" "unknown" "version" "answer" "expect" "fit if"
     "accept" "within" "avoid" "clear" "found" "grade" "level" "since" "taken" "takes" "usual"
     "watch" "base" "cite" "form" "give" "harm" "help" "hold" "next" "over" "read" "text" "with"
     "ask" "dog" "doi" "for" "how" "say" "see" "url" "yes" "if" "in" "no")
   "Words that begin a clause, on a line of its own.")
 
 (defconst flinch-mode-words
-  '("abstract" "neutered" "nothing" "quarters" "withheld" "offered" "between" "capsule" "ceiling" "derived" "minutes"
-    "seconds" "anyone" "clinic" "halves" "liquid" "memory" "minute" "months" "number" "paired"
-    "quoted" "second" "shares" "tablet" "weight" "among" "every" "first" "hands" "hours" "least"
-    "month" "right" "sites" "spoon" "steps" "under" "weeks" "whole" "years" "days" "from" "full"
-    "hour" "left" "over" "told" "week" "year" "age" "and" "day" "for" "not" "one" "per" "see"
-    "sex" "yes" "at" "by" "cm" "if" "in" "is" "kg" "lb" "mL" "mg" "mm" "no" "of" "or" "oz"
-    "to" "ug" "C" "F" "L" "g")
+  '("abstract" "neutered" "quarters" "withheld" "nothing" "offered" "between" "capsule" "ceiling" "derived"
+    "minutes" "seconds" "anyone" "clinic" "halves" "liquid" "memory" "minute" "months" "number" "paired" "quoted"
+    "second" "shares" "tablet" "weight" "among" "every" "first" "hands" "hours" "least" "month" "right" "sites"
+    "spoon" "steps" "under" "weeks" "whole" "years" "three" "times" "twice" "days" "from" "full" "hour" "left"
+    "over" "told" "week" "year" "four" "into" "mark" "mmol" "once" "onto" "umol" "age" "and" "day" "for" "not" "one"
+    "per" "see" "sex" "yes" "the" "at" "by" "cm" "if" "in" "is" "kg" "lb" "mL" "mg" "mm" "no" "of" "or" "oz" "to"
+    "ug" "dL" "on" "C" "F" "L" "g" "a")
   "Words that stand within statements and clauses.")
 
 (defvar flinch-mode-syntax-table

@@ -2,6 +2,7 @@
 
 #include "flinch/assess/evaluator.hpp"
 #include "flinch/assess/exposure.hpp"
+#include "flinch/assess/weight_doubt.hpp"
 #include "flinch/model/body_weight.hpp"
 #include "flinch/model/units.hpp"
 #include "flinch/model/yes_and_no.hpp"
@@ -20,7 +21,7 @@ class Scales {
         pack_(tables.pack()),
         knowledge_(knowledge),
         evaluator_(tables, knowledge),
-        weight_kg_(knowledge.number(patient_sign::weight)) {
+        weight_kg_(weight_for_amounts(tables.pack(), knowledge)) {
     // Without a `fit if` the amount alone tells that something was taken.
     for (std::size_t i = 0; i < tables.substances().size(); ++i)
       is_this_.push_back(care_of(i).fit_if ? evaluator_.truth(*care_of(i).fit_if) : Truth::unknown);
@@ -94,7 +95,7 @@ class Scales {
     if (care.since)
       if (auto const since = knowledge_.number(*care.since))
         out.hours = convert(*since, pack_[*care.since].unit, *find_unit("hours"));
-    if (out.mg && weight_kg_ && is_believable_kg(*weight_kg_)) {
+    if (out.mg && weight_kg_) {
       out.mg_per_kg = *out.mg / *weight_kg_;
       for (std::size_t level = 0; level < care.levels.size(); ++level)
         if (reaches(*out.mg_per_kg, care.levels[level])) out.reached.push_back(level);
@@ -114,7 +115,7 @@ class Scales {
     auto const& care = care_of(i);
     auto const mg = amount(care);
     if (!mg) return tables_.substances()[i].see;
-    auto const kg = weight_to_reckon_with(weight_kg_);
+    auto const kg = weight_to_reckon_with(pack_.doses, weight_kg_);
     Tier out;
     for (auto const& level : care.levels)
       if (reaches(*mg / kg, level) && is_above(level.see, out)) out = level.see;

@@ -4,6 +4,7 @@
 #include <array>
 #include <utility>
 
+#include "flinch/assess/weight_doubt.hpp"
 #include "flinch/model/yes_and_no.hpp"
 
 namespace flinch {
@@ -15,8 +16,17 @@ Answer const no = false;
 Answer const somewhere = Findings{true, false, {}, {}};
 Answer const nowhere = Findings{false, true, {}, {}};
 Answer const first_step = Choice{0};
-std::array<Answer, size_class_count> const sizes = {Choice{0}, Choice{1}, Choice{2}, Choice{3},
-                                                    Choice{4}};
+
+// One a step of `size`.
+Answer const& size_answer(std::size_t step) {
+  static auto const all = [] {
+    constexpr std::uint32_t most_steps = 64;
+    std::vector<Answer> out;
+    for (std::uint32_t i = 0; i < most_steps; ++i) out.emplace_back(Choice{i});
+    return out;
+  }();
+  return all.at(step);
+}
 
 // To a sign that is there or not.
 Answer const& plain(Sign const& sign, bool is_there) {
@@ -97,24 +107,22 @@ void KnownAnswers::follow_yes_to_wholes(Case const& patient) {
 // weight tells it.
 void KnownAnswers::follow_size() {
   if (knows(patient_sign::size)) return;
-  auto const& breeds = tables_.pack().breeds;
+  auto const& pack = tables_.pack();
   if (auto const* breed = answer(patient_sign::breed))
-    if (auto const size = breeds.breeds[std::get<Choice>(*breed).index].size) {
-      learn(patient_sign::size, sizes[static_cast<std::size_t>(*size)], Origin::from_breed,
-            patient_sign::breed);
+    if (auto const size = pack.breeds.breeds[std::get<Choice>(*breed).index].size) {
+      learn(patient_sign::size, size_answer(*size), Origin::from_breed, patient_sign::breed);
       return;
     }
   auto const* weight = answer(patient_sign::weight);
   auto const* age = answer(patient_sign::age);
-  constexpr double grown_years = 1;
-  if (weight == nullptr || age == nullptr || std::get<double>(*age) < grown_years ||
-      !breeds.size_by_weight)
+  if (weight == nullptr || age == nullptr || std::get<double>(*age) < pack.grown_years ||
+      !pack.size_by_weight)
     return;
-  for (std::uint32_t size = 0; size < breeds.size_by_weight->size(); ++size) {
-    auto const& range = (*breeds.size_by_weight)[size];
+  for (std::uint32_t size = 0; size < pack.size_by_weight->size(); ++size) {
+    auto const& range = (*pack.size_by_weight)[size];
     auto const kg = std::get<double>(*weight);
     if (kg < range.low_kg || kg >= range.high_kg) continue;
-    learn(patient_sign::size, sizes[size], Origin::from_weight, patient_sign::weight);
+    learn(patient_sign::size, size_answer(size), Origin::from_weight, patient_sign::weight);
     return;
   }
 }

@@ -32,7 +32,7 @@ double syringe_down(double mL, Syringe syringe) {
 }
 
 Syringe syringe_for(syntax::Dose const& dose) {
-  return dose.route && dose.route->text == "injection" ? Syringe::injection : Syringe::household;
+  return syntax::is_injected(dose) ? Syringe::injection : Syringe::household;
 }
 
 double up_to(double value, double step) { return std::ceil(value / step - rounding) * step; }
@@ -70,14 +70,12 @@ Portion portion_of(syntax::Form const& form, double low, double high, Unit const
   return out;
 }
 
-bool needs_weight(syntax::Dose const& dose, Dimension dimension) {
-  return dose.per != syntax::PerWeight::no || dimension == Dimension::mass ||
-         dimension == Dimension::volume || dimension == Dimension::share;
-}
+Unit unit_of(syntax::Dose const& dose) { return unit_of(dose.up_to ? *dose.up_to : dose.amount); }
 
-std::optional<DoseRefusal> refused_weight(std::optional<double> weight_kg) {
+std::optional<DoseRefusal> refused_weight(std::optional<double> weight_kg,
+                                          DosedWeights const& dosed) {
   if (!weight_kg) return DoseRefusal::weight_unknown;
-  bool const fits = is_believable_kg(*weight_kg);
+  bool const fits = is_believable_kg(dosed, *weight_kg);
   return fits ? std::nullopt : std::optional(DoseRefusal::weight_out_of_range);
 }
 
@@ -112,12 +110,19 @@ GivenDose asked_for(syntax::Dose const& dose, Unit const& unit,
 
 }  // namespace
 
+bool depends_on_weight(syntax::Dose const& dose) {
+  auto const dimension = unit_of(dose).dimension;
+  return dose.per != syntax::PerWeight::no || dimension == Dimension::mass ||
+         dimension == Dimension::volume || dimension == Dimension::share;
+}
+
 ComputedDose compute_dose(syntax::Dose const& dose, std::optional<syntax::Quantity> const& at_most,
-                          std::span<syntax::Form const> forms, std::optional<double> weight_kg) {
-  auto const unit = unit_of(dose.up_to ? *dose.up_to : dose.amount);
-  bool const is_by_weight = needs_weight(dose, unit.dimension);
+                          std::span<syntax::Form const> forms, std::optional<double> weight_kg,
+                          DosedWeights const& dosed) {
+  auto const unit = unit_of(dose);
+  bool const is_by_weight = depends_on_weight(dose);
   if (is_by_weight)
-    if (auto const refusal = refused_weight(weight_kg)) return *refusal;
+    if (auto const refusal = refused_weight(weight_kg, dosed)) return *refusal;
   auto out = asked_for(dose, unit, at_most, weight_kg);
   auto const shown = find_unit(out.unit).value_or(Unit{});
   if (!is_by_weight) {

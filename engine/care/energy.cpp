@@ -5,25 +5,25 @@
 #include "flinch/care/dose.hpp"
 
 namespace flinch {
-std::optional<double> resting_energy_kcal(double weight_kg) {
-  if (!is_believable_kg(weight_kg)) return std::nullopt;
+std::optional<double> resting_energy_kcal(DosedWeights const& dosed, double weight_kg) {
+  if (!is_believable_kg(dosed, weight_kg)) return std::nullopt;
   return 70 * std::pow(weight_kg, 0.75);
 }
 
-std::optional<double> body_surface_m2(double weight_kg) {
-  if (!is_believable_kg(weight_kg)) return std::nullopt;
-  return 0.101 * std::pow(weight_kg, 2.0 / 3.0);
+double body_surface_m2(double figure, double weight_kg) {
+  return figure * std::pow(weight_kg, 2.0 / 3.0);
 }
 
-std::optional<double> weight_to_aim_at_kg(double weight_kg, double score) {
-  if (!is_believable_kg(weight_kg) || !(score > 5 && score <= 9)) return std::nullopt;
+std::optional<double> weight_to_aim_at_kg(DosedWeights const& dosed, double weight_kg,
+                                          double score) {
+  if (!is_believable_kg(dosed, weight_kg) || !(score > 5 && score <= 9)) return std::nullopt;
   return weight_kg / (1 + 0.1 * (score - 5));
 }
 
-std::optional<WeightLoss> weight_loss(double weight_kg, double score) {
-  auto const aim = weight_to_aim_at_kg(weight_kg, score);
+std::optional<WeightLoss> weight_loss(DosedWeights const& dosed, double weight_kg, double score) {
+  auto const aim = weight_to_aim_at_kg(dosed, weight_kg, score);
   if (!aim) return std::nullopt;
-  auto const energy = resting_energy_kcal(*aim);
+  auto const energy = resting_energy_kcal(dosed, *aim);
   if (!energy) return std::nullopt;
   return WeightLoss{
       *aim, *energy, weight_kg * 0.0610, weight_kg * 0.0885, weight_kg * 0.005, weight_kg * 0.02};

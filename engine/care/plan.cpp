@@ -1,9 +1,12 @@
 #include "flinch/care/plan.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "flinch/assess/evaluator.hpp"
 #include "flinch/assess/open_questions.hpp"
+#include "flinch/model/body_weight.hpp"
 #include "flinch/model/yes_and_no.hpp"
 
 namespace flinch {
@@ -20,6 +23,7 @@ class Planner {
         result_(result),
         evaluator_(tables, result.knowledge),
         weight_kg_(result.knowledge.number(patient_sign::weight)) {
+    plan_.weight_doubt = doubt_of_weight(pack_, result.knowledge);
     plan_.reader = reader;
   }
 
@@ -53,7 +57,7 @@ class Planner {
       if (care.fit_if && *is_this == Truth::unknown)
         for (auto const sign : evaluator_.behind(*care.fit_if)) ask_of_taken(sign);
       if (care.since) ask_of_taken(*care.since);
-      ask_of_taken(patient_sign::weight);
+      ask_of_taken(plan_.weight_doubt ? patient_sign::weight_confirmed : patient_sign::weight);
     }
   }
 
@@ -137,7 +141,7 @@ class Planner {
     out.fits = fits(care);
     if (out.fits == Truth::no) return;
     // A fast stands only before a visit, and of several the first that is known to fit.
-    bool const is_fast = care.by_mouth && !care.avoid.empty();
+    bool const is_fast = care.is_fasting;
     if (is_fast && (!is_fasted() || plan_.fast || out.fits != Truth::yes)) return;
     for (auto const& gate : care.never_if) close(GateKind::never, gate, out);
     for (auto const& gate : care.ask_vet_if) close(GateKind::ask_vet, gate, out);
@@ -145,9 +149,9 @@ class Planner {
     wait_for_the_vet(care, out);
     if (care.by_mouth && plan_.mouth && care.avoid.empty()) out.gates.push_back(*plan_.mouth);
     if (care.give) dose(care, out);
-    if (care.slims_by && weight_kg_)
+    if (care.slims_by && weight_kg_ && !plan_.weight_doubt)
       if (auto const score = result_.knowledge.number(*care.slims_by))
-        out.weight_loss = weight_loss(*weight_kg_, *score);
+        out.weight_loss = weight_loss(pack_.doses, *weight_kg_, *score);
     out.advice = Advice::offered;
     for (auto const& gate : out.gates) out.advice = std::max(out.advice, advice_of(gate));
     bool const is_barred = std::any_of(out.gates.begin(), out.gates.end(),
@@ -199,14 +203,18 @@ class Planner {
   }
 
   void dose(Care const& care, PlannedMeasure& out) const {
-    out.dose = compute_dose(*care.give, care.at_most, care.forms, weight_kg_);
+    out.dose = compute_dose(*care.give, care.at_most, care.forms, weight_kg_, pack_.doses);
+    if (plan_.weight_doubt && depends_on_weight(*care.give) &&
+        is_believable_kg(pack_.doses, *weight_kg_))
+      out.dose = DoseRefusal::weight_doubted;
     auto const* refusal = std::get_if<DoseRefusal>(&*out.dose);
     if (refusal == nullptr) return;
-    bool const is_unknown = *refusal == DoseRefusal::weight_unknown;
+    bool const is_doubted = *refusal == DoseRefusal::weight_doubted;
+    bool const is_unknown = *refusal == DoseRefusal::weight_unknown || is_doubted;
     out.gates.push_back({GateKind::dose,
                          is_unknown ? Truth::unknown : Truth::yes,
                          "",
-                         {patient_sign::weight},
+                         {is_doubted ? patient_sign::weight_confirmed : patient_sign::weight},
                          *refusal});
   }
 
@@ -314,14 +322,23 @@ ToldWarnings warnings_to_tell(Pack const& pack, CarePlan const& plan) {
   return out;
 }
 
-std::string refusal_text(DoseRefusal refusal) {
+std::string refusal_text(Pack const& pack, Assessment const& result, DoseRefusal refusal) {
   switch (refusal) {
     case DoseRefusal::weight_unknown:
-      return "weight missing: weigh the dog (you on the scales with and without it), or ask the "
-             "clinic; no dose is guessed";
+      return fmt::format(
+          "weight missing: weigh the {} (one that can be carried: you on the scales with and "
+          "without it), or ask the clinic; no dose is guessed",
+          pack.words.one);
     case DoseRefusal::weight_out_of_range:
-      return "weight outside 0.5 to 100 kg: check the number and its unit (lb or kg); no dose is "
-             "computed";
+      return fmt::format(
+          "weight outside {:g} to {:g} kg: check the number and its unit (lb or kg); no dose is "
+          "computed",
+          pack.doses.lightest_kg, pack.doses.heaviest_kg);
+    case DoseRefusal::weight_doubted: {
+      auto const doubt = doubt_of_weight(pack, result.knowledge);
+      return (doubt ? doubt_words(pack, *doubt) : std::string("the weight is unusual")) +
+             "; is that right? Weigh again; no amount is told until the weight is confirmed";
+    }
     case DoseRefusal::too_small_to_measure:
       break;
   }

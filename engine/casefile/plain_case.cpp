@@ -55,11 +55,11 @@ bool PlainCaseReader::read(Tokens tokens, Case& patient) {
         static_cast<std::size_t>(std::find_if(free_texts.begin(), free_texts.end(),
                                               [&](FreeText const& one) { return one.key == key; }) -
                                  free_texts.begin());
-    auto const bit = 1U << (place < free_texts.size() ? place
-                            : key == "dog"            ? free_texts.size()
-                            : key == "answers"        ? free_texts.size() + 1
-                            : key == "outcome"        ? free_texts.size() + 2
-                                                      : free_texts.size() + 3);
+    auto const bit = 1U << (place < free_texts.size()    ? place
+                            : key == pack_.patient_key() ? free_texts.size()
+                            : key == "answers"           ? free_texts.size() + 1
+                            : key == "outcome"           ? free_texts.size() + 2
+                                                         : free_texts.size() + 3);
     is_sound = (keys_seen & bit) == 0;
     keys_seen |= bit;
     if (!is_sound) break;
@@ -67,8 +67,8 @@ bool PlainCaseReader::read(Tokens tokens, Case& patient) {
       auto const& [kind, text] = tokens_[next_++];
       is_sound = kind == Kind::text;
       if (is_sound) patient.*(free_texts[place].member) = text;
-    } else if (key == "dog" || key == "answers") {
-      is_sound = signs(key == "dog" ? Under::patient : Under::answers);
+    } else if (key == pack_.patient_key() || key == "answers") {
+      is_sound = signs(key == "answers" ? Under::answers : Under::patient);
     } else if (key == "came for" && !complaint) {
       complaint = next_;
       pass_over();

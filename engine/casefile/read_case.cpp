@@ -6,6 +6,7 @@
 
 #include "casefile/free_texts.hpp"
 #include "flinch/casefile/read_tree.hpp"
+#include "flinch/syntax/vocabulary.hpp"
 #include "flinch/text/nearest.hpp"
 #include "flinch/yaml/document.hpp"
 #include "model/answer_builder.hpp"
@@ -25,7 +26,8 @@ class CaseReader {
   Case read(Node const& root) {
     if (root.kind != Node::Kind::map) {
       report_.error(Code::case_shape, root.at,
-                    "a case is a map with `name`, `dog`, `answers` and `note`");
+                    fmt::format("a case is a map with `name`, `{}`, `answers` and `note`",
+                                pack_.patient_key()));
       return {};
     }
     Case words;
@@ -36,7 +38,7 @@ class CaseReader {
                        [&name = key](FreeText const& one) { return one.key == name; });
       if (free_text != free_texts.end())
         words.*(free_text->member) = text(value);
-      else if (key == "dog")
+      else if (key == pack_.patient_key())
         patient(value);
       else if (key == "answers")
         answers(value);
@@ -44,10 +46,12 @@ class CaseReader {
         if (outcomes_ == Outcomes::read) outcome(value);
       } else if (key == "came for")
         complaint = &value;
+      else if (is_of_another_species(key, value))
+        another_species(key, at);
       else
         unknown_key(key, at,
-                    {"name", "dog", "came for", "answers", "note", "caller", "call back",
-                     "ring back at", "outcome"});
+                    {"name", pack_.patient_key(), "came for", "answers", "note", "caller",
+                     "call back", "ring back at", "outcome"});
     }
     auto out = builder_.take();
     if (complaint != nullptr) came_for(*complaint, out);
@@ -62,7 +66,7 @@ class CaseReader {
     if (pack_.find_sign(key))
       error.notes.push_back({"answers to signs stand under `answers`", {}});
     else if (auto const near = nearest(key, known))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+      error.did_you_mean(*near);
     else
       error.notes.push_back({fmt::format("keys here are {}", fmt::join(known, ", ")), {}});
   }
@@ -77,7 +81,8 @@ class CaseReader {
   void patient(Node const& node) {
     if (node.kind != Node::Kind::map) {
       report_.error(Code::case_shape, node.at,
-                    "`dog` holds species, age, weight, breed, sex, neutered");
+                    fmt::format("`{}` holds species, age, weight, breed, sex, neutered",
+                                pack_.patient_key()));
       return;
     }
     for (auto const& [key, at, value] : node.members) {
@@ -96,11 +101,27 @@ class CaseReader {
 
   void species(Node const& node) {
     if (!pack_.species.empty() && text(node) != pack_.species)
-      report_
-          .error(Code::case_species, node.at,
-                 fmt::format("this pack is for the species `{}`; nothing here holds for `{}`",
-                             pack_.species, node.scalar))
-          .notes.push_back({"for another animal ring a vet", {}});
+      another_species(node.scalar, node.at);
+  }
+
+  // A key that nothing else is called, and that holds what is told of a patient.
+  [[nodiscard]] static bool is_of_another_species(std::string_view key, Node const& value) {
+    return key != "answers" &&
+           std::any_of(syntax::patient_facts.begin(), syntax::patient_facts.end(),
+                       [&](auto fact) { return value.find(fact) != nullptr; });
+  }
+
+  void another_species(std::string_view told, Place at) {
+    auto& error = report_.error(
+        Code::case_species, at,
+        pack_.species.empty()
+            ? fmt::format(
+                  "this pack names no species: the patient stands under `patient`, not `{}`", told)
+            : fmt::format("this pack is for the species `{}`; nothing here holds for `{}`",
+                          pack_.species, told));
+    if (auto const near = nearest(told, {pack_.patient_key()}))
+      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    error.notes.push_back({"for a case of another species give its pack with --pack", {}});
   }
 
   void answers(Node const& node) {
@@ -157,7 +178,7 @@ class CaseReader {
         report_
             .error(Code::case_complaint, item.at,
                    fmt::format("`{}` is not answered so that it is there", item.scalar))
-            .notes.push_back({"what the dog came for is also among the `answers`", {}});
+            .notes.push_back({"what the patient came for is also among the `answers`", {}});
       else if (std::find(patient.came_for.begin(), patient.came_for.end(), *sign) !=
                patient.came_for.end())
         report_.error(Code::case_complaint, item.at,
@@ -169,9 +190,10 @@ class CaseReader {
 
   void outcome(Node const& node) {
     if (node.kind != Node::Kind::map || node.members.empty()) {
-      report_.error(Code::case_shape, node.at,
-                    "`outcome` holds `cause`, what the dog turned out to have, and `needed`, the "
-                    "tier that it really needed");
+      report_.error(
+          Code::case_shape, node.at,
+          "`outcome` holds `cause`, what the patient turned out to have, and `needed`, the "
+          "tier that it really needed");
       return;
     }
     outcome_.emplace();
@@ -200,8 +222,7 @@ class CaseReader {
     }
     auto& error = report_.error(Code::unknown_name, node.at,
                                 fmt::format("unknown {} `{}`", kind, node.scalar));
-    if (auto const near = nearest(node.scalar, names))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    if (auto const near = nearest(node.scalar, names)) error.did_you_mean(*near);
     return std::nullopt;
   }
 

@@ -82,11 +82,11 @@ class CaseWriter {
       if (auto const& text = patient_.*(one.member); !text.empty())
         out_ += fmt::format("{}: {}\n", one.key, quoted(text));
     gather();
-    out_ += "dog:\n";
+    auto const heading = fmt::format("{}:\n", pack_.patient_key());
+    out_ += heading;
     if (!pack_.species.empty()) out_ += fmt::format("  species: {}\n", word(pack_.species));
     lines([](Sign const& sign) { return sign.of_the_patient; });
-    if (pack_.species.empty() && out_.ends_with("dog:\n"))
-      out_.replace(out_.size() - 5, 5, "dog: {}\n");
+    if (out_.ends_with(heading)) out_.insert(out_.size() - 1, " {}");
     came_for();
     out_ += "answers:\n";
     lines([](Sign const& sign) { return !sign.of_the_patient; });
@@ -102,7 +102,7 @@ class CaseWriter {
     if (auto const patient = members(
             pack_.species.empty() ? "" : "\"species\": " + quoted(pack_.species), on_the_patient);
         !patient.empty())
-      member("dog", '{' + patient + '}');
+      member(pack_.patient_key(), '{' + patient + '}');
     if (auto const names = complaint(); !names.empty()) member("came for", '[' + names + ']');
     member("answers", '{' + members("", std::not_fn(on_the_patient)) + '}');
     if (auto const& closed = patient_.outcome;

@@ -36,11 +36,15 @@ void Describer::sign_answer(Sign const& sign) {
   if (sign.kind == AnswerKind::number)
     text += fmt::format(" from {:g} to {:g} {}", sign.low, sign.high, sign.unit.name);
   line(text);
-  constexpr std::array seen = {"anyone", "hands on the dog", "the clinic"};
+  constexpr std::array seen = {"anyone", "hands", "the clinic"};
   if (!sign.of_the_patient)
     line(fmt::format("Seen by: {}{}", seen.at(static_cast<std::size_t>(sign.seen_by)),
                      sign.may_hurt ? "; may hurt" : ""));
-  if (sign.asked_first) line("Asked first: of every dog, right after what it came for");
+  if (sign.asked_first)
+    line(fmt::format("Asked first: of every {}, right after what it came for", pack_.words.one));
+  if (sign.lasts) line("Lasts: a yes holds for later visits too");
+  if (sign.yes_if_seen_before) line("Yes when the book has an earlier visit for the same");
+  if (sign.yes_if_worse) line("Yes when it is worse than at the last visit in the book");
   if (sign.mentioned)
     line(fmt::format("Mentioned unasked by {:.3g}% of keepers when it is there",
                      100 * *sign.mentioned));

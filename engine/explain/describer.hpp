@@ -23,6 +23,7 @@ class Describer {
   void describe_alarm(AlarmId id);
   void describe_source(SourceId id);
   void describe_family(FamilyId id);
+  void who_has_read(Named thing);
   [[nodiscard]] Description take();
 
  private:

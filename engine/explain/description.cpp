@@ -9,6 +9,7 @@
 #include "explain/describer.hpp"
 #include "flinch/explain/condition.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/explain/statements.hpp"
 
 namespace flinch {
 namespace {
@@ -157,8 +158,8 @@ void Describer::describe_cause(CauseId id) {
   auto const& cause = pack_[id];
   section("What it is");
   line(fmt::format("Needs: {}", pack_[cause.see].title));
-  line(fmt::format("Base rate: {} of dogs presented for suspected pain",
-                   per_cent(tables_.prior(index(id)))));
+  line(fmt::format("Base rate: {} of {} presented for suspected pain",
+                   per_cent(tables_.prior(index(id))), pack_.words.many));
   std::string sites;
   for (auto const site : cause.affects) sites += (sites.empty() ? "" : ", ") + pack_[site].title;
   if (!sites.empty()) line("Affects: " + sites);
@@ -206,12 +207,41 @@ void Describer::describe_alarm(AlarmId id) {
   section("What it asks for");
   line(pack_[alarm.see].title);
   if (alarm.floor_of)
-    line(Pieces{{"A floor: how soon a dog with this and nothing else is seen at the latest: ", {}},
+    line(Pieces{{fmt::format("A floor: how soon {} with this and nothing else is seen at the "
+                             "latest: ",
+                             with_article(pack_.words.one)),
+                 {}},
                 {pack_[*alarm.floor_of].label, named(NamedKind::sign, *alarm.floor_of)}});
   if (!alarm.say.empty()) line("Do: " + alarm.say);
   section("Condition");
   condition(alarm.condition);
   rationale(alarm.because, alarm.cites);
+}
+
+// A floor is read with the sign in which it stands.
+void Describer::who_has_read(Named thing) {
+  auto const at = [&]() -> std::optional<Place> {
+    switch (thing.kind) {
+      case NamedKind::cause:
+        return pack_.causes[thing.index].at;
+      case NamedKind::sign:
+        if (pack_.signs[thing.index].of_the_patient) return std::nullopt;
+        return pack_.signs[thing.index].at;
+      case NamedKind::rule:
+        return pack_.rules[thing.index].at;
+      case NamedKind::alarm:
+        if (auto const& sign = pack_.alarms[thing.index].floor_of) return pack_[*sign].at;
+        return pack_.alarms[thing.index].at;
+      case NamedKind::source:
+        return pack_.sources[thing.index].at;
+      case NamedKind::family:
+        return pack_.families[thing.index].at;
+    }
+    return std::nullopt;
+  }();
+  if (!at) return;
+  section("Who has read it");
+  line(reading_text(pack_, *at));
 }
 
 Description describe(Tables const& tables, Named thing) {
@@ -236,6 +266,7 @@ Description describe(Tables const& tables, Named thing) {
       describer.describe_family(FamilyId{thing.index});
       break;
   }
+  describer.who_has_read(thing);
   return describer.take();
 }
 

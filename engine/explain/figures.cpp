@@ -32,7 +32,7 @@ void BackingCounts::add(Backing kind) {
 }
 
 std::string body_region(Pack const& pack, Cause const& cause) {
-  if (cause.affects.empty()) return "the whole dog";
+  if (cause.affects.empty()) return "the whole " + pack.words.one;
   auto site = cause.affects.front();
   while (pack[site].inside) site = *pack[site].inside;
   return pack[site].title;

@@ -24,7 +24,7 @@ std::string open_count_text(Pack const& pack, std::vector<OpenQuestion> const& q
     if (count > 0) parts += fmt::format("{}{} {}", parts.empty() ? "" : ", ", count, what);
   };
   add(anyone, "anyone can tell");
-  add(of_the_patient, "of the dog itself");
+  add(of_the_patient, fmt::format("of the {} itself", pack.words.one));
   add(hands, "need hands on it");
   add(clinic, "need a clinic");
   add(untold, "could not be told");

@@ -8,6 +8,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "flinch/assess/weight_doubt.hpp"
+
 namespace flinch {
 namespace {
 
@@ -193,6 +195,8 @@ std::string signalment_text(Pack const& pack, Assessment const& result) {
     if (known == nullptr) continue;
     auto text = answer_text(pack, sign, known->answer);
     if (sign == patient_sign::neutered) text = text == "yes" ? "neutered" : "entire";
+    if (sign == patient_sign::weight && doubt_of_weight(pack, result.knowledge))
+      text += " (far from usual, not confirmed)";
     out += (out.empty() ? "" : ", ") + text;
   }
   return out;

@@ -51,9 +51,11 @@ std::string harm_text(Pack const& pack, Assessment const& result, Exposure const
   if (!exposure.mg) return "an amount that is not known counts as a harmful one";
   if (!exposure.mg_per_kg)
     return result.find(patient_sign::weight) == nullptr
-               ? "without a weight it counts as for the smallest dog"
-               : "with such a weight it counts as for the smallest dog: check the number and its "
-                 "unit";
+               ? fmt::format("without a weight it counts as for the smallest {}", pack.words.one)
+               : fmt::format(
+                     "with such a weight it counts as for the smallest {}: check the number "
+                     "and its unit",
+                     pack.words.one);
   if (exposure.reached.empty()) return "below the published levels, which does not make it safe";
   auto const& level = levels[exposure.reached.back()];
   return (level.mg_per_kg > 0 ? "reaches " : "") + level_text(level);

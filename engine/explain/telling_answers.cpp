@@ -4,6 +4,7 @@
 
 #include "assess/evaluate.hpp"
 #include "flinch/assess/exposure.hpp"
+#include "flinch/assess/weight_doubt.hpp"
 #include "flinch/model/body_weight.hpp"
 #include "flinch/model/units.hpp"
 #include "flinch/model/yes_and_no.hpp"
@@ -67,9 +68,7 @@ class TellingChanges {
     return out;
   }
   [[nodiscard]] double reckoned_kg() const {
-    auto const* weight = answer_to(patient_sign::weight);
-    return weight_to_reckon_with(weight == nullptr ? std::nullopt
-                                                   : std::optional(std::get<double>(*weight)));
+    return weight_to_reckon_with(pack_.doses, weight_for_amounts(pack_, patient_));
   }
 
   // Of the tests on the sign, and of the levels that it reaches; and, since that alone can set a

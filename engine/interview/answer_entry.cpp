@@ -352,6 +352,39 @@ Entry read_entry(Pack const& pack, SignId sign, std::string_view typed,
   return remark("Not understood.");
 }
 
+namespace {
+
+// The pack's everyday words made `male` and `female`. A word for the young, or for the species,
+// says nothing of the sex; where such a word means a sex as well, it does so only if it is all that
+// was said: a "female dog" is no male.
+std::vector<std::string> with_plain_sexes(SpeciesWords const& said,
+                                          std::vector<std::string> words) {
+  std::erase_if(words, [](std::string const& word) { return word == "a" || word == "the"; });
+  auto const is_called = [&](std::vector<std::string> const& names) {
+    return std::any_of(names.begin(), names.end(), [&](std::string const& name) {
+      return joined(entry_words(name)) == joined(words);
+    });
+  };
+  if (is_called(said.male)) return {"male"};
+  if (is_called(said.female)) return {"female"};
+  auto const replace = [&](std::string const& name, std::vector<std::string> const& by) {
+    auto const sought = entry_words(name);
+    for (auto at = words.begin(); !sought.empty();) {
+      at = std::search(at, words.end(), sought.begin(), sought.end());
+      if (at == words.end()) return;
+      at = words.erase(at, at + static_cast<std::ptrdiff_t>(sought.size()));
+      at = words.insert(at, by.begin(), by.end()) + static_cast<std::ptrdiff_t>(by.size());
+    }
+  };
+  for (auto const* neutral : {&said.one, &said.many}) replace(*neutral, {});
+  for (auto const& name : said.young) replace(name, {});
+  for (auto const& name : said.male) replace(name, {"male"});
+  for (auto const& name : said.female) replace(name, {"female"});
+  return words;
+}
+
+}  // namespace
+
 SexEntry read_sex(Pack const& pack, std::string_view typed) {
   SexEntry out;
   if (auto const why = refusal(typed)) {
@@ -364,8 +397,7 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
   }
   constexpr std::array<std::string_view, 7> male = {"m",  "male", "males", "boy",
                                                     "he", "him",  "hes"};
-  constexpr std::array<std::string_view, 7> female = {"f",   "female", "bitch", "girl",
-                                                      "she", "her",    "shes"};
+  constexpr std::array<std::string_view, 6> female = {"f", "female", "girl", "she", "her", "shes"};
   constexpr std::array<std::string_view, 8> neutered = {
       "neutered", "spayed", "castrated", "desexed", "done", "fixed", "sterilised", "snip"};
   constexpr std::array<std::string_view, 5> entire = {"entire", "intact", "unneutered", "unspayed",
@@ -398,7 +430,7 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
   // "F/S" as "FS".
   if (all.size() == 3 && all[1] == "/" && all[0].size() == 1 && all[2].size() == 1)
     all = {all[0] + all[2]};
-  for (auto const& word : all) {
+  for (auto const& word : with_plain_sexes(pack.words, std::move(all))) {
     auto const* const both =
         std::find_if(letters.begin(), letters.end(), [&](auto const& l) { return l[0] == word; });
     if (both == letters.end()) {

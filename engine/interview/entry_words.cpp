@@ -248,6 +248,25 @@ class AmountReader {
     return *upper / *lower;
   }
 
+  // "mmol / l", "mg per dl".
+  std::string_view in_a_volume() {
+    constexpr std::array<std::array<std::string_view, 3>, 6> units = {{
+        {"mmol", "l", "mmol per L"},
+        {"umol", "l", "umol per L"},
+        {"g", "l", "g per L"},
+        {"g", "dl", "g per dL"},
+        {"mg", "dl", "mg per dL"},
+        {"ug", "dl", "ug per dL"},
+    }};
+    if (!is("per", 1) && !is("/", 1)) return {};
+    for (auto const& [mass, volume, name] : units)
+      if (is(mass) && is(volume, 2)) {
+        at_ += 3;
+        return name;
+      }
+    return {};
+  }
+
   std::string_view unit() {
     if (is("degrees") || is("degree")) ++at_;
     if (is("breaths") || is("beats")) ++at_;
@@ -255,6 +274,15 @@ class AmountReader {
     if (is_rate && (is("minute", 1) || is("min", 1))) {
       at_ += 2;
       return "per minute";
+    }
+    if (auto const found = in_a_volume(); !found.empty()) return found;
+    if (is_rate && is("hour", 1)) {
+      at_ += 2;
+      return "per hour";
+    }
+    if (is_rate && is("day", 1)) {
+      at_ += 2;
+      return "per day";
     }
     if (at_ >= words_.size()) return {};
     auto const found = unit_of(words_[at_]);

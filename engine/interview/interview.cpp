@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "flinch/assess/evaluator.hpp"
+#include "flinch/assess/weight_doubt.hpp"
 #include "model/walk.hpp"
 
 namespace flinch {
@@ -16,7 +17,7 @@ constexpr std::array facts_of_the_patient = {patient_sign::age, patient_sign::se
                                              patient_sign::weight};
 
 bool comes_first(SignId fact) {
-  return fact != patient_sign::weight && fact != patient_sign::breed;
+  return fact == patient_sign::age || fact == patient_sign::sex || fact == patient_sign::neutered;
 }
 
 // Seconds, all judgements. Hearing the question and thinking it over takes as long as most checks.
@@ -67,7 +68,7 @@ Outlook Interview::next(Assessment const& assessed, std::span<SignId const> set_
   open_ = open_questions(tables_, result);
   close_signs(result, set_aside);
   Open open;
-  open.patient = patient_facts();
+  open.patient = patient_facts(result);
   open.places = place_questions(result, set_aside);
   open.danger = danger_questions(result);
   open.substances = substance_questions(result);
@@ -228,8 +229,9 @@ std::vector<Question> Interview::amount_questions(Assessment const& result) cons
   return out;
 }
 
-// Where anything hangs on them: age, weight and breed also tell the size.
-std::vector<Question> Interview::patient_facts() const {
+// Where anything hangs on them: age, weight and breed also tell the size. Whether a weight is right
+// that can hardly be comes last, right behind it.
+std::vector<Question> Interview::patient_facts(Assessment const& result) const {
   std::vector<Question> out;
   bool const asks_size = !tables_.roots_of(patient_sign::size).empty();
   for (auto const sign : facts_of_the_patient) {
@@ -238,6 +240,8 @@ std::vector<Question> Interview::patient_facts() const {
     bool const matters = !tables_.roots_of(sign).empty() || (asks_size && tells_size);
     if (matters && may_ask(sign)) out.push_back({sign, 0, {}, {}, {}});
   }
+  if (may_ask(patient_sign::weight_confirmed) && doubt_of_weight(tables_.pack(), result.knowledge))
+    out.push_back({patient_sign::weight_confirmed, 0, {}, {}, {}});
   return out;
 }
 

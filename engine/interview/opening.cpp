@@ -77,7 +77,10 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
   if (!broad.empty()) return list(Screen::Kind::system, std::move(broad));
   // Sex, age and breed decide what can be, and whether a tier may rest on likelihood: after the
   // broad questions, since what these settle would otherwise raise it and let it fall again.
-  if (!open.patient.empty() && open.patient.front().sign != patient_sign::weight)
+  auto const weighs = [](SignId fact) {
+    return fact == patient_sign::weight || fact == patient_sign::weight_confirmed;
+  };
+  if (!open.patient.empty() && !weighs(open.patient.front().sign))
     return patient_screen(open.patient);
   for (std::uint32_t i = 0; i < pack.signs.size() && !result.judgement.nothing_told; ++i)
     if (pack.signs[i].asked_first && may_ask(SignId{i}) && !is_there_or_not(SignId{i}))

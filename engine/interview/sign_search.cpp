@@ -5,6 +5,7 @@
 #include <cmath>
 #include <set>
 
+#include "flinch/model/tested_signs.hpp"
 #include "flinch/text/nearest.hpp"
 
 namespace flinch {
@@ -39,10 +40,10 @@ constexpr std::size_t shortest_stemmed = 4;
 constexpr std::size_t typed_bytes = 400;
 
 // Who it is about: they make no difference.
-constexpr std::array<std::string_view, 29> small_words = {
-    "a",      "an",      "and", "are", "been",    "dog",  "dogs", "has", "he",  "her",
-    "hers",   "herself", "hes", "him", "himself", "his",  "i",    "is",  "it",  "its",
-    "itself", "my",      "or",  "our", "she",     "shes", "the",  "was", "were"};
+constexpr std::array<std::string_view, 27> small_words = {
+    "a",       "an",  "and", "are",     "been", "has",  "he",  "her", "hers",
+    "herself", "hes", "him", "himself", "his",  "i",    "is",  "it",  "its",
+    "itself",  "my",  "or",  "our",     "she",  "shes", "the", "was", "were"};
 // They colour what is said, and tell nothing by themselves.
 constexpr std::array<std::string_view, 51> fillers = {
     "again",  "all",     "always", "at",    "away",    "bad",      "bit",   "but",  "day",
@@ -90,13 +91,6 @@ bool is_misspelt(std::string_view typed, std::string_view word) {
   return false;
 }
 
-void mark_tested_signs(Pack const& pack, Condition const& condition, std::vector<bool>& signs) {
-  if (condition.kind == Condition::Kind::test) signs[index(condition.test.sign)] = true;
-  if (condition.kind == Condition::Kind::meaning)
-    mark_tested_signs(pack, pack[condition.meaning].condition, signs);
-  for (auto const& part : condition.parts) mark_tested_signs(pack, part, signs);
-}
-
 // "pale or white" is said as "pale" and as "white"; "slowly, over days or more" not as "more".
 std::vector<std::string_view> alternatives(std::string_view label) {
   std::vector<std::string_view> out;
@@ -122,13 +116,16 @@ struct SignSearch::Fitting {
   double worst_fit = same_word;  ///< of its telling words
 };
 
-SignSearch::WordKind SignSearch::kind_of(std::string_view word) {
+SignSearch::WordKind SignSearch::kind_of(std::string_view word) const {
   if (is_among(word, denying_words)) return WordKind::no;
-  if (is_among(word, small_words)) return WordKind::small;
+  bool const is_species = std::find(species_.begin(), species_.end(), word) != species_.end();
+  if (is_species || is_among(word, small_words)) return WordKind::small;
   return is_among(word, fillers) ? WordKind::filler : WordKind::telling;
 }
 
 SignSearch::SignSearch(Pack const& pack) : pack_(pack), is_danger_(pack.signs.size()) {
+  for (auto const* words : {&pack.words.one, &pack.words.many})
+    for (auto& word : entry_words(*words)) species_.push_back(std::move(word));
   for (auto const& alarm : pack.alarms) mark_tested_signs(pack, alarm.condition, is_danger_);
   for (auto const& care : pack.care)
     if (care.taken && care.fit_if) mark_tested_signs(pack, *care.fit_if, is_danger_);

@@ -120,7 +120,7 @@ class TreeBuilder {
     throw NotJson{simdjson::TAPE_ERROR};
   }
 
-  // Answers stand inside of `dog` and `answers`; elsewhere it is a word like others.
+  // Answers stand among the patient's facts and in `answers`; elsewhere it is a word like others.
   static std::string boolean(bool value, std::size_t depth) {
     if (depth > 1) return value ? "yes" : "no";
     return value ? "true" : "false";
@@ -227,9 +227,8 @@ LineParser::LineParser(LineParser&&) noexcept = default;
 LineParser& LineParser::operator=(LineParser&&) noexcept = default;
 
 std::optional<Node> LineParser::read(std::string_view line, Report& report) {
-  return read_object(
-      {FileId{}, line, "the line", "a case is an object with `name`, `dog`, `answers` and `note`"},
-      memory_->limits, memory_->parser, memory_->padded, report);
+  return read_object({FileId{}, line, "the line", "a case is an object: {...}"}, memory_->limits,
+                     memory_->parser, memory_->padded, report);
 }
 
 std::optional<Node> read(SourceSet const& sources, FileId file, yaml::Limits const& limits,

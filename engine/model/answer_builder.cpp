@@ -14,7 +14,9 @@ namespace {
 void suggest(Diagnostic& diagnostic, std::string_view word,
              std::vector<std::string_view> const& names) {
   if (auto const near = nearest(word, names))
-    diagnostic.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    diagnostic.did_you_mean(*near);
+  else if (auto others = other_names(word, names))
+    diagnostic.notes.push_back({std::move(*others), {}});
 }
 
 template <class Things>

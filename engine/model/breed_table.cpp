@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <unordered_map>
 
 #include "flinch/text/nearest.hpp"
@@ -14,8 +13,6 @@ namespace flinch {
 namespace {
 
 using yaml::Node;
-constexpr std::array<std::string_view, size_class_count> size_names = {"toy", "small", "medium",
-                                                                       "large", "giant"};
 
 // `Labrador-Retriever` and `labrador_retriever` are the same words.
 char plain(char c) {
@@ -35,7 +32,8 @@ bool are_same_words(std::string_view a, std::string_view b) {
 
 class TableReader {
  public:
-  TableReader(Report& report) : report_(report) {}
+  TableReader(std::vector<std::string> const& sizes, Report& report)
+      : sizes_(sizes), report_(report) {}
 
   BreedTable read(Node const& root) {
     if (root.kind != Node::Kind::map) {
@@ -45,11 +43,11 @@ class TableReader {
     }
     for (auto const& [key, at, value] : root.members) {
       if (key == "sizes")
-        sizes(value);
+        report_.error(Code::breed_table, at,
+                      "sizes stand in the pack: `sizes small to 5 kg, large`");
       else if (key != "groups" && key != "breeds")
-        report_.error(
-            Code::breed_table, at,
-            fmt::format("unknown key `{}`; there are `sizes`, `groups` and `breeds`", key));
+        report_.error(Code::breed_table, at,
+                      fmt::format("unknown key `{}`; there are `groups` and `breeds`", key));
     }
     if (auto const* groups = root.find("groups")) read_groups(*groups);
     if (auto const* breeds = root.find("breeds")) read_breeds(*breeds);
@@ -57,19 +55,6 @@ class TableReader {
   }
 
  private:
-  void sizes(Node const& node) {
-    std::vector<WeightRange> ranges;
-    for (auto const name : size_names) {
-      auto const* value = node.find(name);
-      if (value == nullptr) {
-        report_.error(Code::breed_table, node.at, fmt::format("size `{}` has no weights", name));
-        return;
-      }
-      if (auto const range = weight(*value)) ranges.push_back(*range);
-    }
-    if (ranges.size() == size_class_count) table_.size_by_weight = std::move(ranges);
-  }
-
   void read_groups(Node const& node) {
     for (auto const& [key, at, value] : node.members) {
       if (value.kind != Node::Kind::scalar)
@@ -123,15 +108,15 @@ class TableReader {
     }
   }
 
-  std::optional<SizeClass> size(Node const& node) {
-    auto const found = std::find(size_names.begin(), size_names.end(), node.scalar);
-    if (found == size_names.end()) {
+  std::optional<std::uint32_t> size(Node const& node) {
+    auto const found = std::find(sizes_.begin(), sizes_.end(), node.scalar);
+    if (found == sizes_.end()) {
       report_.error(
           Code::breed_table, node.at,
-          fmt::format("`{}` is no size; there are {}", node.scalar, fmt::join(size_names, ", ")));
+          fmt::format("`{}` is no size; there are {}", node.scalar, fmt::join(sizes_, ", ")));
       return std::nullopt;
     }
-    return static_cast<SizeClass>(found - size_names.begin());
+    return static_cast<std::uint32_t>(found - sizes_.begin());
   }
 
   std::optional<WeightRange> weight(Node const& node) {
@@ -154,10 +139,10 @@ class TableReader {
     }
     auto& error =
         report_.error(Code::breed_table, node.at, fmt::format("unknown group `{}`", node.scalar));
-    if (auto const near = nearest(node.scalar, names))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    if (auto const near = nearest(node.scalar, names)) error.did_you_mean(*near);
   }
 
+  std::vector<std::string> const& sizes_;
   Report& report_;
   BreedTable table_;
   std::unordered_map<std::string, Place> seen_;
@@ -176,10 +161,11 @@ std::optional<std::uint32_t> BreedTable::find(std::string_view name) const {
   return std::nullopt;
 }
 
-BreedTable read_breed_table(SourceSet const& sources, FileId file, Report& report) {
+BreedTable read_breed_table(SourceSet const& sources, FileId file,
+                            std::vector<std::string> const& sizes, Report& report) {
   auto const root = yaml::read(sources, file, {}, report);
   if (!root) return {};
-  return TableReader(report).read(*root);
+  return TableReader(sizes, report).read(*root);
 }
 
 }  // namespace flinch

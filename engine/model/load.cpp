@@ -10,6 +10,13 @@
 namespace flinch {
 namespace {
 
+std::string beside(std::string_view from, std::string_view name) {
+  auto const slash = from.rfind('/');
+  auto const folder =
+      slash == std::string_view::npos ? std::string_view() : from.substr(0, slash + 1);
+  return std::string(folder) + std::string(name);
+}
+
 class Loader {
  public:
   Loader(ReadFile const& read, SourceSet& sources, LoadLimits const& limits, Report& report)
@@ -27,18 +34,36 @@ class Loader {
   }
 
   [[nodiscard]] std::vector<syntax::File> const& files() const { return files_; }
+  [[nodiscard]] std::vector<std::string> const& paths() const { return paths_; }
+
+  [[nodiscard]] bool has_head() const {
+    return std::any_of(files_.begin(), files_.end(), [](syntax::File const& file) {
+      return std::any_of(file.statements.begin(), file.statements.end(), [](auto const& statement) {
+        return std::holds_alternative<syntax::PackHead>(statement);
+      });
+    });
+  }
 
   [[nodiscard]] BreedTable breed_table() {
     for (std::size_t i = 0; i < files_.size(); ++i)
       for (auto const& statement : files_[i].statements) {
         auto const* head = std::get_if<syntax::PackHead>(&statement);
         if (head == nullptr || !head->breed_table) continue;
-        auto bytes = read_beside(paths_[i], *head->breed_table);
-        if (!bytes) return {};
-        auto const id = sources_.add(bytes->first, std::move(bytes->second));
-        return read_breed_table(sources_, id, report_);
+        auto const id = read_data(i, *head->breed_table);
+        std::vector<std::string> sizes;
+        for (auto const& size : head->sizes) sizes.push_back(size.name.text);
+        if (sizes.empty()) sizes = {usual_sizes.begin(), usual_sizes.end()};
+        return id ? read_breed_table(sources_, *id, sizes, report_) : BreedTable{};
       }
     return {};
+  }
+
+  [[nodiscard]] std::optional<FileId> outline() {
+    for (std::size_t i = 0; i < files_.size(); ++i)
+      for (auto const& statement : files_[i].statements)
+        if (auto const* head = std::get_if<syntax::PackHead>(&statement))
+          if (head->outline) return read_data(i, *head->outline);
+    return std::nullopt;
   }
 
  private:
@@ -79,6 +104,13 @@ class Loader {
     if (auto bytes = read_beside(from, include.file)) file(target, std::move(bytes->second));
   }
 
+  // A file of data that the pack statement in file `from` names.
+  [[nodiscard]] std::optional<FileId> read_data(std::size_t from, syntax::Text const& name) {
+    auto bytes = read_beside(paths_[from], name);
+    if (!bytes) return std::nullopt;
+    return sources_.add(bytes->first, std::move(bytes->second));
+  }
+
   // Packs come from anywhere: they may read what lies beside them or below, nothing else.
   [[nodiscard]] std::optional<std::pair<std::string, std::string>> read_beside(
       std::string const& from, syntax::Text const& name) {
@@ -101,11 +133,6 @@ class Loader {
     return std::pair(std::move(path), std::move(*read.bytes));
   }
 
-  [[nodiscard]] static std::string beside(std::string const& from, std::string const& name) {
-    auto const slash = from.rfind('/');
-    return slash == std::string::npos ? name : from.substr(0, slash + 1) + name;
-  }
-
   ReadFile const& read_;
   SourceSet& sources_;
   LoadLimits const& limits_;
@@ -115,6 +142,21 @@ class Loader {
   std::vector<std::string> open_;
 };
 
+// The pack whose file this is, where it lies beside it and includes it: alone all its names would
+// be unknown.
+std::optional<std::string> pack_around(std::string_view entry, ReadFile const& read,
+                                       LoadLimits const& limits) {
+  auto head = beside(entry, "pack.flinch");
+  if (head == entry || !read(head).bytes) return std::nullopt;
+  SourceSet sources;
+  Report ignored;
+  Loader loader(read, sources, limits, ignored);
+  loader.entry(head);
+  auto const& paths = loader.paths();
+  bool const is_in = std::find(paths.begin(), paths.end(), entry) != paths.end();
+  return is_in ? std::optional(std::move(head)) : std::nullopt;
+}
+
 }  // namespace
 
 Outcome<std::shared_ptr<Pack const>> load_pack(std::string_view entry, ReadFile const& read,
@@ -122,8 +164,21 @@ Outcome<std::shared_ptr<Pack const>> load_pack(std::string_view entry, ReadFile 
   Report report;
   Loader loader(read, sources, limits, report);
   loader.entry(entry);
+  if (!loader.has_head())
+    if (auto const whole = pack_around(entry, read, limits)) {
+      auto const slash = whole->rfind('/');
+      auto const folder = slash == std::string::npos ? std::string(".") : whole->substr(0, slash);
+      report
+          .error(Code::part_of_pack, {},
+                 fmt::format("this file is a part of the pack in the folder `{}`", folder))
+          .notes.push_back(
+              {fmt::format("a pack is read as a whole: give the folder `{}`", folder), {}});
+      return {std::nullopt, report.take()};
+    }
   auto breeds = loader.breed_table();
+  auto const outline = loader.outline();
   auto pack = std::make_shared<Pack>(Resolver(loader.files(), std::move(breeds), report).resolve());
+  if (outline) pack->outline = read_outline(sources, *outline, *pack, report);
   // The checks of the whole would only echo what is wrong with the parts.
   if (!report.has_errors()) check_applies_cycles(*pack, report);
   if (!report.has_errors()) {

@@ -7,6 +7,10 @@ std::optional<double> Tier::threshold() const {
   return 1 / (1 + *harm);
 }
 
+std::string_view Pack::patient_key() const {
+  return species.empty() ? std::string_view("patient") : std::string_view(species);
+}
+
 std::optional<SignId> Pack::find_sign(std::string_view wanted) const {
   auto const found = sign_index.find(std::string(wanted));
   if (found == sign_index.end()) return std::nullopt;

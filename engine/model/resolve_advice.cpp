@@ -5,6 +5,7 @@
 #include <array>
 
 #include "flinch/syntax/print.hpp"
+#include "flinch/text/nearest.hpp"
 #include "model/answer_builder.hpp"
 #include "model/resolver.hpp"
 #include "model/wording.hpp"
@@ -109,10 +110,20 @@ void Resolver::care() {
     out.for_clinician = c.for_clinician;
     out.problem = c.problem ? c.problem->text : "";
     out.at = c.name.at;
-    out.avoid = c.avoid ? c.avoid->text : "";
+    out.avoid = c.avoid ? c.avoid->text : c.fasting ? c.fasting->text : "";
+    out.is_fasting = c.fasting.has_value();
     out.watch = c.watch ? c.watch->text : "";
-    out.by_mouth = c.by_mouth || (c.give && c.give->route && c.give->route->text == "mouth");
-    bool const says_something = c.give || c.how || c.avoid || c.watch;
+    out.by_mouth = c.by_mouth || (c.give && syntax::is_by_mouth(*c.give));
+    if (c.fasting && (c.give || c.how || c.avoid || c.watch || c.by_mouth))
+      report_.error(Code::fasting, c.fasting->at,
+                    "`fasting` says what goes on of food and water, and stands without `give`, "
+                    "`how`, `avoid`, `watch` and `by mouth`");
+    else if (c.by_mouth && c.avoid)
+      report_.error(
+          Code::fasting, c.avoid->at,
+          "what goes on of food and water before a visit is a `fasting`; `by mouth` marks "
+          "what is given");
+    bool const says_something = c.give || c.how || c.avoid || c.watch || c.fasting;
     if (!says_something && !written.damaged) missing("care", c.name, "give");
     out.first_aid = c.first_aid;
     out.while_waiting = c.while_waiting;
@@ -134,6 +145,7 @@ void Resolver::care() {
                       "`stop if` needs its words behind it: they are all that tells the reader "
                       "when to stop");
     care_dose(c);
+    needs_weights(c);
     if (c.grade) {
       if (c.grade->text.size() == 1 && c.grade->text[0] >= 'A' && c.grade->text[0] <= 'D')
         out.grade = c.grade->text[0];
@@ -181,6 +193,18 @@ void Resolver::care_exposure(syntax::Care const& written, Care& out) {
                    [](auto const& a, auto const& b) { return a.mg_per_kg < b.mg_per_kg; });
 }
 
+// An amount by weight needs to know which weights are slips of the keyboard.
+void Resolver::needs_weights(syntax::Care const& written) {
+  bool const is_by_weight =
+      (written.give && written.give->per != syntax::PerWeight::no) || !written.levels.empty();
+  if (!is_by_weight || written_packs_.empty() || written_packs_.front().damaged ||
+      written_packs_.front().statement->weight)
+    return;
+  report_.error(Code::missing_clause, written.name.at,
+                "amounts per kg need the weights that are believed: say them in the pack, as in "
+                "`weight from 0.5 to 12 kg`");
+}
+
 // Amounts are masses, volumes, times, plain counts or shares of body weight; intervals and
 // durations are times.
 void Resolver::care_dose(syntax::Care const& written) {
@@ -193,17 +217,30 @@ void Resolver::care_dose(syntax::Care const& written) {
     if (!fits)
       report_.error(
           Code::unit_misfit, amount.at,
-          fmt::format("unit `{}` does not fit an amount; masses, volumes, times and shares do",
-                      amount.unit));
+          fmt::format("unit `{}` does not fit an amount; these do: {}, {}, {}, {}", amount.unit,
+                      units_that_fit(Dimension::mass), units_that_fit(Dimension::volume),
+                      units_that_fit(Dimension::time), units_that_fit(Dimension::share)));
   };
   if (auto const& dose = written.give) {
     if (!dose->up_to || !dose->amount.unit.empty()) check(dose->amount);
     if (dose->up_to) check(*dose->up_to);
-    if (dose->every) (void)quantity(*dose->every, Dimension::time);
+    if (dose->every) care_interval(*dose);
     if (dose->duration) (void)quantity(*dose->duration, Dimension::time);
   }
   if (written.at_most) check(*written.at_most);
   care_forms(written);
+}
+
+// Of a range the first takes the unit of the second where it has none.
+void Resolver::care_interval(syntax::Dose const& dose) {
+  auto least = *dose.every;
+  if (dose.every_up_to && least.unit.empty()) least.unit = dose.every_up_to->unit;
+  auto const low = quantity(least, Dimension::time);
+  if (!dose.every_up_to) return;
+  auto const high = quantity(*dose.every_up_to, Dimension::time);
+  if (low && high && *low >= *high)
+    report_.error(Code::empty_range, dose.every_up_to->at,
+                  "an interval goes from the shorter to the longer, as in `every 6 to 8 hours`");
 }
 
 // Tablets and capsules hold a mass, a liquid holds one per volume, a spoon holds a volume; tablets
@@ -303,7 +340,21 @@ void Resolver::example_answers(syntax::Example const& written, Example& out) {
                                         : "") +
            place.site.text;
   };
-  for (auto const& s : written.patient) setting(s);
+  for (auto const& facts : written.patient) {
+    if (facts.species.text == pack_.patient_key()) {
+      for (auto const& s : facts.settings) setting(s);
+      continue;
+    }
+    auto& error = report_.error(
+        Code::case_species, facts.species.at,
+        pack_.species.empty()
+            ? fmt::format("this pack names no species: the line begins with `patient`, not `{}`",
+                          facts.species.text)
+            : fmt::format("this pack is for the species `{}`, not `{}`", pack_.species,
+                          facts.species.text));
+    if (auto const near = nearest(facts.species.text, {pack_.patient_key()}))
+      error.did_you_mean(*near);
+  }
   for (auto const& s : written.with) setting(s);
   for (auto const& name : written.yes)
     if (auto const sign = sign_of(name)) builder.yes_or_no(*sign, true, name.at);

@@ -204,7 +204,7 @@ std::optional<std::uint32_t> Resolver::value_of(Sign const& sign, syntax::Name c
                     fmt::format("`{}` has no {} `{}`", sign.name,
                                 sign.kind == AnswerKind::steps ? "step" : "choice", name.text));
   if (auto const near = nearest(name.text, names))
-    error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    error.did_you_mean(*near);
   else
     error.notes.push_back({fmt::format("it has {}", fmt::join(names, ", ")), {}});
   if (sign_names_.find(name.text))

@@ -1,8 +1,9 @@
-// Which statements there are, and what they are called.
+// Which statements there are, what they are called, and who has read them.
 #include <fmt/format.h>
 
 #include <algorithm>
 
+#include "flinch/syntax/reading.hpp"
 #include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
 #include "model/resolver.hpp"
@@ -12,8 +13,7 @@ namespace {
 
 syntax::Name built_in(char const* text) { return {text, {}}; }
 
-// The patient's own signs. Ranges are wide: they catch a slip of the pen (310 kg), not a rare
-// patient.
+// The patient's own signs. Ranges are as wide as any animal: the pack narrows them to its species.
 std::vector<Sign> patient_signs() {
   std::vector<Sign> signs(patient_sign::count);
   auto const define = [&](SignId id, char const* name, char const* label, AnswerKind kind) {
@@ -29,19 +29,23 @@ std::vector<Sign> patient_signs() {
   define(patient_sign::neutered, "neutered", "neutered", AnswerKind::yes_or_no);
   define(patient_sign::size, "size", "size", AnswerKind::steps);
   define(patient_sign::breed, "breed", "breed", AnswerKind::breed);
+  define(patient_sign::weight_confirmed, "weight_confirmed", "weight, asked once more",
+         AnswerKind::number);
   auto& age = signs[index(patient_sign::age)];
   age.unit = *find_unit("years");
-  age.high = 30;
+  age.high = 200;
   auto& weight = signs[index(patient_sign::weight)];
   weight.unit = *find_unit("kg");
-  weight.low = 0.1;
-  weight.high = 130;
+  weight.low = 0.001;
+  weight.high = 10000;
+  auto& confirmed = signs[index(patient_sign::weight_confirmed)];
+  confirmed.unit = weight.unit;
+  confirmed.low = weight.low;
+  confirmed.high = weight.high;
+  confirmed.ask = "Is the weight that was told right? Weigh again if you can.";
   signs[index(patient_sign::sex)].values = {{"male", "male"}, {"female", "female"}};
-  signs[index(patient_sign::size)].values = {{"toy", "toy"},
-                                             {"small", "small"},
-                                             {"medium", "medium"},
-                                             {"large", "large"},
-                                             {"giant", "giant"}};
+  for (auto const size : usual_sizes)
+    signs[index(patient_sign::size)].values.push_back({std::string(size), std::string(size)});
   return signs;
 }
 
@@ -71,6 +75,7 @@ Pack Resolver::resolve() {
   care();
   examples();
   accepts();
+  readings();
   return std::move(pack_);
 }
 
@@ -193,7 +198,7 @@ void Resolver::accepts() {
     std::vector<std::string_view> names;
     for (auto const code : known) names.push_back(code_text(code));
     if (auto const near = nearest(name.text, names))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+      error.did_you_mean(*near);
     else
       error.notes.push_back({fmt::format("these can be accepted: {}", fmt::join(names, ", ")), {}});
   };
@@ -207,6 +212,26 @@ void Resolver::accepts() {
               for (auto const& accept : s.accepts) take(accept, s.name.at);
           },
           statement);
+}
+
+// Marks are made where somebody has left one to hold against, nowhere else: printing every
+// statement at every start would be felt.
+void Resolver::readings() {
+  for (auto const& file : files_)
+    for (auto const& statement : file.statements) {
+      auto const* name = syntax::name_of(statement);
+      if (name == nullptr) continue;
+      ++pack_.statements;
+      auto const& written = syntax::readings_of(statement);
+      if (written.empty()) continue;
+      auto const mark = syntax::mark_of(statement);
+      for (auto const& one : written)
+        pack_.readings.push_back({one.reader.text, one.date.text,
+                                  !one.mark                ? ReadingState::unmarked
+                                  : one.mark->text == mark ? ReadingState::stands
+                                                           : ReadingState::changed,
+                                  name->at, one.reader.at});
+    }
 }
 
 void Resolver::missing(std::string_view kind, syntax::Name const& name, std::string_view clause) {

@@ -135,7 +135,7 @@ void Resolver::sample(std::optional<syntax::Sample> const& written, std::optiona
     auto const& patients = *written->size;
     if (patients.value < 1 || patients.value != std::floor(patients.value))
       report_.error(Code::count_range, patients.at,
-                    "a sample is a whole number of dogs, one at least");
+                    "a sample is a whole number of cases, one at least");
     size = patients.value;
   }
   if (auto const found = source_names_.find(written->source, report_)) source = SourceId{*found};

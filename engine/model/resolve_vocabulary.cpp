@@ -39,8 +39,9 @@ void Resolver::pack_head() {
         .notes.push_back({"first given here", written_packs_.front().statement->name.at});
   auto const& head = *written_packs_.front().statement;
   pack_.name = head.name.text;
+  pack_.at = head.name.at;
   pack_.title = title_or_name(head);
-  if (head.species) pack_.species = head.species->text;
+  species(head);
   if (head.version) pack_.version = head.version->text;
   if (head.unlisted)
     pack_.unlisted = frequency(*head.unlisted).value_or(0);
@@ -76,7 +77,13 @@ void Resolver::tiers() {
   for (auto const& written : written_tiers_) {
     auto const& t = *written.statement;
     bool const is_last = &written == &written_tiers_.back();
-    Tier out{t.name.text, title_or_name(t), 0, {}, text_or_empty(t.say), t.name.at};
+    Tier out;
+    out.name = t.name.text;
+    out.title = title_or_name(t);
+    out.say = text_or_empty(t.say);
+    out.until_then = text_or_empty(t.until_then);
+    if (t.until_then) out.say += ' ' + out.until_then;
+    out.at = t.name.at;
     if (t.within)
       out.within_s = quantity(*t.within, Dimension::time).value_or(0);
     else if (!written.damaged)
@@ -88,7 +95,7 @@ void Resolver::tiers() {
       report_.error(Code::tier_order, t.harm->at, "`harm` counts false alarms and is above zero");
     else if (is_last && t.harm)
       report_.error(Code::tier_order, t.harm->at,
-                    "the last tier is where a dog stays by itself, so it has no `harm`");
+                    "the last tier is where a patient stays by itself, so it has no `harm`");
     if (!pack_.tiers.empty()) {
       auto const& before = pack_.tiers.back();
       if (t.within && out.within_s <= before.within_s)
@@ -149,7 +156,9 @@ void Resolver::groups() {
       auto& error =
           report_.error(Code::unknown_name, name.at, fmt::format("unknown breed `{}`", name.text));
       if (auto const near = nearest(name.text, keys))
-        error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+        error.did_you_mean(*near);
+      else if (auto others = other_names(name.text, keys))
+        error.notes.push_back({std::move(*others), {}});
     }
     std::sort(members.begin(), members.end());
     auto const& name = written.statement->name;
@@ -168,6 +177,9 @@ void Resolver::signs() {
     out.help = text_or_empty(s.help);
     out.may_hurt = s.may_hurt;
     out.asked_first = s.asked_first;
+    out.lasts = s.lasts;
+    out.yes_if_seen_before = s.yes_if_seen_before;
+    out.yes_if_worse = s.yes_if_worse;
     out.at = s.name.at;
     if (s.mentioned) out.mentioned = frequency(*s.mentioned);
     if (s.takes) out.takes_s = quantity(*s.takes, Dimension::time).value_or(0);
@@ -202,8 +214,7 @@ void Resolver::also_said(syntax::Sign const& s, Sign& out) {
                       fmt::format("`{}` has no value `{}`", s.name.text, said.value->text));
     std::vector<std::string_view> names;
     for (auto const& one : out.values) names.push_back(one.name);
-    if (auto const near = nearest(said.value->text, names))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    if (auto const near = nearest(said.value->text, names)) error.did_you_mean(*near);
   }
 }
 
@@ -250,8 +261,8 @@ void Resolver::sign_answer(Written<syntax::Sign> const& written, Sign& out) {
       } else {
         auto& error = report_.error(Code::unknown_name, measure->unit->at,
                                     fmt::format("unknown unit `{}`", measure->unit->text));
-        if (auto const near = nearest(measure->unit->text, unit_names()))
-          error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+        if (auto const near = nearest(measure->unit->text, unit_names())) error.did_you_mean(*near);
+        error.notes.push_back({"units are " + all_units_that_fit(), {}});
       }
     }
     if (out.low >= out.high)
@@ -276,6 +287,9 @@ void Resolver::sign_relations() {
         report_.error(Code::part_misfit, s.part_of->at,
                       "a part and its whole are both signs with the answer `yes or no` or `sites`");
     }
+    if ((s.yes_if_seen_before || s.yes_if_worse) && s.answer && out.kind != AnswerKind::yes_or_no)
+      report_.error(Code::part_misfit, s.answer->at,
+                    "what a record says yes to is a sign with the answer `yes or no`");
     bool const has_no = out.kind != AnswerKind::number && out.kind != AnswerKind::one_of;
     if (s.mentioned && !has_no)
       report_.error(Code::part_misfit, s.mentioned->at,

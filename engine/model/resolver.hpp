@@ -27,11 +27,13 @@ class Resolver {
     bool damaged;  ///< lost a clause to a syntax error: what is missing was reported already
   };
 
-  // resolve_names.cpp: which statements there are, what they are called, which warnings they accept
+  // resolve_names.cpp: which statements there are, what they are called, which warnings they
+  // accept, who has read them
   void collect(syntax::File const& file);
   void define_names();
   void define_floors();
   void accepts();
+  void readings();
 
   // resolve_vocabulary.cpp: pack, sources, tiers, sites, breeds, signs, means
   void pack_head();
@@ -47,6 +49,12 @@ class Resolver {
   void also_said(syntax::Sign const& s, Sign& out);
   [[nodiscard]] std::vector<Value> values(std::vector<syntax::Value> const& written,
                                           std::string_view kind);
+
+  // resolve_species.cpp: what the pack says of its species
+  void species(syntax::PackHead const& head);
+  void believable(syntax::PackHead const& head);
+  void sizes(syntax::PackHead const& head);
+  [[nodiscard]] std::optional<double> kilograms(syntax::Quantity const& written);
 
   // resolve_condition.cpp
   [[nodiscard]] std::optional<Condition> condition(syntax::Condition const& written);
@@ -88,7 +96,9 @@ class Resolver {
   [[nodiscard]] std::optional<Condition> floor_condition(syntax::Sign const& sign,
                                                          syntax::Floor const& floor);
   void care();
+  void needs_weights(syntax::Care const& written);
   void care_dose(syntax::Care const& written);
+  void care_interval(syntax::Dose const& dose);
   void care_forms(syntax::Care const& written);
   /// Whether what is said of the form fits it; if not, that is reported.
   [[nodiscard]] bool is_sound(syntax::Form const& form);

@@ -27,7 +27,9 @@ std::optional<std::uint32_t> Symbols::find(syntax::Name const& name, Report& rep
   auto& error =
       report.error(Code::unknown_name, name.at, fmt::format("unknown {} `{}`", kind_, name.text));
   if (auto const hint = near(name.text))
-    error.notes.push_back({fmt::format("did you mean `{}`?", *hint), place_of(*hint)});
+    error.did_you_mean(*hint, place_of(*hint));
+  else if (auto others = other_names(name.text, names()))
+    error.notes.push_back({std::move(*others), {}});
   return std::nullopt;
 }
 
@@ -38,10 +40,14 @@ std::optional<Place> Symbols::place_of(std::string_view name) const {
 }
 
 std::optional<std::string> Symbols::near(std::string_view name) const {
-  std::vector<std::string_view> names;
-  names.reserve(entries_.size());
-  for (auto const& [known, entry] : entries_) names.push_back(known);
-  return nearest(name, names);
+  return nearest(name, names());
+}
+
+std::vector<std::string_view> Symbols::names() const {
+  std::vector<std::string_view> out;
+  out.reserve(entries_.size());
+  for (auto const& [known, entry] : entries_) out.push_back(known);
+  return out;
 }
 
 }  // namespace flinch

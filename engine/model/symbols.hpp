@@ -7,6 +7,7 @@
 #include <string_view>
 #include <unordered_map>
 #include <unordered_set>
+#include <vector>
 
 #include "flinch/syntax/tree.hpp"
 #include "flinch/text/diagnostic.hpp"
@@ -29,6 +30,8 @@ class Symbols {
   /// The known name nearest to a misspelt one.
   [[nodiscard]] std::optional<std::string> near(std::string_view name) const;
   [[nodiscard]] std::string_view kind() const { return kind_; }
+  /// All of them, in no order.
+  [[nodiscard]] std::vector<std::string_view> names() const;
 
  private:
   struct Entry {

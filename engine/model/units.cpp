@@ -9,7 +9,7 @@ namespace {
 constexpr double pound_kg = 0.45359237;  // international avoirdupois pound, exact by definition
 constexpr double year_s = 365.25 * 24 * 3600;
 
-constexpr std::array<Unit, 29> units = {{
+constexpr std::array<Unit, 37> units = {{
     {"kg", Dimension::mass, 1},
     {"g", Dimension::mass, 1e-3},
     {"mg", Dimension::mass, 1e-6},
@@ -33,13 +33,26 @@ constexpr std::array<Unit, 29> units = {{
     {"month", Dimension::time, year_s / 12},
     {"year", Dimension::time, year_s},
     {"per minute", Dimension::rate, 1},
+    {"per hour", Dimension::rate, 1.0 / 60},
+    {"per day", Dimension::rate, 1.0 / (24 * 60)},
     {"mL", Dimension::volume, 1},
     {"L", Dimension::volume, 1000},
     {"mm", Dimension::length, 1},
     {"cm", Dimension::length, 10},
     {"%", Dimension::share, 1},
+    {"mmol per L", Dimension::substance_concentration, 1},
+    {"umol per L", Dimension::substance_concentration, 1e-3},
+    {"g per L", Dimension::mass_concentration, 1},
+    {"g per dL", Dimension::mass_concentration, 10},
+    {"mg per dL", Dimension::mass_concentration, 1e-2},
+    {"ug per dL", Dimension::mass_concentration, 1e-5},
     {"", Dimension::none, 1},
 }};
+
+// Of times the plural alone.
+bool is_told(Unit const& unit) {
+  return !unit.name.empty() && (unit.dimension != Dimension::time || unit.name.ends_with('s'));
+}
 
 }  // namespace
 
@@ -57,11 +70,16 @@ double convert(double value, Unit const& from, Unit const& to) {
 
 std::string units_that_fit(Dimension dimension) {
   std::string out;
-  for (auto const& unit : units) {
-    if (unit.dimension != dimension || unit.name.empty()) continue;
-    if (dimension == Dimension::time && !unit.name.ends_with('s')) continue;  // the singulars
-    out += (out.empty() ? "`" : ", `") + std::string(unit.name) + "`";
-  }
+  for (auto const& unit : units)
+    if (unit.dimension == dimension && is_told(unit))
+      out += (out.empty() ? "`" : ", `") + std::string(unit.name) + "`";
+  return out;
+}
+
+std::string all_units_that_fit() {
+  std::string out;
+  for (auto const& unit : units)
+    if (is_told(unit)) out += (out.empty() ? "`" : ", `") + std::string(unit.name) + "`";
   return out;
 }
 

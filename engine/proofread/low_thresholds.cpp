@@ -145,11 +145,12 @@ class LowThresholds {
     auto const what =
         patient.answers.empty()
             ? fmt::format("the base rates alone reach the tier `{}`: {}", tier.name, numbers)
-            : fmt::format("the base rates of some dogs reach the tier `{}` alone: {}", tier.name,
-                          numbers);
-    auto const why = patient.answers.empty()
-                         ? std::string("answers that say nothing are enough to come out there")
-                         : fmt::format("such a dog is: {}", described(patient));
+            : fmt::format("the base rates of some {} reach the tier `{}` alone: {}",
+                          pack_.words.many, tier.name, numbers);
+    auto const why =
+        patient.answers.empty()
+            ? std::string("answers that say nothing are enough to come out there")
+            : fmt::format("such {} is: {}", with_article(pack_.words.one), described(patient));
     remarks_.add(Code::tier_by_base_rates, tier.at, {tier.at}, what, why,
                  "lower `harm`, or look at the bases of the causes that need it");
   }

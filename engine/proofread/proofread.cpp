@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <tuple>
 
 #include "proofread/remarks.hpp"
@@ -39,18 +40,20 @@ Diagnostic& Remarks::add(Code code, Place at, std::vector<Place> statements, std
   return all_.back().warning;
 }
 
-Proof proofread(Tables const& tables) {
+Proof proofread(Tables const& tables, std::function<bool()> const& is_outdated) {
   auto const& pack = tables.pack();
   Remarks remarks;
-  find_unused(pack, remarks);
-  find_repeats(tables, remarks);
-  find_odd_figures(tables, remarks);
-  find_never_first(tables, remarks);
-  find_untested(tables, remarks);
-  find_low_thresholds(tables, remarks);
   Remarks pairs;
-  find_impossible_pairs(pack, pairs);
-  find_silent_pairs(tables, pairs);
+  std::array<std::function<void()>, 9> const kinds = {
+      [&] { find_unused(pack, remarks); },         [&] { find_repeats(tables, remarks); },
+      [&] { find_odd_figures(tables, remarks); },  [&] { find_never_first(tables, remarks); },
+      [&] { find_untested(tables, remarks); },     [&] { find_low_thresholds(tables, remarks); },
+      [&] { find_stale_readings(pack, remarks); }, [&] { find_impossible_pairs(pack, pairs); },
+      [&] { find_silent_pairs(tables, pairs); }};
+  for (auto const& find : kinds) {
+    if (is_outdated && is_outdated()) return {};
+    find();
+  }
 
   Proof out;
   std::vector<bool> is_needed(pack.accepted.size());

@@ -13,7 +13,7 @@ void find_untested(Tables const& tables, Remarks& remarks) {
     if (alarm.floor_of) continue;  // one answer of one sign: there is no slip to be made
     remarks.add(Code::untested_alarm, alarm.at, {alarm.at},
                 fmt::format("no example sets off the alarm `{}`", alarm.name),
-                "a slip in its condition would let such a dog pass unnoticed",
+                "a slip in its condition would let such a case pass unnoticed",
                 fmt::format("add an example that expects `alarm {}`", alarm.name));
   }
 }

@@ -167,7 +167,7 @@ class Unused {
       if (!uses_.tier(i))
         say(Code::unused_tier, pack_.tiers[i],
             fmt::format("no cause or alarm asks for the tier `{}`", pack_.tiers[i].name),
-            "no dog can ever come out there by itself", "name it in a `see`, or take it out");
+            "no patient can ever come out there by itself", "name it in a `see`, or take it out");
     for (std::size_t i = 0; i < pack_.sources.size(); ++i)
       if (!uses_.source(i))
         say(Code::unused_source, pack_.sources[i],

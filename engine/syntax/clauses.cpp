@@ -49,20 +49,32 @@ bool mark_and_fill(Stretch const& stretch, Report& report, T& statement) {
 
 using namespace grammar;
 
-// Every statement has this clause; those that are whole without clauses have no other.
+// Every statement has these clauses; those that are whole without clauses have no others.
 template <class T>
 constexpr Clause<T> accept_clause{"accept", append<grammar::accept, &T::accepts>, Often::repeatedly,
                                   Content::reference};
 template <class T>
-constexpr std::array only_accept = {accept_clause<T>};
+constexpr Clause<T> read_by_clause{"read by", append<grammar::reading, &T::readings>,
+                                   Often::repeatedly, Content::reference};
+template <class T>
+constexpr std::array in_every_statement = {accept_clause<T>, read_by_clause<T>};
 
 constexpr std::array pack_clauses = {
-    Clause<PackHead>{"species", fill<name, &PackHead::species>},
+    Clause<PackHead>{"species", fill<grammar::species, &PackHead::species>},
     Clause<PackHead>{"version", fill<visible, &PackHead::version>, Often::once, Content::reference},
+    Clause<PackHead>{"called", append_all<grammar::called, &PackHead::called>, Often::repeatedly},
+    Clause<PackHead>{"age up to", fill<quantity, &PackHead::oldest>},
+    Clause<PackHead>{"weight from", fill<range, &PackHead::weight>},
+    Clause<PackHead>{"doses from", fill<range, &PackHead::doses>},
+    Clause<PackHead>{"sizes", fill<grammar::sizes, &PackHead::sizes>},
+    Clause<PackHead>{"grown at", fill<quantity, &PackHead::grown>},
+    Clause<PackHead>{"body surface", fill<number, &PackHead::body_surface>},
+    Clause<PackHead>{"outline", fill<text, &PackHead::outline>},
     Clause<PackHead>{"breed table", fill<text, &PackHead::breed_table>},
     Clause<PackHead>{"unlisted", fill<frequency, &PackHead::unlisted>},
     Clause<PackHead>{"hold", fill<hold, &PackHead::hold>},
     accept_clause<PackHead>,
+    read_by_clause<PackHead>,
 };
 
 constexpr std::array source_clauses = {
@@ -70,6 +82,7 @@ constexpr std::array source_clauses = {
     Clause<Source>{"doi", fill<visible, &Source::doi>, Often::once, Content::reference},
     Clause<Source>{"url", fill<visible, &Source::url>, Often::once, Content::reference},
     Clause<Source>{"grade", fill<visible, &Source::grade>, Often::once, Content::reference},
+    read_by_clause<Source>,
     Clause<Source>{"read", fill<read_as, &Source::read>},
     accept_clause<Source>,
 };
@@ -78,7 +91,9 @@ constexpr std::array tier_clauses = {
     Clause<Tier>{"within", fill<quantity, &Tier::within>},
     Clause<Tier>{"harm", fill<number, &Tier::harm>},
     Clause<Tier>{"say", fill<text, &Tier::say>},
+    Clause<Tier>{"until then", fill<text, &Tier::until_then>},
     accept_clause<Tier>,
+    read_by_clause<Tier>,
 };
 
 constexpr std::array sign_clauses = {
@@ -89,12 +104,16 @@ constexpr std::array sign_clauses = {
     Clause<Sign>{"takes", fill<quantity, &Sign::takes>},
     Clause<Sign>{"may hurt", mark<&Sign::may_hurt>},
     Clause<Sign>{"asked first", mark<&Sign::asked_first>},
+    Clause<Sign>{"lasts", mark<&Sign::lasts>},
+    Clause<Sign>{"yes if seen before", mark<&Sign::yes_if_seen_before>},
+    Clause<Sign>{"yes if worse than before", mark<&Sign::yes_if_worse>},
     Clause<Sign>{"part of", fill<name, &Sign::part_of>},
     Clause<Sign>{"applies if", fill<condition, &Sign::applies_if>, Often::once, Content::condition},
     Clause<Sign>{"alone see", append<grammar::floor, &Sign::alone>, Often::repeatedly},
     Clause<Sign>{"also said", append_all<said, &Sign::also_said>, Often::repeatedly},
     Clause<Sign>{"mentioned", fill<frequency, &Sign::mentioned>},
     accept_clause<Sign>,
+    read_by_clause<Sign>,
 };
 
 constexpr std::array cause_clauses = {
@@ -107,6 +126,7 @@ constexpr std::array cause_clauses = {
     Clause<Cause>{"because", fill<text, &Cause::because>},
     Clause<Cause>{"cite", append_all<names, &Cause::cites>, Often::repeatedly},
     accept_clause<Cause>,
+    read_by_clause<Cause>,
 };
 
 constexpr std::array rule_clauses = {
@@ -117,6 +137,7 @@ constexpr std::array rule_clauses = {
     Clause<Rule>{"because", fill<text, &Rule::because>},
     Clause<Rule>{"cite", append_all<names, &Rule::cites>, Often::repeatedly},
     accept_clause<Rule>,
+    read_by_clause<Rule>,
 };
 
 constexpr std::array alarm_clauses = {
@@ -128,6 +149,7 @@ constexpr std::array alarm_clauses = {
     Clause<Alarm>{"because", fill<text, &Alarm::because>},
     Clause<Alarm>{"cite", append_all<names, &Alarm::cites>, Often::repeatedly},
     accept_clause<Alarm>,
+    read_by_clause<Alarm>,
 };
 
 constexpr std::array care_clauses = {
@@ -137,6 +159,7 @@ constexpr std::array care_clauses = {
     Clause<Care>{"gives way to", append_all<names, &Care::gives_way_to>, Often::repeatedly},
     Clause<Care>{"avoid", fill<text, &Care::avoid>},
     Clause<Care>{"watch", fill<text, &Care::watch>},
+    Clause<Care>{"fasting", fill<text, &Care::fasting>},
     Clause<Care>{"by mouth", mark<&Care::by_mouth>},
     Clause<Care>{"first aid", mark<&Care::first_aid>},
     Clause<Care>{"while waiting", mark<&Care::while_waiting>},
@@ -157,10 +180,10 @@ constexpr std::array care_clauses = {
     Clause<Care>{"because", fill<text, &Care::because>},
     Clause<Care>{"cite", append_all<names, &Care::cites>, Often::repeatedly},
     accept_clause<Care>,
+    read_by_clause<Care>,
 };
 
 constexpr std::array example_clauses = {
-    Clause<Example>{"dog", append_all<settings, &Example::patient>, Often::repeatedly},
     Clause<Example>{"yes", append_all<names, &Example::yes>, Often::repeatedly},
     Clause<Example>{"no", append_all<names, &Example::no>, Often::repeatedly},
     Clause<Example>{"unknown", append_all<names, &Example::unknown>, Often::repeatedly},
@@ -169,6 +192,9 @@ constexpr std::array example_clauses = {
     Clause<Example>{"with", append_all<settings, &Example::with>, Often::repeatedly},
     Clause<Example>{"expect", append_all<promises, &Example::expect>, Often::repeatedly},
     accept_clause<Example>,
+    Clause<Example>{species_line, append<grammar::patient_facts, &Example::patient>,
+                    Often::repeatedly},
+    read_by_clause<Example>,
 };
 
 }  // namespace
@@ -187,23 +213,23 @@ std::span<Clause<Tier> const> clauses_of() {
 }
 template <>
 std::span<Clause<Site> const> clauses_of() {
-  return only_accept<Site>;
+  return in_every_statement<Site>;
 }
 template <>
 std::span<Clause<Breeds> const> clauses_of() {
-  return only_accept<Breeds>;
+  return in_every_statement<Breeds>;
 }
 template <>
 std::span<Clause<Means> const> clauses_of() {
-  return only_accept<Means>;
+  return in_every_statement<Means>;
 }
 template <>
 std::span<Clause<Family> const> clauses_of() {
-  return only_accept<Family>;
+  return in_every_statement<Family>;
 }
 template <>
 std::span<Clause<Overlap> const> clauses_of() {
-  return only_accept<Overlap>;
+  return in_every_statement<Overlap>;
 }
 template <>
 std::span<Clause<Include> const> clauses_of() {

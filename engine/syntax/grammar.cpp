@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "flinch/text/display.hpp"
+#include "syntax/hints.hpp"
 #include "syntax/lower.hpp"
 #include "syntax/terminals.hpp"
 
@@ -65,8 +66,12 @@ NumberToken const a_frequency("a frequency such as `12%`");
 NumberToken const a_count("a whole number");
 VisibleToken const a_visible("a reference or a grade");
 VisibleToken const a_warning("the name of a warning");
+VisibleToken const a_date("a date such as `2026-12-01`");
+VisibleToken const a_mark("the mark of the text that was read");
 TextToken const a_text;
 UnitToken const a_unit;
+PlainUnitToken const a_plain_unit;
+RouteToken const a_route;
 PerWeightToken const a_weight_basis;
 EndOfClause const clause_end;
 Mark const comma(",");
@@ -108,6 +113,25 @@ auto const in_causes_def = in_cause % comma;
 
 Rule<struct hold_id, shapes::Hold> const hold = "limits such as `0.5% to 99.5%`";
 auto const hold_def = frequency > Word("to") > frequency;
+
+Rule<struct species_words_id, shapes::SpeciesWords> const species_words =
+    "the words for one and for many";
+auto const species_words_def = a_text > comma > a_text;
+Rule<struct species_id, shapes::Species> const species = "the name of a species";
+auto const species_def = a_name >> -species_words;
+Rule<struct called_id, shapes::Called> const called = "`male`, `female` or `young`, and its word";
+auto const called_def = (KeptWord("male") | KeptWord("female") | KeptWord("young")) > a_text >
+                        *(Word("or") > a_text);
+Rule<struct called_list_id, std::vector<shapes::Called>> const called_list =
+    "`male`, `female` or `young`, and its word";
+auto const called_list_def = called % comma;
+Rule<struct quantities_id, shapes::Range> const quantities = "a range such as `0.5 to 12 kg`";
+auto const quantities_def = quantity > Word("to") > quantity;
+Rule<struct size_step_id, shapes::SizeStep> const size_step = "a size such as `small to 10 kg`";
+auto const size_step_def = a_step >> -(Word("to") > quantity);
+Rule<struct size_steps_id, std::vector<shapes::SizeStep>> const size_steps =
+    "sizes such as `small to 10 kg, large`";
+auto const size_steps_def = size_step % comma;
 
 Rule<struct site_place_id, shapes::SitePlace> const site_place = "the name of a site";
 auto const site_place_def = -(KeptWord("left") | KeptWord("right")) >> a_site;
@@ -175,6 +199,8 @@ auto const overlap_def = a_name > Word("shares") > frequency > colon > names;
 
 Rule<struct accept_id, shapes::Accept> const accept = "the name of a warning";
 auto const accept_def = a_warning > a_text;
+Rule<struct reading_id, shapes::Reading> const reading = "a name and a licence in double quotes";
+auto const reading_def = a_text > Word("on") > a_date > -(Word("mark") > a_mark);
 
 Rule<struct value_id, shapes::Value> const value = "the name of a value";
 auto const value_def = a_value >> -a_text;
@@ -216,12 +242,28 @@ auto const floor_def = a_tier > -(Word("if") > floor_test) > Word("because") > a
                        Word("cite") > names;
 
 Rule<struct dose_id, shapes::Dose> const dose = "an amount such as `10 mg per kg`";
-auto const dose_def = quantity >> -(Word("to") > quantity) >> -a_weight_basis >>
-                      -(Word("by") > a_name) >> -(Word("every") > quantity) >>
-                      -(Word("for") > quantity);
+Rule<struct every_id, shapes::Every> const every = "an interval such as `every 8 hours`";
+auto const every_def = Word("every") > quantity > -(Word("to") > quantity);
+Rule<struct often_id, shapes::Token> const often =
+    "`once a day`, `twice a day`, `three times a day` or `four times a day`";
+auto const often_def = KeptWord("once a day") | KeptWord("twice a day") |
+                       KeptWord("three times a day") | KeptWord("four times a day");
+Rule<struct interval_id, x3::variant<shapes::Every, shapes::Token>> const interval =
+    "an interval such as `every 8 hours`";
+auto const often_begins = Word("once") | Word("twice") | Word("three") | Word("four");
+auto const interval_def = every | (&often_begins > often);
+auto const route_begins = Word("by") | Word("under") | Word("into") | Word("onto") | Word("on");
+Rule<struct route_id, shapes::Token> const route =
+    "a way such as `by mouth`, `under the skin`, `into the vein`";
+auto const route_def = &route_begins > a_route;
+auto const dose_def = quantity >> -(Word("to") > quantity) >> -a_weight_basis >> -route >> -interval
+                      >> -(Word("for") > quantity);
+// `100 mg per mL` is a mass and its volume here, not one unit.
+Rule<struct held_id, shapes::Quantity> const held = "an amount such as `100 mg`";
+auto const held_def = an_amount >> -a_plain_unit;
 Rule<struct form_id, shapes::Form> const form = "`tablet`, `capsule`, `liquid` or `spoon`";
 auto const form_def = (KeptWord("tablet") | KeptWord("capsule") | KeptWord("liquid") |
-                       KeptWord("spoon")) > quantity > -(Word("per") > a_unit) >
+                       KeptWord("spoon")) > held > -(Word("per") > a_plain_unit) >
                       -(KeptWord("whole") | KeptWord("in halves") | KeptWord("in quarters"));
 
 Rule<struct gate_id, shapes::Gate> const gate = "a condition";
@@ -236,6 +278,9 @@ Rule<struct setting_id, shapes::Setting> const setting = "a name and its value";
 auto const setting_def = a_name > setting_value;
 Rule<struct settings_id, std::vector<shapes::Setting>> const settings = "names and values";
 auto const settings_def = setting % comma;
+
+Rule<struct patient_facts_id, shapes::PatientFacts> const patient_facts = "facts of the patient";
+auto const patient_facts_def = a_name > settings;
 
 Rule<struct places_id, std::vector<shapes::SitePlace>> const places = "sites";
 auto const places_def = site_place % comma;
@@ -267,15 +312,17 @@ auto const read_as_def =
 
 BOOST_SPIRIT_DEFINE(quantity, sample, scale, frequency, shares, scale_or_shares, frequencies,
                     in_cause, in_causes, hold)
+BOOST_SPIRIT_DEFINE(species_words, species, called, called_list, quantities, size_step, size_steps)
 BOOST_SPIRIT_DEFINE(site_place, comparison, at_step, at_site, value_list, is_value, compares,
                     between, in_group, any_test, test)
 BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)
-BOOST_SPIRIT_DEFINE(names, texts, accept, head, site, breeds, means, family, overlap)
+BOOST_SPIRIT_DEFINE(names, texts, accept, reading, head, site, breeds, means, family, overlap)
 BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, said, said_list, sites, steps, one_of, measure,
                     answer)
 BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
 BOOST_SPIRIT_DEFINE(floor_test, floor)
-BOOST_SPIRIT_DEFINE(dose, form, gate, level, setting_value, setting, settings)
+BOOST_SPIRIT_DEFINE(every, often, interval, route, held)
+BOOST_SPIRIT_DEFINE(dose, form, gate, level, setting_value, setting, settings, patient_facts)
 BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promise, promises)
 
 // --- running one production -------------------------------------------------------------------
@@ -284,7 +331,8 @@ BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promise
 std::string_view found_token(It p, It end) {
   constexpr std::ptrdiff_t longest = 40;
   It stop = word_end(p, end);
-  if (stop == p) stop = p + 1;
+  if (stop == p)  // a mark: one character, however many bytes it takes
+    for (++stop; stop != end && (static_cast<unsigned char>(*stop) & 0xC0U) == 0x80U;) ++stop;
   auto const length = static_cast<std::size_t>(std::min(stop - p, longest));
   std::string_view const token(p, static_cast<std::size_t>(end - p));
   return token.substr(0, std::max<std::size_t>(1, whole_character(token, length)));
@@ -317,7 +365,10 @@ void report_expected(Stretch const& stretch, It begin, It where, It end, std::st
   if (is_open_text) return;  // reported where the lines were read
   auto const token = found_token(p, end);
   Place const at{stretch.file, {offset(p), offset(p + token.size())}};
-  report.error(Code::expected, at, fmt::format("expected {}, found `{}`", what, token));
+  auto& error =
+      report.error(Code::expected, at, fmt::format("expected {}, found `{}`", what, token));
+  if (auto hint = writing_hint(stretch.file_text, offset(p)))
+    error.notes.push_back({std::move(*hint), {}});
 }
 
 template <class Production, class Shape>
@@ -397,6 +448,18 @@ std::optional<std::vector<InCause>> in_causes(Stretch const& s, Report& r) {
 std::optional<Hold> hold(Stretch const& s, Report& r) {
   return read<Hold, shapes::Hold>(syntax::hold, s, r);
 }
+std::optional<Species> species(Stretch const& s, Report& r) {
+  return read<Species, shapes::Species>(syntax::species, s, r);
+}
+std::optional<std::vector<Called>> called(Stretch const& s, Report& r) {
+  return read<std::vector<Called>, std::vector<shapes::Called>>(syntax::called_list, s, r);
+}
+std::optional<Range> range(Stretch const& s, Report& r) {
+  return read<Range, shapes::Range>(syntax::quantities, s, r);
+}
+std::optional<std::vector<SizeStep>> sizes(Stretch const& s, Report& r) {
+  return read<std::vector<SizeStep>, std::vector<shapes::SizeStep>>(syntax::size_steps, s, r);
+}
 std::optional<Condition> condition(Stretch const& s, Report& r) {
   return read<Condition, shapes::Condition>(syntax::condition, s, r);
 }
@@ -408,6 +471,9 @@ std::optional<Head> head(Stretch const& s, Report& r) {
 }
 std::optional<Accept> accept(Stretch const& s, Report& r) {
   return read<Accept, shapes::Accept>(syntax::accept, s, r);
+}
+std::optional<Reading> reading(Stretch const& s, Report& r) {
+  return read<Reading, shapes::Reading>(syntax::reading, s, r);
 }
 std::optional<Site> site(Stretch const& s, Report& r) {
   return read<Site, shapes::Site>(syntax::site, s, r);
@@ -456,6 +522,9 @@ std::optional<Level> level(Stretch const& s, Report& r) {
 }
 std::optional<std::vector<Setting>> settings(Stretch const& s, Report& r) {
   return read<std::vector<Setting>, std::vector<shapes::Setting>>(syntax::settings, s, r);
+}
+std::optional<PatientFacts> patient_facts(Stretch const& s, Report& r) {
+  return read<PatientFacts, shapes::PatientFacts>(syntax::patient_facts, s, r);
 }
 std::optional<Finding> found(Stretch const& s, Report& r) {
   return read<Finding, shapes::Finding>(syntax::found, s, r);

@@ -1,5 +1,9 @@
 #include "syntax/layout.hpp"
 
+#include <algorithm>
+
+#include "flinch/syntax/vocabulary.hpp"
+#include "syntax/hints.hpp"
 #include "syntax/words.hpp"
 
 namespace flinch::syntax {
@@ -8,16 +12,32 @@ std::vector<Line> read_lines(std::string_view text, FileId file, Report& report)
   std::vector<Line> lines;
   bool at_line_start = true;
   bool in_text = false;
-  std::uint32_t opened =
-      0;  // where the open text began  // Some editors put a byte order mark before the first line.
+  std::uint32_t opened = 0;   // where the open text began
+  std::uint32_t suspect = 0;  // a curly quote in a text that went on past its line
+  // Some editors put a byte order mark before the first line.
   std::uint32_t const first = text.starts_with("\xEF\xBB\xBF") ? 3 : 0;
   std::uint32_t line_begin = first;  // where the present line began
   char last = '\0';                  // the last character that counts
   auto const size = static_cast<std::uint32_t>(text.size());
 
   auto const give_up_open_text = [&] {
-    report.error(Code::open_text, {file, {opened, opened + 1}}, "this text is never closed")
-        .notes.push_back({"a text ends with `\"`; a quote inside it is written `\\\"`", {}});
+    auto& error =
+        report.error(Code::open_text, {file, {opened, opened + 1}}, "this text is never closed");
+    auto const first_line = text.substr(opened, text.find('\n', opened) - opened);
+    if (auto const curly = find_curly_quote(first_line); curly != std::string_view::npos) {
+      auto const at = opened + static_cast<std::uint32_t>(curly);
+      error.notes.push_back(
+          {"here stands a curly quote, as word processors make them; a text ends "
+           "with a straight one: `\"`",
+           Place{file, {at, at + 1}}});
+    } else if (suspect != 0) {
+      error.notes.push_back(
+          {"an earlier text goes on past the end of its line, over a curly quote that was probably "
+           "meant to end it: a text ends with a straight one: `\"`",
+           Place{file, {suspect, suspect + 1}}});
+    } else {
+      error.notes.push_back({"a text ends with `\"`; a quote inside it is written `\\\"`", {}});
+    }
     in_text = false;
   };
 
@@ -34,8 +54,14 @@ std::vector<Line> read_lines(std::string_view text, FileId file, Report& report)
       at_line_start = false;
       if (c == '\\')
         ++i;
-      else if (c == '"')
+      else if (c == '"') {
         in_text = false;
+        auto const first_line = text.substr(opened, text.find('\n', opened) - opened);
+        bool const goes_on = opened + first_line.size() < i;
+        if (auto const curly = find_curly_quote(first_line);
+            goes_on && suspect == 0 && curly != std::string_view::npos)
+          suspect = opened + static_cast<std::uint32_t>(curly);
+      }
       continue;
     }
     if (c == '#') {
@@ -63,7 +89,22 @@ std::string_view word_at(std::string_view text, std::uint32_t at) {
   return text.substr(at, end - at);
 }
 
+namespace {
+
+// A name, and on the same line one of the facts of a patient.
+bool is_species_line(std::string_view text, std::uint32_t at) {
+  auto const key = word_at(text, at);
+  if (key.empty() || !is_name_start(key.front()) || is_reserved(key)) return false;
+  auto fact = at + static_cast<std::uint32_t>(key.size());
+  while (fact < text.size() && (text[fact] == ' ' || text[fact] == '\t')) ++fact;
+  return std::find(patient_facts.begin(), patient_facts.end(), word_at(text, fact)) !=
+         patient_facts.end();
+}
+
+}  // namespace
+
 std::uint32_t phrase_at(std::string_view text, std::uint32_t at, std::string_view phrase) {
+  if (phrase == species_line) return is_species_line(text, at) ? at : 0;
   for (;;) {
     auto const word = phrase.substr(0, phrase.find(' '));
     if (word_at(text, at) != word) return 0;

@@ -1,9 +1,13 @@
 #include "syntax/lower.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <boost/variant/get.hpp>
 #include <charconv>
 
+#include "flinch/syntax/reading.hpp"
+#include "flinch/text/display.hpp"
 #include "syntax/words.hpp"
 
 namespace flinch::syntax {
@@ -23,6 +27,12 @@ std::string phrase(shapes::Token token) {
       out += ' ';
   }
   return out;
+}
+
+// As much of a word as a message shows.
+std::string_view shown(std::string_view word) {
+  constexpr std::size_t longest = 60;
+  return word.substr(0, whole_character(word, longest));
 }
 
 template <class... Cases>
@@ -142,6 +152,25 @@ InCause Lowering::lower(shapes::InCause const& shape) {
 
 Hold Lowering::lower(shapes::Hold const& shape) { return {lower(shape.low), lower(shape.high)}; }
 
+Species Lowering::lower(shapes::Species const& shape) {
+  if (!shape.words) return {name(shape.key), {}, {}};
+  return {name(shape.key), text(shape.words->one), text(shape.words->many)};
+}
+
+Called Lowering::lower(shapes::Called const& shape) {
+  Called out{name(shape.part), {text(shape.first)}};
+  for (auto const other : shape.others) out.words.push_back(text(other));
+  return out;
+}
+
+Range Lowering::lower(shapes::Range const& shape) { return {lower(shape.low), lower(shape.high)}; }
+
+SizeStep Lowering::lower(shapes::SizeStep const& shape) {
+  SizeStep out{name(shape.name), {}};
+  if (shape.up_to) out.up_to = lower(*shape.up_to);
+  return out;
+}
+
 SitePlace Lowering::lower(shapes::SitePlace const& shape) {
   SitePlace out{Side::any, name(shape.site), place(shape.site)};
   if (!shape.side) return out;
@@ -233,8 +262,32 @@ Accept Lowering::lower(shapes::Accept const& shape) {
   return out;
 }
 
+std::optional<Reading> Lowering::lower(shapes::Reading const& shape) {
+  Reading out{text(shape.reader), name(shape.date), std::nullopt};
+  if (shape.mark) out.mark = name(*shape.mark);
+  if (!is_reader(out.reader.text)) {
+    report_.error(Code::reading_reader, out.reader.at,
+                  "a reader is a name and, behind a comma, the licence: `\"A. Smith, MRCVS 123\"`");
+    return std::nullopt;
+  }
+  if (!is_date(out.date.text)) {
+    report_.error(Code::reading_date, out.date.at,
+                  fmt::format("`{}` is no day of the calendar: a date is written `2026-12-01`",
+                              shown(out.date.text)));
+    return std::nullopt;
+  }
+  if (out.mark && !is_mark(out.mark->text)) {
+    report_.error(Code::reading_mark, out.mark->at,
+                  fmt::format("`{}` is no mark: `flinch read` writes one, of eight digits from "
+                              "`0` to `f`",
+                              shown(out.mark->text)));
+    return std::nullopt;
+  }
+  return out;
+}
+
 Head Lowering::lower(shapes::Head const& shape) {
-  Head out{name(shape.name), std::nullopt, {}};
+  Head out{name(shape.name), std::nullopt, {}, {}};
   if (shape.title) out.title = text(*shape.title);
   return out;
 }
@@ -346,12 +399,21 @@ Over Lowering::lower(shapes::Over const& shape) {
 }
 
 Dose Lowering::lower(shapes::Dose const& shape) {
-  Dose out{lower(shape.amount), {}, PerWeight::no, {}, {}, {}};
+  Dose out;
+  out.amount = lower(shape.amount);
   if (shape.up_to) out.up_to = lower(*shape.up_to);
   if (shape.per)
     out.per = phrase(*shape.per) == "per kg" ? PerWeight::kg : PerWeight::kg_three_quarters;
-  if (shape.route) out.route = name(*shape.route);
-  if (shape.every) out.every = lower(*shape.every);
+  if (shape.route) out.route = Name{phrase(*shape.route), place(*shape.route)};
+  if (shape.interval) {
+    if (auto const* often = boost::get<shapes::Token>(&shape.interval->get())) {
+      out.often = Name{phrase(*often), place(*often)};
+    } else {
+      auto const& every = boost::get<shapes::Every>(shape.interval->get());
+      out.every = lower(every.least);
+      if (every.most) out.every_up_to = lower(*every.most);
+    }
+  }
   if (shape.duration) out.duration = lower(*shape.duration);
   return out;
 }
@@ -396,6 +458,10 @@ Setting Lowering::lower(shapes::Setting const& shape) {
   else
     out.value = name(boost::get<shapes::Token>(shape.value.get()));
   return out;
+}
+
+PatientFacts Lowering::lower(shapes::PatientFacts const& shape) {
+  return {name(shape.species), lower(shape.settings)};
 }
 
 Finding Lowering::lower(shapes::Finding const& shape) {

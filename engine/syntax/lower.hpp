@@ -30,10 +30,15 @@ class Lowering {
   Frequencies lower(shapes::Frequencies const& shape);
   InCause lower(shapes::InCause const& shape);
   Hold lower(shapes::Hold const& shape);
+  Species lower(shapes::Species const& shape);
+  Called lower(shapes::Called const& shape);
+  Range lower(shapes::Range const& shape);
+  SizeStep lower(shapes::SizeStep const& shape);
   SitePlace lower(shapes::SitePlace const& shape);
   std::optional<Condition> lower(shapes::Condition const& shape);
   Head lower(shapes::Head const& shape);
   Accept lower(shapes::Accept const& shape);
+  std::optional<Reading> lower(shapes::Reading const& shape);
   Site lower(shapes::Site const& shape);
   Breeds lower(shapes::Breeds const& shape);
   std::optional<Means> lower(shapes::Means const& shape);
@@ -49,6 +54,7 @@ class Lowering {
   std::optional<Gate> lower(shapes::Gate const& shape);
   Level lower(shapes::Level const& shape);
   Setting lower(shapes::Setting const& shape);
+  PatientFacts lower(shapes::PatientFacts const& shape);
   Finding lower(shapes::Finding const& shape);
   Promise lower(shapes::Promise const& shape);
 

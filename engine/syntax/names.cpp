@@ -101,15 +101,18 @@ class Collector {
         use(NameKind::sign, finding.sign);
         for (auto const& place : finding.places) use(NameKind::site, place.site);
       }
-    for (auto const* settings : {&s.patient, &s.with})
-      for (auto const& setting : *settings) {
-        use(NameKind::sign, setting.name);
-        if (auto const* value = std::get_if<Name>(&setting.value)) use_value(setting.name, *value);
-      }
+    for (auto const& facts : s.patient) settings(facts.settings);
+    settings(s.with);
     for (auto const& promise : s.expect) expected(promise);
   }
 
  private:
+  void settings(std::vector<Setting> const& all) {
+    for (auto const& setting : all) {
+      use(NameKind::sign, setting.name);
+      if (auto const* value = std::get_if<Name>(&setting.value)) use_value(setting.name, *value);
+    }
+  }
   void add(NameKind kind, Role role, Name const& name, std::string_view sign = {}) {
     if (!name.text.empty()) out_.push_back({kind, role, &name, sign});
   }

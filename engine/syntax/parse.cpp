@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "flinch/syntax/vocabulary.hpp"
 #include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
 #include "syntax/clauses.hpp"
@@ -26,7 +27,15 @@ class FileParser {
         lines_.begin(), lines_.end(), [](Line const& line) { return line.in_first_column; })));
     for (std::size_t i = 0; i < lines_.size();) {
       auto next = i + 1;
-      while (next < lines_.size() && !lines_[next].in_first_column) ++next;
+      std::optional<std::size_t> stray;
+      while (next < lines_.size()) {
+        if (lines_[next].in_first_column) {
+          if (!is_clause_of(lines_[i], lines_[next])) break;
+          if (!stray) stray = next;
+        }
+        ++next;
+      }
+      if (stray) not_indented(lines_[i], lines_[*stray]);
       statement(std::span(lines_).subspan(i, next - i));
       if (report_.error_count() >= limits_.errors) {
         report_.error(Code::too_many_errors, {file_, {lines_[i].begin, lines_[i].begin}},
@@ -51,6 +60,29 @@ class FileParser {
   }
   [[nodiscard]] Stretch stretch(std::uint32_t begin, std::uint32_t end) const {
     return {file_, text_, {begin, end}, limits_.depth};
+  }
+
+  // A line in the first column that can only be a clause of the statement above it.
+  [[nodiscard]] bool is_clause_of(Line const& head, Line const& line) const {
+    auto const* words =
+        head.in_first_column ? find_statement_words(word_at(text_, head.begin)) : nullptr;
+    if (words == nullptr || find_statement_words(word_at(text_, line.begin)) != nullptr)
+      return false;
+    return std::any_of(words->clauses.begin(), words->clauses.end(),
+                       [&](ClauseWords const& clause) {
+                         return phrase_at(text_, line.begin, clause.phrase) != 0;
+                       });
+  }
+
+  // Said once a statement, whose other lines are read as if they were indented.
+  void not_indented(Line const& head, Line const& line) {
+    auto const word = word_at(text_, line.begin);
+    auto const end = line.begin + static_cast<std::uint32_t>(word.size());
+    report_
+        .error(Code::clause_not_indented, place(line.begin, end),
+               fmt::format("`{}` is a clause of the `{}` above: indent it by a blank or two", word,
+                           word_at(text_, head.begin)))
+        .notes.push_back({"only statements begin in the first column", {}});
   }
 
   void statement(std::span<Line const> lines) {
@@ -79,7 +111,7 @@ class FileParser {
     auto& error = report_.error(Code::unknown_statement, place(at, at + size),
                                 fmt::format("unknown statement `{}`", word.substr(0, size)));
     if (auto const near = nearest(word, words))
-      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+      error.did_you_mean(*near);
     else
       error.notes.push_back({fmt::format("statements are {}", fmt::join(words, ", ")), {}});
   }
@@ -163,6 +195,7 @@ class FileParser {
       if (heads_line) name_clauses<T>(word_at(text_, at), diagnostic);
       auto& error = report_.error(diagnostic.code, diagnostic.at, std::move(diagnostic.message));
       error.notes = std::move(diagnostic.notes);
+      error.instead = std::move(diagnostic.instead);
     }
     return result;
   }
@@ -178,8 +211,8 @@ class FileParser {
     auto const near = nearest(word, firsts);
     if (near) {
       auto const index = std::find(firsts.begin(), firsts.end(), *near) - firsts.begin();
-      diagnostic.notes.push_back(
-          {fmt::format("did you mean `{}`?", phrases[static_cast<std::size_t>(index)]), {}});
+      diagnostic.did_you_mean(phrases[static_cast<std::size_t>(index)]);
+      diagnostic.instead = *near;  // of several words the first alone is underlined
     } else {
       diagnostic.notes.push_back(
           {fmt::format("clauses that fit here: {}", fmt::join(phrases, ", ")), {}});

@@ -166,8 +166,10 @@ std::string show(Dose const& dose) {
   auto out = show(dose.amount);
   if (dose.up_to) out += " to " + show(*dose.up_to);
   if (dose.per != PerWeight::no) out += dose.per == PerWeight::kg ? " per kg" : " per kg^0.75";
-  if (dose.route) out += " by " + dose.route->text;
+  if (dose.route) out += ' ' + dose.route->text;
   if (dose.every) out += " every " + show(*dose.every);
+  if (dose.every_up_to) out += " to " + show(*dose.every_up_to);
+  if (dose.often) out += ' ' + dose.often->text;
   if (dose.duration) out += " for " + show(*dose.duration);
   return out;
 }
@@ -195,6 +197,24 @@ std::string show(Setting const& setting) {
   return setting.name.text + ' ' + std::get<Name>(setting.value).text;
 }
 
+std::string show(Species const& species) {
+  if (!species.one) return species.key.text;
+  return fmt::format("{} {}, {}", species.key.text, quoted(*species.one), quoted(*species.many));
+}
+
+std::string show(Called const& called) {
+  std::string out = called.part.text;
+  for (auto const& word : called.words)
+    out += (&word == &called.words.front() ? " " : " or ") + quoted(word);
+  return out;
+}
+
+std::string show(Range const& range) { return show(range.low) + " to " + show(range.high); }
+
+std::string show(SizeStep const& size) {
+  return size.name.text + (size.up_to ? " to " + show(*size.up_to) : "");
+}
+
 std::string show(Promise const& promise) {
   constexpr std::array words = {"first",         "not first",   "among",    "tier",
                                 "tier at least", "ceiling",     "alarm",    "not alarm",
@@ -213,17 +233,19 @@ std::string joined(std::vector<T> const& items) {
   return out;
 }
 
-std::string show_accepts(std::vector<Accept> const& accepts) {
+// What any statement may end with.
+std::string show_end(std::vector<Accept> const& accepts, std::vector<Reading> const& readings) {
   std::string out;
   for (auto const& accept : accepts)
     out += fmt::format("  accept {} {}\n", accept.warning.text, quoted(accept.reason));
+  for (auto const& reading : readings) out += "  " + print(reading) + '\n';
   return out;
 }
 
 // Writes a statement line by line; clauses without content are left out.
 class Lines {
  public:
-  Lines(std::string_view keyword, Head const& head) : accepts_(head.accepts) {
+  Lines(std::string_view keyword, Head const& head) : head_(head) {
     out_ = fmt::format("{} {}", keyword, head.name.text);
     if (head.title) out_ += ' ' + quoted(*head.title);
     out_ += '\n';
@@ -251,20 +273,28 @@ class Lines {
   void shown(std::string_view keyword, std::optional<T> const& value) {
     if (value) line(keyword, show(*value));
   }
-  [[nodiscard]] std::string take() { return out_ + show_accepts(accepts_); }
+  [[nodiscard]] std::string take() { return out_ + show_end(head_.accepts, head_.readings); }
 
  private:
   std::string out_;
-  std::vector<Accept> const& accepts_;
+  Head const& head_;
 };
 
 struct PrintStatement {
   std::string operator()(Include const& s) const { return "include " + quoted(s.file) + '\n'; }
   std::string operator()(PackHead const& s) const {
     Lines out("pack", s);
-    out.name("species", s.species);
+    out.shown("species", s.species);
     out.name("version", s.version);
+    out.line("called", joined(s.called));
+    out.shown("age up to", s.oldest);
+    out.shown("weight from", s.weight);
+    out.shown("doses from", s.doses);
+    out.line("sizes", joined(s.sizes));
+    out.shown("grown at", s.grown);
+    out.number("body surface", s.body_surface);
     out.text("breed table", s.breed_table);
+    out.text("outline", s.outline);
     out.shown("unlisted", s.unlisted);
     if (s.hold) out.line("hold", show(s.hold->low) + " to " + show(s.hold->high));
     return out.take();
@@ -284,16 +314,18 @@ struct PrintStatement {
     out.shown("within", s.within);
     out.number("harm", s.harm);
     out.text("say", s.say);
+    out.text("until then", s.until_then);
     return out.take();
   }
   std::string operator()(Site const& s) const {
     auto out = "site " + s.name.text;
     if (s.title) out += ' ' + quoted(*s.title);
     if (s.inside) out += " in " + s.inside->text;
-    return out + (s.paired ? " paired\n" : "\n") + show_accepts(s.accepts);
+    return out + (s.paired ? " paired\n" : "\n") + show_end(s.accepts, s.readings);
   }
   std::string operator()(Breeds const& s) const {
-    return fmt::format("breeds {} {}\n", s.name.text, list(s.members)) + show_accepts(s.accepts);
+    return fmt::format("breeds {} {}\n", s.name.text, list(s.members)) +
+           show_end(s.accepts, s.readings);
   }
   std::string operator()(Sign const& s) const {
     constexpr std::array seen_by = {"anyone", "hands", "clinic"};
@@ -305,6 +337,9 @@ struct PrintStatement {
     out.shown("takes", s.takes);
     out.word("may hurt", s.may_hurt);
     out.word("asked first", s.asked_first);
+    out.word("lasts", s.lasts);
+    out.word("yes if seen before", s.yes_if_seen_before);
+    out.word("yes if worse than before", s.yes_if_worse);
     out.name("part of", s.part_of);
     out.condition("applies if", s.applies_if);
     for (auto const& floor : s.alone) out.line("alone see", show(floor));
@@ -315,7 +350,7 @@ struct PrintStatement {
   std::string operator()(Means const& s) const {
     return fmt::format("means {}{}: {}\n", s.name.text, s.title ? ' ' + quoted(*s.title) : "",
                        show(s.condition)) +
-           show_accepts(s.accepts);
+           show_end(s.accepts, s.readings);
   }
   std::string operator()(Cause const& s) const {
     Lines out("cause", s);
@@ -332,7 +367,7 @@ struct PrintStatement {
   std::string operator()(Family const& s) const {
     return fmt::format("family {}{}: {}\n", s.name.text, s.title ? ' ' + quoted(*s.title) : "",
                        list(s.members)) +
-           show_accepts(s.accepts);
+           show_end(s.accepts, s.readings);
   }
   std::string operator()(Rule const& s) const {
     Lines out("rule", s);
@@ -357,7 +392,7 @@ struct PrintStatement {
   }
   std::string operator()(Overlap const& s) const {
     return fmt::format("overlap {} shares {}: {}\n", s.name.text, show(s.shares), list(s.rules)) +
-           show_accepts(s.accepts);
+           show_end(s.accepts, s.readings);
   }
   std::string operator()(Care const& s) const {
     Lines out("care", s);
@@ -376,6 +411,7 @@ struct PrintStatement {
     out.line("gives way to", list(s.gives_way_to));
     out.text("avoid", s.avoid);
     out.text("watch", s.watch);
+    out.text("fasting", s.fasting);
     out.name("taken", s.taken);
     out.name("since", s.since);
     for (auto const& level : s.levels) out.line("level", show(level));
@@ -392,7 +428,7 @@ struct PrintStatement {
   }
   std::string operator()(Example const& s) const {
     Lines out("example", s);
-    out.line("dog", joined(s.patient));
+    for (auto const& facts : s.patient) out.line(facts.species.text, joined(facts.settings));
     out.line("yes", list(s.yes));
     out.line("no", list(s.no));
     out.line("unknown", list(s.unknown));
@@ -418,7 +454,16 @@ std::string print(Condition const& condition) { return show(condition); }
 
 std::string print(Frequencies const& frequencies) { return show(frequencies); }
 
+std::string print(Dose const& dose) { return show(dose); }
+
+std::string print(Form const& form) { return show(form); }
+
 std::string print(Promise const& promise) { return show(promise); }
+
+std::string print(Reading const& reading) {
+  return fmt::format("read by {} on {}{}", quoted(reading.reader), reading.date.text,
+                     reading.mark ? " mark " + reading.mark->text : "");
+}
 
 std::string print(Statement const& statement) { return std::visit(PrintStatement{}, statement); }
 

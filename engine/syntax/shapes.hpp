@@ -103,9 +103,32 @@ struct Counted {
   std::vector<Condition> parts;
 };
 
+struct SpeciesWords {
+  Token one;
+  Token many;
+};
+struct Species {
+  Token key;
+  std::optional<SpeciesWords> words;
+};
+struct Called {
+  Token part;
+  Token first;
+  std::vector<Token> others;
+};
+struct SizeStep {
+  Token name;
+  std::optional<Quantity> up_to;
+};
+
 struct Accept {
   Token warning;
   Token reason;
+};
+struct Reading {
+  Token reader;
+  Token date;
+  std::optional<Token> mark;
 };
 struct Head {
   Token name;
@@ -188,12 +211,16 @@ struct Floor {
   std::vector<Token> cites;
 };
 
+struct Every {
+  Quantity least;
+  std::optional<Quantity> most;
+};
 struct Dose {
   Quantity amount;
   std::optional<Quantity> up_to;
   std::optional<Token> per;
   std::optional<Token> route;
-  std::optional<Quantity> every;
+  std::optional<x3::variant<Every, Token>> interval;
   std::optional<Quantity> duration;
 };
 struct Gate {
@@ -215,6 +242,10 @@ struct Form {
 struct Setting {
   Token name;
   x3::variant<Quantity, Token> value;
+};
+struct PatientFacts {
+  Token species;
+  std::vector<Setting> settings;
 };
 struct Finding {
   Token sign;
@@ -251,7 +282,12 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Negation, word, operand)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Link, word, operand)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Condition, first, rest)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Counted, needed, parts)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::SpeciesWords, one, many)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Species, key, words)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Called, part, first, others)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::SizeStep, name, up_to)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Accept, warning, reason)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Reading, reader, date, mark)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Head, name, title)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Site, head, inside, paired)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Breeds, name, members)
@@ -269,11 +305,14 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Range, low, high)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Values, first, others)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Over, sign, bands)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Floor, see, test, because, cites)
-BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Dose, amount, up_to, per, route, every, duration)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Every, least, most)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Dose, amount, up_to, per, route, interval,
+                          duration)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Gate, condition, reason)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Level, per_kg, see, harm)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Form, kind, strength, per, splits)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Setting, name, value)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::PatientFacts, species, settings)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Finding, sign, places)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::RankedPromise, kind, rank, name)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::NamedPromise, kind, name)

@@ -1,6 +1,7 @@
 #pragma once
 // The grammar's tokens as X3 parsers with a name each, so that an expectation that fails can say
 // what was expected. Each leaves where it stands as its attribute.
+#include <array>
 #include <boost/spirit/home/x3.hpp>
 #include <concepts>
 #include <string>
@@ -140,20 +141,61 @@ struct NumberToken : TokenParser<NumberToken> {
   [[nodiscard]] std::string what() const { return called; }
 };
 
-/// Any word after a number that may be meant as its unit, `%` and `per minute` included; whether it
-/// is one is checked later, where the units that fit are known.
-struct UnitToken : TokenParser<UnitToken> {
+/// Any word after a number that may be meant as its unit, `%` and rates included; whether it is one
+/// is checked later, where the units that fit are known.
+struct PlainUnitToken : TokenParser<PlainUnitToken> {
   [[nodiscard]] static It match(It p, It end) {
     if (p != end && *p == '%') return p + 1;
-    if (It const rate = Word("per minute").match(p, end)) return rate;
+    for (auto const* rate : {"per minute", "per hour", "per day"})
+      if (It const found = Word(rate).match(p, end)) return found;
     It const stop = word_end(p, end);
     std::string_view const word(p, static_cast<std::size_t>(stop - p));
     if (word.empty() || is_digit(word[0]) || is_reserved(word)) return nullptr;
-    if (word == "every" || word == "by" || word == "for") return nullptr;  // a dose goes on
-    if (word == "because") return nullptr;                                 // a floor goes on
+    for (auto const* next :
+         {"every", "by", "for", "into", "onto", "on", "once", "twice", "three", "four"})
+      if (word == next) return nullptr;     // a dose goes on
+    if (word == "because") return nullptr;  // a floor goes on
     return stop;
   }
   [[nodiscard]] static std::string what() { return "a unit"; }
+};
+
+/// The same, or so much in a volume: `mmol per L`.
+struct UnitToken : TokenParser<UnitToken> {
+  [[nodiscard]] static It match(It p, It end) {
+    It const stop = PlainUnitToken::match(p, end);
+    if (stop == nullptr || *p == '%') return stop;
+    for (auto const* in_volume : {"per L", "per dL"})
+      if (It const volume = Word(in_volume).match(skip_blanks(stop, end), end)) return volume;
+    return stop;
+  }
+  [[nodiscard]] static std::string what() { return "a unit"; }
+};
+
+/// The way by which something is given: `by mouth`, `by injection into the muscle`, `under the
+/// skin`.
+struct RouteToken : TokenParser<RouteToken> {
+  static constexpr std::array<std::string_view, 4> places = {"under", "into", "onto", "on"};
+  [[nodiscard]] static It match(It p, It end) {
+    if (It const by = Word("by").match(p, end)) {
+      It const way = NameToken::match(skip_blanks(by, end), end);
+      if (way == nullptr) return nullptr;
+      It const place = match_place(skip_blanks(way, end), end);
+      return place == nullptr ? way : place;
+    }
+    return match_place(p, end);
+  }
+  [[nodiscard]] static It match_place(It p, It end) {
+    for (auto const where : places)
+      if (It const found = Word(where).match(p, end)) {
+        It const the = Word("the").match(skip_blanks(found, end), end);
+        return the == nullptr ? nullptr : NameToken::match(skip_blanks(the, end), end);
+      }
+    return nullptr;
+  }
+  [[nodiscard]] static std::string what() {
+    return "a way such as `by mouth`, `under the skin`, `into the vein`";
+  }
 };
 
 /// Everything up to the next blank: an address, a grade.

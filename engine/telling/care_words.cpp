@@ -94,8 +94,12 @@ std::string dose_words(Care const& care, GivenDose const& dose) {
   bool const has_range = give.up_to && dose.low < dose.amount;
   if (has_range) out += amount_words(dose.low) + " to ";
   out += fmt::format("{} {}", amount_words(dose.amount), unit);
-  if (give.route) out += " by " + give.route->text;
-  if (give.every) out += " every " + quantity_words(*give.every);
+  if (give.route) out += ' ' + give.route->text;
+  if (give.every) {
+    auto const most = give.every_up_to ? " to " + quantity_words(*give.every_up_to) : "";
+    out += " every " + quantity_words(*give.every) + most;
+  }
+  if (give.often) out += ' ' + give.often->text;
   if (give.duration) out += " for " + quantity_words(*give.duration);
   if (dose.per_kg && give.route)
     out += fmt::format(" ({} {} per kg{})", amount_words(*dose.per_kg), unit,
@@ -112,17 +116,20 @@ std::string dose_words(Care const& care, GivenDose const& dose) {
 
 std::string question_words(Pack const& pack, SignId id) {
   auto const& sign = pack[id];
-  return sign.of_the_patient ? fmt::format("What is the dog's {}?", sign.label) : sign.ask;
+  return sign.of_the_patient && sign.ask.empty()
+             ? fmt::format("What is the {}'s {}?", pack.words.one, sign.label)
+             : sign.ask;
 }
 
 std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate const& gate) {
   switch (gate.kind) {
     case GateKind::leave_now:
-      return "It would delay: this dog is to be seen now.";
+      return fmt::format("It would delay: this {} is to be seen now.", pack.words.one);
     case GateKind::seen_first:
       return "It is to be seen within the day; this waits until then.";
     case GateKind::by_mouth_now:
-      return "No medicine and no supplement by mouth: this dog is to be seen now.";
+      return fmt::format("No medicine and no supplement by mouth: this {} is to be seen now.",
+                         pack.words.one);
     case GateKind::by_mouth_surgery:
       return "No medicine and no supplement by mouth: it is to be seen within the day and may need "
              "an anaesthetic.";
@@ -134,7 +141,7 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
              "are "
              "answered.";
     case GateKind::dose:
-      return "No dose: " + refusal_text(*gate.refusal) + ".";
+      return "No dose: " + refusal_text(pack, result, *gate.refusal) + ".";
     case GateKind::never:
     case GateKind::ask_vet:
     case GateKind::stop:
@@ -174,10 +181,8 @@ ToldMouth mouth_words(Pack const& pack, Assessment const& result, CarePlan const
   out.medicines = gate_words(pack, result, *plan.mouth);
   if (!plan.fast) {
     out.food_and_water =
-        plan.mouth->kind == GateKind::by_mouth_now
-            ? "No food from now on; water only as the clinic says."
-        : plan.mouth->kind == GateKind::by_mouth_surgery
-            ? "No food before the clinic has said so; water as it says."
+        plan.mouth->kind == GateKind::by_mouth_now || plan.mouth->kind == GateKind::by_mouth_surgery
+            ? "Food and water: ask when you telephone."
             : "Water stays within reach; usual food goes on if it eats and keeps it down.";
     return out;
   }

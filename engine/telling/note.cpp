@@ -67,7 +67,7 @@ class NoteWriter {
     add(items, "Written", taken_down());
     auto who = patient_.name;
     if (auto const facts = signalment_text(pack_, result_); !facts.empty()) join(who, facts, ", ");
-    add(items, "Dog", who);
+    add(items, "Patient", who);
     auto const& could_be = told_.urgency.could_be;
     add(items, "Urgency",
         told_.urgency.title +

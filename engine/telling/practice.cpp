@@ -17,11 +17,9 @@ std::string placed(Practice const& practice) {
 std::string now_words(Practice const& practice, bool is_nurse) {
   return is_nurse
              ? "Come straight to us" + (practice.address.empty() ? "" : ", " + practice.address) +
-                   "; ring this number if anything changes on the way. Give no food and no "
-                   "medicine."
-             : fmt::format(
-                   "Go straight to {}; telephone {} on the way. Give no food and no medicine.",
-                   placed(practice), practice.telephone);
+                   "; ring this number if anything changes on the way."
+             : fmt::format("Go straight to {}; telephone {} on the way.", placed(practice),
+                           practice.telephone);
 }
 
 std::string today_words(Practice const& practice, bool is_nurse) {
@@ -51,16 +49,17 @@ std::string where_to_go(Tier const& tier, Setting const& setting, Reader reader)
                            ? std::string()
                            : fmt::format(" {}: telephone {}.", practice.name, practice.telephone));
   bool const is_now = tier.within_s <= hour_s;
+  auto const until_then = tier.until_then.empty() ? "" : " " + tier.until_then;
   if (is_open(practice, setting.weekday, setting.minute))
-    return is_now ? now_words(practice, is_nurse) : today_words(practice, is_nurse);
+    return (is_now ? now_words(practice, is_nurse) : today_words(practice, is_nurse)) + until_then;
   if (practice.out_of_hours.empty()) return tier.say;
-  return is_now ? fmt::format("{} closed now: go straight to {}. Give no food and no medicine.",
-                              is_nurse ? "We are" : practice.name + " is", practice.out_of_hours)
-                : fmt::format(
-                      "{} closed now: telephone {}, and be seen within {:.0f} hours. If it "
-                      "gets worse, leave at once.",
-                      is_nurse ? "We are" : practice.name + " is", practice.out_of_hours,
-                      tier.within_s / hour_s);
+  auto const closed = fmt::format("{} closed now: ", is_nurse ? "We are" : practice.name + " is");
+  return closed +
+         (is_now ? fmt::format("go straight to {}.", practice.out_of_hours)
+                 : fmt::format("telephone {}, and be seen within {:.0f} hours. If it gets worse, "
+                               "leave at once.",
+                               practice.out_of_hours, tier.within_s / hour_s)) +
+         until_then;
 }
 
 }  // namespace flinch

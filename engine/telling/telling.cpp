@@ -143,7 +143,7 @@ class Teller {
                            (told_.reader == Reader::handler && sign.seen_by == SeenBy::hands);
       if (!is_told) continue;
       std::string who_else = sign.seen_by == SeenBy::clinic  ? "at the clinic"
-                             : sign.seen_by == SeenBy::hands ? "by hands on the dog"
+                             : sign.seen_by == SeenBy::hands ? "by hands"
                                                              : "";
       if (question.could_not_tell) who_else = "could not be told";
       told_.open.push_back(
@@ -250,7 +250,7 @@ class Teller {
 
 char const* const caution =
     "Flinch supports people who decide; it does not diagnose. A licensed veterinarian and local "
-    "rules decide. Give no human painkillers. If the dog gets worse, ring again at once.";
+    "rules decide. Give no human painkillers. If it gets worse, ring again at once.";
 
 Telling tell(Tables const& tables, Assessment const& result, Reader reader,
              Setting const& setting) {

@@ -71,6 +71,11 @@ std::vector<Code> const& acceptable_warnings() {
   return all;
 }
 
+void Diagnostic::did_you_mean(std::string_view name, std::optional<Place> defined_at) {
+  notes.push_back({fmt::format("did you mean `{}`?", name), defined_at});
+  instead = name;
+}
+
 Diagnostic& Report::error(Code code, Place at, std::string message) {
   ++errors_;
   diagnostics_.push_back({code, Severity::error, at, std::move(message), {}});

@@ -41,4 +41,25 @@ std::optional<std::string> nearest(std::string_view word,
   return std::string(*found);
 }
 
+std::optional<std::string> other_names(std::string_view word,
+                                       std::vector<std::string_view> candidates) {
+  constexpr std::size_t shortest = 3;  // fewer letters are in too many names
+  constexpr std::size_t named_at_most = 6;
+  constexpr std::size_t few = 12;
+  std::sort(candidates.begin(), candidates.end());
+  auto const listed = [](std::vector<std::string_view> const& names) {
+    std::string out;
+    for (auto const name : names) out += (out.empty() ? "`" : ", `") + std::string(name) + "`";
+    return out;
+  };
+  std::vector<std::string_view> holding;
+  for (auto const candidate : candidates)
+    if (word.size() >= shortest && candidate.find(word) != std::string_view::npos &&
+        holding.size() < named_at_most)
+      holding.push_back(candidate);
+  if (!holding.empty()) return "names with `" + std::string(word) + "` in them: " + listed(holding);
+  if (candidates.empty() || candidates.size() > few) return std::nullopt;
+  return (candidates.size() == 1 ? "there is only " : "there are ") + listed(candidates);
+}
+
 }  // namespace flinch

@@ -29,8 +29,9 @@ class ComplaintSession : public testing::Test {
     std::ostringstream out;
     std::ostringstream err;
     Session const session{out, err, {80, false, false, false}};
-    Journal journal;
-    AskSession ask(tables_, Reader::keeper, journal, {2026, 11, 25}, in, Echo::by_us, session);
+    CaseKeeper keeper;
+    keeper.keep = [](Case const&, std::vector<SignId> const&) { return CaseKeeper::Kept{}; };
+    AskSession ask(tables_, Reader::keeper, keeper, {2026, 11, 25}, in, Echo::by_us, session);
     auto const ended = ask.run({});
     auto text = out.str();
     // Without the assessment that ends it.
@@ -151,7 +152,7 @@ TEST_F(ComplaintSession, NothingIsStoredThatWasNotSaidOrConfirmed) {
   auto const any = [&] {
     return random() % 2 == 0 ? words[random() % plain_words] : words[random() % words.size()];
   };
-  constexpr auto sequences = static_cast<int>(tries(40));
+  constexpr auto sequences = static_cast<int>(test::tries(40));
   std::size_t answers = 0;
   for (int n = 0; n < sequences; ++n) {
     std::vector<std::string> lines;
@@ -203,7 +204,7 @@ TEST_F(ComplaintSession, NothingIsStoredThatWasNotSaidOrConfirmed) {
       if (ends) break;
     }
   }
-  EXPECT_GT(answers, tries(20)) << "the sequences say something";
+  EXPECT_GT(answers, test::tries(20)) << "the sequences say something";
 }
 
 }  // namespace

@@ -123,11 +123,11 @@ TEST(Book, TheSecondDeskIsToldWhoHasACall) {
   auto const call = *book.begin(new_call(1000, bramble));
   EXPECT_EQ(book.hold(call, "front desk", 1000, Book::TakeOver::no), std::nullopt);
   EXPECT_EQ(book.hold(call, "front desk", 1001, Book::TakeOver::no), std::nullopt);
-  EXPECT_EQ(other.hold(call, "back room", 1002, Book::TakeOver::no), "front desk");
+  EXPECT_EQ(other.hold(call, "back room", 1002, Book::TakeOver::no)->desk, "front desk");
   EXPECT_EQ(other.hold(call, "back room", 1003, Book::TakeOver::yes), std::nullopt);
-  EXPECT_EQ(book.hold(call, "front desk", 1004, Book::TakeOver::no), "back room");
+  EXPECT_EQ(book.hold(call, "front desk", 1004, Book::TakeOver::no)->desk, "back room");
   book.release(call, "front desk");
-  EXPECT_EQ(book.hold(call, "front desk", 1005, Book::TakeOver::no), "back room");
+  EXPECT_EQ(book.hold(call, "front desk", 1005, Book::TakeOver::no)->desk, "back room");
   other.release(call, "back room");
   EXPECT_EQ(book.hold(call, "front desk", 1006, Book::TakeOver::no), std::nullopt);
 }

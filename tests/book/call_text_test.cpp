@@ -45,7 +45,7 @@ TEST(CallText, NoControlCharacterReachesAList) {
 
 TEST(CallText, WhoItIsGoesOutOnlyWhenAskedFor) {
   auto const line = cli::case_line(hostile(), WithNames::no);
-  EXPECT_EQ(line, R"({"name":"dog 2, call 3","answers":{"lame":"yes"}})");
+  EXPECT_EQ(line, R"({"name":"patient 2, call 3","answers":{"lame":"yes"}})");
   auto const json = cli::call_json(hostile(), WithNames::no).dump();
   for (auto const* secret : {"HYPERLINK", "private", "555"})
     EXPECT_EQ(json.find(secret), std::string::npos) << secret;

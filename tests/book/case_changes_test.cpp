@@ -41,9 +41,20 @@ TEST(CaseChanges, APatchMakesTheLaterLineOfTheEarlier) {
     }
 }
 
+TEST(CaseChanges, AnswersOfTheBookStandApart) {
+  auto const parts = cli::answers_apart(
+      R"({"answers": {"lame": "yes", "again": "yes"}, "note": "x"})", {"again", "unheard_of"});
+  EXPECT_EQ(json::parse(parts.of_these), json::parse(R"({"answers": {"again": "yes"}})"));
+  EXPECT_EQ(json::parse(parts.rest), json::parse(R"({"answers": {"lame": "yes"}, "note": "x"})"));
+  EXPECT_EQ(cli::answers_apart(R"({"answers": {"again": null}})", {"again"}).rest, "{}");
+  EXPECT_EQ(cli::answers_apart(R"({"note": "x"})", {"again"}).of_these, "{}");
+  EXPECT_EQ(cli::answered_in(R"({"answers": {"lame": null}, "dog": {"sex": "male"}})", "dog"),
+            (std::vector<std::string>{"lame", "sex"}));
+}
+
 TEST(CaseChanges, FactsOfTheBookAreNoPartOfTheCase) {
-  auto const said = cli::with_book_facts(R"({"answers": {}})", "today", std::optional<long long>(5),
-                                         std::nullopt);
+  auto const said = cli::with_book_facts(
+      R"({"answers": {}})", {.tier = "today", .ring_back = std::optional<long long>(5)});
   EXPECT_EQ(json::parse(said),
             json::parse(R"({"answers": {}, "book": {"tier": "today", "ring back": 5}})"));
   cli::Folded folded;

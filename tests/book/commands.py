@@ -97,7 +97,7 @@ def check_taking_in_again(book, scratch):
     # The same file for another dog is another call.
     write(moved, "renamed.yaml", case("Heath", "Lee Fern", "555 0189", "answers: {lame: no}\n"), NOW)
     assert "1 call taken" in book("import", moved)
-    assert "Moss" in book("dog", "moss") and "Heath" in book("dog", "heath")
+    assert "Moss" in book("patient", "moss") and "Heath" in book("patient", "heath")
 
 
 def check(place, scratch):
@@ -128,16 +128,16 @@ def check(place, scratch):
     assert "Bramble" in book("open") and "Quartz" not in book("open")
     assert book("open", "--days", 60).count("; call ") == 3
 
-    dog = book("dog", "bram")
+    dog = book("patient", "bram")
     assert "a little" in dog and "much" in dog and "31" in dog and dog.count("call ") == 2, dog
     assert dog.index("a little") < dog.index("much"), "oldest first"
-    assert book("dog", "0142") == dog and book("dog", "bra", "ald") == dog
-    number = dog.split("DOG ")[1].split(":")[0]
-    assert book("dog", number) == dog
-    assert "No dog" in book("dog", "nobody", status=1)
+    assert book("patient", "0142") == dog and book("patient", "bra", "ald") == dog
+    number = dog.split("PATIENT ")[1].split(":")[0]
+    assert book("patient", number) == dog
+    assert "No patient" in book("patient", "nobody", status=1)
 
     # For programs, without names and with them.
-    for args in (("due",), ("today",), ("open",), ("dog", "bram")):
+    for args in (("due",), ("today",), ("open",), ("patient", "bram")):
         plain = book(*args, "--json")
         for document in (plain, book(*args, "--json", "--with-names")):
             shape.validate(json.loads(document))
@@ -151,7 +151,7 @@ def check(place, scratch):
     book("close", call, "--by", "Dr Hale", status=2)
     book("close", "999999", "--cause", "none", "--by", "Dr Hale", status=2)
     assert "closed" in book("close", call, "--cause", "elbow_arthritis", "--needed", "visit", "--by", "Dr Hale")
-    assert "Dr Hale" in book("history", call) and "Elbow" in book("dog", "bram")
+    assert "Dr Hale" in book("history", call) and "Elbow" in book("patient", "bram")
     assert "Bramble" not in book("due"), "a closed call rings nobody"
 
     lines = book("export")
@@ -204,7 +204,7 @@ def check(place, scratch):
     copy = Book(str(scratch / "copy.db"), scratch)
     copy("restore", saved)
     assert copy("export", "--with-names") == book("export", "--with-names")
-    assert copy("dog", "bram") == book("dog", "bram")
+    assert copy("patient", "bram") == book("patient", "bram")
     book("restore", saved, status=2)
 
     # A name is forgotten for good: only a whole one, or a number, and only with --yes.
@@ -219,14 +219,14 @@ def check(place, scratch):
     assert book("forget", client, status=1) == would
     assert "--yes" in book("forget", "--older-than", "0.005", status=1)
     assert book("export", "--with-names") == before, "nothing was to be forgotten yet"
-    assert "1 client, 1 dog, what 2 calls said" in book("forget", "555-0142", "--yes")
+    assert "1 client, 1 patient, what 2 calls said" in book("forget", "555-0142", "--yes")
     everything = book("export", "--with-names")
     assert not any(secret in everything for secret in ("Bramble", "Jo Alder", "0142", "slower since"))
     assert len(everything.splitlines()) == 4 and everything.count('"lame":"yes"') == 2
     assert "No client" in book("forget", "jo", "alder", "--yes", status=1)
     book("forget", status=2)
     assert "Quartz" in everything
-    assert "1 client, 1 dog, what 1 call said" in book("forget", "--older-than", "0.005", "--yes")
+    assert "1 client, 1 patient, what 1 call said" in book("forget", "--older-than", "0.005", "--yes")
     assert "Quartz" not in book("export", "--with-names")
     assert "0 calls taken" in book("import", folder), "what was forgotten does not come back with its file"
 

@@ -113,7 +113,7 @@ with tempfile.TemporaryDirectory(prefix="flinch-failures-") as made:
     with sqlite3.connect(first) as connection:
         connection.executescript(pathlib.Path(source, "tests/book/version_1.sql").read_text())
     connection.close()
-    assert "Moss" in run("dog", "moss", "--book", first, status=0)
+    assert "Moss" in run("patient", "moss", "--book", first, status=0)
     assert sqlite3.connect(first).execute("SELECT max(version) FROM book_version").fetchone() == (2,)
     run("import", cases, "--book", first, status=0)
 

@@ -93,7 +93,7 @@ TEST_F(CallView, AdviceForbidsHumanPainkillersAndAtTheTopEverythingByMouth) {
   EXPECT_FALSE(shows("No food")) << screen();
   press(call_, "\tpassed1\t\t\t");
   EXPECT_TRUE(shows("Give no human painkillers")) << screen();
-  EXPECT_TRUE(shows("No food from now on")) << screen();
+  EXPECT_TRUE(shows("Ask about food and water")) << screen();
   EXPECT_TRUE(shows("Keep it warm and lay it on its side.")) << screen();
   EXPECT_TRUE(shows("Proposed: ")) << screen();
   press(call_, "1");

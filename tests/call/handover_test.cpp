@@ -37,7 +37,7 @@ TEST(Handover, SaysAllThatTheVetNeeds) {
             "HAND-OVER NOTE\n"
             "SITUATION\n"
             "  * Reported by: Jo Alder, call back 555 0142\n"
-            "  * Dog: Bramble, 10 years, 31 kg, male, neutered\n"
+            "  * Patient: Bramble, 10 years, 31 kg, male, neutered\n"
             "  * Urgency: See a vet now\n"
             "  * Because: Swollen belly with dry retching.\n"
             "BACKGROUND\n"
@@ -52,12 +52,12 @@ TEST(Handover, SaysAllThatTheVetNeeds) {
             "RECOMMENDATION\n"
             "  * First: Radiograph of the belly; Flexion and extension of both elbows,\n"
             "    compared\n"
-            "  * For the caller: Leave now; telephone on the way. No food from now on; water\n"
-            "    only as the clinic says.\n"
+            "  * For the caller: Leave now; telephone on the way. Ask about food and water\n"
+            "    when you telephone.\n"
             "  * Ring back: at 15:40\n" +
                 std::string("Flinch supports people who decide; it does not diagnose. A licensed "
                             "veterinarian\nand local rules decide. Give no human painkillers. If "
-                            "the dog gets worse, ring\nagain at once.\n"));
+                            "it gets worse, ring again\nat once.\n"));
 }
 
 TEST(Handover, OfTheAnswersOfNoNamesThoseThatMatter) {

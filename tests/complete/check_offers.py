@@ -26,7 +26,9 @@ for command in commands:
         line[:26] for line in told.splitlines() if line.startswith("  -")))), command
 
 for words, wanted in (
-        (["re"], ["review", "report"]),
+        (["re"], ["review", "report", "read"]),
+        (["list", "u"], ["unread"]),
+        (["read", "stomach_tors"], ["stomach_torsion"]),
         (["--v"], ["--version"]),
         (["review", "dog.yaml", "--cause", "elbow_art"], ["elbow_arthritis"]),
         (["review", "dog.yaml", "--cause=elbow_art"], ["--cause=elbow_arthritis"]),

@@ -23,7 +23,7 @@ class ShippedDoses : public ::testing::Test {
     throw std::runtime_error("no care " + name);
   }
   [[nodiscard]] ComputedDose computed(Care const& one, double kg) const {
-    return compute_dose(*one.give, one.at_most, one.forms, kg);
+    return compute_dose(*one.give, one.at_most, one.forms, kg, pack->doses);
   }
   [[nodiscard]] GivenDose dose(std::string const& name, double lb) const {
     return std::get<GivenDose>(computed(care(name), lb * kg_per_lb));
@@ -45,8 +45,10 @@ TEST_F(ShippedDoses, ChondroitinAtLeastFiftyMgForTenPounds) {
   }
 }
 TEST_F(ShippedDoses, MsmHundredMgForTenPounds) {
-  EXPECT_NEAR(std::get<GivenDose>(compute_dose(*care("msm").give, {}, {}, 10 * kg_per_lb)).high,
-              100, 0.05);
+  EXPECT_NEAR(
+      std::get<GivenDose>(compute_dose(*care("msm").give, {}, {}, 10 * kg_per_lb, pack->doses))
+          .high,
+      100, 0.05);
   for (double const lb : {40.0, 50.0}) EXPECT_NEAR(dose("msm", lb).high, 10 * lb, 0.2);
   EXPECT_DOUBLE_EQ(count(dose("msm", 50)), 1);
 }
@@ -66,8 +68,10 @@ TEST_F(ShippedDoses, FlaxOilATablespoonForFortyToFiftyPounds) {
   EXPECT_DOUBLE_EQ(count(dose("flax_oil", 50)), 1) << "of 15 mL";
   EXPECT_LE(dose("flax_oil", 40).high, 15);
   EXPECT_GE(dose("flax_oil", 40).high, 11.9) << "rounded down to what a spoon holds";
-  EXPECT_LE(std::get<GivenDose>(compute_dose(*care("flax_oil").give, {}, {}, 10 * kg_per_lb)).high,
-            3.01);
+  EXPECT_LE(
+      std::get<GivenDose>(compute_dose(*care("flax_oil").give, {}, {}, 10 * kg_per_lb, pack->doses))
+          .high,
+      3.01);
 }
 TEST_F(ShippedDoses, ValerianHasNoDoseAndThePageNamesThePractice) {
   EXPECT_FALSE(care("no_valerian").give);

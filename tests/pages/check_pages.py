@@ -195,6 +195,30 @@ for sample in ("index.html", "cause/elbow_arthritis.html", "rule/age.html", "sig
                "alarm/bloat.html", "source/hess1998.html"):
     shutil.copy(pack / sample, folder / ("pack-" + sample.replace("/", "-")))
 
+# Sheets to read: each statement of the pack on one of them, every sheet reached from the index.
+sheets = folder.parent / "sheets"
+shutil.rmtree(sheets, ignore_errors=True)
+subprocess.run([program, "read", "--sheets", sheets], check=True, capture_output=True)
+linked = {attributes["href"] for tag, attributes in check_page(sheets / "index.html")[0].tags if tag == "a"}
+assert linked == {f"sheet/{p.name}" for p in (sheets / "sheet").iterdir()} and len(linked) > 20, linked
+to_tick = 0
+for name in sorted(linked)[::every]:
+    reader, text = check_page(sheets / name)
+    assert "does not diagnose" in text and "size: A4" in reader.styles[1]
+    ticks = "".join(reader.texts).count("\u2610")
+    assert 1 <= ticks <= 60 and text.count("Remarks:") == ticks, name
+    to_tick += ticks
+    written += 1
+if not few:
+    listed = subprocess.run([program, "list", "unread"], check=True, capture_output=True, text=True).stdout
+    assert to_tick == len(re.findall("^- ", listed, re.MULTILINE)) > 2000, to_tick
+shutil.copy(sorted((sheets / "sheet").iterdir())[0], folder / "sheet-to-read.html")
+shutil.copy(sheets / "index.html", folder / "sheets-to-read.html")
+subprocess.run([program, "read", "--sheets", evil / "sheets", "--pack", evil], check=True, capture_output=True)
+for page in (evil / "sheets").rglob("*.html"):
+    check_page(page)
+    written += 1
+
 # Of the pack's examples each fourth, for both readers: a page for the clinic takes half a second.
 examples = folder.parent / "examples"
 shutil.rmtree(examples, ignore_errors=True)

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "flinch/care/dose.hpp"
+#include "support/dose_text.hpp"
 
 namespace flinch {
 namespace {
@@ -67,6 +68,8 @@ TEST(DoseProperties, NoWeightFormOrRoundingPassesTheMaximum) {
               is_share ? PerWeight::no : static_cast<PerWeight>(one_of(3)),
               {},
               {},
+              {},
+              {},
               {}};
     if (one_of(2) == 0) dose.up_to = Quantity{dose.amount.value * between(1, 4), unit, {}};
     std::optional<Quantity> at_most;
@@ -83,7 +86,7 @@ TEST(DoseProperties, NoWeightFormOrRoundingPassesTheMaximum) {
       if (kind == FormKind::liquid) form.per = syntax::Name{"mL", {}};
       forms.push_back(form);
     }
-    auto const computed = compute_dose(dose, at_most, forms, kg);
+    auto const computed = compute_dose(dose, at_most, forms, kg, test::dosed);
     auto const* given = std::get_if<GivenDose>(&computed);
     if (given == nullptr) {
       EXPECT_EQ(std::get<DoseRefusal>(computed), DoseRefusal::too_small_to_measure);
@@ -115,13 +118,13 @@ TEST(DoseProperties, NoWeightFormOrRoundingPassesTheMaximum) {
 TEST(DoseProperties, OutsideTheRangeNothingIsEverComputed) {
   std::mt19937 random(7);
   std::uniform_real_distribution outside(-50.0, 300.0);
-  Dose const dose{{10, "mg", {}}, {}, PerWeight::kg, {}, {}, {}};
+  Dose const dose{{10, "mg", {}}, {}, PerWeight::kg, {}, {}, {}, {}, {}};
   int refused = 0;
   for (int i = 0; i < 20000; ++i) {
     auto const kg = outside(random);
-    bool const is_inside = kg >= lightest_kg && kg <= heaviest_kg;
+    bool const is_inside = kg >= test::dosed.lightest_kg && kg <= test::dosed.heaviest_kg;
     bool const is_given =
-        std::holds_alternative<GivenDose>(compute_dose(dose, std::nullopt, {}, kg));
+        std::holds_alternative<GivenDose>(compute_dose(dose, std::nullopt, {}, kg, test::dosed));
     ASSERT_EQ(is_given, is_inside) << kg;
     refused += is_given ? 0 : 1;
   }

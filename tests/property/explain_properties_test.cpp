@@ -8,6 +8,7 @@
 #include <functional>
 #include <set>
 
+#include "flinch/assess/weight_doubt.hpp"
 #include "flinch/explain/cause.hpp"
 #include "flinch/explain/contrast.hpp"
 #include "flinch/explain/ladder.hpp"
@@ -178,11 +179,7 @@ std::vector<double> limits_of(Pack const& pack, Case const& patient, SignId id) 
       if (band.test.sign == id) out.insert(out.end(), {band.test.low, band.test.high});
   }
   for (auto const& alarm : pack.alarms) look(alarm.condition);
-  auto kg = 0.5;
-  for (auto const& [sign, answer] : patient.answers)
-    if (sign == patient_sign::weight && std::get<double>(answer) >= 0.5 &&
-        std::get<double>(answer) <= 100)
-      kg = std::get<double>(answer);
+  auto const kg = weight_for_amounts(pack, patient).value_or(0.5);
   for (auto const& care : pack.care)
     if (care.taken == id)
       for (auto const& level : care.levels)

@@ -20,8 +20,7 @@ constexpr int causes = 5;
 constexpr int taken_things = 4;  // t0, t1 share the amount m0; t2, t3 have m1
 
 constexpr char const* breed_table =
-    R"(sizes: {toy: 0 to 5 kg, small: 5 to 10 kg, medium: 10 to 25 kg, large: 25 to 45 kg, giant: 45 to 90 kg}
-groups: {long_backed: "Long back"}
+    R"(groups: {long_backed: "Long back"}
 breeds:
   dachshund: {name: Dachshund, size: small, weight: 7 to 12 kg, groups: [long_backed]}
   whippet: {name: Whippet, size: medium, weight: 10 to 15 kg}
@@ -35,7 +34,9 @@ class Writer {
 
   std::string write() {
     out_ = preamble;
-    out_.insert(out_.find("  unlisted"), "  breed table \"breeds.yaml\"\n");
+    out_.insert(out_.find("  unlisted"),
+                "  breed table \"breeds.yaml\"\n  sizes toy to 5 kg, small to 10 kg, medium to "
+                "25 kg, large to 45 kg, giant\n  grown at 1 year\n");
     out_ += "breeds heavy great_dane\n";
     out_ += "site paw \"paw\" in carpus\n";
     signs();
@@ -54,6 +55,7 @@ class Writer {
     for (int i = 0; i < alarms; ++i) alarm(i);
     out_ += written_out_;
     for (int i = 0; i < taken_things; ++i) taken(i);
+    doses();
     return out_;
   }
 
@@ -122,6 +124,22 @@ class Writer {
           "sign m1 \"m1\"\n  ask \"?\"\n  seen by anyone\n  answer number in g from 0 to 28\n",
           "sign h0 \"h0\"\n  ask \"?\"\n  seen by anyone\n  answer number in hours from 0 to 56\n"})
       out_ += wide;
+  }
+
+  // Every way to write a dose; what is given hangs on no condition.
+  void doses() {
+    for (int i = 0; i < 3; ++i) {
+      auto const amount = wide_pick({"2 mg per kg", "0.6 to 1 mg per kg", "1.5 mL", "10 minutes",
+                                     "2", "1 to 2%", "30 to 60 mg per kg^0.75"});
+      auto const way = wide_pick({"", " by mouth", " by injection", " by injection into the muscle",
+                                  " under the skin", " into the vein", " on the skin"});
+      auto const interval =
+          wide_pick({"", " every 8 hours", " every 6 to 8 hours", " every 90 minutes to 2 hours",
+                     " once a day", " twice a day", " three times a day", " four times a day"});
+      out_ += fmt::format(
+          "care d{} \"d{}\"\n  give {}{}{}{}\n  grade C\n  because \"x\"\n  cite judgement\n", i, i,
+          amount, way, interval, wide_pick({"", " for 3 days"}));
+    }
   }
 
   // What the packs did not have from the first on is drawn apart, so that it changes nothing else.

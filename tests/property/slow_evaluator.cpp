@@ -107,15 +107,14 @@ int truth_of(Pack const& pack, Condition const& c, Answers const& answers) {
 std::optional<Answer> size_of(Pack const& pack, Answers const& answers) {
   if (auto const breed = answers.find(patient_sign::breed); breed != answers.end())
     if (auto const size = pack.breeds.breeds[std::get<Choice>(breed->second).index].size)
-      return Choice{static_cast<std::uint32_t>(*size)};
+      return Choice{*size};
   auto const age = answers.find(patient_sign::age);
   auto const weight = answers.find(patient_sign::weight);
-  if (age == answers.end() || weight == answers.end() || !pack.breeds.size_by_weight)
-    return std::nullopt;
+  if (age == answers.end() || weight == answers.end() || !pack.size_by_weight) return std::nullopt;
   if (std::get<double>(age->second) < 1) return std::nullopt;
-  for (std::uint32_t size = 0; size < pack.breeds.size_by_weight->size(); ++size)
-    if (std::get<double>(weight->second) >= (*pack.breeds.size_by_weight)[size].low_kg &&
-        std::get<double>(weight->second) < (*pack.breeds.size_by_weight)[size].high_kg)
+  for (std::uint32_t size = 0; size < pack.size_by_weight->size(); ++size)
+    if (std::get<double>(weight->second) >= (*pack.size_by_weight)[size].low_kg &&
+        std::get<double>(weight->second) < (*pack.size_by_weight)[size].high_kg)
       return Choice{size};
   return std::nullopt;
 }

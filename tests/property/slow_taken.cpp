@@ -1,6 +1,7 @@
 #include "property/slow_taken.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "property/slow_evaluator.hpp"
 
@@ -44,12 +45,37 @@ class Weighing {
     return pack_[*care.taken].unit.name == "g" ? amount * 1000 : amount;
   }
 
-  // Half a kilogram where the weight is unknown, or not one of 0.5 to 100 kg.
+  // Half a kilogram where the weight is unknown, not one of 0.5 to 100 kg, or can hardly be.
   double kg() const {
     auto const found = answers_.find(patient_sign::weight);
     if (found == answers_.end()) return 0.5;
     auto const weight = std::get<double>(found->second);
-    return weight >= 0.5 && weight <= 100 ? weight : 0.5;
+    return weight >= 0.5 && weight <= 100 && (is_said_twice(weight) || may_weigh(weight)) ? weight
+                                                                                          : 0.5;
+  }
+
+  bool is_said_twice(double weight) const {
+    auto const again = answers_.find(patient_sign::weight_confirmed);
+    if (again == answers_.end()) return false;
+    auto const kg = std::get<double>(again->second);
+    return std::abs(weight - kg) <= std::max(weight, kg) / 100;
+  }
+
+  // All breeds of the drawn packs have a size and a weight.
+  bool may_weigh(double weight) const {
+    WeightRange usual;
+    if (auto const breed = answers_.find(patient_sign::breed); breed != answers_.end())
+      usual = pack_.breeds.breeds[std::get<Choice>(breed->second).index].adult_weight;
+    else if (auto const size = answers_.find(patient_sign::size);
+             size != answers_.end() && pack_.size_by_weight)
+      usual = (*pack_.size_by_weight)[std::get<Choice>(size->second).index];
+    else
+      return true;
+    auto const age = answers_.find(patient_sign::age);
+    bool const is_grown = age != answers_.end() && pack_.size_by_weight &&
+                          std::get<double>(age->second) >= pack_.grown_years;
+    return weight <= usual.high_kg * 1.7 + 2 * pack_.doses.lightest_kg &&
+           (!is_grown || weight * 2 >= usual.low_kg);
   }
 
   // As if it was this one: by its levels, or as the most harmful amount where none is known.

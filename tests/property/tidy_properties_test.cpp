@@ -90,13 +90,23 @@ class Shaker {
                         std::to_string(comments_.size()) + (chance(20) ? ", site q" : ""));
     return comments_.back() + (chance(20) ? "  " : "");
   }
+  // The species and the fact behind it.
+  static std::size_t end_of_species(std::string const& text, std::size_t at) {
+    auto const key = std::min(text.find(' ', at), text.size());
+    auto const fact = std::min(text.find_first_not_of(' ', key), text.size());
+    for (auto const one : syntax::patient_facts)
+      if (text.compare(fact, one.size(), one) == 0) return fact + one.size();
+    return at;
+  }
   // A clause's own words stay on one line, and apart by blanks alone.
   static std::size_t end_of_phrase(std::string const& text, std::size_t at) {
     at = std::min(text.find_first_not_of(' ', at), text.size());
     auto longest = at;
     for (auto const& statement : syntax::statement_words())
       for (auto const& clause : statement.clauses)
-        if (text.compare(at, clause.phrase.size(), clause.phrase) == 0)
+        if (clause.phrase == syntax::species_line)
+          longest = std::max(longest, end_of_species(text, at));
+        else if (text.compare(at, clause.phrase.size(), clause.phrase) == 0)
           longest = std::max(longest, at + clause.phrase.size());
     return longest;
   }

@@ -33,7 +33,7 @@ def golden_pack(name, folder):
 
 shipped = check("--cases", cases)
 examples, both = shipped["coverage"]["examples"], shipped["coverage"]["examples_and_cases"]
-assert examples["dogs"] == shipped["examples"] < both["dogs"]
+assert examples["cases"] == shipped["examples"] < both["cases"]
 assert set(both["silent_rules"]) <= set(examples["silent_rules"])
 assert len(examples["silent_rules"]) < shipped["rules"]
 with tempfile.TemporaryDirectory() as scratch:
@@ -45,7 +45,7 @@ with tempfile.TemporaryDirectory() as scratch:
 assert set(broken) == {"schema", "diagnostics"}
 assert [one["severity"] for one in warned["diagnostics"]] == ["warning"]
 
-for path, wrong in ((("coverage", "examples", "dogs"), -1), (("accepted", 0, "reason"), ""), (("surplus",), True),
+for path, wrong in ((("coverage", "examples", "cases"), -1), (("accepted", 0, "reason"), ""), (("surplus",), True),
                     (("diagnostics",), [{"code": "x"}]), (("coverage",), {})):
     spoilt = copy.deepcopy(accepted)
     target = spoilt

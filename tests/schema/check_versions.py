@@ -30,7 +30,7 @@ def written(name, folder):
         book = str(folder / "book.db")
         subprocess.run([program, "book", "import", str(small / "cases"), *pack, "--book", book], check=True,
                        capture_output=True)
-        command = ["book", "dog", "1", "--with-names", "--json", "--book", book]
+        command = ["book", "patient", "1", "--with-names", "--json", "--book", book]
     else:
         command = {"assessment": ["assess", ash, *pack], "audit": ["audit", str(small / "cases"), *pack],
                    "care": ["care", ash, *pack], "check": ["check", str(small / "pack.flinch")],

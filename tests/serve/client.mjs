@@ -29,6 +29,9 @@ connection.onNotification(protocol.PublishDiagnosticsNotification.type, (params)
   waiting.get(params.uri)?.(params);
 });
 const nextFor = (uri) => new Promise((resolve) => waiting.set(uri, resolve));
+// A check of an earlier text may still be shown before the edit arrives.
+const nextOf = (uri, version) => new Promise((resolve) =>
+  waiting.set(uri, (params) => { if (params.version === version) resolve(params); }));
 
 const begun = await connection.sendRequest(protocol.InitializeRequest.type, {
   processId: process.pid, rootUri: null,
@@ -83,6 +86,31 @@ await published;
 const [edit] = await connection.sendRequest(protocol.DocumentFormattingRequest.type,
   { textDocument, options: { tabSize: 2, insertSpaces: true } });
 assert.equal(edit.newText, "site extra\n" + text);
+
+// The name that was meant, written by a quick fix; then, with typing at rest, what `check` warns of.
+published = nextOf(uri, 4);
+await connection.sendNotification(protocol.DidChangeTextDocumentNotification.type, {
+  textDocument: { uri, version: 4 }, contentChanges: [{ text: text.replace(`  in ${cause} `, `  in ${cause}x `) }],
+});
+const unknown = (await published).diagnostics.find((one) => one.code === "unknown-name");
+const actions = await connection.sendRequest(protocol.CodeActionRequest.type,
+  { textDocument, range: unknown.range, context: { diagnostics: [unknown] } });
+assert.equal(actions[0].kind, protocol.CodeActionKind.QuickFix);
+assert.deepEqual(actions[0].edit.changes[uri], [{ range: unknown.range, newText: cause }]);
+published = nextOf(uri, 5);
+await connection.sendNotification(protocol.DidChangeTextDocumentNotification.type, {
+  textDocument: { uri, version: 5 }, contentChanges: [{ text: text + "\nmeans extra: age >= 3 years\n" }],
+});
+assert.deepEqual((await published).diagnostics, []);
+published = nextOf(uri, 5);
+const rested = performance.now();
+// Nothing waits for the check: what is asked meanwhile is answered.
+await connection.sendRequest(protocol.HoverRequest.type, { textDocument, position });
+const hovered = performance.now() - rested;
+const warned = await published;
+assert.deepEqual(warned.diagnostics.map((one) => [one.code, one.severity]), [["unused-meaning", 2]]);
+assert.equal(warned.version, 5);
+console.log(`a warning ${Math.round(performance.now() - rested)} ms after the edit, a hover in ${Math.round(hovered)} ms`);
 
 await assert.rejects(connection.sendRequest("flinch/none", {}), (error) => error.code === -32601);
 await connection.sendRequest(protocol.ShutdownRequest.type);

@@ -41,7 +41,7 @@ TEST(Completion, OffersStatementsInTheFirstColumnAndTheirClausesIndented) {
   EXPECT_TRUE(has(statements, "rule"));
   EXPECT_TRUE(has(statements, "example"));
   EXPECT_FALSE(has(statements, "because"));
-  EXPECT_EQ(offered("tier soon\n  |"), (Names{"within", "harm", "say", "accept"}));
+  EXPECT_EQ(offered("tier soon\n  |"), (Names{"within", "harm", "say", "accept", "read by"}));
   std::size_t begin = 0;
   EXPECT_TRUE(has(offered("sign x\n  also sa|", &begin), "also said"));
   EXPECT_EQ(begin, 9U) << "both words are replaced";

@@ -3,7 +3,11 @@
 
 #include <gtest/gtest.h>
 
+#include <condition_variable>
 #include <map>
+#include <mutex>
+
+#include "serve/background.hpp"
 
 namespace flinch::cli::serve {
 namespace {
@@ -116,6 +120,130 @@ TEST(Server, ShowsTheMistakesOfTheWholePackByOpenTexts) {
       editor.note("textDocument/didClose", {{"textDocument", {{"uri", "file:///p/pack.flinch"}}}});
   EXPECT_EQ(shown.at(rules), Json::array());
   EXPECT_EQ(shown.at("file:///p/pack.flinch"), Json::array());
+}
+
+// Runs the checks that are due, and gives what is shown of each file.
+std::map<std::string, Json> checked(Server& server, std::vector<CheckJob> const& jobs) {
+  std::map<std::string, Json> out;
+  for (auto const& job : jobs) {
+    auto const result = full_check(job, [] { return false; });
+    if (!result) continue;
+    for (auto const& message : server.finish(*result)) {
+      auto const params = Json::parse(message)["params"];
+      out[params["uri"]] = params["diagnostics"];
+    }
+  }
+  return out;
+}
+
+std::vector<std::string> codes(Json const& list) {
+  std::vector<std::string> out;
+  for (auto const& one : list) out.push_back(one["code"]);
+  return out;
+}
+
+TEST(Server, ShowsWhatCheckWarnsOfOnceThePackIsChecked) {
+  Editor editor;
+  auto const text = small.at("/p/parts/rules.flinch");
+  auto shown = editor.open(rules, text +
+                                      "site ear \"ear\"\nexample e\n  yes lame\n"
+                                      "  expect first thorn, tier now\n");
+  EXPECT_EQ(shown.at(rules), Json::array()) << "nothing is wrong as far as it loads";
+  auto const jobs = editor.server().due();
+  ASSERT_EQ(jobs.size(), 1U);
+  EXPECT_TRUE(editor.server().due().empty()) << "each is due once";
+  shown = checked(editor.server(), jobs);
+  EXPECT_EQ(codes(shown.at(rules)), (std::vector<std::string>{"unused-site", "broken-promise"}));
+  EXPECT_EQ(shown.at(rules)[0]["severity"], 2);
+  EXPECT_EQ(shown.at(rules)[0]["range"], range(6, 5, 8));
+  EXPECT_NE(shown.at(rules)[1]["message"].get<std::string>().find("expects tier now"),
+            std::string::npos);
+  // The next edit takes them away: they spoke of another text.
+  EXPECT_EQ(editor.change(rules, {{{"text", text}}}).at(rules), Json::array());
+  EXPECT_FALSE(checked(editor.server(), editor.server().due()).contains(rules));
+}
+
+TEST(Server, NeverShowsWhatWasFoundInAnOlderText) {
+  Editor editor;
+  auto const text = small.at("/p/parts/rules.flinch");
+  (void)editor.open(rules, text + "site ear \"ear\"\n");
+  auto const older = editor.server().due();
+  (void)editor.change(rules, {{{"text", text + "site eye \"eye\"\n"}}});
+  EXPECT_TRUE(checked(editor.server(), older).empty());
+  EXPECT_TRUE(checked(editor.server(), editor.server().due()).contains(rules));
+  // Nor of a text that was only open, and has been closed.
+  (void)editor.change(rules, {{{"text", text + "site ear \"ear\"\n"}}});
+  auto const closed = editor.server().due();
+  (void)editor.note("textDocument/didClose", {{"textDocument", {{"uri", rules}}}});
+  EXPECT_TRUE(checked(editor.server(), closed).empty());
+}
+
+TEST(Server, ChecksNoFurtherWhileThereAreErrorsAndEndsWhenNobodyWaits) {
+  Editor editor;
+  (void)editor.open(rules, "rule oops\n");
+  auto const broken = editor.server().due();
+  ASSERT_EQ(broken.size(), 1U) << "what runs of this pack is to end";
+  EXPECT_FALSE(full_check(broken.front(), [] { return false; }).has_value());
+  (void)editor.change(rules, {{{"text", small.at("/p/parts/rules.flinch")}}});
+  auto const sound = editor.server().due();
+  EXPECT_FALSE(full_check(sound.front(), [] { return true; }).has_value());
+  EXPECT_TRUE(full_check(sound.front(), [] { return false; }).has_value());
+}
+
+TEST(Background, ChecksTheNewestOfAPackOnceNothingHasComeForAWhile) {
+  Editor editor;
+  auto const text = small.at("/p/parts/rules.flinch");
+  std::mutex mutex;
+  std::condition_variable changed;
+  std::vector<CheckResult> done;
+  {
+    Background background(std::chrono::milliseconds(30), [&](CheckResult const& result) {
+      std::lock_guard const lock(mutex);
+      done.push_back(result);
+      changed.notify_one();
+    });
+    (void)editor.open(rules, text);
+    std::shared_ptr<PackView const> newest;
+    for (int i = 0; i < 5; ++i) {
+      (void)editor.change(rules, {{{"text", text + "# " + std::to_string(i) + "\n"}}});
+      auto due = editor.server().due();
+      newest = due.front().view;
+      background.submit(std::move(due));
+    }
+    std::unique_lock lock(mutex);
+    ASSERT_TRUE(changed.wait_for(lock, std::chrono::minutes(2),
+                                 [&] { return !done.empty() && done.back().job.view == newest; }));
+    // One that is never done: there are errors, so it only drops what waits.
+    lock.unlock();
+    (void)editor.change(rules, {{{"text", "rule oops\n"}}});
+    background.submit(editor.server().due());
+  }
+  EXPECT_EQ(done.back().job.view->diagnostics.size(), 0U);
+}
+
+TEST(Server, OffersTheNameThatWasMeant) {
+  Editor editor;
+  auto text = small.at("/p/parts/rules.flinch");
+  text.replace(text.find("thorn"), 5, "thron");
+  (void)editor.open(rules, text + "alram a\n");
+  auto const fixes = [&](Json const& where, Json context) {
+    return editor.request("textDocument/codeAction", {{"textDocument", {{"uri", rules}}},
+                                                      {"range", where},
+                                                      {"context", std::move(context)}})["result"];
+  };
+  Json const any = {{"diagnostics", Json::array()}};
+  auto const cause = fixes(range(3, 6, 6), any);
+  ASSERT_EQ(cause.size(), 1U) << cause.dump();
+  EXPECT_EQ(cause[0]["title"], "Change to `thorn`");
+  EXPECT_EQ(cause[0]["kind"], "quickfix");
+  EXPECT_EQ(cause[0]["edit"]["changes"][rules],
+            Json::array({{{"range", range(3, 5, 10)}, {"newText", "thorn"}}}));
+  EXPECT_EQ(cause[0]["diagnostics"][0]["code"], "unknown-name");
+  auto const statement = fixes(range(6, 0, 5), {{"only", {"quickfix", "source"}}});
+  ASSERT_EQ(statement.size(), 1U);
+  EXPECT_EQ(statement[0]["edit"]["changes"][rules][0]["newText"], "alarm");
+  EXPECT_EQ(fixes(range(0, 0, 4), any), Json::array()) << "nothing is wrong there";
+  EXPECT_EQ(fixes(range(3, 6, 6), {{"only", Json::array({"refactor"})}}), Json::array());
 }
 
 TEST(Server, SaysOfAFileThatNoPackIncludesThatItIsAlone) {

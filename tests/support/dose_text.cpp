@@ -10,7 +10,7 @@ ComputedDose dose_of(std::string const& clauses, std::optional<double> weight_kg
   auto const pack =
       pack_of("\ncare x \"X\"\n  " + clauses + "\n  grade D\n  because \"x\"\n  cite judgement\n");
   auto const& care = pack->care.front();
-  return compute_dose(*care.give, care.at_most, care.forms, weight_kg);
+  return compute_dose(*care.give, care.at_most, care.forms, weight_kg, pack->doses);
 }
 
 GivenDose given(std::string const& clauses, double weight_kg) {

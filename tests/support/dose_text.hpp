@@ -14,6 +14,9 @@ namespace flinch::test {
 /// The one that is given; throws when it was refused.
 [[nodiscard]] GivenDose given(std::string const& clauses, double weight_kg);
 
+/// As in the packs of these tests.
+inline constexpr DosedWeights dosed{0.5, 100};
+
 inline constexpr double kg_per_lb = 0.45359237;
 
 }  // namespace flinch::test

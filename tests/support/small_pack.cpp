@@ -7,7 +7,11 @@
 namespace flinch::test {
 
 char const* const preamble = R"(pack small "Small"
-  species dog
+  species dog "dog", "dogs"
+  called male "dog", female "bitch", young "puppy" or "pup"
+  age up to 30 years
+  weight from 0.1 to 130 kg
+  doses from 0.5 to 100 kg
   unlisted 100 per 1000
 source judgement
   text "Judgement"

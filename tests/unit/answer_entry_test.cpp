@@ -4,6 +4,7 @@
 
 #include "flinch/explain/reasons.hpp"
 #include "pack/shipped_pack.hpp"
+#include "support/small_pack.hpp"
 
 namespace flinch::test {
 namespace {
@@ -43,6 +44,30 @@ TEST_F(AnswerEntry, YesNoAndCannotTellInSeveralWordings) {
   EXPECT_EQ(read("stiff_after_rest", "maybe"),
             "!Not understood: \"maybe\". Answer yes, no, or ? if you cannot tell.");
   EXPECT_EQ(read("stiff_after_rest", "").front(), '!');
+}
+
+TEST_F(AnswerEntry, AmountsInAVolumeAndRates) {
+  pack_ = pack_of(R"(
+sign glucose "sugar"
+  ask "?"
+  answer number in mmol per L from 0 to 60
+  seen by clinic
+sign creatinine "creatinine"
+  ask "?"
+  answer number in mg per dL from 0 to 30
+  seen by clinic
+sign drips "drips"
+  ask "?"
+  answer number in per hour from 0 to 600
+  seen by clinic
+)");
+  for (auto const* typed : {"5.2 mmol/L", "5.2 mmol per l", "5,2", "5200 umol/l"})
+    EXPECT_DOUBLE_EQ(number("glucose", typed), 5.2) << typed;
+  EXPECT_EQ(number("glucose", "90 mg/dl"), -1) << "a mass is no amount of substance";
+  for (auto const* typed : {"1.4 mg/dl", "0.014 g/l", "1.4"})
+    EXPECT_DOUBLE_EQ(number("creatinine", typed), 1.4) << typed;
+  EXPECT_DOUBLE_EQ(number("drips", "2 per minute"), 120);
+  EXPECT_DOUBLE_EQ(number("drips", "48 a day"), 2);
 }
 
 TEST_F(AnswerEntry, WordsThatPeopleUse) {

@@ -393,7 +393,7 @@ TEST(CareWithinADay, WhatIsNotForTheWaitWaits) {
       soon_alarm + care("m", "  how \"x\"\n") + care("n", "  first aid\n  how \"x\"\n") +
       care("o", "  while waiting\n  how \"x\"\n") + care("w", "  watch \"x\"\n") +
       care("v", "  while waiting\n  watch \"x\"\n") + care("p", "  avoid \"x\"\n") +
-      care("f", "  by mouth\n  avoid \"food\"\n");
+      care("f", "  fasting \"food\"\n");
   auto const pack = pack_of_today(statements);
   auto const today = planned_by(pack, "dog: {species: dog}\nanswers: {a: yes, danger: no}");
   ASSERT_EQ(test::tier_name(*today.pack, today.plan.tier), "soon");
@@ -426,9 +426,9 @@ TEST(CareDoses, NoNumberStandsWhereAGateIsAnsweredYes) {
 }
 
 TEST(CareMouth, OfSeveralFastsTheFirstThatIsKnownToFitIsTold) {
-  auto const statements = care("none", "  by mouth\n  avoid \"no water\"\n  fit if b\n") +
-                          care("meal", "  by mouth\n  avoid \"no meal\"\n") +
-                          care("late", "  by mouth\n  avoid \"never told\"\n");
+  auto const statements = care("none", "  fasting \"no water\"\n  fit if b\n") +
+                          care("meal", "  fasting \"no meal\"\n") +
+                          care("late", "  fasting \"never told\"\n");
   auto const told = [&](std::string const& answers) -> std::string {
     auto const out = planned(statements, "dog: {species: dog}\nanswers: {" + answers + "}");
     return out.plan.fast ? out.pack->care[out.plan.avoid[*out.plan.fast].care].name : "";

@@ -15,6 +15,7 @@ namespace {
 // A pack with every clause that takes a name.
 char const* const with_every_name = R"(pack full "Full"
   species dog
+  weight from 0.1 to 130 kg
   unlisted 60 per 1000 of 70 from counted
   hold 1% of 70 from counted to 99% derived from counted
 source counted

@@ -66,20 +66,18 @@ TEST(Practice, ARunOfDaysMayGoRoundTheWeek) {
 
 TEST(Practice, WhereToGoIsSaidByTheClockAndByWhoSpeaks) {
   Setting setting{read(elder_lane).practice, 1, 600, ""};
-  Tier const now{"now", "Now", 3600, {}, "Leave for the nearest clinic.", {}};
-  Tier const today{"today", "Today", 43200, {}, "Be seen today.", {}};
+  Tier const now{"now",         "Now", 3600, {}, "Leave for the nearest clinic. Wrap it up.",
+                 "Wrap it up.", {}};
+  Tier const today{"today", "Today", 43200, {}, "Be seen today.", {}, {}};
   EXPECT_TRUE(where_to_go(now, setting, Reader::nurse).starts_with("Come straight to us"));
-  EXPECT_EQ(
-      where_to_go(now, setting, Reader::keeper),
-      "Go straight to Elder Lane, 4 Elder Lane; telephone 555 0100 on the way. Give no food and no "
-      "medicine.");
+  EXPECT_EQ(where_to_go(now, setting, Reader::keeper),
+            "Go straight to Elder Lane, 4 Elder Lane; telephone 555 0100 on the way. Wrap it up.");
   EXPECT_TRUE(where_to_go(today, setting, Reader::nurse).starts_with("Come to us today"));
   setting.weekday = 0;
   EXPECT_EQ(where_to_go(now, setting, Reader::nurse),
-            "We are closed now: go straight to the night clinic. Give no food and no medicine.");
-  EXPECT_EQ(
-      where_to_go(now, setting, Reader::keeper),
-      "Elder Lane is closed now: go straight to the night clinic. Give no food and no medicine.");
+            "We are closed now: go straight to the night clinic. Wrap it up.");
+  EXPECT_EQ(where_to_go(now, setting, Reader::keeper),
+            "Elder Lane is closed now: go straight to the night clinic. Wrap it up.");
   setting.practice->out_of_hours.clear();
   EXPECT_EQ(where_to_go(now, setting, Reader::nurse), now.say) << "nobody said where";
   EXPECT_EQ(where_to_go(now, {}, Reader::nurse), now.say);

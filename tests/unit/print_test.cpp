@@ -28,7 +28,7 @@ TEST(Print, WhatIsPrintedReadsBackTheSame) {
   }
 }
 
-TEST(Print, EveryStatementKeepsWhatItAccepts) {
+TEST(Print, EveryStatementKeepsWhatItAcceptsAndWhoHasReadIt) {
   std::string const accept =
       "  accept said-twice \"Both are asked, \\\"to be sure\\\".\"\n  accept idle-figure \"Why "
       "not.\"\n";
@@ -36,7 +36,9 @@ TEST(Print, EveryStatementKeepsWhatItAccepts) {
        {"pack p\n", "source s\n", "tier t\n", "site s in leg paired\n", "breeds b pug, boxer\n",
         "sign s\n", "means m: a and b\n", "cause c\n", "family f \"F\": a, b\n", "rule r\n  if a\n",
         "alarm a\n", "overlap o shares 50%: r, s\n", "care c\n", "example e\n  yes a, b\n"}) {
-    auto const text = statement + accept;
+    auto const text = statement + accept +
+                      "  read by \"A. Smith, MRCVS 123\" on 2026-12-01 mark 1a2b3c4d\n"
+                      "  read by \"B. \\\"Bo\\\" Jones, DVM\" on 2024-02-29\n";
     auto const tree = parsed(text);
     ASSERT_EQ(tree.statements.size(), 1U);
     EXPECT_EQ(print(tree), text);
@@ -50,6 +52,30 @@ TEST(Print, AClinicianMayReadAMeasureUnderAProblem) {
     EXPECT_EQ(print(parsed(text)), text);
     EXPECT_EQ(parsed(print(parsed(text))), parsed(text));
   }
+}
+
+TEST(Print, DosesKeepTheirWayAndInterval) {
+  for (auto const* give :
+       {"2 mg per kg by mouth every 8 hours", "2 to 4 mg per kg into the vein",
+        "2 mg by injection into the muscle every 6 to 8 hours for 3 days",
+        "2 mg on the skin twice a day", "1 once a day", "3 mL under the skin three times a day",
+        "10 minutes every 90 minutes to 2 hours", "2 four times a day for 5 days"}) {
+    auto const text = std::string("care c\n  give ") + give + "\n";
+    auto const tree = parsed(text);
+    ASSERT_EQ(tree.statements.size(), 1U) << give;
+    EXPECT_EQ(print(tree), text);
+    EXPECT_EQ(parsed(print(tree)), tree);
+  }
+}
+
+TEST(Print, AmountsInAVolumeAreOneUnitButInForms) {
+  auto const tree = parsed("means m: glucose >= 3.9 mmol per L\n");
+  auto const& condition = std::get<syntax::Means>(tree.statements.at(0)).condition;
+  EXPECT_EQ(std::get<syntax::Compares>(condition.test.test).bound.unit, "mmol per L");
+  auto const care = parsed("care c\n  form liquid 10 g per L\n");
+  auto const& form = std::get<syntax::Care>(care.statements.at(0)).forms.at(0);
+  EXPECT_EQ(form.strength.unit, "g");
+  EXPECT_EQ(form.per->text, "L");
 }
 
 TEST(Print, ParenthesesStandWhereAndMeetsOr) {

@@ -59,8 +59,7 @@ TEST(Resolve, ABreedTableGivesSizesGroupsAndOtherNames) {
   auto const loaded = load(
       {{"pack.flinch", std::string(preamble) + "breeds favourites pug, labrador\n"},
        {"breeds.yaml",
-        "sizes: {toy: 0 to 5 kg, small: 5 to 10 kg, medium: 10 to 25 kg, large: 25 to 45 kg, "
-        "giant: 45 to 130 kg}\ngroups: {short_nosed: \"Short nose\"}\nbreeds:\n"
+        "groups: {short_nosed: \"Short nose\"}\nbreeds:\n"
         "  pug: {name: Pug, size: small, weight: 6 to 9 kg, groups: [short_nosed]}\n"
         "  labrador_retriever: {name: Labrador Retriever, size: large, weight: 25 to 36 kg, also: "
         "[labrador, lab]}\n"}});

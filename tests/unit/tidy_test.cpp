@@ -44,6 +44,8 @@ TEST(Tidy, BlanksAreOneWayOnly) {
        "rule a\n  over age: under 1 year, 1 to 7 years, over 7 years\n  usual 1 2 97\n"},
       {"rule a\n  usual 1%#one\n  in b 5%#two\n",
        "rule a\n  usual 1%                      #one\n  in b 5%                       #two\n"},
+      {"care a\n give 2mg  into   the vein twice  a day\n",
+       "care a\n  give 2 mg into the vein twice a day\n"},
       {"care a\n give 2to 4.5mg per   kg^0.75 every 12hours\n",
        "care a\n  give 2 to 4.5 mg per kg^0.75 every 12 hours\n"},
       {"means a:t>=39.5C and n>-3\n", "means a: t >= 39.5 C and n > -3\n"},

@@ -218,7 +218,9 @@ def page(flinch, pack):
     out += ["", "## What was changed between readings", "",
             "Totals of the other half at each stage, as the page stood then (all that the record tells; keeper's half).",
             "The harm of `soon` (from 1 to 0.85) was chosen with the total of the pairs of this half in view, and so were some",
-            "changes that were tried and dropped: that total is no clean measure any more.", ""]
+            "changes that were tried and dropped: that total is no clean measure any more. Of the counts added last, three were",
+            "left judged because a total of this half fell ([pack/evidence.md](pack/evidence.md) names them), and so was the",
+            "share of males among 13 dogs with a spinal tumour.", ""]
     with open(HERE / "stages.tsv", encoding="utf-8") as file:
         stages = [one.rstrip("\n").split("\t") for one in file]
     out += ["| " + " | ".join(stages[0]) + " |", "|" + "---|" * len(stages[0])]

@@ -1,4 +1,4 @@
-// flinch_consumer FOLDER CASE: how soon the dog must be seen by the pack in FOLDER, and the
+// flinch_consumer FOLDER CASE: how soon the patient must be seen by the pack in FOLDER, and the
 // likeliest cause.
 #include <flinch/assess/assessment.hpp>
 #include <flinch/casefile/read_case.hpp>

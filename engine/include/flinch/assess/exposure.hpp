@@ -17,21 +17,22 @@ namespace flinch {
 /// without a known substance counts for each that it may have been, and so do those that cannot be
 /// told beside a known one; of a substance neither known nor counted, but known to have been taken,
 /// the one that harms by least counts; a known substance without an amount, or with an amount of 0,
-/// as the most harmful; without a believable weight (`lightest_kg` to `heaviest_kg`) as for the
-/// smallest patient.
+/// as the most harmful; without a weight for amounts (`weight_for_amounts`), so also with one that
+/// is doubted, as for the smallest patient.
 struct Exposure {
   std::size_t care = 0;              ///< index in the pack's list
   Truth is_this = Truth::unknown;    ///< whether it was this substance; never `no`
   std::optional<double> mg;          ///< above 0; none: not known
   std::optional<double> hours;       ///< since then
-  std::optional<double> mg_per_kg;   ///< only with an amount and a believable weight
+  std::optional<double> mg_per_kg;   ///< only with an amount and a weight for amounts
   std::vector<std::size_t> reached;  ///< indices of the levels that `mg_per_kg` reaches
   std::optional<TierId> see;         ///< the tier that it asks for
 };
 
 struct Swallowed {
   std::vector<Exposure> exposures;  ///< in the order of the pack
-  /// The highest tier that answers to what was swallowed could still ask for.
+  /// The highest tier that answers to what was swallowed could still ask for, the weight taken at
+  /// its word where nothing told so far speaks against it.
   std::optional<TierId> could_reach;
 };
 

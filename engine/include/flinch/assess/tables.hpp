@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "flinch/assess/truth.hpp"
+#include "flinch/assess/weight_doubt.hpp"
 #include "flinch/model/case.hpp"
 #include "flinch/model/pack.hpp"
 
@@ -150,11 +151,12 @@ class Tables {
   /// bear on it.
   [[nodiscard]] std::span<Substance const> substances() const { return substances_; }
   [[nodiscard]] std::span<SignId const> signs_of_taken() const { return signs_of_taken_; }
-  /// Whether an answer to the sign bears on what was taken; the weight does.
+  /// Whether an answer to the sign bears on what was taken; the weight does, and what it is held
+  /// against.
   [[nodiscard]] bool bears_on_taken(SignId sign) const {
-    return !substances_.empty() && (sign == patient_sign::weight ||
-                                    std::find(signs_of_taken_.begin(), signs_of_taken_.end(),
-                                              sign) != signs_of_taken_.end());
+    return !substances_.empty() &&
+           (bears_on_weight(sign) || std::find(signs_of_taken_.begin(), signs_of_taken_.end(),
+                                               sign) != signs_of_taken_.end());
   }
   /// The highest tier that something taken can ask for.
   [[nodiscard]] std::optional<TierId> highest_of_taken() const { return highest_of_taken_; }

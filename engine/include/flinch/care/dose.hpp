@@ -2,7 +2,7 @@
 // How much to give this patient: from the dose of a care statement to what can be measured or
 // split, always rounded down.
 //
-//   auto const dose = compute_dose(*care.give, care.at_most, care.forms, 22.7);
+//   auto const dose = compute_dose(*care.give, care.at_most, care.forms, 22.7, pack.doses);
 //   if (auto const* given = std::get_if<GivenDose>(&dose)) use(given->portions);
 #include <cstdint>
 #include <optional>
@@ -18,7 +18,8 @@ namespace flinch {
 
 enum class DoseRefusal : std::uint8_t {
   weight_unknown,
-  weight_out_of_range,  ///< outside `lightest_kg` to `heaviest_kg`, or not a number
+  weight_out_of_range,  ///< outside the pack's `doses`, or not a number
+  weight_doubted,       ///< far outside what breed or size lets expect, and not confirmed
   too_small_to_measure  ///< no form can be split or measured so finely, within the range
 };
 
@@ -47,16 +48,20 @@ inline constexpr double least_share = 0.9;
 
 using ComputedDose = std::variant<GivenDose, DoseRefusal>;
 
-/// The dose for a patient of `weight_kg`. Doses per kg, per kg^0.75, shares of body weight and
-/// every mass or volume need the weight; times and plain counts do not. Rounded down: tablets to
-/// whole ones, halves or quarters; liquids and volumes to a mark of a household syringe (0.05 mL up
-/// to 1 mL, 0.1 up to 3, 0.2 up to 10, 1 up to 30, then 5; by injection 0.01 up to 1 mL; the marks
-/// are a judgement); spoons to quarters; what has no form to three digits. A portion below the
-/// range is left out, and so is one that holds less than `least_share` of a single amount by
-/// weight. Comparisons allow for binary rounding of one part in 10^9.
+/// Doses per kg, per kg^0.75, shares of body weight and every mass or volume need the weight; times
+/// and plain counts do not.
+[[nodiscard]] bool depends_on_weight(syntax::Dose const& dose);
+
+/// The dose for a patient of `weight_kg`, if it is among the weights that are `dosed`; it is taken
+/// at its word: `plan_care` asks whether it is doubted. Rounded down: tablets to whole ones, halves
+/// or quarters; liquids and volumes to a mark of a household syringe (0.05 mL up to 1 mL, 0.1 up to
+/// 3, 0.2 up to 10, 1 up to 30, then 5; by injection 0.01 up to 1 mL; the marks are a judgement);
+/// spoons to quarters; what has no form to three digits. A portion below the range is left out, and
+/// so is one that holds less than `least_share` of a single amount by weight. Comparisons allow for
+/// binary rounding of one part in 10^9.
 [[nodiscard]] ComputedDose compute_dose(syntax::Dose const& dose,
                                         std::optional<syntax::Quantity> const& at_most,
                                         std::span<syntax::Form const> forms,
-                                        std::optional<double> weight_kg);
+                                        std::optional<double> weight_kg, DosedWeights const& dosed);
 
 }  // namespace flinch

@@ -1,21 +1,25 @@
 #pragma once
-// Arithmetic of feeding and of body size. Each gives nothing for a weight outside 0.5 to 100 kg.
+// Arithmetic of feeding and of body size. Each but the body surface gives nothing
+// for a weight that is not among those `dosed`.
 #include <optional>
+
+#include "flinch/model/body_weight.hpp"
 
 namespace flinch {
 
 /// Resting energy requirement, kcal a day: 70 x kg^0.75. Source: Merck Veterinary Manual,
 /// nutritional requirements of small animals (read as quoted).
-[[nodiscard]] std::optional<double> resting_energy_kcal(double weight_kg);
+[[nodiscard]] std::optional<double> resting_energy_kcal(DosedWeights const& dosed,
+                                                        double weight_kg);
 
-/// Body surface in square metres: 0.101 x kg^(2/3). Source: textbook oncology tables (read as
-/// quoted).
-[[nodiscard]] std::optional<double> body_surface_m2(double weight_kg);
+/// Body surface in square metres: figure x kg^(2/3), the figure being the pack's.
+[[nodiscard]] double body_surface_m2(double figure, double weight_kg);
 
 /// Weight to aim at, kg, from the body condition score of 1 to 9: weight / (1 + 0.1 x (score - 5)).
 /// Source: AAHA nutrition and weight management guidelines 2021 (from memory). Nothing for a score
 /// that is not above 5: such a patient is not to lose weight.
-[[nodiscard]] std::optional<double> weight_to_aim_at_kg(double weight_kg, double score);
+[[nodiscard]] std::optional<double> weight_to_aim_at_kg(DosedWeights const& dosed, double weight_kg,
+                                                        double score);
 
 /// The arithmetic of slimming.
 struct WeightLoss {
@@ -30,6 +34,7 @@ struct WeightLoss {
   double fastest_kg_a_week = 0;
 };
 
-[[nodiscard]] std::optional<WeightLoss> weight_loss(double weight_kg, double score);
+[[nodiscard]] std::optional<WeightLoss> weight_loss(DosedWeights const& dosed, double weight_kg,
+                                                    double score);
 
 }  // namespace flinch

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "flinch/assess/assessment.hpp"
+#include "flinch/assess/weight_doubt.hpp"
 #include "flinch/care/dose.hpp"
 #include "flinch/care/energy.hpp"
 #include "flinch/model/reader.hpp"
@@ -61,6 +62,8 @@ struct CareQuestion {
 
 struct CarePlan {
   Reader reader = Reader::keeper;
+  /// No amount by weight is in the plan while there is one.
+  std::optional<WeightDoubt> weight_doubt;
   std::optional<TierId> tier;            ///< the assessment's
   bool is_seen_today = false;            ///< `tier` is within a day
   std::optional<ClosedGate> mouth;       ///< why nothing, or nothing yet, may go by mouth
@@ -105,6 +108,7 @@ struct ToldWarnings {
 [[nodiscard]] ToldWarnings warnings_to_tell(Pack const& pack, CarePlan const& plan);
 
 /// "weight missing: weigh the patient ..." in lay words: what was refused, and what to do.
-[[nodiscard]] std::string refusal_text(DoseRefusal refusal);
+[[nodiscard]] std::string refusal_text(Pack const& pack, Assessment const& result,
+                                       DoseRefusal refusal);
 
 }  // namespace flinch

@@ -50,8 +50,8 @@ struct Entry {
 [[nodiscard]] Entry read_entry(Pack const& pack, SignId sign, std::string_view typed,
                                EntryContext const& context);
 
-/// Sex and neutered told together: "male, neutered", "f spayed", "entire bitch". Either may be
-/// missing; with neither there is a remark.
+/// Sex and neutered told together: "male, neutered", "f spayed", "entire doe" (a word that the pack
+/// has for a female). Either may be missing; with neither there is a remark.
 struct SexEntry {
   std::optional<Answer> sex;
   std::optional<Answer> neutered;

@@ -132,7 +132,7 @@ class Interview {
   [[nodiscard]] std::optional<SignId> open_condition(SignId sign, Assessment const& result) const;
   [[nodiscard]] std::vector<Question> substance_questions(Assessment const& result);
   [[nodiscard]] std::vector<Question> amount_questions(Assessment const& result) const;
-  [[nodiscard]] std::vector<Question> patient_facts() const;
+  [[nodiscard]] std::vector<Question> patient_facts(Assessment const& result) const;
   [[nodiscard]] std::vector<Question> danger_questions(Assessment const& result);
   void add_danger(OpenQuestion const& open, Assessment const& result,
                   std::vector<Question>& questions);

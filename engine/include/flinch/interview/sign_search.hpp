@@ -80,7 +80,7 @@ class SignSearch {
   void index_diseases();
   [[nodiscard]] std::vector<FoundSign> signs_of_disease(std::string_view typed,
                                                         std::size_t at_most) const;
-  [[nodiscard]] static WordKind kind_of(std::string_view word);
+  [[nodiscard]] WordKind kind_of(std::string_view word) const;
   void add(Phrase phrase, std::string_view text);
   void add_values(std::uint32_t sign);
   [[nodiscard]] double rarity(std::size_t signs_with_it) const;
@@ -89,7 +89,8 @@ class SignSearch {
                                std::optional<SignId> asked) const;
 
   Pack const& pack_;
-  std::vector<bool> is_danger_;  ///< of each sign: an alarm asks for it
+  std::vector<bool> is_danger_;       ///< of each sign: an alarm asks for it
+  std::vector<std::string> species_;  ///< the words for it: they tell nothing
   std::vector<std::string> words_;
   std::unordered_map<std::string, std::uint32_t> word_index_;
   std::vector<std::vector<std::uint32_t>> signs_of_word_;  ///< ascending, each once

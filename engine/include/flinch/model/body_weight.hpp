@@ -4,20 +4,23 @@
 
 namespace flinch {
 
-/// Body weights, in kg, for which amounts are computed. A judgement: below and above them the
-/// figures were never tried, and a slip of the keyboard is likelier than such a patient.
-inline constexpr double lightest_kg = 0.5;
-inline constexpr double heaviest_kg = 100;
+/// Body weights, in kg, for which amounts are computed: the pack's `doses`. Below and above them a
+/// slip of the keyboard is likelier than such a patient.
+struct DosedWeights {
+  double lightest_kg = 0;
+  double heaviest_kg = 0;
+};
 
 /// False for what is no number.
-[[nodiscard]] constexpr bool is_believable_kg(double kg) {
-  return kg >= lightest_kg && kg <= heaviest_kg;
+[[nodiscard]] constexpr bool is_believable_kg(DosedWeights const& dosed, double kg) {
+  return kg >= dosed.lightest_kg && kg <= dosed.heaviest_kg;
 }
 
 /// The weight by which what was taken is judged: without a believable one that of the smallest
 /// patient.
-[[nodiscard]] constexpr double weight_to_reckon_with(std::optional<double> kg) {
-  return kg && is_believable_kg(*kg) ? *kg : lightest_kg;
+[[nodiscard]] constexpr double weight_to_reckon_with(DosedWeights const& dosed,
+                                                     std::optional<double> kg) {
+  return kg && is_believable_kg(dosed, *kg) ? *kg : dosed.lightest_kg;
 }
 
 }  // namespace flinch

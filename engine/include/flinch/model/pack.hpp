@@ -9,9 +9,12 @@
 #include <variant>
 #include <vector>
 
+#include "flinch/model/body_weight.hpp"
 #include "flinch/model/breed_table.hpp"
 #include "flinch/model/case.hpp"
 #include "flinch/model/condition.hpp"
+#include "flinch/model/outline.hpp"
+#include "flinch/model/species.hpp"
 #include "flinch/model/units.hpp"
 #include "flinch/text/diagnostic.hpp"
 
@@ -46,7 +49,8 @@ struct Tier {
   std::string title;
   double within_s = 0;         ///< see the patient within so many seconds
   std::optional<double> harm;  ///< missed cases against false alarms; none for the last tier
-  std::string say;
+  std::string say;             ///< where to go and how soon, `until_then` behind it
+  std::string until_then;      ///< what holds on the way; may be empty
   Place at{};
   /// P(a cause that needs this tier or higher) from which it is reached: 1 / (1 + harm).
   /// Source: Pauker SG, Kassirer JP (1980) N Engl J Med 302:1109-1117.
@@ -84,8 +88,11 @@ struct Sign {
   SeenBy seen_by = SeenBy::anyone;
   double takes_s = 0;
   bool may_hurt = false;
-  bool asked_first = false;     ///< of every patient, right after what it came for
-  bool of_the_patient = false;  ///< age, weight, sex and the like: no question of its own
+  bool asked_first = false;         ///< of every patient, right after what it came for
+  bool lasts = false;               ///< a yes holds for good: a later visit begins with it
+  bool yes_if_seen_before = false;  ///< a record of an earlier visit for the same trouble says yes
+  bool yes_if_worse = false;        ///< so does a last visit than which it is worse now
+  bool of_the_patient = false;      ///< age, weight, sex and the like: no question of its own
   std::optional<SignId> part_of;
   std::optional<Condition> applies_if;
   std::vector<std::string> also_said;  ///< words that mean the sign; those of a value stand there
@@ -96,8 +103,10 @@ struct Sign {
 
 /// The signs that every pack has, at these places in its list.
 namespace patient_sign {
-inline constexpr SignId age{0}, weight{1}, sex{2}, neutered{3}, size{4}, breed{5};
-inline constexpr std::size_t count = 6;
+/// `weight_confirmed` is the weight once more, told after the question whether it is right.
+inline constexpr SignId age{0}, weight{1}, sex{2}, neutered{3}, size{4}, breed{5},
+    weight_confirmed{6};
+inline constexpr std::size_t count = 7;
 }  // namespace patient_sign
 
 struct Means {
@@ -211,6 +220,7 @@ struct Care {
   /// not.
   std::vector<std::uint32_t> gives_way_to;
   std::string avoid;               ///< what not to do: then this is a warning, not a measure
+  bool is_fasting = false;         ///< `avoid` says what goes on of food and water before a visit
   std::string watch;               ///< what means "ring again"
   bool by_mouth = false;           ///< given by mouth, with a dose or without
   bool first_aid = false;          ///< does not wait at the top tier
@@ -257,11 +267,34 @@ struct Accepted {
   Place at;
 };
 
+enum class ReadingState : std::uint8_t {
+  stands,   ///< of the statement as it is now
+  changed,  ///< of other words: the statement has changed since
+  unmarked  ///< nobody can tell of which
+};
+
+/// A licensed reader's word that a statement was read.
+struct Reading {
+  std::string reader;  ///< name and licence
+  std::string on;      ///< `2026-12-01`
+  ReadingState state{};
+  Place statement;  ///< the name of the statement
+  Place at;         ///< of the reader
+};
+
 struct Pack {
   std::string name;
   std::string title;
   std::string version;
-  std::string species;
+  std::string species;  ///< its key; empty where the pack names none
+  SpeciesWords words;
+  DosedWeights doses;
+  /// Adult weight of each step of `size`, for patients whose breed does not tell.
+  std::optional<std::vector<WeightRange>> size_by_weight;
+  double grown_years = 0;  ///< age from which weight tells size
+  /// K of body surface in m2 = K x kg^(2/3).
+  std::optional<double> body_surface;
+  std::optional<Outline> outline;
   double unlisted = 0;
   double hold_low = 0.005;
   double hold_high = 0.995;
@@ -282,7 +315,12 @@ struct Pack {
   std::vector<Care> care;
   std::vector<Example> examples;
   std::vector<Accepted> accepted;
+  std::vector<Reading> readings;  ///< in the order of the files
+  std::size_t statements = 0;     ///< how many can be read: all but `include`
+  Place at{};
 
+  /// Under which a case tells of the patient: the species, or `patient`.
+  [[nodiscard]] std::string_view patient_key() const;
   [[nodiscard]] std::optional<SignId> find_sign(std::string_view name) const;
   [[nodiscard]] std::optional<SiteId> find_site(std::string_view name) const;
   /// Whether `outer` is `inner` or covers it.

@@ -8,10 +8,22 @@
 
 namespace flinch {
 
-enum class Dimension : std::uint8_t { none, mass, temperature, time, rate, volume, length, share };
+enum class Dimension : std::uint8_t {
+  none,
+  mass,
+  temperature,
+  time,
+  rate,
+  volume,
+  length,
+  share,
+  substance_concentration,  ///< moles per volume
+  mass_concentration
+};
 
 /// A unit with its conversion to the base of its dimension: base = (value + offset) * factor.
-/// Bases: kilogram, degree Celsius, second, per minute, millilitre, millimetre, per cent.
+/// Bases: kilogram, degree Celsius, second, per minute, millilitre, millimetre, per cent, millimole
+/// per litre, gram per litre.
 struct Unit {
   std::string_view name;  ///< as written, `years`
   Dimension dimension = Dimension::none;
@@ -29,6 +41,8 @@ struct Unit {
 
 /// The names of the units of a dimension, plural forms, for messages: "`kg`, `g`, `lb`".
 [[nodiscard]] std::string units_that_fit(Dimension dimension);
+/// Those of all dimensions.
+[[nodiscard]] std::string all_units_that_fit();
 
 /// All unit names.
 [[nodiscard]] std::vector<std::string_view> unit_names();

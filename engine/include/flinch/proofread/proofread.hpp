@@ -8,6 +8,7 @@
 // Nothing here changes what is computed for a patient. Every warning says what is remarkable, why
 // it matters, and what can be done; the statement concerned, or the pack, may `accept` it with a
 // reason.
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -44,7 +45,8 @@ struct Proof {
 
 /// Every remark on the pack of these tables, most of them in time proportional to the pack; pairs
 /// of rules are compared where they share a sign and a cause. What would take too many combinations
-/// of answers to know is passed over in silence, so that no warning is a guess.
-[[nodiscard]] Proof proofread(Tables const& tables);
+/// of answers to know is passed over in silence, so that no warning is a guess. Asked between two
+/// kinds of remark, `is_outdated` ends it early: what comes back then is of no use.
+[[nodiscard]] Proof proofread(Tables const& tables, std::function<bool()> const& is_outdated = {});
 
 }  // namespace flinch

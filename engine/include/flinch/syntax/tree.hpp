@@ -133,11 +133,20 @@ struct Accept {
   friend bool operator==(Accept const&, Accept const&) = default;
 };
 
-/// What every named statement begins with, and the warnings that it accepts.
+/// `read by "NAME, LICENCE" on DATE mark MARK`: who has read the statement, and which text of it.
+struct Reading {
+  Text reader;
+  Name date;                 ///< `2026-12-01`
+  std::optional<Name> mark;  ///< see `mark_of`; none: nobody can tell what was read
+  friend bool operator==(Reading const&, Reading const&) = default;
+};
+
+/// What every named statement begins with, the warnings that it accepts, and who has read it.
 struct Head {
   Name name;
   std::optional<Text> title;
   std::vector<Accept> accepts{};
+  std::vector<Reading> readings{};
   friend bool operator==(Head const&, Head const&) = default;
 };
 
@@ -147,10 +156,46 @@ struct Hold {
   friend bool operator==(Hold const&, Hold const&) = default;
 };
 
+/// `rabbit "rabbit", "rabbits"`
+struct Species {
+  Name key;
+  std::optional<Text> one;
+  std::optional<Text> many;  ///< given with `one`, or not at all
+  friend bool operator==(Species const&, Species const&) = default;
+};
+
+/// `female "doe" or "jill"`
+struct Called {
+  Name part;  ///< `male`, `female` or `young`
+  std::vector<Text> words;
+  friend bool operator==(Called const&, Called const&) = default;
+};
+
+struct Range {
+  Quantity low;  ///< takes the unit of `high` when it has none
+  Quantity high;
+  friend bool operator==(Range const&, Range const&) = default;
+};
+
+/// `small to 10 kg`
+struct SizeStep {
+  Name name;
+  std::optional<Quantity> up_to;
+  friend bool operator==(SizeStep const&, SizeStep const&) = default;
+};
+
 struct PackHead : Head {
-  std::optional<Name> species;
+  std::optional<Species> species;
   std::optional<Name> version;
+  std::vector<Called> called;
+  std::optional<Quantity> oldest;
+  std::optional<Range> weight;
+  std::optional<Range> doses;  ///< weights for which amounts are computed
+  std::vector<SizeStep> sizes;
+  std::optional<Quantity> grown;  ///< age from which weight tells size
+  std::optional<Number> body_surface;
   std::optional<Text> breed_table;
+  std::optional<Text> outline;
   std::optional<Frequency> unlisted;
   std::optional<Hold> hold;
   friend bool operator==(PackHead const&, PackHead const&) = default;
@@ -172,6 +217,7 @@ struct Tier : Head {
   std::optional<Quantity> within;
   std::optional<Number> harm;
   std::optional<Text> say;
+  std::optional<Text> until_then;  ///< told behind `say`, or behind the words of the practice
   friend bool operator==(Tier const&, Tier const&) = default;
 };
 
@@ -185,6 +231,7 @@ struct Breeds {
   Name name;
   std::vector<Name> members;
   std::vector<Accept> accepts{};
+  std::vector<Reading> readings{};
   friend bool operator==(Breeds const&, Breeds const&) = default;
 };
 
@@ -248,6 +295,9 @@ struct Sign : Head {
   std::optional<Quantity> takes;
   bool may_hurt = false;
   bool asked_first = false;
+  bool lasts = false;
+  bool yes_if_seen_before = false;
+  bool yes_if_worse = false;
   std::optional<Name> part_of;
   std::optional<Condition> applies_if;
   std::vector<Floor> alone;
@@ -327,6 +377,7 @@ struct Overlap {
   Frequency shares;
   std::vector<Name> rules;
   std::vector<Accept> accepts{};
+  std::vector<Reading> readings{};
   friend bool operator==(Overlap const&, Overlap const&) = default;
 };
 
@@ -336,11 +387,18 @@ struct Dose {
   Quantity amount;  ///< the least, when `up_to` is given
   std::optional<Quantity> up_to;
   PerWeight per = PerWeight::no;
-  std::optional<Name> route;
+  std::optional<Name> route;  ///< with its first word: `by mouth`, `into the vein`
   std::optional<Quantity> every;
+  std::optional<Quantity> every_up_to;  ///< of a range of intervals
+  std::optional<Name> often;            ///< in the place of `every`: `twice a day`
   std::optional<Quantity> duration;
   friend bool operator==(Dose const&, Dose const&) = default;
 };
+
+/// Whether what is given is swallowed or stays in the mouth: by its last word.
+[[nodiscard]] bool is_by_mouth(Dose const& dose);
+/// Whether it goes through a needle.
+[[nodiscard]] bool is_injected(Dose const& dose);
 
 enum class FormKind : std::uint8_t { tablet, capsule, liquid, spoon };
 enum class Splits : std::uint8_t { whole, halves, quarters };
@@ -376,6 +434,7 @@ struct Care : Head {
   std::vector<Name> gives_way_to;  ///< care whose `say` stands in the place of this one's
   std::optional<Text> avoid;       ///< what not to do
   std::optional<Text> watch;       ///< what means "ring again"
+  std::optional<Text> fasting;     ///< what goes on of food and water before a visit
   bool by_mouth = false;           ///< for a measure without `give`
   bool first_aid = false;          ///< does not wait at the top tier
   bool while_waiting = false;      ///< does not wait at a tier within the day
@@ -403,6 +462,13 @@ struct Setting {
   Name name;
   std::variant<Quantity, Name> value;
   friend bool operator==(Setting const&, Setting const&) = default;
+};
+
+/// `rabbit age 2 years, sex male`
+struct PatientFacts {
+  Name species;
+  std::vector<Setting> settings;
+  friend bool operator==(PatientFacts const&, PatientFacts const&) = default;
 };
 
 /// `found tender at left elbow`; no places: found, the place unknown.
@@ -436,7 +502,7 @@ struct Promise {
 };
 
 struct Example : Head {
-  std::vector<Setting> patient;
+  std::vector<PatientFacts> patient;  ///< one a line
   std::vector<Name> yes;
   std::vector<Name> no;
   std::vector<Name> unknown;

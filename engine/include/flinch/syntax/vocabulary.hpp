@@ -1,6 +1,7 @@
 #pragma once
 // The words that statements and clauses begin with, for what looks at rule files without reading
 // their meaning: the layout, editors.
+#include <array>
 #include <string_view>
 #include <vector>
 
@@ -13,8 +14,16 @@ enum class Content {
   reference   ///< one run of characters up to the next blank: an address, a grade; maybe a text
 };
 
+/// Stands among the clauses of an example for the line that begins with the pack's species and goes
+/// on with a fact: `rabbit age 2 years`.
+inline constexpr std::string_view species_line = "SPECIES";
+
+/// What an example and a case tell of the patient itself, in the order in which it is shown.
+inline constexpr std::array<std::string_view, 6> patient_facts = {"age", "weight",   "breed",
+                                                                  "sex", "neutered", "size"};
+
 struct ClauseWords {
-  std::string_view phrase;  ///< one word or several, such as `never if`
+  std::string_view phrase;  ///< one word or several, such as `never if`, or `species_line`
   Content content = Content::symbols;
 };
 

@@ -38,6 +38,11 @@ struct Diagnostic {
   Place at;
   std::string message;
   std::vector<Note> notes;
+  /// What may be meant in the place of what is underlined: an editor offers to write it there.
+  std::optional<std::string> instead{};
+
+  /// Notes "did you mean `name`?", with the place where that is defined, and offers to write it.
+  void did_you_mean(std::string_view name, std::optional<Place> defined_at = std::nullopt);
 };
 
 /// Diagnostics being gathered, most of them while something is still half read.

@@ -16,4 +16,10 @@ namespace flinch {
 [[nodiscard]] std::optional<std::string> nearest(std::string_view word,
                                                  std::vector<std::string_view> const& candidates);
 
+/// What to say of names where none is near: those with the word in them ("names with `lop` in them:
+/// `french_lop`, `mini_lop`"), at most six; or all of them, where there are not many. Nothing where
+/// neither helps.
+[[nodiscard]] std::optional<std::string> other_names(std::string_view word,
+                                                     std::vector<std::string_view> candidates);
+
 }  // namespace flinch

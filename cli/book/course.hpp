@@ -1,0 +1,70 @@
+#pragma once
+// How a patient fares over its visits.
+#include <ctime>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "book/book.hpp"
+#include "flinch/model/case.hpp"
+#include "flinch/model/pack.hpp"
+
+namespace flinch::cli {
+
+/// A call of the book as a pack reads it.
+struct Visit {
+  CallId call{};
+  std::time_t begun = 0;
+  std::optional<CallId> follows;
+  std::optional<TierId> tier;  ///< that was told
+  Case patient;
+};
+/// Those that the pack can read, in the order in which they stand.
+[[nodiscard]] std::vector<Visit> read_visits(std::vector<CallLine> const& calls, Pack const& pack);
+
+/// Today against an earlier visit.
+struct Course {
+  enum class Fared : unsigned char {
+    unknown,  ///< something that it had is not asked again, or nobody can tell
+    better,   ///< something is gone or milder, and nothing is new or graver
+    same,
+    worse  ///< a sign is new or graver, or the urgency is higher
+  };
+  Fared fared = Fared::unknown;
+  std::vector<SignId> fresh;   ///< there now: then it was not, or a danger that nobody had told
+  std::vector<SignId> graver;  ///< a higher step, or found at more places
+  std::vector<SignId> milder;
+  std::vector<SignId> gone;
+  std::vector<SignId> still_to_ask;  ///< it had them, and today nobody has spoken of them
+  std::vector<SignId> untold;        ///< nobody can tell today
+  std::optional<TierId> tier_then;
+  std::optional<TierId> tier_now;
+  std::size_t dangers_unasked = 0;  ///< what a caller could still tell that would be worse
+};
+/// By the signs that are there or not, or come in steps; what lasts, and since when it is, says
+/// nothing of the course.
+[[nodiscard]] Course compare_with(Visit const& then, Case const& now, std::optional<TierId> tier,
+                                  Pack const& pack);
+
+/// "worse", "better", "the same", "not known yet"; "better so far" while dangers are unasked.
+[[nodiscard]] std::string fared_text(Course const& course);
+/// "worse than at 2026-11-24 15:10 (call 17): new: collapsed; gone: limping; still to ask: ..."
+[[nodiscard]] std::string course_text(Course const& course, Visit const& then, Pack const& pack);
+
+/// Visits for the same trouble as today's, ring-backs left out: they share a sign that it came for,
+/// and where both tell places of it, a place. Oldest first.
+[[nodiscard]] std::vector<Visit const*> visits_for_the_same(std::vector<Visit> const& visits,
+                                                            Case const& now, Pack const& pack);
+/// "limping, left front leg: third visit for it in 5 weeks; worse than last time"; empty where it
+/// is the first.
+[[nodiscard]] std::string course_sentence(std::vector<Visit> const& visits, Case const& today,
+                                          std::optional<TierId> tier, std::time_t now,
+                                          Pack const& pack);
+/// The signs to which the visits say yes (see `Sign::yes_if_seen_before` and `yes_if_worse`).
+/// Seen before: two weeks ago or longer, so that one bout is not taken for two. Worse: than at the
+/// last visit for the same, a day to thirty days ago. Both spans are judgements.
+[[nodiscard]] std::vector<SignId> signs_said_by(std::vector<Visit> const& visits, Case const& today,
+                                                std::optional<TierId> tier, std::time_t now,
+                                                Pack const& pack);
+
+}  // namespace flinch::cli

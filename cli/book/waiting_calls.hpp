@@ -1,0 +1,43 @@
+#pragma once
+// Calls that the book could not take: case files in the user's state folder, until it can.
+#include <iosfwd>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "book/book.hpp"
+#include "files/journal.hpp"
+#include "flinch/model/case.hpp"
+#include "flinch/model/pack.hpp"
+
+namespace flinch::cli {
+
+/// A case file that waits. What the book must know beside the case stands in it as a comment; as
+/// long as this object lives no other program takes it in.
+class WaitingCall {
+ public:
+  /// In a new file, for the book of this identity; `waited.call.entry.changes` is not looked at.
+  WaitingCall(std::string book, WaitedCall waited);
+
+  /// Writes the case as it now is, with the tier and the time to ring back that it was told.
+  /// Nothing when it went well, otherwise why not.
+  [[nodiscard]] std::optional<std::string> write(Case const& patient, Pack const& pack,
+                                                 BookEntry const& told);
+  [[nodiscard]] std::string const& path() const { return journal_->path(); }
+  /// Takes it into the book and removes the file. The number of the call. Throws BookTrouble.
+  CallId take_into(Book& book);
+
+ private:
+  std::string book_;
+  WaitedCall waited_;
+  std::unique_ptr<Journal> journal_;
+};
+
+struct WaitedCalls {
+  std::size_t taken_in = 0;
+  std::size_t left = 0;  ///< for this book, and this pack cannot read them
+};
+/// Takes in all that wait for this book and are open nowhere else. Throws BookTrouble.
+[[nodiscard]] WaitedCalls take_in_waiting(Book& book, Pack const& pack);
+
+}  // namespace flinch::cli

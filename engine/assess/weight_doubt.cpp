@@ -1,0 +1,125 @@
+#include "flinch/assess/weight_doubt.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "flinch/model/body_weight.hpp"
+
+namespace flinch {
+namespace {
+
+std::optional<double> number(Answer const* answer) {
+  return answer == nullptr ? std::nullopt : std::optional(std::get<double>(*answer));
+}
+
+std::optional<std::uint32_t> choice(Answer const* answer) {
+  return answer == nullptr ? std::nullopt : std::optional(std::get<Choice>(*answer).index);
+}
+
+// What is usual, by the breed or else by the size that was told.
+template <class Given>
+std::optional<WeightDoubt> expected(Pack const& pack, Given const& given) {
+  auto const& table = pack.breeds;
+  WeightDoubt out;
+  if (auto const index = choice(given(patient_sign::breed))) {
+    auto const& breed = table.breeds[*index];
+    out.breed = index;
+    out.usual = breed.adult_weight;
+    bool const is_told = out.usual.high_kg > 0;
+    if (!is_told && breed.size && pack.size_by_weight)
+      out.usual = (*pack.size_by_weight)[*breed.size];
+    bool const is_crossbreed = !breed.size && pack.size_by_weight;
+    if (!is_crossbreed && out.usual.high_kg > 0) return out;
+    out.breed.reset();
+  }
+  out.size = choice(given(patient_sign::size));
+  if (!out.size || !pack.size_by_weight) return std::nullopt;
+  out.usual = (*pack.size_by_weight)[*out.size];
+  return out;
+}
+
+template <class Given>
+std::optional<WeightDoubt> doubt(Pack const& pack, Given const& given) {
+  auto const kg = number(given(patient_sign::weight));
+  if (!kg) return std::nullopt;
+  auto const confirmed = number(given(patient_sign::weight_confirmed));
+  if (confirmed && is_same_weight(*confirmed, *kg)) return std::nullopt;
+  auto out = expected(pack, given);
+  if (!out) return std::nullopt;
+  out->kg = *kg;
+  auto const age = number(given(patient_sign::age));
+  bool const is_grown = age && pack.size_by_weight && *age >= pack.grown_years;
+  bool const fits =
+      *kg <= out->usual.high_kg * most_of_high + most_above * pack.doses.lightest_kg &&
+      (!is_grown || *kg >= out->usual.low_kg * least_of_low);
+  return fits ? std::nullopt : out;
+}
+
+// Only what was given: a size that follows from the weight fits it always.
+auto given_in(Knowledge const& knowledge) {
+  return [&](SignId sign) -> Answer const* {
+    auto const* known = knowledge.find(sign);
+    return known != nullptr && known->origin == Origin::given ? &known->answer : nullptr;
+  };
+}
+
+auto given_in(Case const& patient) {
+  return [&](SignId sign) -> Answer const* {
+    auto const found = std::find_if(patient.answers.begin(), patient.answers.end(),
+                                    [&](auto const& one) { return one.first == sign; });
+    return found == patient.answers.end() ? nullptr : &found->second;
+  };
+}
+
+template <class Given>
+std::optional<double> for_amounts(Pack const& pack, Given const& given) {
+  auto const kg = number(given(patient_sign::weight));
+  if (!kg || !is_believable_kg(pack.doses, *kg) || doubt(pack, given)) return std::nullopt;
+  return kg;
+}
+
+}  // namespace
+
+std::optional<WeightDoubt> doubt_of_weight(Pack const& pack, Knowledge const& knowledge) {
+  return doubt(pack, given_in(knowledge));
+}
+
+std::optional<WeightDoubt> doubt_of_weight(Pack const& pack, Case const& patient) {
+  return doubt(pack, given_in(patient));
+}
+
+std::optional<double> weight_for_amounts(Pack const& pack, Knowledge const& knowledge) {
+  return for_amounts(pack, given_in(knowledge));
+}
+
+std::optional<double> weight_for_amounts(Pack const& pack, Case const& patient) {
+  return for_amounts(pack, given_in(patient));
+}
+
+bool is_same_weight(double kg, double other_kg) {
+  constexpr double same = 0.01;
+  return std::abs(kg - other_kg) <= same * std::max(kg, other_kg);
+}
+
+bool bears_on_weight(SignId sign) {
+  return sign == patient_sign::weight || sign == patient_sign::weight_confirmed ||
+         sign == patient_sign::age || sign == patient_sign::breed || sign == patient_sign::size;
+}
+
+std::string doubt_words(Pack const& pack, WeightDoubt const& doubt) {
+  auto const who = doubt.breed ? "a grown " + pack.breeds.breeds[*doubt.breed].name
+                               : fmt::format("a grown one of the size \"{}\"",
+                                             pack[patient_sign::size].values[*doubt.size].label);
+  auto const& [low_kg, high_kg] = doubt.usual;
+  auto const usual = high_kg >= std::numeric_limits<double>::max()
+                         ? fmt::format("{:g} kg or more", low_kg)
+                     : low_kg > 0 ? fmt::format("{:g} to {:g} kg", low_kg, high_kg)
+                                  : fmt::format("up to {:g} kg", high_kg);
+  return fmt::format("{:g} kg is far {} than usual: {} weighs {}", doubt.kg,
+                     doubt.is_too_heavy() ? "more" : "less", who, usual);
+}
+
+}  // namespace flinch

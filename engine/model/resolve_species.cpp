@@ -1,0 +1,153 @@
+// What the pack says of its species: words, believable ages and weights, sizes.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <limits>
+#include <tuple>
+
+#include "model/resolver.hpp"
+
+namespace flinch {
+namespace {
+
+constexpr std::size_t longest_word = 40;  // of one for the species, in bytes
+
+// Letters, blanks, `-` and `'`: such a word is harmless wherever it is shown. Of what is not ASCII
+// the control characters and the marks that turn the direction of writing are no letters.
+bool is_plain_word(std::string_view word) {
+  if (word.empty() || word.size() > longest_word || word.front() == ' ' || word.back() == ' ')
+    return false;
+  for (std::size_t i = 0; i < word.size(); ++i) {
+    auto const byte = static_cast<unsigned char>(word[i]);
+    auto const next = i + 1 < word.size() ? static_cast<unsigned char>(word[i + 1]) : 0;
+    bool const is_letter = (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z');
+    if (byte < 0x80 && !is_letter && byte != ' ' && byte != '-' && byte != '\'') return false;
+    if ((byte == 0xC2 && next < 0xA0) || (byte == 0xE2 && (next == 0x80 || next == 0x81)))
+      return false;
+  }
+  return true;
+}
+
+// What a case or an example says by a word of its own cannot be a species as well.
+bool is_taken(std::string_view key) {
+  constexpr std::array<std::string_view, 14> taken = {
+      "name",    "answers", "outcome", "note", "caller", "yes",    "no",
+      "unknown", "found",   "clear",   "with", "expect", "accept", "patient"};
+  return std::find(taken.begin(), taken.end(), key) != taken.end();
+}
+
+}  // namespace
+
+void Resolver::species(syntax::PackHead const& head) {
+  if (head.species) pack_.species = head.species->key.text;
+  if (is_taken(pack_.species))
+    report_.error(Code::species_word, head.species->key.at,
+                  fmt::format("`{}` means something else in a case or an example", pack_.species));
+  auto const word = [&](syntax::Text const& text) {
+    if (!is_plain_word(text.text))
+      report_.error(Code::species_word, text.at,
+                    fmt::format("a word for the species has letters, blanks, `-` and `'`, and at "
+                                "most {} of them",
+                                longest_word));
+    return text.text;
+  };
+  if (head.species && head.species->one) {
+    pack_.words.one = word(*head.species->one);
+    pack_.words.many = word(*head.species->many);
+  }
+  for (auto const& called : head.called) {
+    auto& words = called.part.text == "male"     ? pack_.words.male
+                  : called.part.text == "female" ? pack_.words.female
+                                                 : pack_.words.young;
+    if (!words.empty())
+      report_.error(Code::clause_twice, called.part.at,
+                    fmt::format("`{}` is called twice: join its words by `or`", called.part.text));
+    for (auto const& text : called.words) words.push_back(word(text));
+  }
+  if (head.body_surface) pack_.body_surface = head.body_surface->value;
+  if (head.body_surface && head.body_surface->value <= 0)
+    report_.error(Code::empty_range, head.body_surface->at, "the figure lies above zero");
+  believable(head);
+  sizes(head);
+}
+
+void Resolver::believable(syntax::PackHead const& head) {
+  if (head.oldest)
+    if (auto const oldest_s = quantity(*head.oldest, Dimension::time)) {
+      auto& age = pack_.signs[index(patient_sign::age)];
+      age.high = convert(*oldest_s, *find_unit("seconds"), age.unit);
+      if (age.high <= 0)
+        report_.error(Code::empty_range, head.oldest->at, "the oldest age lies above zero");
+    }
+  auto const range =
+      [&](std::optional<syntax::Range> const& written) -> std::optional<WeightRange> {
+    if (!written) return std::nullopt;
+    auto low = written->low;
+    if (low.unit.empty()) low.unit = written->high.unit;
+    auto const low_kg = kilograms(low);
+    auto const high_kg = kilograms(written->high);
+    if (!low_kg || !high_kg) return std::nullopt;
+    if (*low_kg > 0 && *low_kg < *high_kg) return WeightRange{*low_kg, *high_kg};
+    report_.error(Code::empty_range, cover(written->low.at, written->high.at),
+                  "weights run from the lower, above zero, to the higher");
+    return std::nullopt;
+  };
+  auto& weight = pack_.signs[index(patient_sign::weight)];
+  if (auto const believed = range(head.weight))
+    std::tie(weight.low, weight.high) = std::pair(believed->low_kg, believed->high_kg);
+  auto& confirmed = pack_.signs[index(patient_sign::weight_confirmed)];
+  std::tie(confirmed.low, confirmed.high) = std::pair(weight.low, weight.high);
+  pack_.doses = {weight.low, weight.high};
+  auto const dosed = range(head.doses);
+  if (!dosed) return;
+  pack_.doses = {dosed->low_kg, dosed->high_kg};
+  if (dosed->low_kg < weight.low || dosed->high_kg > weight.high)
+    report_.error(Code::empty_range, cover(head.doses->low.at, head.doses->high.at),
+                  "amounts are computed only for weights that are believed: see `weight`");
+}
+
+std::optional<double> Resolver::kilograms(syntax::Quantity const& written) {
+  auto const unit = find_unit(written.unit);
+  if (unit && unit->dimension == Dimension::mass)
+    return convert(written.value, *unit, *find_unit("kg"));
+  (void)quantity(written, Dimension::mass);  // says which units fit
+  return std::nullopt;
+}
+
+void Resolver::sizes(syntax::PackHead const& head) {
+  if (head.grown)
+    if (auto const grown_s = quantity(*head.grown, Dimension::time))
+      pack_.grown_years = convert(*grown_s, *find_unit("seconds"), *find_unit("years"));
+  if (head.sizes.empty()) {
+    if (head.grown)
+      report_.error(Code::missing_clause, head.grown->at,
+                    "`grown at` says from when weight tells the size, and goes with `sizes`");
+    return;
+  }
+  if (!head.grown && !written_packs_.front().damaged) missing("pack", head.name, "grown at");
+  std::vector<syntax::Value> names;
+  for (auto const& size : head.sizes) names.push_back({size.name, {}});
+  pack_.signs[index(patient_sign::size)].values = values(names, "size");
+  std::vector<WeightRange> ranges;
+  double low_kg = 0;
+  for (auto const& size : head.sizes) {
+    bool const is_last = &size == &head.sizes.back();
+    if (size.up_to && is_last)
+      report_.error(Code::size_order, size.up_to->at, "the last size has no upper weight");
+    if (!size.up_to && !is_last)
+      report_.error(Code::size_order, size.name.at,
+                    fmt::format("`{0}` needs the weight up to which it goes, as in `{0} to 5 kg`",
+                                size.name.text));
+    auto const high_kg =
+        size.up_to ? kilograms(*size.up_to) : std::optional(std::numeric_limits<double>::max());
+    if (size.up_to && !is_last && high_kg && *high_kg <= low_kg)
+      report_.error(Code::size_order, size.up_to->at,
+                    "sizes stand the smallest first, each up to a larger weight");
+    ranges.push_back({low_kg, std::max(low_kg, high_kg.value_or(low_kg))});
+    low_kg = ranges.back().high_kg;
+  }
+  pack_.size_by_weight = std::move(ranges);
+}
+
+}  // namespace flinch

@@ -1,0 +1,146 @@
+// Better, the same or worse: by what was said then and what is said today, never by silence.
+#include "book/course.hpp"
+
+#include <gtest/gtest.h>
+
+#include "support/small_pack.hpp"
+
+namespace flinch::test {
+namespace {
+
+using Fared = cli::Course::Fared;
+constexpr std::time_t day_s = 24 * 60 * 60;
+
+std::shared_ptr<Pack const> const& pack() {
+  static auto const its = pack_of(R"(
+sign limping "limping"
+  ask "Does it limp?"
+  answer yes or no
+  seen by anyone
+sign collapsed "collapsed"
+  ask "Has it collapsed?"
+  answer yes or no
+  seen by anyone
+sign sleepy "sleepy"
+  ask "Is it sleepy?"
+  answer yes or no
+  seen by anyone
+sign pain "pain"
+  ask "How much pain?"
+  answer steps none, mild, much
+  seen by anyone
+sign diabetes "diabetes"
+  ask "Does it have diabetes?"
+  answer yes or no
+  seen by anyone
+  lasts
+sign seen_before "seen before for the same"
+  ask "Was it seen before for the same?"
+  answer yes or no
+  seen by anyone
+  yes if seen before
+sign worse "worse than last time"
+  ask "Is it worse than last time?"
+  answer yes or no
+  seen by anyone
+  yes if worse than before
+alarm down "Collapsed"
+  if collapsed
+  see watch
+  say "x"
+  because "x"
+  cite judgement
+cause sprain "Sprain"
+  base 10 per 1000
+  see watch
+  because "x"
+  cite judgement
+rule limps "Limps"
+  if limping
+  usual 1%
+  in sprain 90%
+  because "x"
+  cite judgement
+)");
+  return its;
+}
+
+SignId sign(char const* name) { return *pack()->find_sign(name); }
+
+Case with(std::vector<std::pair<char const*, Answer>> const& answers,
+          std::vector<char const*> const& came_for = {}) {
+  Case out;
+  for (auto const& [name, answer] : answers) out.answers.emplace_back(sign(name), answer);
+  for (auto const* name : came_for) out.came_for.push_back(sign(name));
+  return out;
+}
+
+cli::Visit visit(std::time_t begun, Case patient) {
+  return {cli::CallId{1}, begun, {}, {}, std::move(patient)};
+}
+
+Fared fared(Case const& then, Case const& now) {
+  return cli::compare_with(visit(0, then), now, std::nullopt, *pack()).fared;
+}
+
+TEST(Course, WhatIsNotAskedAgainIsNeverGone) {
+  auto const then = with({{"limping", true}, {"pain", Choice{2}}});
+  EXPECT_EQ(fared(then, with({})), Fared::unknown);
+  EXPECT_EQ(fared(then, with({{"limping", false}})), Fared::unknown);
+  EXPECT_EQ(fared(then, with({{"limping", false}, {"pain", Choice{1}}})), Fared::better);
+  EXPECT_EQ(fared(then, with({{"limping", true}, {"pain", Choice{2}}})), Fared::same);
+  EXPECT_EQ(fared(then, with({{"limping", true}, {"pain", Choice{1}}})), Fared::better);
+  auto untold = with({{"pain", Choice{1}}});
+  untold.cannot_tell = {sign("limping")};
+  EXPECT_EQ(fared(then, untold), Fared::unknown);
+}
+
+TEST(Course, ANewDangerIsWorseWhateverIsGone) {
+  auto const then = with({{"limping", true}, {"sleepy", false}});
+  EXPECT_EQ(fared(then, with({{"limping", false}, {"collapsed", true}})), Fared::worse);
+  EXPECT_EQ(fared(then, with({{"sleepy", true}})), Fared::worse) << "it was not there then";
+  EXPECT_EQ(fared(with({{"limping", true}}), with({{"limping", true}, {"sleepy", true}})),
+            Fared::same)
+      << "no danger, and nobody knows whether it was there then";
+  EXPECT_EQ(fared(with({{"pain", Choice{1}}}), with({{"pain", Choice{2}}})), Fared::worse);
+}
+
+TEST(Course, AHigherUrgencyIsWorse) {
+  cli::Visit then = visit(0, with({{"limping", true}}));
+  then.tier = TierId{1};
+  auto const now = with({{"limping", true}});
+  EXPECT_EQ(cli::compare_with(then, now, TierId{0}, *pack()).fared, Fared::worse);
+  EXPECT_EQ(cli::compare_with(then, now, TierId{1}, *pack()).fared, Fared::same);
+}
+
+TEST(Course, WhatLastsSaysNothingOfIt) {
+  EXPECT_EQ(fared(with({{"diabetes", true}}), with({})), Fared::same);
+}
+
+TEST(Course, TellsInASentenceHowOftenAndHow) {
+  auto const then = with({{"limping", true}}, {"limping"});
+  std::vector<cli::Visit> const visits = {visit(0, then), visit(20 * day_s, then)};
+  auto const today = with({{"limping", true}, {"collapsed", true}}, {"limping"});
+  EXPECT_EQ(cli::course_sentence(visits, today, std::nullopt, 35 * day_s, *pack()),
+            "limping: third visit for it in 5 weeks; worse than last time");
+  EXPECT_EQ(cli::course_sentence(visits, with({{"sleepy", true}}, {"sleepy"}), std::nullopt,
+                                 35 * day_s, *pack()),
+            "");
+}
+
+TEST(Course, SaysYesToWhatThePackAsksOfIt) {
+  auto const then = with({{"limping", true}}, {"limping"});
+  auto const same = with({{"limping", true}}, {"limping"});
+  auto const worse = with({{"limping", true}, {"collapsed", true}}, {"limping"});
+  auto const said = [&](std::time_t after, Case const& today) {
+    return cli::signs_said_by({visit(0, then)}, today, std::nullopt, after * day_s, *pack());
+  };
+  EXPECT_EQ(said(3, same), std::vector<SignId>{});
+  EXPECT_EQ(said(14, same), std::vector{sign("seen_before")});
+  EXPECT_EQ(said(3, worse), std::vector{sign("worse")});
+  EXPECT_EQ(said(31, worse), std::vector{sign("seen_before")});
+  EXPECT_EQ(said(14, with({{"sleepy", true}}, {"sleepy"})), std::vector<SignId>{});
+}
+
+}  // namespace
+}  // namespace flinch::test

@@ -1,0 +1,101 @@
+#include "flinch/assess/weight_doubt.hpp"
+
+#include <gtest/gtest.h>
+
+#include "flinch/casefile/write_case.hpp"
+#include "support/small_pack.hpp"
+
+namespace flinch {
+namespace {
+
+constexpr char const* table = R"(
+sizes: {toy: 0 to 5 kg, small: 5 to 10 kg, medium: 10 to 25 kg, large: 25 to 45 kg, giant: 45 to 90 kg}
+breeds:
+  dwarf: {name: Dwarf, size: toy, weight: 2 to 3 kg}
+  hound: {name: Hound, size: large, weight: 20 to 30 kg}
+  crossbreed: {name: Crossbreed, weight: 3 to 60 kg}
+  sized: {name: Sized, size: small}
+)";
+
+constexpr char const* bare_table = R"(
+breeds:
+  lop: {name: Lop, weight: 1 to 2 kg}
+)";
+
+std::shared_ptr<Pack const> pack_with(std::string const& breeds) {
+  std::string head = test::preamble;
+  head.insert(head.find("  unlisted"), "  breed table \"breeds.yaml\"\n");
+  auto loaded = test::load({{"pack.flinch", head}, {"breeds.yaml", breeds}});
+  EXPECT_TRUE(loaded.outcome) << loaded.messages();
+  return *loaded.outcome.value;
+}
+
+std::string doubt(std::string const& facts, std::string const& breeds = table) {
+  auto const pack = pack_with(breeds);
+  auto const patient = test::case_of(*pack, "dog: {" + facts + "}\nanswers: {}\n");
+  auto const found = doubt_of_weight(*pack, patient);
+  return found ? doubt_words(*pack, *found) : "none";
+}
+
+TEST(WeightDoubt, FarOutsideWhatTheBreedWeighs) {
+  struct Row {
+    char const* facts;
+    bool is_doubted;
+  };
+  for (auto const& [facts, is_doubted] : {
+           Row{"weight: 45 kg, breed: dwarf", true},
+           Row{"weight: 6.1 kg, breed: dwarf", false},  // 1.7 times 3 kg, and one more
+           Row{"weight: 6.2 kg, breed: dwarf", true},
+           Row{"weight: 52 kg, breed: hound", false},
+           Row{"weight: 52.1 kg, breed: hound", true},
+           Row{"weight: 66 kg, breed: hound", true},  // 66 lb typed as kg
+           Row{"weight: 9.9 kg, breed: hound, age: 3 years", true},
+           Row{"weight: 10 kg, breed: hound, age: 3 years", false},
+           Row{"weight: 9.9 kg, breed: hound, age: 11 months", false},  // it grows
+           Row{"weight: 9.9 kg, breed: hound", false},                  // or may do so
+           Row{"weight: 60 kg, breed: hound, age: 11 months", true},
+           Row{"weight: 100 kg, breed: crossbreed", false},
+           Row{"weight: 100 kg", false},
+           Row{"breed: dwarf", false},
+           Row{"weight: 20 kg, size: small", true},
+           Row{"weight: 18 kg, size: small", false},
+           Row{"weight: 20 kg, breed: crossbreed, size: toy", true},
+           Row{"weight: 20 kg, breed: sized, size: toy", true},
+           Row{"weight: 7 kg, breed: dwarf, size: giant", true},
+       })
+    EXPECT_EQ(doubt(facts) != "none", is_doubted) << facts;
+}
+
+TEST(WeightDoubt, ATableWithoutSizesHasNoCrossbreeds) {
+  EXPECT_EQ(doubt("weight: 45 kg, breed: lop", bare_table),
+            "45 kg is far more than usual: a grown Lop weighs 1 to 2 kg");
+}
+
+TEST(WeightDoubt, IsEndedByTheSameWeightOnceMoreAlone) {
+  auto const told = std::string("breed: dwarf, weight: 45 kg, weight_confirmed: ");
+  EXPECT_EQ(doubt(told + "45 kg"), "none");
+  EXPECT_EQ(doubt(told + "99 lb"), "none");  // 44.9 kg
+  EXPECT_NE(doubt(told + "40 kg"), "none");
+  EXPECT_NE(doubt(told + "can't tell"), "none");
+}
+
+TEST(WeightDoubt, SaysWhatIsUsual) {
+  EXPECT_EQ(doubt("weight: 9 kg, breed: hound, age: 3 years"),
+            "9 kg is far less than usual: a grown Hound weighs 20 to 30 kg");
+  EXPECT_EQ(doubt("weight: 20 kg, size: small"),
+            "20 kg is far more than usual: a grown one of the size \"small\" weighs 5 to 10 kg");
+}
+
+TEST(WeightDoubt, AConfirmationIsKeptInTheCase) {
+  auto const pack = pack_with(table);
+  auto const patient = test::case_of(
+      *pack, "dog: {weight: 99 lb, breed: dwarf, weight_confirmed: 45 kg}\nanswers: {}\n");
+  EXPECT_EQ(test::case_of(*pack, write_case(patient, *pack)), patient);
+  EXPECT_NE(write_case_line(patient, *pack).find(R"("weight_confirmed": "45 kg")"),
+            std::string::npos);
+  EXPECT_FALSE(doubt_of_weight(*pack, patient));
+  EXPECT_TRUE(weight_for_amounts(*pack, patient));
+}
+
+}  // namespace
+}  // namespace flinch
