@@ -1,5 +1,5 @@
 #pragma once
-// The productions of docs/language.md, one function each. X3 stays behind this header.
+// The productions of docs/language_reference.md, one function each. X3 stays behind this header.
 #include <cstddef>
 #include <optional>
 #include <string_view>

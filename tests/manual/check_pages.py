@@ -39,7 +39,8 @@ readme = (pathlib.Path(root) / "README.md").read_text()
 for command in commands:
     assert f"cli/run {command}" in readme, f"README.md does not name {command}"
 versions = output(program, "--version").splitlines()
-language = re.search(r"This is version (\S+) of the language", (pathlib.Path(root) / "docs/language.md").read_text())
+language = re.search(r"This is version (\S+) of the language",
+                     (pathlib.Path(root) / "docs/language_reference.md").read_text())
 pack = re.search(r"^pack (\S+).*?^  version (\S+)", (pathlib.Path(root) / "rules/canine/pack.flinch").read_text(),
                  re.MULTILINE | re.DOTALL)
 assert versions[1:] == [f"pack {pack.group(1)} {pack.group(2)}", f"language {language.group(1)}"], versions

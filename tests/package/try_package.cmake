@@ -10,7 +10,8 @@ set(installed ${SCRATCH}/installed)
 file(REMOVE_RECURSE ${SCRATCH})
 run(${CMAKE_COMMAND} --install ${BUILD} --prefix ${installed})
 foreach(file bin/flinch share/man/man1/flinch.1.gz share/man/man1/flinch-call.1.gz share/doc/flinch/LICENSE
-    share/doc/flinch/language.md share/doc/flinch/examples/bramble.yaml share/doc/flinch/assessment.schema.json
+    share/doc/flinch/language.md share/doc/flinch/language_reference.md share/doc/flinch/examples/bramble.yaml
+    share/doc/flinch/assessment.schema.json
     share/flinch/packs/canine/pack.flinch share/flinch/editors/flinch.vim include/flinch/model/load.hpp
     share/bash-completion/completions/flinch share/zsh/site-functions/_flinch
     share/fish/vendor_completions.d/flinch.fish)

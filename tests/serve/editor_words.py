@@ -1,5 +1,5 @@
 """The words that docs/editors colours are those of the language: statements and clauses as the
-program offers them, the others as the grammar in docs/language.md writes them."""
+program offers them, the others as the grammar in docs/language_reference.md writes them."""
 
 import json
 import pathlib
@@ -36,7 +36,7 @@ def completions(text, places):
     return [{item["label"] for item in answers[number]["items"]} for number in range(1, len(places) + 1)]
 
 
-page = (root / "docs/language.md").read_text(encoding="utf-8")
+page = (root / "docs/language_reference.md").read_text(encoding="utf-8")
 grammar = re.sub(r"\(\*.*?\*\)", "", re.search(r"```ebnf\n(.*?)```", page, re.DOTALL).group(1))
 spoken = set(re.findall(r'"([A-Za-z]+)"', grammar))
 reserved = set(re.findall(r"`(\w+)`", page.rsplit("Words that the conditions use", 1)[1].split("are no names")[0]))

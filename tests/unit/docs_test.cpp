@@ -36,7 +36,7 @@ TEST(Docs, EveryStatementKindHasAnExample) {
   for (auto const& block : test::fenced_blocks(test::source_file("docs/language.md"), "flinch"))
     all += "\n" + block;
   for (auto const* word : {"pack", "include", "source", "tier", "site", "breeds", "sign", "means",
-                           "cause", "rule", "alarm", "overlap", "care", "example"})
+                           "cause", "family", "rule", "alarm", "overlap", "care", "example"})
     EXPECT_NE(all.find("\n" + std::string(word) + " "), std::string::npos) << word;
 }
 

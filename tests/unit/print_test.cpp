@@ -19,12 +19,14 @@ syntax::File parsed(std::string const& text) {
 }
 
 TEST(Print, WhatIsPrintedReadsBackTheSame) {
-  for (auto const& block : test::fenced_blocks(test::source_file("docs/language.md"), "flinch")) {
-    auto const tree = parsed(block);
-    ASSERT_FALSE(tree.statements.empty());
-    auto const printed = print(tree);
-    EXPECT_EQ(parsed(printed), tree) << printed;
-    EXPECT_EQ(print(parsed(printed)), printed);
+  for (auto const* page : {"docs/language.md", "docs/language_reference.md"}) {
+    for (auto const& block : test::fenced_blocks(test::source_file(page), "flinch")) {
+      auto const tree = parsed(block);
+      ASSERT_FALSE(tree.statements.empty()) << page;
+      auto const printed = print(tree);
+      EXPECT_EQ(parsed(printed), tree) << printed;
+      EXPECT_EQ(print(parsed(printed)), printed);
+    }
   }
 }
 

@@ -1,6 +1,6 @@
 #pragma once
 // The syntax tree of a rule file: what was written, nothing checked yet. `parse` makes it, `print`
-// writes it back; parse(print(tree)) == tree. docs/language.md is the grammar.
+// writes it back; parse(print(tree)) == tree. docs/language_reference.md has the grammar.
 #include <cstddef>
 #include <cstdint>
 #include <optional>

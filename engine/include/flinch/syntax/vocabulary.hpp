@@ -33,7 +33,7 @@ struct StatementWords {
   std::vector<ClauseWords> clauses;    ///< none for a statement without clauses
 };
 
-/// Every kind of statement, in the order of docs/language.md.
+/// Every kind of statement, in the order of docs/language_reference.md.
 [[nodiscard]] std::vector<StatementWords> const& statement_words();
 
 /// The kind that begins with this word, or null.
