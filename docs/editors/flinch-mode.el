@@ -12,16 +12,18 @@
   "Words that begin a statement, in the first column.")
 
 (defconst flinch-mode-clauses
-  '("gives way to" "while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also called" "also said" "alone see" "first aid"
+  '("gives way to" "yes if worse than before" "yes if seen before" "body surface" "weight from" "doses from"
+    "until then" "age up to" "grown at" "fasting" "outline" "called" "lasts" "sizes"
+    "while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also called" "also said" "alone see" "first aid"
     "by mouth" "slims by" "may hurt" "asked first" "never if" "not pain" "mentioned" "unlisted" "affects" "at most" "because"
     "part of" "read by" "seen by" "species" "stop if" "unknown" "version" "answer" "expect" "fit if"
     "accept" "within" "avoid" "clear" "found" "grade" "level" "since" "taken" "takes" "usual"
     "watch" "base" "cite" "form" "give" "harm" "help" "hold" "next" "over" "read" "text" "with"
-    "ask" "dog" "doi" "for" "how" "say" "see" "url" "yes" "if" "in" "no")
+    "ask" "doi" "for" "how" "say" "see" "url" "yes" "if" "in" "no")
   "Words that begin a clause, on a line of its own.")
 
 (defconst flinch-mode-words
-  '("abstract" "neutered" "quarters" "withheld" "nothing" "offered" "between" "capsule" "ceiling" "derived"
+  '("abstract" "female" "young" "male" "size" "neutered" "quarters" "withheld" "nothing" "offered" "between" "capsule" "ceiling" "derived"
     "minutes" "seconds" "anyone" "clinic" "halves" "liquid" "memory" "minute" "months" "number" "paired" "quoted"
     "second" "shares" "tablet" "weight" "among" "every" "first" "hands" "hours" "least" "month" "right" "sites"
     "spoon" "steps" "under" "weeks" "whole" "years" "three" "times" "twice" "days" "from" "full" "hour" "left"
@@ -53,7 +55,7 @@
 
 ;;;###autoload
 (define-derived-mode flinch-mode prog-mode "Flinch"
-  "Rule files of the pain triage for dogs."
+  "Rule files of the pain triage."
   (setq-local comment-start "# ")
   (setq-local comment-start-skip "#+ *")
   (setq-local font-lock-defaults '(flinch-mode-font-lock)))
