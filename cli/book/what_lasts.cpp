@@ -24,6 +24,36 @@ double age_now(Pack const& pack, double age, std::time_t then, std::time_t now) 
   return std::min(std::max(age, rounded), sign.high);
 }
 
+// The last age that a person said. What a call began with was reckoned from it, to whole months: to
+// reckon from that again would lose a part of a month each time.
+class SaidAge {
+ public:
+  explicit SaidAge(Pack const& pack) : pack_(pack) {}
+
+  // The age that stands in a call.
+  void add(double age, std::time_t begun) {
+    if (!is_known_ || !is_reckoned(age, begun)) {
+      age_ = age;
+      then_ = begun;
+    }
+    is_known_ = true;
+  }
+  [[nodiscard]] double at(std::time_t now) const { return age_now(pack_, age_, then_, now); }
+
+ private:
+  // A call is begun with the first thing that is said: its desk reckoned some time before.
+  [[nodiscard]] bool is_reckoned(double age, std::time_t begun) const {
+    constexpr std::time_t longest_before_s = 24 * 60 * 60;
+    auto const hair = convert(1, *find_unit("days"), pack_[patient_sign::age].unit);
+    return age >= at(begun - longest_before_s) - hair && age <= at(begun) + hair;
+  }
+
+  Pack const& pack_;
+  double age_ = 0;
+  std::time_t then_ = 0;
+  bool is_known_ = false;
+};
+
 bool is_kept(Pack const& pack, SignId sign, Answer const& answer) {
   if (sign == patient_sign::age || sign == patient_sign::breed || sign == patient_sign::sex)
     return true;
@@ -36,6 +66,7 @@ WhatLasts what_lasts(std::vector<CallLine> const& visits, Pack const& pack, std:
   WhatLasts out;
   CallReader reader(pack);
   std::map<SignId, Answer> known;
+  SaidAge said_age(pack);
   for (auto const& call : visits) {
     Case words;
     add_words(call, words);
@@ -51,8 +82,10 @@ WhatLasts what_lasts(std::vector<CallLine> const& visits, Pack const& pack, std:
       }
       auto said = answer;
       if (sign == patient_sign::age)
-        if (auto const* age = std::get_if<double>(&answer))
-          said = age_now(pack, *age, call.begun, now);
+        if (auto const* age = std::get_if<double>(&answer)) {
+          said_age.add(*age, call.begun);
+          said = said_age.at(now);
+        }
       known.insert_or_assign(sign, std::move(said));
       out.from = call.call;
     }

@@ -1,6 +1,7 @@
 // A new call begins with what lasts, and with nothing that may have changed.
 #include "book/what_lasts.hpp"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "support/small_pack.hpp"
@@ -75,6 +76,25 @@ TEST(WhatLasts, AYesToAnIllnessSexAndAgeStayAndTheRestDoesNot) {
   EXPECT_EQ(answer_to(found.patient, patient_sign::neutered), nullptr) << "it may be by now";
   EXPECT_EQ(answer_to(found.patient, *its_pack->find_sign("limping")), nullptr);
   EXPECT_EQ(found.signs.size(), found.patient.answers.size());
+}
+
+TEST(WhatLasts, AnAgeGrowsOverManyCallsShortlyAfterEachOther) {
+  auto const its_pack = pack();
+  constexpr std::time_t day_s = 86400;
+  auto const years_at = [&](std::vector<cli::CallLine> const& calls, std::time_t now) {
+    auto const found = cli::what_lasts(calls, *its_pack, now);
+    return std::get<double>(*answer_to(found.patient, patient_sign::age));
+  };
+  std::vector<cli::CallLine> calls = {call(1, 0, R"({"dog": {"age": "3 months"}})")};
+  for (long long i = 1; i <= 10; ++i) {
+    auto const begun = i * 20 * day_s;
+    calls.push_back(
+        call(i + 1, begun + 300,
+             fmt::format(R"({{"dog": {{"age": "{} years"}}}})", years_at(calls, begun))));
+  }
+  EXPECT_NEAR(years_at(calls, 200 * day_s), 9.0 / 12, 1e-6) << "3 months and 200 days";
+  calls.push_back(call(12, 201 * day_s, R"({"dog": {"age": "2 years"}})"));
+  EXPECT_NEAR(years_at(calls, 202 * day_s), 2, 1e-6) << "what a person says counts";
 }
 
 TEST(WhatLasts, ALaterNoTakesAnEarlierYesBackAndIsNotKeptItself) {
