@@ -131,7 +131,9 @@ Outlook AskSession::look_ahead() {
 
 // What earlier visits say of it, as often as that changes.
 void AskSession::tell_course() {
-  auto const text = earlier_.sentence(now_.patient, result_.judgement.tier, now_or_fixed(), pack_);
+  if (earlier_.visits.empty()) return;
+  auto const text = earlier_.sentence(now_.patient, result_.judgement.tier,
+                                      outlook_with_skipped().danger_left, now_or_fixed(), pack_);
   if (text == told_sentence_) return;
   told_sentence_ = text;
   if (text.empty()) return;

@@ -93,6 +93,18 @@ std::string span_text(std::time_t span) {
   return counted((days + 182) / 365, "year");
 }
 
+std::string fared_word(Course const& course) {
+  constexpr std::array<char const*, 4> words = {"not known yet", "better", "the same", "worse"};
+  return words.at(static_cast<std::size_t>(course.fared));
+}
+
+// While a danger is unasked, better or the same is not the last word.
+char const* so_far(Course const& course) {
+  bool const is_no_worse =
+      course.fared == Course::Fared::better || course.fared == Course::Fared::same;
+  return is_no_worse && course.dangers_unasked > 0 ? " so far" : "";
+}
+
 }  // namespace
 
 std::vector<Visit> read_visits(std::vector<CallLine> const& calls, Pack const& pack) {
@@ -117,9 +129,12 @@ Course compare_with(Visit const& then, Case const& now, std::optional<TierId> ti
   auto const since = since_when(pack);
   std::vector<bool> is_danger(pack.signs.size());
   for (auto const& alarm : pack.alarms) mark_tested_signs(pack, alarm.condition, is_danger);
+  bool is_anything_compared = false;
   for (auto const& [sign, before] : then.patient.answers) {
-    if (!tells(pack, sign, since) || !is_there(before)) continue;
+    if (!tells(pack, sign, since)) continue;
     auto const* today = answer_to(now, sign);
+    is_anything_compared = is_anything_compared || today != nullptr;
+    if (!is_there(before)) continue;
     if (today == nullptr)
       (holds(now.cannot_tell, sign) ? out.untold : out.still_to_ask).push_back(sign);
     else if (!is_there(*today))
@@ -147,7 +162,7 @@ Course compare_with(Visit const& then, Case const& now, std::optional<TierId> ti
   if (is_more_urgent || !out.fresh.empty() || !out.graver.empty() ||
       std::any_of(now.answers.begin(), now.answers.end(), says_worse))
     out.fared = Course::Fared::worse;
-  else if (!out.still_to_ask.empty() || !out.untold.empty())
+  else if (!is_anything_compared || !out.still_to_ask.empty() || !out.untold.empty())
     out.fared = Course::Fared::unknown;
   else
     out.fared =
@@ -155,13 +170,7 @@ Course compare_with(Visit const& then, Case const& now, std::optional<TierId> ti
   return out;
 }
 
-std::string fared_text(Course const& course) {
-  constexpr std::array<char const*, 4> words = {"not known yet", "better", "the same", "worse"};
-  std::string out = words.at(static_cast<std::size_t>(course.fared));
-  bool const is_no_worse =
-      course.fared == Course::Fared::better || course.fared == Course::Fared::same;
-  return is_no_worse && course.dangers_unasked > 0 ? out + " so far" : out;
-}
+std::string fared_text(Course const& course) { return fared_word(course) + so_far(course); }
 
 std::string course_text(Course const& course, Visit const& then, Pack const& pack) {
   auto out = fmt::format("{} {} at {} (call {})", fared_text(course),
@@ -205,7 +214,8 @@ std::vector<Visit const*> visits_for_the_same(std::vector<Visit> const& visits, 
 }
 
 std::string course_sentence(std::vector<Visit> const& visits, Case const& today,
-                            std::optional<TierId> tier, std::time_t now, Pack const& pack) {
+                            std::optional<TierId> tier, std::size_t dangers_unasked,
+                            std::time_t now, Pack const& pack) {
   auto const earlier = visits_for_the_same(visits, today, pack);
   if (earlier.empty()) return "";
   auto const& last = *earlier.back();
@@ -218,10 +228,11 @@ std::string course_sentence(std::vector<Visit> const& visits, Case const& today,
       if (findings->found.size() == 1) what += ", " + site_text(pack, findings->found.front());
   auto out = fmt::format("{}: {} visit for it in {}", what, ordinal(earlier.size() + 1),
                          span_text(now - earlier.front()->begun));
-  auto const course = compare_with(last, today, tier, pack);
+  auto course = compare_with(last, today, tier, pack);
+  course.dangers_unasked = dangers_unasked;
   if (course.fared != Course::Fared::unknown)
-    out += fmt::format("; {} {} last time", fared_text(course),
-                       course.fared == Course::Fared::same ? "as" : "than");
+    out += fmt::format("; {} {} last time{}", fared_word(course),
+                       course.fared == Course::Fared::same ? "as" : "than", so_far(course));
   return out;
 }
 

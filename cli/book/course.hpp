@@ -25,7 +25,8 @@ struct Visit {
 /// Today against an earlier visit.
 struct Course {
   enum class Fared : unsigned char {
-    unknown,  ///< something that it had is not asked again, or nobody can tell
+    unknown,  ///< something that it had is not asked again, or nobody can tell; or nothing that
+              ///< tells of the course was answered both times
     better,   ///< something is gone or milder, and nothing is new or graver
     same,
     worse  ///< a sign is new or graver, or the urgency is higher
@@ -55,11 +56,12 @@ struct Course {
 /// and where both tell places of it, a place. Oldest first.
 [[nodiscard]] std::vector<Visit const*> visits_for_the_same(std::vector<Visit> const& visits,
                                                             Case const& now, Pack const& pack);
+/// `dangers_unasked`: of today's, as in `Course`.
 /// "limping, left front leg: third visit for it in 5 weeks; worse than last time"; empty where it
 /// is the first.
 [[nodiscard]] std::string course_sentence(std::vector<Visit> const& visits, Case const& today,
-                                          std::optional<TierId> tier, std::time_t now,
-                                          Pack const& pack);
+                                          std::optional<TierId> tier, std::size_t dangers_unasked,
+                                          std::time_t now, Pack const& pack);
 /// The signs to which the visits say yes (see `Sign::yes_if_seen_before` and `yes_if_worse`).
 /// Seen before: two weeks ago or longer, so that one bout is not taken for two. Worse: than at the
 /// last visit for the same, a day to thirty days ago. Both spans are judgements.

@@ -111,8 +111,8 @@ void draw_course(CallModel const& call, CallLines& lines) {
          Weight::plain}});
     return;
   }
-  auto const text =
-      call.earlier().sentence(state.patient, state.result.judgement.tier, state.now, call.pack());
+  auto const text = call.earlier().sentence(state.patient, state.result.judgement.tier,
+                                            call.open_danger().size(), state.now, call.pack());
   if (!text.empty()) lines.add_text(lines.shown("BEFORE: " + text));
 }
 

@@ -53,8 +53,9 @@ std::optional<Course> EarlierVisits::course(Case const& patient, std::optional<T
 }
 
 std::string EarlierVisits::sentence(Case const& patient, std::optional<TierId> tier,
-                                    std::time_t now, Pack const& pack) const {
-  return visits.empty() ? "" : course_sentence(visits, patient, tier, now, pack);
+                                    std::size_t dangers_unasked, std::time_t now,
+                                    Pack const& pack) const {
+  return visits.empty() ? "" : course_sentence(visits, patient, tier, dangers_unasked, now, pack);
 }
 
 }  // namespace flinch::cli

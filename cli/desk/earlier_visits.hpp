@@ -27,7 +27,8 @@ struct EarlierVisits {
                                              Pack const& pack) const;
   /// One sentence on the course; empty where there is none.
   [[nodiscard]] std::string sentence(Case const& patient, std::optional<TierId> tier,
-                                     std::time_t now, Pack const& pack) const;
+                                     std::size_t dangers_unasked, std::time_t now,
+                                     Pack const& pack) const;
 };
 
 }  // namespace flinch::cli

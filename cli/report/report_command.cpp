@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <memory>
 #include <ostream>
 
@@ -12,6 +13,8 @@
 #include "files/case_source.hpp"
 #include "files/practice_source.hpp"
 #include "files/replace_file.hpp"
+#include "flinch/assess/open_questions.hpp"
+#include "flinch/interview/interview.hpp"
 #include "flinch/text/display.hpp"
 #include "look/reader_name.hpp"
 #include "options.hpp"
@@ -90,7 +93,13 @@ Status report(ReportOptions const& options, Session const& session) {
   OverTime over_time{reported->visits, ""};
   if (!over_time.visits.empty()) {
     auto const earlier = std::vector<Visit>(over_time.visits.begin(), over_time.visits.end() - 1);
+    auto const open = open_questions(tables, result);
+    auto const unasked = std::count_if(open.begin(), open.end(), [&](OpenQuestion const& one) {
+      auto const& sign = (*reported->pack)[one.sign];
+      return !one.could_not_tell && !sign.of_the_patient && can_see(Reader::nurse, sign.seen_by);
+    });
     over_time.sentence = course_sentence(earlier, reported->patient, result.judgement.tier,
+                                         static_cast<std::size_t>(unasked),
                                          over_time.visits.back().begun, *reported->pack);
   }
   auto const page = report_page(reviewed, reader_named(options.reader),

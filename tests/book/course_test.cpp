@@ -114,16 +114,23 @@ TEST(Course, AHigherUrgencyIsWorse) {
 }
 
 TEST(Course, WhatLastsSaysNothingOfIt) {
-  EXPECT_EQ(fared(with({{"diabetes", true}}), with({})), Fared::same);
+  auto const then = with({{"diabetes", true}, {"limping", true}});
+  EXPECT_EQ(fared(then, with({{"limping", true}})), Fared::same);
+  EXPECT_EQ(fared(with({{"diabetes", true}}), with({})), Fared::unknown) << "nothing is compared";
+  EXPECT_EQ(fared(with({{"limping", false}}), with({})), Fared::unknown);
 }
 
 TEST(Course, TellsInASentenceHowOftenAndHow) {
   auto const then = with({{"limping", true}}, {"limping"});
   std::vector<cli::Visit> const visits = {visit(0, then), visit(20 * day_s, then)};
   auto const today = with({{"limping", true}, {"collapsed", true}}, {"limping"});
-  EXPECT_EQ(cli::course_sentence(visits, today, std::nullopt, 35 * day_s, *pack()),
+  EXPECT_EQ(cli::course_sentence(visits, today, std::nullopt, 2, 35 * day_s, *pack()),
             "limping: third visit for it in 5 weeks; worse than last time");
-  EXPECT_EQ(cli::course_sentence(visits, with({{"sleepy", true}}, {"sleepy"}), std::nullopt,
+  EXPECT_EQ(cli::course_sentence(visits, then, std::nullopt, 2, 35 * day_s, *pack()),
+            "limping: third visit for it in 5 weeks; the same as last time so far");
+  EXPECT_EQ(cli::course_sentence(visits, then, std::nullopt, 0, 35 * day_s, *pack()),
+            "limping: third visit for it in 5 weeks; the same as last time");
+  EXPECT_EQ(cli::course_sentence(visits, with({{"sleepy", true}}, {"sleepy"}), std::nullopt, 0,
                                  35 * day_s, *pack()),
             "");
 }
