@@ -54,8 +54,10 @@ struct LeftOut {
           names.size() > shown ? ", ..." : "");
     }
     if (calls > 0)
-      err << fmt::format("flinch: note: {} left out, with answers that a pack cannot take\n",
-                         count_text(calls, "call"));
+      err << fmt::format(
+          "flinch: note: {} left out, with answers that a pack cannot take: give theirs with "
+          "--pack\n",
+          count_text(calls, "call"));
   }
 };
 

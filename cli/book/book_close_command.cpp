@@ -6,6 +6,7 @@
 #include <ostream>
 
 #include "book/book_parts.hpp"
+#include "book/call_case.hpp"
 #include "files/clock.hpp"
 #include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
@@ -56,6 +57,11 @@ Status close_call(CloseOptions const& options, Session const& session) {
   return with_book(options.book, Book::Missing::is_trouble, session, [&](Book& book) {
     auto const call = call_numbered(book, options.call, session);
     if (!call) return Status::bad;
+    // A cause of another species would be counted by every audit of this call.
+    if (!CallReader(pack).read(*call)) {
+      session.err << unreadable_call(*call);
+      return Status::bad;
+    }
     nlohmann::ordered_json outcome;
     if (!options.cause.empty()) outcome["cause"] = options.cause;
     if (!options.needed.empty()) outcome["needed"] = options.needed;
@@ -79,7 +85,10 @@ CommandUse use_close() {
         &options->needed,
         "How urgent it really was: a tier by its name",
         {.shown = "TIER"}},
-       {"--by", &options->by, "Who says so", {.shown = "WHO", .is_required = true}},
+       {"--by",
+        &options->by,
+        "Who says so",
+        {.shown = "WHO", .is_required = true, .refusal = no_name_of_a_person}},
        book_option(options->book),
        pack_option(options->pack)},
       [options](Session const& session) { return close_call(*options, session); }};

@@ -10,6 +10,7 @@
 #include <ostream>
 
 #include "book/book_parts.hpp"
+#include "book/search_words.hpp"
 #include "files/clock.hpp"
 #include "flinch/text/display.hpp"
 
@@ -22,8 +23,18 @@ Option book_option(std::string& book) {
           {.shown = "BOOK", .is_path = true}};
 }
 
+std::string no_name_of_a_person(std::string const& by) {
+  auto const words = words_in(by);
+  bool const is_the_book = words.size() >= 2 && words[0] == "the" && words[1] == "book" &&
+                           (words.size() == 2 || words[2] == "call");
+  return is_the_book ? "the book's own entries stand under this name: name a person or a desk" : "";
+}
+
 Option by_option(std::string& by) {
-  return {"--by", &by, "Who does it (the user's name otherwise)", {.shown = "WHO"}};
+  return {"--by",
+          &by,
+          "Who does it (the user's name otherwise)",
+          {.shown = "WHO", .refusal = no_name_of_a_person}};
 }
 
 std::string who_does_it(std::string const& by) {
@@ -59,6 +70,13 @@ std::optional<CallLine> call_numbered(Book& book, std::string const& text, Sessi
       "every list shows\n",
       inert(text), book.place().shown);
   return std::nullopt;
+}
+
+std::string unreadable_call(CallLine const& call) {
+  return fmt::format(
+      "flinch: error: this pack cannot read the answers of call {}\n  note: name its pack with "
+      "--pack\n",
+      number(call.call));
 }
 
 std::optional<std::time_t> day_of(std::string const& text) {

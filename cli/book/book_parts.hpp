@@ -19,6 +19,9 @@ extern Command const forget_part;                      // book_forget_command.cp
 
 /// `--book`
 [[nodiscard]] Option book_option(std::string& book);
+/// Why nobody can be called so; empty when anybody can. What the book knew stands under its own
+/// name, and would be taken for what nobody said.
+[[nodiscard]] std::string no_name_of_a_person(std::string const& by);
 /// `--by`, who does it; the user's name otherwise.
 [[nodiscard]] Option by_option(std::string& by);
 [[nodiscard]] std::string who_does_it(std::string const& by);
@@ -33,6 +36,9 @@ inline constexpr char const* with_names_help =
 /// A call by its number in the book; nothing, and why on `session.err`, when there is none.
 [[nodiscard]] std::optional<CallLine> call_numbered(Book& book, std::string const& number,
                                                     Session const& session);
+
+/// The error of a call of which the pack cannot take the answers.
+[[nodiscard]] std::string unreadable_call(CallLine const& call);
 
 /// A time as "2026-11-25", its midnight in local time; nothing when it is no day.
 [[nodiscard]] std::optional<std::time_t> day_of(std::string const& text);

@@ -50,7 +50,7 @@ CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& read
   out.tier = tier == pack.tiers.end() ? inert(call.tier) : tier->title;
   auto const read = reader.read(call);
   if (!read) {
-    out.complaint = "(this pack cannot read its answers)";
+    out.complaint = "(this pack cannot read its answers: give theirs with --pack)";
     return out;
   }
   auto const& patient = read->patient;

@@ -69,8 +69,11 @@ Status call(CallOptions const& options, Session const& session) {
                                line_by_line(options));
     return Status::bad;
   }
-  // A terminal that went away leaves what the next call can go on with.
-  if (!model.state().is_over) return Status::fine;
+  // A terminal that went away leaves what the next call can go on with; it holds nobody up.
+  if (!model.state().is_over) {
+    if (desk.call) (void)desk.call->end();
+    return Status::fine;
+  }
   session.out << note(model.state().patient);
   if (auto const& course = model.course()) {
     Page page(session.look);

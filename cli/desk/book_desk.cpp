@@ -23,6 +23,11 @@ namespace {
 // A caller waits: a book that does not answer must not keep the desk from asking.
 constexpr int wait_at_a_desk_s = 5;
 
+// What was answered then counts as today's for so long: a judgement.
+constexpr std::time_t fresh_for_s = 24 * 60 * 60;
+
+using Held = std::vector<std::pair<CallId, Holder>>;
+
 class BookTalk {
  public:
   BookTalk(DeskBook book, DeskName desk, Pack const& pack, std::time_t now, std::istream& in,
@@ -106,17 +111,33 @@ class BookTalk {
     remark(fmt::format("Known from the book: {}. Whatever is otherwise now, answer anew.", known));
   }
 
+  // A call that was only rung back for, by another one of that run or by one that was never begun:
+  // what it says is of another day, and it was not broken off.
+  bool was_rung_back_for(CallLine const& call, Holder const& holder, Held const& held) {
+    if (holder.since > call.saved) return true;
+    return std::any_of(held.begin(), held.end(), [&](auto const& other) {
+      if (other.first == call.call || other.second.desk != holder.desk) return false;
+      auto const its_line = book().call(other.first);
+      return its_line && its_line->follows == call.call;
+    });
+  }
+
   // What a run at this machine that is over had open.
   std::optional<BookDeskStart> ask_of_broken_off() {
-    for (auto const& [call, holder] : book().held()) {
+    auto const held = book().held();
+    for (auto const& [call, holder] : held) {
       auto const desk = DeskName::of(holder.desk);
       if (!desk.is_gone() || desk.person != out_.desk.person) continue;
       auto const found = book().call(call);
       if (!found) continue;
-      remark(
-          fmt::format("Call {} was broken off at this desk: {}, {}. Go on with it? (yes; no: it "
-                      "stays in the book, open)",
-                      number(call), who_text(*found), clock_text(found->saved)));
+      if (was_rung_back_for(*found, holder, held)) {
+        book().release(call, holder.desk);
+        continue;
+      }
+      remark(fmt::format(
+          "Call {} was broken off at this desk: {}; begun {}, last saved {}. Go on with it? (yes; "
+          "no: it stays in the book, open)",
+          number(call), who_text(*found), clock_text(found->begun), clock_text(found->saved)));
       for (;;) {
         auto const line = read_line();
         if (!line) return BookDeskStart{std::nullopt, Status::fine, {}};
@@ -133,9 +154,36 @@ class BookTalk {
     return std::nullopt;
   }
 
+  enum class Older : unsigned char { anew, ring, go_on };
+  // A no of weeks ago is no answer of today; nothing when the input ended.
+  std::optional<Older> ask_of_older(CallLine const& call) {
+    remark(fmt::format(
+        "Call {} was begun {}{}: what was said then may be otherwise now. Press Enter for a new "
+        "call of this patient, or type ring to ring back for that one, or on to go on with it all "
+        "the same.",
+        number(call.call), clock_text(call.begun),
+        call.closed ? " and closed " + clock_text(*call.closed) : ""));
+    while (auto const line = read_line()) {
+      if (line->empty() || *line == "new") return Older::anew;
+      if (*line == "ring") return Older::ring;
+      if (*line == "on") return Older::go_on;
+      remark("Type ring, on, or press Enter.");
+    }
+    return std::nullopt;
+  }
+
   BookDeskStart go_on_with(CallLine const& call) {
     auto read = CallReader(pack_).read(call);
     if (!read) return unreadable(call);
+    if (call.closed || now_ - call.begun >= fresh_for_s) {
+      auto const older = ask_of_older(call);
+      if (!older) return {std::nullopt, Status::fine, {}};
+      if (*older == Older::ring) return ring_back_for(call);
+      if (*older == Older::anew) {
+        begin_for(call.patient);
+        return {std::move(out_), Status::fine, {}};
+      }
+    }
     add_words(call, read->patient);
     auto const holder = book().hold(call.call, out_.desk.text(), now_, Book::TakeOver::no);
     if (holder)
@@ -149,6 +197,7 @@ class BookTalk {
       }
     out_.start.call = call;
     out_.start.of = call.patient;
+    out_.start.follows = call.follows;
     out_.from_book = still_from_book(call.call);
     out_.visits = book().visits(call.patient);
     std::erase_if(out_.visits, [&](CallLine const& one) {
@@ -203,10 +252,7 @@ class BookTalk {
   }
 
   BookDeskStart unreadable(CallLine const& call) {
-    session_.err << fmt::format(
-        "flinch: error: this pack cannot read the answers of call {}\n  note: name its pack with "
-        "--pack\n",
-        number(call.call));
+    session_.err << unreadable_call(call);
     return {std::nullopt, Status::bad, {}};
   }
 
