@@ -57,7 +57,9 @@ CallId Book::begin_one(NewCall const& call) {
   if (call.patient && !patient(*call.patient))
     throw BookTrouble(fmt::format("{}: there is no patient {} in this book", place().shown,
                                   number(*call.patient)));
-  auto const patient = call.patient ? *call.patient : patient_of(words);
+  auto const species = species_in(parts.said);
+  auto const patient =
+      call.patient ? *call.patient : patient_of(words, species.empty() ? call.species : species);
   if (call.patient) write_names(patient, words);
   auto const made = database_.rows(
       "INSERT INTO call (dog, begun, saved, events, tier, ring_back, origin) VALUES (:dog, :begun, "
@@ -67,7 +69,7 @@ CallId Book::begin_one(NewCall const& call) {
        text_cell(entry.tier.value_or("")),
        time_cell(entry.ring_back ? entry.ring_back->at : std::nullopt), text_cell(call.origin)});
   CallId const id{number(made.front().front())};
-  write_entry(id, 1, entry, call.follows);
+  write_entry(id, 1, entry, call.follows, call.species);
   if (call.follows)
     add_in_step(*call.follows, {entry.saved, entry.said_by, "{}", {}, RingBack{}}, std::nullopt);
   if (has_outcome(parts.said))
@@ -98,14 +100,14 @@ void Book::add(CallId call, BookEntry const& entry, std::optional<std::time_t> c
 void Book::add_in_step(CallId call, BookEntry const& entry, std::optional<std::time_t> closed) {
   // Whoever else saves in this call waits for this row, and so gets the next number.
   auto const updated = database_.rows(
-      "UPDATE call SET events = events + 1, saved = :saved, tier = coalesce(:tier, tier), "
-      "ring_back "
-      "= CASE WHEN :sets = 'y' THEN :ring_back ELSE ring_back END, closed = coalesce(:closed, "
+      "UPDATE call SET events = events + 1, saved = :saved, tier = CASE WHEN :sets_tier = "
+      "'y' THEN :tier ELSE tier END, ring_back = CASE WHEN :sets = 'y' THEN :ring_back ELSE "
+      "ring_back END, closed = coalesce(:closed, "
       "closed) WHERE id = :id RETURNING events",
       1,
-      {cell(entry.saved), text_cell(entry.tier.value_or("")), entry.ring_back ? "y" : "n",
-       time_cell(entry.ring_back ? entry.ring_back->at : std::nullopt), time_cell(closed),
-       cell(number(call))});
+      {cell(entry.saved), entry.tier ? "y" : "n", text_cell(entry.tier.value_or("")),
+       entry.ring_back ? "y" : "n", time_cell(entry.ring_back ? entry.ring_back->at : std::nullopt),
+       time_cell(closed), cell(number(call))});
   if (updated.empty())
     throw BookTrouble(
         fmt::format("{}: there is no call {} in this book", place().shown, number(call)));
@@ -114,7 +116,7 @@ void Book::add_in_step(CallId call, BookEntry const& entry, std::optional<std::t
 }
 
 void Book::write_entry(CallId call, long long place_in_call, BookEntry const& entry,
-                       std::optional<CallId> follows) {
+                       std::optional<CallId> follows, std::string const& species) {
   auto const parts = apart(entry.changes);
   BookFacts facts;
   facts.tier = entry.tier;
@@ -122,6 +124,7 @@ void Book::write_entry(CallId call, long long place_in_call, BookEntry const& en
   if (entry.is_taken_in) facts.taken_in = TakenInMark{parts.words != "{}"};
   if (follows) facts.follows = number(*follows);
   facts.waited_in = entry.waited_in;
+  facts.species = species;
   database_.run(
       "INSERT INTO event (call, number, saved, said_by, changes) VALUES (:call, :number, :saved, "
       ":said_by, :changes)",
@@ -132,8 +135,8 @@ void Book::write_entry(CallId call, long long place_in_call, BookEntry const& en
                   {cell(number(call)), cell(place_in_call), parts.words});
 }
 
-PatientId Book::patient_of(BookWords const& words) {
-  if (auto const known = known_patient(words)) {
+PatientId Book::patient_of(BookWords const& words, std::string const& species) {
+  if (auto const known = known_patient(words, species)) {
     write_names(*known, words);
     return *known;
   }
@@ -148,8 +151,19 @@ PatientId Book::patient_of(BookWords const& words) {
   return new_patient(words, client);
 }
 
-// The same name at the same number is the same patient; anything less might be another.
-std::optional<PatientId> Book::known_patient(BookWords const& words) {
+// Of the calls that this condition on a call c chooses; empty: none of them tells.
+std::string Book::species_of(std::string const& calls, Cell const& value) {
+  for (auto const& row :
+       database_.rows("SELECT e.changes FROM event e JOIN call c ON c.id = e.call WHERE " + calls +
+                          " ORDER BY e.call, e.number",
+                      1, {value}))
+    if (auto its = species_in(row.front().value_or("{}")); !its.empty()) return its;
+  return "";
+}
+
+// The same name at the same number is the same patient, unless it is of another species; anything
+// less might be another.
+std::optional<PatientId> Book::known_patient(BookWords const& words, std::string const& species) {
   auto const digits = digits_in(words.telephone);
   auto const name = words_in(words.name);
   if (digits.empty() || name.empty()) return std::nullopt;
@@ -157,7 +171,10 @@ std::optional<PatientId> Book::known_patient(BookWords const& words) {
            "SELECT d.id, d.name FROM search_word w JOIN dog d ON d.id = w.dog WHERE w.word = :word "
            "ORDER BY d.id",
            2, {"#" + digits}))
-    if (words_in(row[1].value_or("")) == name) return PatientId{number(row[0])};
+    if (words_in(row[1].value_or("")) == name) {
+      auto const its = species_of("c.dog = :dog", row[0]);
+      if (its.empty() || species.empty() || its == species) return PatientId{number(row[0])};
+    }
   return std::nullopt;
 }
 
@@ -203,7 +220,7 @@ void Book::name_patient(CallId call) {
       2, {cell(number(call))});
   PatientId const patient{number(found.front()[0])};
   bool const is_its_only_call = number(found.front()[1]) == 1;
-  auto const known = known_patient(words);
+  auto const known = known_patient(words, species_of("c.id = :id", cell(number(call))));
   if (!known || *known == patient || !is_its_only_call) return write_names(patient, words);
   auto const client =
       database_.rows("SELECT client FROM dog WHERE id = :id", 1, {cell(number(patient))})

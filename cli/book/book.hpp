@@ -12,6 +12,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "book/database.hpp"
@@ -32,6 +33,9 @@ struct RingBack {
   std::optional<std::time_t> at;
 };
 
+/// Who said what was known before a call: entries of nobody at a desk.
+inline constexpr std::string_view the_book = "the book";
+
 /// What one save says.
 struct BookEntry {
   std::time_t saved = 0;
@@ -39,7 +43,8 @@ struct BookEntry {
   /// A merge patch (RFC 7396) of the case's line: what is in it takes the place of what was said,
   /// null takes back. The first entry of a call is the line itself.
   std::string changes = "{}";
-  std::optional<std::string> tier{};    ///< the name of the tier that was told, where it changed
+  /// The name of the tier that was told, where it changed; empty: none is told any more.
+  std::optional<std::string> tier{};
   std::optional<RingBack> ring_back{};  ///< where that changed
   bool is_taken_in = false;             ///< said by a file, not at a desk
   std::string waited_in{};  ///< the case file in which it waited for the book, by a name of its own
@@ -63,7 +68,7 @@ struct Holder {
 struct NewCall {
   BookEntry entry;
   /// The patient that it is about, when somebody chose it. Otherwise the patient of the same name
-  /// at the same telephone number, or a new one.
+  /// at the same telephone number, of no other species, or a new one.
   std::optional<PatientId> patient{};
   /// Where a call that is taken in comes from, so that it is once only.
   std::string origin{};
@@ -71,6 +76,7 @@ struct NewCall {
   std::string older_origin{};
   /// The call that this one rings back for, which then is no longer due.
   std::optional<CallId> follows{};
+  std::string species{};  ///< the key under which its pack's cases tell of the patient
 };
 
 /// A call that a desk could not save in the book for a while, and kept in a case file.
@@ -79,6 +85,9 @@ struct WaitedCall {
   std::string before;             ///< its line as the desk last saved it, or tried to
   std::optional<CallId> known{};  ///< its number, where the book had begun it
   std::time_t begun = 0;
+  std::string known_from{};              ///< who says what was known before, `the_book` mostly
+  std::string known_line{};              ///< that, as a line; empty: nothing was
+  std::vector<std::string> from_book{};  ///< signs of which the book spoke in it, and nobody else
 };
 
 /// One line of a list.
@@ -176,6 +185,8 @@ class Book {
 
   [[nodiscard]] std::optional<CallLine> call(CallId call);
   [[nodiscard]] std::vector<KeptEntry> history(CallId call);
+  /// How many entries that has.
+  [[nodiscard]] long long entries(CallId call);
 
   /// Open calls that somebody is to be rung back for, the longest overdue first, at most so many.
   [[nodiscard]] std::vector<CallLine> ring_backs(std::size_t most);
@@ -213,9 +224,13 @@ class Book {
   void add(CallId call, BookEntry const& entry, std::optional<std::time_t> closed);
   void add_in_step(CallId call, BookEntry const& entry, std::optional<std::time_t> closed);
   void write_entry(CallId call, long long number, BookEntry const& entry,
-                   std::optional<CallId> follows = {});
-  [[nodiscard]] PatientId patient_of(BookWords const& words);
-  [[nodiscard]] std::optional<PatientId> known_patient(BookWords const& words);
+                   std::optional<CallId> follows = {}, std::string const& species = {});
+  void add_waited(CallId call, WaitedCall const& waited, std::string const& before);
+  [[nodiscard]] bool is_patient_of(WaitedCall const& waited);
+  [[nodiscard]] PatientId patient_of(BookWords const& words, std::string const& species);
+  [[nodiscard]] std::optional<PatientId> known_patient(BookWords const& words,
+                                                       std::string const& species);
+  [[nodiscard]] std::string species_of(std::string const& calls, Cell const& value);
   [[nodiscard]] PatientId new_patient(BookWords const& words, std::optional<ClientId> client);
   void name_patient(CallId call);
   void write_names(PatientId patient, BookWords const& words);

@@ -31,7 +31,10 @@ std::optional<CallId> Book::call_of_origin(std::string const& origin) {
 
 std::vector<CallId> Book::calls_at_same_start(NewCall const& call) {
   std::vector<CallId> out;
-  auto const patient = known_patient(BookWords(apart(call.entry.changes).words));
+  auto const parts = apart(call.entry.changes);
+  auto const species = species_in(parts.said);
+  auto const patient =
+      known_patient(BookWords(parts.words), species.empty() ? call.species : species);
   if (!patient) return out;
   for (auto const& row :
        database_.rows("SELECT id FROM call WHERE dog = :dog AND begun = :begun ORDER BY id", 1,
@@ -89,23 +92,56 @@ CallId Book::take_in(WaitedCall const& waited) {
   if (!known) {
     auto anew = waited.call;
     anew.entry.saved = waited.begun;
-    if (anew.patient && !patient(*anew.patient)) anew.patient.reset();
+    if (!is_patient_of(waited)) anew.patient.reset();
     if (anew.follows && !call(*anew.follows)) anew.follows.reset();
+    // What was known before stands as an entry of its own.
+    if (!waited.known_line.empty()) {
+      anew.entry = {waited.begun, waited.known_from, waited.known_line};
+      anew.entry.waited_in = waited.call.entry.waited_in;
+    }
     auto const begun = begin_one(anew);
+    if (!waited.known_line.empty()) add_waited(begun, waited, waited.known_line);
     all.keep();
     return begun;
   }
-  auto const& entry = waited.call.entry;
   auto const entries = history(*known);
   bool const is_in = std::any_of(entries.begin(), entries.end(), [&](KeptEntry const& one) {
-    return has_waited_in(one.changes, entry.waited_in);
+    return has_waited_in(one.changes, waited.call.entry.waited_in);
   });
-  auto news = entry;
-  news.changes = changes_between(waited.before, entry.changes);
-  bool const says_something = news.changes != "{}" || news.tier || news.ring_back;
-  if (!is_in && says_something) add_in_step(*known, news, std::nullopt);
+  if (!is_in) add_waited(*known, waited, waited.before);
   all.keep();
   return *known;
+}
+
+// What the book said of itself apart from what a person did.
+void Book::add_waited(CallId call, WaitedCall const& waited, std::string const& before) {
+  auto entry = waited.call.entry;
+  auto const parts = answers_apart(changes_between(before, entry.changes), waited.from_book);
+  if (parts.of_these != "{}") {
+    BookEntry its{entry.saved, std::string(the_book), parts.of_these};
+    its.waited_in = entry.waited_in;
+    add_in_step(call, its, std::nullopt);
+  }
+  entry.changes = parts.rest;
+  if (entry.changes != "{}" || entry.tier || entry.ring_back)
+    add_in_step(call, entry, std::nullopt);
+}
+
+// A restored book may have given a patient's number to another: only name and number tell.
+bool Book::is_patient_of(WaitedCall const& waited) {
+  if (!waited.call.patient) return false;
+  auto const its = patient(*waited.call.patient);
+  if (!its) return false;
+  auto const name = words_in(its->name);
+  auto const digits = digits_in(its->telephone);
+  if (name.empty() && digits.empty()) return false;
+  // The name may have been corrected in the call: then what it began with tells.
+  for (auto const& line : {waited.known_line, waited.before, waited.call.entry.changes}) {
+    if (line.empty()) continue;
+    BookWords const words(apart(line).words);
+    if (words_in(words.name) == name && digits_in(words.telephone) == digits) return true;
+  }
+  return false;
 }
 
 // What the file says otherwise than before; what was said at desks between stays.

@@ -92,6 +92,12 @@ std::vector<KeptEntry> Book::history(CallId call) {
   return out;
 }
 
+long long Book::entries(CallId call) {
+  auto const found =
+      database_.rows("SELECT events FROM call WHERE id = :id", 1, {cell(number(call))});
+  return found.empty() ? 0 : number(found.front().front());
+}
+
 std::vector<CallLine> Book::ring_backs(std::size_t most) {
   return lines(
       "WHERE c.ring_back IS NOT NULL AND c.closed IS NULL ORDER BY c.ring_back, c.id LIMIT :most",

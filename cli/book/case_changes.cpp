@@ -1,5 +1,6 @@
 #include "book/case_changes.hpp"
 
+#include <algorithm>
 #include <array>
 #include <nlohmann/json.hpp>
 
@@ -15,6 +16,7 @@ constexpr std::array<char const*, 5> keys_of_words = {"name", "caller", "call ba
 
 // What an entry says beside the case: the tier that was told, the time to ring back.
 constexpr char const* key_of_the_book = "book";
+constexpr char const* key_came_for = "came for";
 
 Json object(std::string_view text) {
   auto out = Json::parse(text, nullptr, false);
@@ -48,11 +50,12 @@ Json changes(Json const& before, Json const& after) {
 std::string with_book_facts(std::string_view said, BookFacts const& facts) {
   auto out = object(said);
   auto put = Json::object();
-  if (facts.tier) put["tier"] = *facts.tier;
+  if (facts.tier) put["tier"] = facts.tier->empty() ? Json() : Json(*facts.tier);
   if (facts.ring_back) put["ring back"] = *facts.ring_back ? Json(**facts.ring_back) : Json();
   if (facts.taken_in) put["taken in"] = facts.taken_in->had_words ? "with words" : "";
   if (facts.follows) put["follows"] = *facts.follows;
   if (!facts.waited_in.empty()) put["waited in"] = facts.waited_in;
+  if (!facts.species.empty()) put["species"] = facts.species;
   if (!put.empty()) out[key_of_the_book] = std::move(put);
   return text_of(out);
 }
@@ -76,6 +79,20 @@ bool has_outcome(std::string_view said) {
   auto const tree = object(said);
   auto const found = tree.find("outcome");
   return found != tree.end() && !found->is_null();
+}
+
+std::string species_in(std::string_view said) {
+  auto const tree = object(said);
+  std::string out;
+  for (auto const& [key, value] : tree.items()) {
+    if (!value.is_object() || key == "answers" || key == "outcome") continue;
+    if (key != key_of_the_book)
+      out = key;
+    else if (auto const its = value.find("species"); its != value.end() && its->is_string())
+      out = its->get<std::string>();
+    if (!out.empty()) break;
+  }
+  return out == "patient" ? "" : out;
 }
 
 SaidAndWords apart(std::string_view changes) {
@@ -115,6 +132,29 @@ std::vector<std::string> answered_in(std::string_view changes, std::string_view 
 
 std::string changes_between(std::string_view before, std::string_view after) {
   return text_of(changes(object(before), object(after)));
+}
+
+std::string came_for_of_both(std::string_view changes, std::string_view before,
+                             std::string_view after, std::string_view stands) {
+  auto out = object(changes);
+  if (!out.contains(key_came_for)) return std::string(changes);
+  auto const list = [](std::string_view line) {
+    auto const tree = object(line);
+    auto const found = tree.find(key_came_for);
+    return found != tree.end() && found->is_array() ? *found : Json::array();
+  };
+  auto const holds = [](Json const& all, Json const& one) {
+    return std::find(all.begin(), all.end(), one) != all.end();
+  };
+  auto const was = list(before);
+  auto const is = list(after);
+  auto both = Json::array();
+  for (auto const& one : list(stands))
+    if (holds(is, one) || !holds(was, one)) both.push_back(one);
+  for (auto const& one : is)
+    if (!holds(was, one) && !holds(both, one)) both.push_back(one);
+  out[key_came_for] = both.empty() ? Json() : both;
+  return text_of(out);
 }
 
 struct Folded::Tree {

@@ -27,11 +27,12 @@ struct TakenInMark {
 
 /// What an entry tells of its call that is no part of the case.
 struct BookFacts {
-  std::optional<std::string> tier{};
+  std::optional<std::string> tier{};                    ///< empty: none any more
   std::optional<std::optional<long long>> ring_back{};  ///< when, or that it is no more
   std::optional<TakenInMark> taken_in{};
   std::optional<long long> follows{};  ///< the number of the call that this one rings back for
   std::string waited_in{};             ///< see `BookEntry`
+  std::string species{};               ///< see `NewCall`
 };
 
 /// The patch with these. `Folded` puts them into no case.
@@ -39,6 +40,10 @@ struct BookFacts {
 /// Whether the entry waited in this case file.
 [[nodiscard]] bool has_waited_in(std::string_view said, std::string const& file);
 [[nodiscard]] std::optional<TakenInMark> taken_in_mark(std::string_view said);
+
+/// The species of the patient, as far as an entry tells it: the key under which the patient's own
+/// facts stand, or the fact of the book. Empty: not told, or of a pack that names none.
+[[nodiscard]] std::string species_in(std::string_view said);
 
 /// A patch in two: the answers to the signs of these names, and all else.
 struct AnswersApart {
@@ -54,6 +59,12 @@ struct AnswersApart {
 
 /// The patch that makes `after` of `before`, both lines of a case; `{}` when they are the same.
 [[nodiscard]] std::string changes_between(std::string_view before, std::string_view after);
+
+/// The changes of one who knows the line as `before` and makes `after` of it, where it meanwhile
+/// `stands` otherwise: what it came for is a list, of which only what this one added or took out
+/// changes.
+[[nodiscard]] std::string came_for_of_both(std::string_view changes, std::string_view before,
+                                           std::string_view after, std::string_view stands);
 
 /// Patches put upon each other.
 class Folded {

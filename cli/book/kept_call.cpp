@@ -2,13 +2,16 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
+#include "book/call_case.hpp"
 #include "book/case_changes.hpp"
 #include "book/origin.hpp"
 #include "book/promised_time.hpp"
 #include "files/clock.hpp"
 #include "flinch/casefile/write_case.hpp"
+#include "flinch/text/display.hpp"
 
 namespace flinch::cli {
 
@@ -27,6 +30,12 @@ KeptCall::KeptCall(DeskBook book, CallStart const& start, Tables const& tables, 
   if (start.call) {
     call_ = start.call->call;
     tier_ = start.call->tier;
+    is_shared_ = true;
+    try {
+      if (book_.book) entries_ = book_.book->entries(*call_);
+    } catch (BookTrouble const&) {
+      // The first save tells what is wrong with the book.
+    }
   }
 }
 
@@ -46,15 +55,16 @@ BookEntry KeptCall::entry_of(Case const& patient, std::time_t now) {
   out.saved = now;
   out.said_by = desk_.person;
   auto const tier = assessor_.judge(patient).tier;
-  if (tier && tables_.pack()[*tier].name != tier_) out.tier = tables_.pack()[*tier].name;
+  auto const name = tier ? tables_.pack()[*tier].name : "";
+  if (name != tier_) out.tier = name;
   if (patient.ring_back_at != ring_back_at_)
     out.ring_back = RingBack{promised_time(patient.ring_back_at, now)};
   return out;
 }
 
 // What was known before stands as an entry of its own, so that nobody seems to have said it today.
-void KeptCall::save(BookEntry entry, std::string const& line,
-                    std::vector<SignId> const& from_book) {
+void KeptCall::save(BookEntry& entry, std::string const& line,
+                    std::vector<std::string> const& from_book, Case const& patient) {
   auto& book = *book_.book;
   if (!call_) {
     NewCall anew;
@@ -63,6 +73,7 @@ void KeptCall::save(BookEntry entry, std::string const& line,
     anew.patient = start_.of;
     anew.origin = origin_;
     anew.follows = start_.follows;
+    anew.species = tables_.pack().patient_key();
     bool const was_known = !start_.known_from.empty();
     if (was_known)
       anew.entry = {entry.saved, start_.known_from, first_line_};
@@ -70,26 +81,65 @@ void KeptCall::save(BookEntry entry, std::string const& line,
       first_line_ = line;
     call_ = book.begin(anew);
     if (!call_) throw BookTrouble("the book has this call already");
+    entries_ = 1;
     (void)book.hold(*call_, desk_.text(), entry.saved, Book::TakeOver::no);
     if (!was_known) return;
   }
-  std::vector<std::string> names;
-  for (auto const sign : from_book) names.push_back(tables_.pack()[sign].name);
-  auto const parts = answers_apart(changes_between(line_, line), names);
-  if (parts.of_these != "{}")
-    book.save(*call_, {entry.saved, std::string(the_book), parts.of_these});
+  auto changes = changes_between(line_, line);
+  if (is_shared_)
+    if (auto stands = book.call(*call_)) {
+      changes = came_for_of_both(changes, line_, line, stands->line);
+      judge_with_the_others(entry, std::move(*stands), changes, patient);
+    }
+  auto const parts = answers_apart(changes, from_book);
+  if (parts.of_these != "{}") add({entry.saved, std::string(the_book), parts.of_these});
   entry.changes = parts.rest;
-  if (entry.changes != "{}" || entry.tier || entry.ring_back) book.save(*call_, entry);
+  if (entry.changes != "{}" || entry.tier || entry.ring_back) add(entry);
+}
+
+void KeptCall::add(BookEntry const& entry) {
+  book_.book->save(*call_, entry);
+  ++entries_;
+}
+
+// Of what this desk tells and what all said together, the more urgent: a desk that knows less must
+// not lower what another one found.
+void KeptCall::judge_with_the_others(BookEntry& entry, CallLine stands, std::string const& changes,
+                                     Case const& patient) {
+  auto const& pack = tables_.pack();
+  auto tier = assessor_.judge(patient).tier;
+  auto const raise_to = [&](std::optional<TierId> other) {
+    if (other && (!tier || *other < *tier)) tier = other;
+  };
+  Folded together;
+  together.add(stands.line);
+  together.add(apart(changes).said);
+  tier_ = stands.tier;
+  stands.line = together.text();
+  auto const read = CallReader(pack).read(stands);
+  if (read) raise_to(assessor_.judge(read->patient).tier);
+  // What this pack does not know may be the ground of the tier that was told.
+  if (!read || !read->unknown_names.empty())
+    for (std::uint32_t i = 0; i < pack.tiers.size(); ++i)
+      if (pack.tiers[i].name == tier_) raise_to(TierId{i});
+  auto const name = tier ? pack[*tier].name : "";
+  entry.tier.reset();
+  if (name != tier_) entry.tier = name;
 }
 
 KeptCall::Kept KeptCall::keep(Case const& patient, std::vector<SignId> const& from_book,
                               std::time_t now) {
   auto const line = write_case_line(patient, tables_.pack());
-  auto const entry = entry_of(patient, now);
-  if (!waiting_ && line == line_) return {};
-  if (waiting_ || !book_.book) return wait_in_file(patient, entry, book_.trouble);
+  auto entry = entry_of(patient, now);
+  std::vector<std::string> names;
+  for (auto const sign : from_book) names.push_back(tables_.pack()[sign].name);
+  bool const says_nothing = line == line_;
+  if (says_nothing && (waiting_ || !book_.book || !call_)) return {};
+  if (waiting_ || !book_.book) return wait_in_file(patient, entry, book_.trouble, names);
   try {
-    save(entry, line, from_book);
+    auto const others = who_else_wrote();
+    if (says_nothing && others.empty()) return {};
+    save(entry, line, names, patient);
     line_ = line;
     if (entry.tier) tier_ = *entry.tier;
     ring_back_at_ = patient.ring_back_at;
@@ -98,10 +148,11 @@ KeptCall::Kept KeptCall::keep(Case const& patient, std::vector<SignId> const& fr
       out.notice =
           "The book cannot tell when that is, and nobody will be reminded: write 15:40, or "
           "2026-11-25 15:40";
-    if (auto const other = who_took_it(); !other.empty()) out.notice = other;
+    for (auto const& told : {others, who_took_it()})
+      if (!told.empty()) out.notice += (out.notice.empty() ? "" : ". ") + told;
     return out;
   } catch (BookTrouble const& trouble) {
-    return wait_in_file(patient, entry, trouble.what());
+    return wait_in_file(patient, entry, trouble.what(), names);
   }
 }
 
@@ -113,8 +164,28 @@ std::string KeptCall::who_took_it() {
                      DeskName::of(holder->desk).shown(), clock_text(holder->since));
 }
 
+// What this desk records from then on is judged with it.
+std::string KeptCall::who_else_wrote() {
+  if (!call_) return "";
+  auto const count = book_.book->entries(*call_);
+  if (count <= entries_) return "";
+  auto const all = book_.book->history(*call_);
+  auto const known = std::min(static_cast<std::size_t>(entries_), all.size());
+  entries_ = static_cast<long long>(all.size());
+  is_shared_ = true;
+  std::string who;
+  for (auto i = known; i < all.size(); ++i)
+    if (all[i].said_by != the_book) who = all[i].said_by;
+  return fmt::format(
+      "{} wrote into this call too, at {}: what both record is kept, and its urgency in the book "
+      "is of both together. {} shows it",
+      who.empty() ? "Another desk" : inert(who), clock_text(all.back().saved),
+      fmt::format("flinch book history {}", number(*call_)));
+}
+
 KeptCall::Kept KeptCall::wait_in_file(Case const& patient, BookEntry const& entry,
-                                      std::string const& why) {
+                                      std::string const& why,
+                                      std::vector<std::string> const& from_book) {
   bool const is_first = !waiting_;
   if (is_first) {
     WaitedCall waited;
@@ -126,9 +197,14 @@ KeptCall::Kept KeptCall::wait_in_file(Case const& patient, BookEntry const& entr
     waited.call.origin = origin_;
     waited.call.patient = start_.of;
     waited.call.follows = start_.follows;
+    waited.call.species = tables_.pack().patient_key();
+    if (!start_.known_from.empty()) {
+      waited.known_from = start_.known_from;
+      waited.known_line = first_line_;
+    }
     waiting_ = std::make_unique<WaitingCall>(book_.place.identity(), std::move(waited));
   }
-  if (auto const trouble = waiting_->write(patient, tables_.pack(), entry)) {
+  if (auto const trouble = waiting_->write(patient, tables_.pack(), entry, from_book)) {
     auto out = fmt::format("{}; and no case file can be written: {}", why, *trouble);
     if (is_first) waiting_.reset();
     return {std::move(out), ""};

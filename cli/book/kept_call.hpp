@@ -7,7 +7,6 @@
 #include <memory>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "book/desk_name.hpp"
@@ -22,9 +21,6 @@ struct DeskBook {
   std::unique_ptr<Book> book;  ///< nothing: it cannot be used, and `trouble` says why
   std::string trouble;
 };
-
-/// Who said what was known before a call: entries of nobody at a desk.
-inline constexpr std::string_view the_book = "the book";
 
 /// What a call is when it comes to the desk.
 struct CallStart {
@@ -60,10 +56,16 @@ class KeptCall {
 
  private:
   [[nodiscard]] BookEntry entry_of(Case const& patient, std::time_t now);
-  void save(BookEntry entry, std::string const& line, std::vector<SignId> const& from_book);
+  void save(BookEntry& entry, std::string const& line, std::vector<std::string> const& from_book,
+            Case const& patient);
+  void add(BookEntry const& entry);
+  void judge_with_the_others(BookEntry& entry, CallLine stands, std::string const& changes,
+                             Case const& patient);
   [[nodiscard]] Kept wait_in_file(Case const& patient, BookEntry const& entry,
-                                  std::string const& why);
+                                  std::string const& why,
+                                  std::vector<std::string> const& from_book);
   [[nodiscard]] std::string who_took_it();
+  [[nodiscard]] std::string who_else_wrote();
   void release();
 
   DeskBook book_;
@@ -78,6 +80,8 @@ class KeptCall {
   std::string tier_;
   std::string ring_back_at_;
   std::string told_holder_;
+  long long entries_ = 0;   ///< of the call, as far as this desk knows them
+  bool is_shared_ = false;  ///< it holds what others said and this desk may not know
   std::unique_ptr<WaitingCall> waiting_;
   Assessor assessor_;
 };

@@ -36,7 +36,10 @@ std::string comment_of(std::string const& book, WaitedCall const& waited) {
               {"begun", waited.begun},
               {"saved", entry.saved},
               {"by", entry.said_by},
-              {"before", waited.before}};
+              {"before", waited.before},
+              {"known from", waited.known_from},
+              {"known", waited.known_line},
+              {"from the book", waited.from_book}};
   if (entry.tier) out["tier"] = *entry.tier;
   if (entry.ring_back) out["ring back"] = entry.ring_back->at ? Json(*entry.ring_back->at) : Json();
   return std::string(waiting_mark) + out.dump(-1, ' ', true, Json::error_handler_t::replace);
@@ -77,10 +80,16 @@ std::optional<WaitingFile> read_comment(std::string const& path) {
   waited.call.entry.saved = whole("saved").value_or(waited.begun);
   waited.call.entry.said_by = text("by");
   waited.before = text("before");
+  waited.known_from = text("known from");
+  waited.known_line = text("known");
+  if (auto const names = tree.find("from the book"); names != tree.end() && names->is_array())
+    for (auto const& name : *names)
+      if (name.is_string()) waited.from_book.push_back(name.get<std::string>());
   if (tree.contains("tier")) waited.call.entry.tier = text("tier");
   if (tree.contains("ring back")) waited.call.entry.ring_back = RingBack{whole("ring back")};
-  bool const is_whole =
-      !out.book.empty() && !waited.call.origin.empty() && Json::accept(waited.before);
+  bool const is_whole = !out.book.empty() && !waited.call.origin.empty() &&
+                        Json::accept(waited.before) &&
+                        (waited.known_line.empty() || Json::accept(waited.known_line));
   return is_whole ? std::optional(std::move(out)) : std::nullopt;
 }
 
@@ -93,7 +102,9 @@ WaitingCall::WaitingCall(std::string book, WaitedCall waited)
           waiting_files, [](std::string const&) { return false; }, most_waiting)) {}
 
 std::optional<std::string> WaitingCall::write(Case const& patient, Pack const& pack,
-                                              BookEntry const& told) {
+                                              BookEntry const& told,
+                                              std::vector<std::string> from_book) {
+  waited_.from_book = std::move(from_book);
   auto& entry = waited_.call.entry;
   entry.saved = told.saved;
   entry.changes = write_case_line(patient, pack);
@@ -126,6 +137,7 @@ WaitedCalls take_in_waiting(Book& book, Pack const& pack) {
             return false;
           }
           read->waited.call.entry.changes = write_case_line(its_case->patient, pack);
+          read->waited.call.species = pack.patient_key();
           found = std::move(read);
           return true;
         },

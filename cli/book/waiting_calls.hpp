@@ -4,6 +4,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "book/book.hpp"
 #include "files/journal.hpp"
@@ -19,10 +20,12 @@ class WaitingCall {
   /// In a new file, for the book of this identity; `waited.call.entry.changes` is not looked at.
   WaitingCall(std::string book, WaitedCall waited);
 
-  /// Writes the case as it now is, with the tier and the time to ring back that it was told.
+  /// Writes the case as it now is, with the tier and the time to ring back that it was told, and
+  /// the names of the signs that nobody answered in this call.
   /// Nothing when it went well, otherwise why not.
   [[nodiscard]] std::optional<std::string> write(Case const& patient, Pack const& pack,
-                                                 BookEntry const& told);
+                                                 BookEntry const& told,
+                                                 std::vector<std::string> from_book);
   [[nodiscard]] std::string const& path() const { return journal_->path(); }
   /// Takes it into the book and removes the file. The number of the call. Throws BookTrouble.
   CallId take_into(Book& book);

@@ -212,5 +212,35 @@ TEST(Book, ANewerBookIsLeftAlone) {
   }
 }
 
+TEST(Book, AnotherSpeciesIsAnotherPatientWhateverItIsCalled) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto const dog = book.call(*book.begin(new_call(1000, bramble)))->patient;
+  constexpr char const* rabbit =
+      R"({"name": "Bramble", "call back": "555 0142", "rabbit": {"age": "2 years"}})";
+  auto const other = book.call(*book.begin(new_call(2000, rabbit)))->patient;
+  EXPECT_NE(other, dog);
+  EXPECT_EQ(book.call(*book.begin(new_call(3000, rabbit)))->patient, other);
+  // Named late, and its own facts not told yet: the pack of its desk tells.
+  auto late = new_call(4000, R"({"answers": {"lame": "yes"}})");
+  late.species = "rabbit";
+  auto const call = *book.begin(late);
+  book.save(call, {4010, "Kim", R"({"name": "Bramble", "call back": "555 0142"})"});
+  EXPECT_EQ(book.call(call)->patient, other);
+}
+
+TEST(Book, ATierThatIsToldNoMoreIsCleared) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto begun = new_call(1000, bramble);
+  begun.entry.tier = "now";
+  auto const call = *book.begin(begun);
+  book.save(call, {1060, "Kim", "{}"});
+  EXPECT_EQ(book.call(call)->tier, "now");
+  book.save(call, {1070, "Kim", "{}", ""});
+  EXPECT_EQ(book.call(call)->tier, "");
+  EXPECT_EQ(json::parse(book.history(call)[2].changes), json::parse(R"({"book": {"tier": null}})"));
+}
+
 }  // namespace
 }  // namespace flinch::test

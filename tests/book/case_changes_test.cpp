@@ -62,5 +62,29 @@ TEST(CaseChanges, FactsOfTheBookAreNoPartOfTheCase) {
   EXPECT_EQ(folded.text(), R"({"answers":{}})");
 }
 
+TEST(CaseChanges, OfAListOnlyWhatThisOneChangedChanges) {
+  auto const merged = [](char const* before, char const* after, char const* stands) {
+    return nlohmann::json::parse(
+        cli::came_for_of_both(cli::changes_between(before, after), before, after, stands));
+  };
+  EXPECT_EQ(merged(R"({"came for": ["a"]})", R"({"came for": ["a", "b"]})",
+                   R"({"came for": ["a", "c"]})"),
+            nlohmann::json::parse(R"({"came for": ["a", "c", "b"]})"));
+  EXPECT_EQ(merged(R"({"came for": ["a"]})", "{}", R"({"came for": ["a", "c"]})"),
+            nlohmann::json::parse(R"({"came for": ["c"]})"));
+  EXPECT_EQ(merged(R"({"came for": ["a"]})", "{}", R"({"came for": ["a"]})"),
+            nlohmann::json::parse(R"({"came for": null})"));
+  EXPECT_EQ(merged("{}", R"({"note": "x"})", R"({"came for": ["a"]})"),
+            nlohmann::json::parse(R"({"note": "x"})"));
+}
+
+TEST(CaseChanges, AnEntryTellsTheSpecies) {
+  EXPECT_EQ(cli::species_in(R"({"rabbit": {"age": "2 years"}, "answers": {"lame": "yes"}})"),
+            "rabbit");
+  EXPECT_EQ(cli::species_in(cli::with_book_facts("{}", {.species = "dog"})), "dog");
+  EXPECT_EQ(cli::species_in(R"({"patient": {"age": "2 years"}})"), "");
+  EXPECT_EQ(cli::species_in(R"({"answers": {"lame": "yes"}, "outcome": {"cause": "none"}})"), "");
+}
+
 }  // namespace
 }  // namespace flinch::test

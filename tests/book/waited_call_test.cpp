@@ -81,5 +81,43 @@ TEST(RingBack, ClearsTheCallThatItIsForAndIsClosedWithIt) {
   EXPECT_TRUE(book.call(call)->closed);
 }
 
+TEST(WaitedCall, WhatTheBookKnewIsNotSaidByThePerson) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto one = waited(R"({"dog": {"sex": "male"}})",
+                    R"({"dog": {"sex": "male"}, "answers": {"lame": "yes", "before": "yes"}})");
+  one.known_from = "the book, call 12";
+  one.known_line = one.before;
+  one.from_book = {"before"};
+  auto const call = book.take_in(one);
+  EXPECT_EQ(book.take_in(one), call);
+  auto const history = book.history(call);
+  ASSERT_EQ(history.size(), 3U);
+  EXPECT_EQ(history[0].said_by, "the book, call 12");
+  EXPECT_EQ(json::parse(history[0].changes)["dog"], json::parse(R"({"sex": "male"})"));
+  EXPECT_EQ(history[1].said_by, "the book");
+  EXPECT_EQ(json::parse(history[1].changes)["answers"], json::parse(R"({"before": "yes"})"));
+  EXPECT_EQ(history[2].said_by, "Kim");
+  EXPECT_EQ(json::parse(history[2].changes)["answers"], json::parse(R"({"lame": "yes"})"));
+}
+
+TEST(WaitedCall, GoesToNoOtherPatientOfThatNumber) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto const sorrel =
+      book.call(*book.begin(new_call(900, R"({"name": "Sorrel", "call back": "555 0177"})")));
+  auto one = waited(R"({"name": "Bramble", "call back": "555 0142"})",
+                    R"({"name": "Bramble", "call back": "555 0142", "answers": {"lame": "yes"}})");
+  one.call.patient = sorrel->patient;
+  EXPECT_NE(book.call(book.take_in(one))->patient, sorrel->patient);
+  EXPECT_EQ(book.patient(sorrel->patient)->name, "Sorrel");
+  // Its name corrected in the call: what it began with tells whose it is.
+  auto two = waited(R"({"name": "Sorrel", "call back": "555 0177"})",
+                    R"({"name": "Sorel", "call back": "555 0177"})");
+  two.call.origin = "desk-2";
+  two.call.patient = sorrel->patient;
+  EXPECT_EQ(book.call(book.take_in(two))->patient, sorrel->patient);
+}
+
 }  // namespace
 }  // namespace flinch::test

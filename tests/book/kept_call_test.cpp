@@ -1,0 +1,125 @@
+// What a desk keeps in a call that another one writes into too.
+#include "book/kept_call.hpp"
+
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "book/call_case.hpp"
+#include "book/scratch_book.hpp"
+#include "support/small_pack.hpp"
+
+namespace flinch::test {
+namespace {
+
+using cli::Book;
+using nlohmann::json;
+
+std::shared_ptr<Pack const> const& pack() {
+  static auto const its = pack_of(R"(
+sign limping
+  ask "Does it limp?"
+  answer yes or no
+  seen by anyone
+sign collapsed
+  ask "Has it collapsed?"
+  answer yes or no
+  seen by anyone
+alarm down "Collapsed"
+  if collapsed
+  see now
+  say "x"
+  because "x"
+  cite judgement
+cause sprain "Sprain"
+  base 10 per 1000
+  see watch
+  because "x"
+  cite judgement
+rule limps "Limps"
+  if limping
+  usual 1%
+  in sprain 90%
+  because "x"
+  cite judgement
+)");
+  return its;
+}
+
+Case with(std::vector<std::pair<char const*, bool>> const& answers) {
+  Case out;
+  for (auto const& [name, answer] : answers) {
+    out.answers.emplace_back(*pack()->find_sign(name), answer);
+    if (answer) out.came_for.push_back(*pack()->find_sign(name));
+  }
+  return out;
+}
+
+struct Two {
+  ScratchBook scratch;
+  Tables tables{pack()};
+  Book book = scratch.open();
+
+  cli::DeskBook desk_book() const {
+    cli::DeskBook out;
+    out.place = scratch.place();
+    out.book = std::make_unique<Book>(scratch.open());
+    return out;
+  }
+  std::unique_ptr<cli::KeptCall> going_on(cli::CallId call, char const* who) {
+    cli::CallStart start;
+    start.call = book.call(call);
+    start.patient = cli::CallReader(*pack()).read(*start.call)->patient;
+    return std::make_unique<cli::KeptCall>(desk_book(), start, tables, cli::DeskName::here(who),
+                                           3000);
+  }
+};
+
+TEST(KeptCall, ADeskThatKnowsLessLowersNoTierAndLosesNoComplaint) {
+  Two two;
+  cli::KeptCall kim(two.desk_book(), {}, two.tables, cli::DeskName::here("Kim"), 1000);
+  ASSERT_EQ(kim.keep(with({{"limping", true}}), {}, 1000).trouble, "");
+  auto const call = *kim.call();
+  auto const alex = two.going_on(call, "Alex");
+  ASSERT_EQ(alex->keep(with({{"limping", true}, {"collapsed", true}}), {}, 1100).trouble, "");
+  ASSERT_EQ(two.book.call(call)->tier, "now");
+  // Kim does not see what Alex recorded, and takes the complaint back.
+  auto const kept = kim.keep(with({{"limping", false}}), {}, 1200);
+  EXPECT_NE(kept.notice.find("Alex wrote into this call too"), std::string::npos) << kept.notice;
+  auto const stands = *two.book.call(call);
+  EXPECT_EQ(stands.tier, "now");
+  EXPECT_EQ(json::parse(stands.line)["came for"], json::parse(R"(["collapsed"])"));
+  EXPECT_EQ(json::parse(stands.line)["answers"],
+            json::parse(R"({"limping": "no", "collapsed": "yes"})"));
+  EXPECT_EQ(kim.keep(with({}), {}, 1300).notice, "") << "told once";
+  EXPECT_EQ(two.book.call(call)->tier, "now");
+}
+
+TEST(KeptCall, WhatAnotherSaidLastIsJudgedAtTheEnd) {
+  Two two;
+  cli::KeptCall kim(two.desk_book(), {}, two.tables, cli::DeskName::here("Kim"), 1000);
+  auto const mine = with({{"collapsed", true}});
+  ASSERT_EQ(kim.keep(mine, {}, 1000).trouble, "");
+  auto const call = *kim.call();
+  two.book.save(call, {1100, "Alex", R"({"answers": {"limping": "yes"}})", "watch"});
+  ASSERT_EQ(two.book.call(call)->tier, "watch");
+  ASSERT_EQ(kim.keep(mine, {}, 1200).trouble, "");
+  EXPECT_EQ(two.book.call(call)->tier, "now");
+}
+
+TEST(KeptCall, ATierThatFallsAwayIsCleared) {
+  Two two;
+  cli::KeptCall kim(two.desk_book(), {}, two.tables, cli::DeskName::here("Kim"), 1000);
+  auto patient = with({{"collapsed", true}});
+  ASSERT_EQ(kim.keep(patient, {}, 1000).trouble, "");
+  auto const call = *kim.call();
+  ASSERT_EQ(two.book.call(call)->tier, "now");
+  patient = {};
+  patient.name = "Moss";
+  ASSERT_EQ(kim.keep(patient, {}, 1100).trouble, "");
+  auto const tier = Assessor(two.tables).judge(patient).tier;
+  EXPECT_EQ(two.book.call(call)->tier, tier ? tier_name(*pack(), tier) : "");
+}
+
+}  // namespace
+}  // namespace flinch::test
