@@ -148,7 +148,7 @@ KeptCall::Kept KeptCall::keep(Case const& patient, std::vector<SignId> const& fr
       out.notice =
           "The book cannot tell when that is, and nobody will be reminded: write 15:40, or "
           "2026-11-25 15:40";
-    for (auto const& told : {others, who_took_it()})
+    for (auto const& told : {who_took_it(), others})
       if (!told.empty()) out.notice += (out.notice.empty() ? "" : ". ") + told;
     return out;
   } catch (BookTrouble const& trouble) {
@@ -176,11 +176,9 @@ std::string KeptCall::who_else_wrote() {
   std::string who;
   for (auto i = known; i < all.size(); ++i)
     if (all[i].said_by != the_book) who = all[i].said_by;
-  return fmt::format(
-      "{} wrote into this call too, at {}: what both record is kept, and its urgency in the book "
-      "is of both together. {} shows it",
-      who.empty() ? "Another desk" : inert(who), clock_text(all.back().saved),
-      fmt::format("flinch book history {}", number(*call_)));
+  return fmt::format("{} wrote into this call too: both are kept, and its urgency is of both ({})",
+                     who.empty() ? "Another desk" : inert(who),
+                     fmt::format("flinch book history {}", number(*call_)));
 }
 
 KeptCall::Kept KeptCall::wait_in_file(Case const& patient, BookEntry const& entry,
