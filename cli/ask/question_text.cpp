@@ -60,7 +60,7 @@ std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
     case patient_sign::age:
       return "11 and a half, 8 months, 2 years 3 months, or the birth date 2019-04-12; or ?";
     case patient_sign::weight:
-      return "31.5 kg or 68 lb; or ?";
+      return weight_example(pack) + "; or ?";
     case patient_sign::breed:
       return "its name, or crossbreed; or ?";
     case patient_sign::sex:

@@ -31,6 +31,15 @@ std::optional<Word> answer_word(std::string const& typed) {
   return std::nullopt;
 }
 
+bool begins_with_digit(std::string const& text) {
+  return !text.empty() && text[0] >= '0' && text[0] <= '9';
+}
+
+// A weight is confirmed by a yes alone: "yes, pounds" says that it is another.
+bool is_half_a_yes(std::string const& typed) {
+  return read_yes_or_no(typed) == true && !is_bare_yes(typed);
+}
+
 }  // namespace
 
 // What is read out: of words that answer, the question that they answer; else what was found.
@@ -62,6 +71,7 @@ std::string CallModel::on_enter() const {
     if (!sign) return "";
     if (*word == Word::cannot_tell) return pack()[*sign].label + ": can't tell";
     bool const yes = *word == Word::yes;
+    if (sign == patient_sign::weight_confirmed && is_half_a_yes(state_.typed)) return "";
     if (sign == patient_sign::weight_confirmed) return yes ? "weight: right" : "weight: not right";
     if (!is_answered_by_yes(*sign)) return "";
     auto const answer =
@@ -101,6 +111,10 @@ void CallModel::ask_by_key(Key const& key) {
       state_.message = "Enter alone answers nothing: a number, or type yes, no or don't know";
       return;
     case Key::Kind::paste:
+      if (sign == patient_sign::weight_confirmed && begins_with_digit(key.text)) {
+        begin(*sign);
+        return edit_text(key);
+      }
       begin_search("");
       edit_text(key);
       return search_again();
@@ -118,8 +132,12 @@ void CallModel::ask_by_letter(std::string const& letter) {
     is_list_unread_ = false;
     return answer(*sign, std::nullopt);
   }
-  if (sign == patient_sign::weight_confirmed && letter == "0") return say_weight_is_wrong();
-  if (sign == patient_sign::weight_confirmed && letter == "1") return say_weight_is_right();
+  // The weight is being told again: its first digit is no number of a choice.
+  if (sign == patient_sign::weight_confirmed && begins_with_digit(letter)) {
+    begin(*sign);
+    state_.typed = letter;
+    return;
+  }
   if (sign && letter == "0") return say_none_of_these();
   if (auto const number = digit({Key::Kind::text, letter}); number > 0 && sign) {
     auto const& questions = state_.outlook.screen->questions;
@@ -226,6 +244,10 @@ bool CallModel::answer_by_word() {
       *sign != patient_sign::weight_confirmed) {
     report_trouble(fmt::format("\"{}\" is not answered by yes or no: its number or its word",
                                pack()[*sign].label));
+    return true;
+  }
+  if (*sign == patient_sign::weight_confirmed && is_half_a_yes(state_.typed)) {
+    report_trouble("Is the weight right? Only yes, or no; or Esc and the weight with its unit");
     return true;
   }
   answering_ = Answering::the_line;

@@ -103,9 +103,11 @@ void CallModel::turn_page(std::size_t by) {
   state_.field = state_.row = state_.scroll = 0;
 }
 
-// At any moment: no answer that can be typed has a `!` in it.
+// At any moment: no answer that can be typed has a `!` in it. What cannot be understood is dropped,
+// and said to be: the advice does not wait for it.
 void CallModel::open_advice() {
-  if (!commit_field() || !commit_typing()) return;
+  if (!commit_field() || !commit_typing()) report_trouble("Not recorded. " + state_.message);
+  state_.is_editing = false;
   go_on_asking();
   state_.page = state_.page == CallPage::advice ? CallPage::note : CallPage::advice;
   state_.scroll = 0;

@@ -160,7 +160,7 @@ void CallModel::reassess() {
       question.alone_reaches = hangs ? open->alone_reaches : std::nullopt;
     }
   }
-  put_weight_first();
+  put_weight_behind_dangers();
   keep_promise(before);
   tell_change_of_urgency(before);
   state_.line =
@@ -186,7 +186,8 @@ void CallModel::go_on_asking() {
 
 void CallModel::remember(std::string what) {
   if (history_.size() == steps_kept) history_.erase(history_.begin());
-  history_.push_back({state_.patient, state_.outlook.screen, what, earlier_.from_book});
+  history_.push_back(
+      {state_.patient, state_.outlook.screen, what, earlier_.from_book, earlier_.said_otherwise});
   state_.last_answer = std::move(what);
 }
 
@@ -201,6 +202,7 @@ void CallModel::undo() {
   history_.pop_back();
   state_.patient = std::move(step.before);
   earlier_.from_book = std::move(step.from_book);
+  earlier_.said_otherwise = std::move(step.said_otherwise);
   state_.last_answer = history_.empty() ? "" : history_.back().what;
   state_.message = fmt::format("Taken back: {}", step.what);
   answering_ = Answering::elsewhere;

@@ -195,7 +195,7 @@ class CallModel {
   void say_no(SignId sign);
   void say_none_of_these();
   [[nodiscard]] std::optional<WeightDoubt> doubt_to_settle() const;
-  void put_weight_first();
+  void put_weight_behind_dangers();
   void say_weight_is_right();
   void say_weight_is_wrong();
   void take_weight_again(Entry entry);
@@ -227,6 +227,7 @@ class CallModel {
     std::optional<Screen> list;
     std::string what;
     std::vector<SignId> from_book;
+    std::vector<SignId> said_otherwise;
   };
   /// What an answer is to, and so what becomes of the list that was read out.
   enum class Answering : unsigned char {

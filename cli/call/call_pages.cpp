@@ -69,7 +69,8 @@ void draw_asking(CallModel const& call, CallLines& lines) {
   }
   lines.heading(asking_heading(call));
   auto const first = screen->questions.front().sign;
-  if (first == patient_sign::weight_confirmed) return lines.choice(1, "yes, it is right", "", true);
+  if (first == patient_sign::weight_confirmed)
+    return lines.add_text("  Type yes or no, or the weight once more with its unit.");
   auto const kind = call.pack()[first].kind;
   if (kind == AnswerKind::steps || kind == AnswerKind::one_of) {
     if (auto const said = said_to(call, first); !said.empty())

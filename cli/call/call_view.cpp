@@ -172,6 +172,9 @@ std::vector<std::string_view> keys_here(CallState const& state) {
   if (state.page != CallPage::questions) return {"Tab next page", "Esc questions", "^Z undo"};
   switch (state.activity) {
     case Activity::asking:
+      if (state.outlook.screen &&
+          state.outlook.screen->questions.front().sign == patient_sign::weight_confirmed)
+        return {"yes it is right", "no it is not", "or the weight again", "! advice", "Tab pages"};
       return {"1-9 yes", "0 none", "or type: yes, no, what is said", "! advice", "Tab pages"};
     case Activity::finding:
       return {"1-9 that one", "Enter: the same words", "Esc back", "^Z undo"};

@@ -1,4 +1,4 @@
-// Whether a weight that can hardly be is right: asked in a call as soon as it was told.
+// Whether a weight that can hardly be is right: asked in a call behind the dangers.
 #include <fmt/format.h>
 
 #include "call/call_model.hpp"
@@ -12,8 +12,10 @@ std::optional<WeightDoubt> CallModel::doubt_to_settle() const {
   return doubt_of_weight(pack(), state_.patient);
 }
 
-// One short question, while the weight is still what is spoken of.
-void CallModel::put_weight_first() {
+// Behind the dangers: until it is answered no amounts are told, so nothing hangs on it but those.
+void CallModel::put_weight_behind_dangers() {
+  auto const& screen = state_.outlook.screen;
+  if (screen && screen->kind != Screen::Kind::telling) return;
   if (!doubt_to_settle()) return;
   state_.outlook.screen =
       Screen{Screen::Kind::patient, {{patient_sign::weight_confirmed, 0, {}, {}, {}}}};

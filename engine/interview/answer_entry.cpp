@@ -106,6 +106,17 @@ bool denies_by_name(Sign const& sign, std::string_view typed) {
   return said == label || said == label + "s";
 }
 
+// "Pounds", "45", "45 kg": of another question. How long it lasts is said of any sign.
+bool is_a_measure(std::vector<std::string> const& words) {
+  auto const is_of_time = [](std::string const& word) {
+    auto const unit = find_unit(word);
+    return unit && unit->dimension == Dimension::time;
+  };
+  if (std::any_of(words.begin(), words.end(), is_of_time)) return false;
+  if (words.size() == 1 && find_unit(words.front())) return true;
+  return typed_amounts(words, UpperLimit::tells_nothing).has_value();
+}
+
 // "Yes she struggles": a yes that nothing behind it takes back.
 bool begins_with_yes(std::string const& text) {
   constexpr std::array<std::string_view, 5> yes = {"yes ", "yeah ", "yep ", "yes, ", "yes , "};
@@ -115,9 +126,13 @@ bool begins_with_yes(std::string const& text) {
   constexpr std::array<std::string_view, 14> doubts = {
       "no",   "not",    "but",  "never", "sometimes", "maybe",   "only",
       "isnt", "doesnt", "dont", "cant",  "think",     "perhaps", "or"};
-  auto const words = entry_words(text);
-  return std::none_of(words.begin(), words.end(),
-                      [&](std::string const& word) { return is_one_of(word, doubts); });
+  auto words = entry_words(text);
+  if (std::any_of(words.begin(), words.end(),
+                  [&](std::string const& word) { return is_one_of(word, doubts); }))
+    return false;
+  words.erase(words.begin());
+  std::erase(words, ",");
+  return !is_a_measure(words);
 }
 
 Entry answered(Answer answer) { return {std::move(answer), false, {}}; }
@@ -321,6 +336,10 @@ std::optional<bool> read_yes_or_no(std::string_view typed) {
   if (is_one_of(text, yes_words)) return true;
   if (is_one_of(text, no_words) || is_no_at_length(text)) return false;
   return begins_with_yes(text) ? std::optional(true) : std::nullopt;
+}
+
+bool is_bare_yes(std::string_view typed) {
+  return is_one_of(joined(entry_words(typed)), yes_words);
 }
 
 bool means_cannot_tell(std::string_view typed) {

@@ -4,7 +4,9 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <cmath>
 
+#include "flinch/model/body_weight.hpp"
 #include "interview/entry_words.hpp"
 
 namespace flinch {
@@ -46,13 +48,19 @@ std::optional<Date> written_date(std::string_view text) {
   return date;
 }
 
+// To two digits.
+double rounded(double value) {
+  auto const scale = std::pow(10, std::floor(std::log10(value)) - 1);
+  return std::round(value / scale) * scale;
+}
+
 // What to write, for this sign.
-std::string examples(Sign const& sign) {
+std::string examples(Pack const& pack, Sign const& sign) {
   if (sign.of_the_patient && sign.unit.dimension == Dimension::time)
     return "such as 8 months, 11.5 years, or born 2019-04-12";
   switch (sign.unit.dimension) {
     case Dimension::mass:
-      return "such as 31.5 kg or 68 lb";
+      return "such as " + weight_example(pack);
     case Dimension::temperature:
       return "such as 38.6 C or 101.5 F";
     default:
@@ -73,7 +81,7 @@ std::vector<std::string_view> usual_units(Sign const& sign) {
   return {sign.unit.name};
 }
 
-Entry bare_number(Sign const& sign, double value, std::string_view typed) {
+Entry bare_number(Pack const& pack, Sign const& sign, double value, std::string_view typed) {
   std::vector<double> readings;
   auto const units = usual_units(sign);
   for (auto const unit : units) {
@@ -85,20 +93,30 @@ Entry bare_number(Sign const& sign, double value, std::string_view typed) {
     return remark(fmt::format("{} what? Write {} {} or {} {}.", quoted(typed), quoted(typed),
                               units[0], quoted(typed), units[1]));
   return remark(fmt::format("{} cannot be believed for {}; write one {}.", quoted(typed),
-                            sign.label, examples(sign)));
+                            sign.label, examples(pack, sign)));
 }
 
-Entry birth_date(Sign const& sign, Date const& born, Date const& today) {
+Entry birth_date(Pack const& pack, Sign const& sign, Date const& born, Date const& today) {
   auto const days = day_number(today) - day_number(born);
   if (days < 0) return remark("That day is still to come; write it as 2019-04-12.");
   auto const age = convert(days, *find_unit("days"), sign.unit);
   if (!is_believable(sign, age))
     return remark(
-        fmt::format("That would be {:.0f} years; write the age {}.", age, examples(sign)));
+        fmt::format("That would be {:.0f} years; write the age {}.", age, examples(pack, sign)));
   return {Answer(age), false, {}};
 }
 
 }  // namespace
+
+std::string weight_example(Pack const& pack) {
+  constexpr double usual_kg = 31.5;
+  auto const& dosed = pack.doses;
+  if (is_believable_kg(dosed, usual_kg)) return "31.5 kg or 68 lb";
+  auto const middle_kg = std::sqrt(dosed.lightest_kg * dosed.heaviest_kg);
+  if (middle_kg < 1) return fmt::format("{:g} g", rounded(1000 * middle_kg));
+  return fmt::format("{:g} kg or {:g} lb", rounded(middle_kg),
+                     rounded(convert(middle_kg, *find_unit("kg"), *find_unit("lb"))));
+}
 
 Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date today) {
   auto const& sign = pack[id];
@@ -106,7 +124,7 @@ Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date toda
     return read_substance(sign, typed);
   bool const is_age = sign.of_the_patient && sign.unit.dimension == Dimension::time;
   if (is_age)
-    if (auto const born = written_date(typed)) return birth_date(sign, *born, today);
+    if (auto const born = written_date(typed)) return birth_date(pack, sign, *born, today);
   bool const has_minus = typed.find_first_not_of(" \t") != std::string_view::npos &&
                          typed[typed.find_first_not_of(" \t")] == '-';
   auto words = entry_words(typed);
@@ -114,22 +132,22 @@ Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date toda
   if (is_age) std::replace(words.begin(), words.end(), std::string("m"), std::string("months"));
   auto const amounts = has_minus ? std::nullopt : typed_amounts(words, UpperLimit::tells_nothing);
   if (!amounts)
-    return remark(
-        fmt::format("Not understood: \"{}\". Write one {}; or ?.", quoted(typed), examples(sign)));
+    return remark(fmt::format("Not understood: \"{}\". Write one {}; or ?.", quoted(typed),
+                              examples(pack, sign)));
   if (amounts->size() == 1 && amounts->front().unit.empty())
-    return bare_number(sign, amounts->front().value, typed);
+    return bare_number(pack, sign, amounts->front().value, typed);
   double sum = 0;
   for (auto const& amount : *amounts) {
     auto const unit = find_unit(amount.unit);
     if (amount.unit.empty() || unit->dimension != sign.unit.dimension)
-      return remark(
-          fmt::format("\"{}\" is no {}; write one {}.", quoted(typed), sign.label, examples(sign)));
+      return remark(fmt::format("\"{}\" is no {}; write one {}.", quoted(typed), sign.label,
+                                examples(pack, sign)));
     // Only temperatures have an offset, and no one gives them in two parts.
     sum += convert(amount.value, *unit, sign.unit);
   }
   if (!is_believable(sign, sum))
     return remark(fmt::format("{} cannot be believed for {}; write one {}.", quoted(typed),
-                              sign.label, examples(sign)));
+                              sign.label, examples(pack, sign)));
   return {Answer(sum), false, {}};
 }
 

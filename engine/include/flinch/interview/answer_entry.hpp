@@ -60,8 +60,13 @@ struct SexEntry {
 };
 [[nodiscard]] SexEntry read_sex(Pack const& pack, std::string_view typed);
 
+/// A weight that can be believed in this pack, as it may be typed: "31.5 kg or 68 lb", "39 g".
+[[nodiscard]] std::string weight_example(Pack const& pack);
+
 /// Yes, no, or neither; for questions that are no signs.
 [[nodiscard]] std::optional<bool> read_yes_or_no(std::string_view typed);
+/// Yes and nothing behind it that says more: "yes", "yes it is", but not "yes she struggles".
+[[nodiscard]] bool is_bare_yes(std::string_view typed);
 [[nodiscard]] bool means_cannot_tell(std::string_view typed);
 
 /// Whether the question asks for the place alone ("Where does it hurt?"), not as well whether it is
