@@ -363,7 +363,9 @@ AskSession::Done AskSession::press(LineKey key, Screen const& screen) {
 
 AskSession::Done AskSession::go_back() {
   if (past_.empty()) return take_back_one();
-  now_ = std::move(past_.back());
+  now_ = std::move(past_.back().state);
+  earlier_.from_book = std::move(past_.back().from_book);
+  earlier_.said_otherwise = std::move(past_.back().said_otherwise);
   past_.pop_back();
   last_noted_ = "the last answer was taken back";
   has_taken_back_ = true;

@@ -47,6 +47,11 @@ class AskSession {
     std::vector<std::string> unclear;    ///< words of the complaint that are not settled yet
     std::vector<SignId> to_ask;          ///< told of, in words that leave open whether, or how much
   };
+  struct Step {
+    State state;
+    std::vector<SignId> from_book;       ///< as `EarlierVisits` has them
+    std::vector<SignId> said_otherwise;  ///< the same
+  };
   enum class After : std::uint8_t { go_on, end };
 
   [[nodiscard]] std::optional<std::string> read_line();
@@ -104,7 +109,7 @@ class AskSession {
   void set(SignId sign, Answer answer);
   void set_cannot_tell(SignId sign);
   void forget(SignId sign);
-  void keep_state() { past_.push_back(now_); }
+  void keep_state() { past_.push_back({now_, earlier_.from_book, earlier_.said_otherwise}); }
   void save();
 
   Tables const& tables_;
@@ -121,7 +126,7 @@ class AskSession {
   Echo echo_;
   Session const& session_;
   State now_;
-  std::vector<State> past_;
+  std::vector<Step> past_;
   Assessment result_;
   std::optional<TierId> told_tier_;
   Script told_script_;
