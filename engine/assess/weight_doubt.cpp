@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "flinch/model/body_weight.hpp"
+#include "flinch/model/units.hpp"
 
 namespace flinch {
 namespace {
@@ -41,6 +42,22 @@ std::optional<WeightDoubt> expected(Pack const& pack, Given const& given) {
   return out;
 }
 
+// What small ones soon gain, beside their share.
+double little_more_kg(Pack const& pack, WeightRange const& usual) {
+  return std::min(most_above * pack.doses.lightest_kg, most_above_of_high * usual.high_kg);
+}
+
+double most_kg(Pack const& pack, WeightRange const& usual) {
+  return most_of_high * usual.high_kg + little_more_kg(pack, usual);
+}
+
+// As pounds it would be usual, as kilograms it is more than the fattest weighs.
+bool may_be_pounds(Pack const& pack, WeightRange const& usual, double kg) {
+  auto const as_pounds_kg = convert(kg, *find_unit("lb"), *find_unit("kg"));
+  return as_pounds_kg >= usual.low_kg && as_pounds_kg <= usual.high_kg &&
+         kg > fattest_of_high * usual.high_kg + little_more_kg(pack, usual);
+}
+
 template <class Given>
 std::optional<WeightDoubt> doubt(Pack const& pack, Given const& given) {
   auto const kg = number(given(patient_sign::weight));
@@ -52,9 +69,8 @@ std::optional<WeightDoubt> doubt(Pack const& pack, Given const& given) {
   out->kg = *kg;
   auto const age = number(given(patient_sign::age));
   bool const is_grown = age && pack.size_by_weight && *age >= pack.grown_years;
-  bool const fits =
-      *kg <= out->usual.high_kg * most_of_high + most_above * pack.doses.lightest_kg &&
-      (!is_grown || *kg >= out->usual.low_kg * least_of_low);
+  bool const fits = *kg <= most_kg(pack, out->usual) && !may_be_pounds(pack, out->usual, *kg) &&
+                    (!is_grown || *kg >= out->usual.low_kg * least_of_low);
   return fits ? std::nullopt : out;
 }
 
@@ -109,17 +125,35 @@ bool bears_on_weight(SignId sign) {
          sign == patient_sign::age || sign == patient_sign::breed || sign == patient_sign::size;
 }
 
+namespace {
+
+constexpr double grams_of_kg = 1000;
+
+bool is_told_in_grams(double kg) { return kg > 0 && kg < 1; }
+
+// "6.8 kg", "77 g".
+std::string weight_words(double kg) {
+  return is_told_in_grams(kg) ? fmt::format("{:.3g} g", kg * grams_of_kg)
+                              : fmt::format("{:.3g} kg", kg);
+}
+
+std::string range_words(WeightRange const& usual) {
+  auto const& [low_kg, high_kg] = usual;
+  if (high_kg >= std::numeric_limits<double>::max()) return weight_words(low_kg) + " or more";
+  if (low_kg <= 0) return "up to " + weight_words(high_kg);
+  return is_told_in_grams(high_kg)
+             ? fmt::format("{:.3g} to {}", low_kg * grams_of_kg, weight_words(high_kg))
+             : fmt::format("{:.3g} to {}", low_kg, weight_words(high_kg));
+}
+
+}  // namespace
+
 std::string doubt_words(Pack const& pack, WeightDoubt const& doubt) {
   auto const who = doubt.breed ? "a grown " + pack.breeds.breeds[*doubt.breed].name
                                : fmt::format("a grown one of the size \"{}\"",
                                              pack[patient_sign::size].values[*doubt.size].label);
-  auto const& [low_kg, high_kg] = doubt.usual;
-  auto const usual = high_kg >= std::numeric_limits<double>::max()
-                         ? fmt::format("{:g} kg or more", low_kg)
-                     : low_kg > 0 ? fmt::format("{:g} to {:g} kg", low_kg, high_kg)
-                                  : fmt::format("up to {:g} kg", high_kg);
-  return fmt::format("{:g} kg is far {} than usual: {} weighs {}", doubt.kg,
-                     doubt.is_too_heavy() ? "more" : "less", who, usual);
+  return fmt::format("{} is far {} than usual: {} weighs {}", weight_words(doubt.kg),
+                     doubt.is_too_heavy() ? "more" : "less", who, range_words(doubt.usual));
 }
 
 }  // namespace flinch

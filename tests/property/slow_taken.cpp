@@ -74,7 +74,10 @@ class Weighing {
     auto const age = answers_.find(patient_sign::age);
     bool const is_grown = age != answers_.end() && pack_.size_by_weight &&
                           std::get<double>(age->second) >= pack_.grown_years;
-    return weight <= usual.high_kg * 1.7 + 2 * pack_.doses.lightest_kg &&
+    auto const above = std::min(2 * pack_.doses.lightest_kg, usual.high_kg / 4);
+    auto const as_pounds = weight * 0.45359237;
+    bool const is_of_pounds = usual.low_kg <= as_pounds && as_pounds <= usual.high_kg;
+    return weight <= usual.high_kg * (is_of_pounds ? 1.6 : 1.7) + above &&
            (!is_grown || weight * 2 >= usual.low_kg);
   }
 

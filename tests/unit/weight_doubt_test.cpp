@@ -1,5 +1,6 @@
 #include "flinch/assess/weight_doubt.hpp"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "flinch/casefile/write_case.hpp"
@@ -15,6 +16,8 @@ breeds:
   hound: {name: Hound, size: large, weight: 20 to 30 kg}
   crossbreed: {name: Crossbreed, weight: 3 to 60 kg}
   sized: {name: Sized, size: small}
+  narrow: {name: Narrow, size: large, weight: 28 to 34 kg}
+  labrador: {name: Labrador, size: large, weight: 25 to 36 kg}
 )";
 
 constexpr char const* bare_table = R"(
@@ -44,11 +47,17 @@ TEST(WeightDoubt, FarOutsideWhatTheBreedWeighs) {
   };
   for (auto const& [facts, is_doubted] : {
            Row{"weight: 45 kg, breed: dwarf", true},
-           Row{"weight: 6.1 kg, breed: dwarf", false},  // 1.7 times 3 kg, and one more
-           Row{"weight: 6.2 kg, breed: dwarf", true},
-           Row{"weight: 52 kg, breed: hound", false},
-           Row{"weight: 52.1 kg, breed: hound", true},
-           Row{"weight: 66 kg, breed: hound", true},  // 66 lb typed as kg
+           // 1.7 times 34 kg, and one more: as pounds it would be too little
+           Row{"weight: 58.7 kg, breed: narrow", false},
+           Row{"weight: 58.9 kg, breed: narrow", true},
+           // 1.6 times 3 kg, and a quarter of it: as pounds it would be usual
+           Row{"weight: 5.5 kg, breed: dwarf", false},
+           Row{"weight: 5.6 kg, breed: dwarf", true},
+           Row{"weight: 48.9 kg, breed: hound", false},
+           Row{"weight: 49.1 kg, breed: hound", true},
+           Row{"weight: 45 kg, breed: labrador", false},  // an obese one
+           Row{"weight: 60 kg, breed: labrador", true},   // 60 lb
+           Row{"weight: 66 kg, breed: hound", true},      // 66 lb typed as kg
            Row{"weight: 9.9 kg, breed: hound, age: 3 years", true},
            Row{"weight: 10 kg, breed: hound, age: 3 years", false},
            Row{"weight: 9.9 kg, breed: hound, age: 11 months", false},  // it grows
@@ -58,7 +67,8 @@ TEST(WeightDoubt, FarOutsideWhatTheBreedWeighs) {
            Row{"weight: 100 kg", false},
            Row{"breed: dwarf", false},
            Row{"weight: 20 kg, size: small", true},
-           Row{"weight: 18 kg, size: small", false},
+           Row{"weight: 17 kg, size: small", false},
+           Row{"weight: 18 kg, size: small", true},
            Row{"weight: 20 kg, breed: crossbreed, size: toy", true},
            Row{"weight: 20 kg, breed: sized, size: toy", true},
            Row{"weight: 7 kg, breed: dwarf, size: giant", true},
@@ -84,6 +94,25 @@ TEST(WeightDoubt, SaysWhatIsUsual) {
             "9 kg is far less than usual: a grown Hound weighs 20 to 30 kg");
   EXPECT_EQ(doubt("weight: 20 kg, size: small"),
             "20 kg is far more than usual: a grown one of the size \"small\" weighs 5 to 10 kg");
+}
+
+TEST(WeightDoubt, SmallSpeciesAreDoubtedInGrams) {
+  auto const found = [](double kg) {
+    auto pack = *pack_with(bare_table);
+    pack.doses.lightest_kg = 0.015;
+    pack.breeds.breeds[0].adult_weight = {0.025, 0.04};
+    auto const patient =
+        test::case_of(pack, fmt::format("dog: {{weight: {} kg, breed: lop}}\n", kg));
+    auto const doubt = doubt_of_weight(pack, patient);
+    return doubt ? doubt_words(pack, *doubt) : "none";
+  };
+  EXPECT_EQ(found(0.077), "77 g is far more than usual: a grown Lop weighs 25 to 40 g");
+  EXPECT_EQ(found(0.06), "none");
+}
+
+TEST(WeightDoubt, IsSaidToThreeDigits) {
+  EXPECT_EQ(doubt("weight: 15 lb, breed: dwarf"),
+            "6.8 kg is far more than usual: a grown Dwarf weighs 2 to 3 kg");
 }
 
 TEST(WeightDoubt, AConfirmationIsKeptInTheCase) {
