@@ -29,21 +29,28 @@ struct CallOptions {
   BookWish book;
 };
 
-// What does the same work without a full screen.
-std::string line_by_line(CallOptions const& options) {
+// What does the same work without a full screen, and where it does.
+std::string line_by_line(CallOptions const& options, std::string_view where) {
+  if (!options.book.ring.empty()) return "To ring back needs a terminal";
   std::vector<std::string> arguments = {"--for", "nurse"};
-  if (!options.save.empty()) arguments.insert(arguments.end(), {"--save", options.save});
-  return named_command("ask", arguments, {options.pack, options.practice});
+  auto const add = [&](std::string const& name, std::string const& value) {
+    if (!value.empty()) arguments.insert(arguments.end(), {name, value});
+  };
+  add("--save", options.save);
+  add("--call", options.book.call);
+  add("--book", options.book.book);
+  add("--by", options.book.by);
+  if (options.book.none) arguments.emplace_back("--no-book");
+  return fmt::format("Line by line, {}: {}", where,
+                     named_command("ask", arguments, {options.pack, options.practice}));
 }
 
 Status call(CallOptions const& options, Session const& session) {
   auto setting = open_setting(options.practice, session.err);
   if (!setting) return Status::bad;
   if (isatty(STDIN_FILENO) == 0 || isatty(STDOUT_FILENO) == 0) {
-    session.err << fmt::format(
-        "flinch call needs a terminal for its input and its output. Line by line, also through a "
-        "pipe: {}\n",
-        line_by_line(options));
+    session.err << fmt::format("flinch call needs a terminal for its input and its output. {}\n",
+                               line_by_line(options, "also through a pipe"));
     return Status::bad;
   }
   auto opened = open_pack(options.pack);
@@ -65,8 +72,7 @@ Status call(CallOptions const& options, Session const& session) {
                   now_or_fixed(), *setting, desk.earlier);
   if (auto const why = run_on_terminal(model, session.look, desk.keeper(tables.pack()))) {
     if (desk.call) (void)desk.call->end();
-    session.err << fmt::format("flinch call: {}. Line by line, anywhere: {}\n", *why,
-                               line_by_line(options));
+    session.err << fmt::format("flinch call: {}. {}\n", *why, line_by_line(options, "anywhere"));
     return Status::bad;
   }
   // A terminal that went away leaves what the next call can go on with; it holds nobody up.
