@@ -204,10 +204,11 @@ Status read(ReadOptions const& options, Session const& session) {
     return Status::bad;
   }
   Recorder recorder(options, opened, session);
-  bool const records = !options.names.empty() || !options.sheet.empty() || !options.by.empty();
+  bool const records = !options.names.empty() || !options.sheet.empty() || !options.by.empty() ||
+                       !options.mark.empty() || !options.except.empty() || !options.on.empty();
   if (!options.sheets.empty() && records) {
-    session.err << "flinch: --sheets FOLDER writes sheets to read and goes without names, --sheet "
-                   "and --by\n";
+    session.err << "flinch: --sheets FOLDER writes sheets to read and goes without names, --sheet, "
+                   "--mark, --except, --by and --on\n";
     return Status::bad;
   }
   return options.sheets.empty() ? recorder.record() : recorder.write_all_sheets();
