@@ -30,6 +30,8 @@ class CaseReader {
                                 pack_.patient_key()));
       return {};
     }
+    // What else the case of another species holds are that species' names.
+    if (is_of_another_species(root)) return {};
     Case words;
     Node const* complaint = nullptr;
     for (auto const& [key, at, value] : root.members) {
@@ -46,8 +48,6 @@ class CaseReader {
         if (outcomes_ == Outcomes::read) outcome(value);
       } else if (key == "came for")
         complaint = &value;
-      else if (is_of_another_species(key, value))
-        another_species(key, at);
       else
         unknown_key(key, at,
                     {"name", pack_.patient_key(), "came for", "answers", "note", "caller",
@@ -86,10 +86,7 @@ class CaseReader {
       return;
     }
     for (auto const& [key, at, value] : node.members) {
-      if (key == "species") {
-        species(value);
-        continue;
-      }
+      if (key == "species") continue;  // read before all else
       auto const sign = pack_.find_sign(key);
       if (!sign || !pack_[*sign].of_the_patient) {
         unknown_key(key, at, {"species", "age", "weight", "breed", "sex", "neutered", "size"});
@@ -99,13 +96,25 @@ class CaseReader {
     }
   }
 
-  void species(Node const& node) {
-    if (!pack_.species.empty() && text(node) != pack_.species)
-      another_species(node.scalar, node.at);
+  bool is_of_another_species(Node const& root) {
+    bool is_of_another = false;
+    for (auto const& [key, at, value] : root.members) {
+      if (key == pack_.patient_key()) {
+        auto const* told = value.find("species");
+        if (told == nullptr || pack_.species.empty() || text(*told) == pack_.species) continue;
+        another_species(told->scalar, told->at);
+      } else if (holds_a_patient(key, value)) {
+        another_species(key, at);
+      } else {
+        continue;
+      }
+      is_of_another = true;
+    }
+    return is_of_another;
   }
 
   // A key that nothing else is called, and that holds what is told of a patient.
-  [[nodiscard]] static bool is_of_another_species(std::string_view key, Node const& value) {
+  [[nodiscard]] static bool holds_a_patient(std::string_view key, Node const& value) {
     return key != "answers" &&
            std::any_of(syntax::patient_facts.begin(), syntax::patient_facts.end(),
                        [&](auto fact) { return value.find(fact) != nullptr; });

@@ -126,6 +126,8 @@ TEST(ReadCase, NothingIsGuessed) {
   EXPECT_EQ(mistakes("answers:\n  tender: [{a: b}]\n"), "case-shape");
   EXPECT_EQ(mistakes("answers: [lame]\n"), "case-shape");
   EXPECT_EQ(mistakes("dog: {species: cat}\n"), "case-species");
+  EXPECT_EQ(mistakes("answers:\n  purrs: yes\ndog: {whiskers: 4, species: cat}\n"), "case-species");
+  EXPECT_EQ(mistakes("answers:\n  purrs: yes\ncat: {age: 2 years}\n"), "case-species");
   EXPECT_EQ(mistakes("dog: {colour: brown}\n"), "case-key");
   EXPECT_EQ(mistakes("lame: yes\n"), "case-key");
   EXPECT_EQ(mistakes("- lame\n"), "case-shape");
