@@ -122,13 +122,14 @@ class ComplaintReader {
     ComplaintPart part;
     part.words = joined(words);
     part.meant = exact(part.words);
-    if (!part.meant && is_in(words.front(), denials)) is_in_doubt_ = true;
     if (words.front() == "was" || words.front() == "used") is_in_doubt_ = true;  // no longer?
     if (!part.meant) {
       take_time(words);
       if (words.empty()) return;
       part.words = joined(words);
       part.meant = exact(joined(words));
+      // Since when is no part of the phrase: "not eating since yesterday" denies nothing.
+      if (!part.meant && is_in(words.front(), denials)) is_in_doubt_ = true;
       if (!part.meant) part.meant = with_place(words);
     }
     if (!part.meant && takes_place_of_last(words)) return;

@@ -109,6 +109,13 @@ TEST_F(ComplaintTest, WhereAndSinceWhenAreTakenOutOfTheWords) {
       << "of a sign without places the place is no filler";
 }
 
+TEST_F(ComplaintTest, ATimeBehindAPhraseThatBeginsWithNotIsTakenOut) {
+  EXPECT_EQ(read("not eating since yesterday"), read("not eating") + "; since days");
+  EXPECT_EQ(read("not eating for two days"), read("not eating") + "; since days");
+  EXPECT_EQ(read("not vomiting since yesterday").front(), '?');
+  EXPECT_EQ(read("not vomiting since yesterday, limping").front(), '?');
+}
+
 TEST_F(ComplaintTest, WhatIsNotTheSameWordsIsNotMeant) {
   for (auto const* typed : {"not limping", "limping no more", "stopped being sick", "no cough",
                             "limps less", "hardly limping", "licking his legs"})
