@@ -49,8 +49,8 @@ AskSession::After AskSession::ask_complaint() {
   if (told.empty()) {
     page.line(page.bold(fmt::format("What worries you about the {}?", pack_.words.one)));
     page.paragraph(
-        "(in your own words, several with commas: limping on the left hind leg, off its food since "
-        "yesterday; or ? if you cannot say)");
+        "(in your own words, several with commas: in pain, off its food since yesterday; or ? if "
+        "you cannot say)");
   } else {
     page.line(page.bold("It came for:"));
     std::size_t number = 0;

@@ -49,8 +49,7 @@ void write_to_do(CarePage const& on) {
     page.paragraph("All else would delay and waits until it has been seen.", 2, page.bullet());
   if (!has_any && !on.is_top()) page.paragraph("Nothing more than to keep it quiet and watch.");
   if (on.told.plan.is_seen_today && !on.is_top())
-    page.paragraph("Exercise, massage, packs and slimming wait until it has been seen.", 2,
-                   page.bullet());
+    page.paragraph("Other home care waits until it has been seen.", 2, page.bullet());
   page.blank();
 }
 

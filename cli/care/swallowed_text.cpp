@@ -47,7 +47,8 @@ void write_mouth(CarePage const& on) {
   auto& page = on.page;
   bool const is_yet = on.told.plan.mouth->truth != Truth::yes;
   page.heading(is_yet ? "NO SUPPLEMENTS AND NO MEDICINES YET" : "FOOD, WATER, MEDICINES");
-  bool const is_told = !on.told.script.lines.empty() && !on.is_clinician();
+  bool const is_told =
+      on.told.mouth.food_and_water.empty() || (!on.told.script.lines.empty() && !on.is_clinician());
   page.paragraph(on.told.mouth.medicines +
                  (is_told ? std::string() : " " + on.told.mouth.food_and_water));
   auto const& signs = on.told.plan.mouth->signs;

@@ -48,7 +48,9 @@ class CareOnPage {
 
   void for_clinic(std::string& out) const {
     if (plan_.mouth)
-      out += paragraph(telling_.mouth.medicines + " " + telling_.mouth.food_and_water);
+      out += paragraph(telling_.mouth.medicines + (telling_.mouth.food_and_water.empty()
+                                                       ? std::string()
+                                                       : " " + telling_.mouth.food_and_water));
     if (is_whole_) {
       out += part("You can do", by_advice(Advice::offered, false));
       out += part("Do not", avoided());
