@@ -99,8 +99,8 @@ class CareText {
     page_.heading("HAVE READY FOR THE VET");
     page_.paragraph(
         result_.find(patient_sign::weight) == nullptr || plan_.weight_doubt
-            ? "Weight (weigh it), pulse, refill time, gums, breaths a minute, temperature."
-            : "Pulse, refill time, gums, breaths a minute, temperature.",
+            ? "Weight (weigh it), vital signs such as pulse, breaths a minute, temperature."
+            : "Vital signs such as pulse, breaths a minute, temperature.",
         2, page_.bullet());
     page_.paragraph("All medicines with name, strength and last dose; last food and water.", 2,
                     page_.bullet());
