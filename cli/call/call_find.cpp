@@ -35,6 +35,11 @@ bool begins_with_digit(std::string const& text) {
   return !text.empty() && text[0] >= '0' && text[0] <= '9';
 }
 
+bool begins_with_a_yes(std::string const& typed) {
+  auto const words = folded_words(typed);
+  return !words.empty() && words.front().size() > 1 && is_bare_yes(words.front());
+}
+
 // A weight is confirmed by a yes alone: "yes, pounds" says that it is another.
 bool is_half_a_yes(std::string const& typed) {
   return read_yes_or_no(typed) == true && !is_bare_yes(typed);
@@ -157,7 +162,8 @@ void CallModel::ask_by_letter(std::string const& letter) {
 }
 
 void CallModel::find_by_key(Key const& key) {
-  if (auto const number = digit(key); number > 0) {
+  // "Yes, 45 lb": behind a yes a digit is no number of what was found.
+  if (auto const number = digit(key); number > 0 && !begins_with_a_yes(state_.typed)) {
     if (folded_words(state_.typed).empty() || state_.typed.size() < letters_for_a_number)
       return report_trouble("Type more of the word before a number");
     if (number <= state_.found.size()) return take_found(number - 1);

@@ -107,14 +107,16 @@ bool denies_by_name(Sign const& sign, std::string_view typed) {
 }
 
 // "Pounds", "45", "45 kg": of another question. How long it lasts is said of any sign.
-bool is_a_measure(std::vector<std::string> const& words) {
-  auto const is_of_time = [](std::string const& word) {
-    auto const unit = find_unit(word);
-    return unit && unit->dimension == Dimension::time;
-  };
-  if (std::any_of(words.begin(), words.end(), is_of_time)) return false;
-  if (words.size() == 1 && find_unit(words.front())) return true;
-  return typed_amounts(words, UpperLimit::tells_nothing).has_value();
+bool is_a_measure(std::vector<std::string> words) {
+  auto amounts = typed_amounts(words, UpperLimit::tells_nothing);
+  if (!amounts && words.size() == 1) {
+    words.insert(words.begin(), "1");  // a unit alone
+    amounts = typed_amounts(words, UpperLimit::tells_nothing);
+  }
+  return amounts && std::none_of(amounts->begin(), amounts->end(), [](TypedAmount const& amount) {
+           auto const unit = find_unit(amount.unit);
+           return unit && unit->dimension == Dimension::time;
+         });
 }
 
 // "Yes she struggles": a yes that nothing behind it takes back.
