@@ -184,7 +184,7 @@ ToldMouth mouth_words(Pack const& pack, Assessment const& result, CarePlan const
                                        [](Care const& care) { return care.is_fasting; });
     if (plan.mouth->kind == GateKind::by_mouth_now ||
         plan.mouth->kind == GateKind::by_mouth_surgery)
-      out.food_and_water = "Food and water: ask when you telephone.";
+      out.food_and_water = "Ask about food and water when you telephone.";
     else if (!has_fasts)  // else none of the pack's own words holds here, and ours might not either
       out.food_and_water = "Water stays within reach; usual food goes on if it eats.";
     return out;
