@@ -180,13 +180,11 @@ ToldMouth mouth_words(Pack const& pack, Assessment const& result, CarePlan const
   if (!plan.mouth) return out;
   out.medicines = gate_words(pack, result, *plan.mouth);
   if (!plan.fast) {
-    bool const has_fasts = std::any_of(pack.care.begin(), pack.care.end(),
-                                       [](Care const& care) { return care.is_fasting; });
-    if (plan.mouth->kind == GateKind::by_mouth_now ||
-        plan.mouth->kind == GateKind::by_mouth_surgery)
-      out.food_and_water = "Ask about food and water when you telephone.";
-    else if (!has_fasts)  // else none of the pack's own words holds here, and ours might not either
-      out.food_and_water = "Water stays within reach; usual food goes on if it eats.";
+    out.food_and_water =
+        plan.mouth->kind == GateKind::by_mouth_now || plan.mouth->kind == GateKind::by_mouth_surgery
+            ? "Ask about food and water when you telephone."
+            : "Water stays within reach; usual food goes on if it eats and keeps "
+              "it down.";
     return out;
   }
   auto const& fast = plan.avoid[*plan.fast];
