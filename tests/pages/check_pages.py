@@ -114,7 +114,7 @@ def check_page(path):
                 for site in ringed.split(", "):
                     assert f"{site}: checked and clear of" in beside, f"{path}: {site}"
     spoken = re.sub(r"https?://\S+", "", " ".join(reader.texts))  # an address may spell anything,
-    spoken = re.sub(r"mark [0-9a-f]{8}\b", "", spoken)  # and so may the mark of a text that is read
+    spoken = re.sub(r"mark\s+[0-9a-f]{8}\b", "", spoken)  # and so may the mark of a text that is read
     assert not re.search(r"[0-9]e[+-]?[0-9]", spoken), f"{path}: a power of ten"
     return reader, " ".join(reader.texts)
 
