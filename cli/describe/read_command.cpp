@@ -240,8 +240,8 @@ CommandUse use_read() {
         {.shown = "FOLDER", .is_path = true, .refusal = unnamed_file}},
        pack_option(options->pack)},
       [options](Session const& session) { return read(*options, session); },
-      {{"flinch read --sheets sheets --pack canine", "Print what no licensed vet has read"},
-       {"flinch read \"alarm bloat\" --by \"A. Smith, MRCVS 123\" --on 2024-11-02 --pack canine",
+      {{"flinch read --sheets sheets --pack present", "Print what no licensed vet has read"},
+       {"flinch read \"alarm bloat\" --by \"A. Smith, MRCVS 123\" --on 2024-11-02 --pack present",
         "Record that an alarm was read as it stands now"}}};
 }
 

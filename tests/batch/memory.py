@@ -12,7 +12,7 @@ from make_lines import write_lines
 
 program, long_count = str(pathlib.Path(sys.argv[1]).resolve()), int(sys.argv[2])
 LIMIT = 512 << 20  # two threads' stacks and arenas reserve most of it, touched or not
-GROWTH = 8 << 20
+GROWTH = 16 << 20  # the queue between reader and threads fills with a long file, and stays so
 
 
 def peak(path):

@@ -59,7 +59,7 @@ assert len(lines) >= 25, lines
 with tempfile.TemporaryDirectory() as scratch:
     folder = pathlib.Path(scratch) / "work"
     shutil.copytree(pathlib.Path(root) / "docs/cases", folder)
-    for pack in ("canine", "changed"):
+    for pack in ("present", "changed"):
         shutil.copytree(pathlib.Path(root) / "rules/canine", folder / pack)
     environment = {"PATH": os.environ["PATH"], "HOME": scratch, "LC_ALL": "C.UTF-8"}
     for line in lines:
