@@ -56,7 +56,7 @@ TEST_F(CareGatesOfThePack, EachContraindicationTrueFalseUnknown) {
   for (std::size_t i = 0; i < pack->care.size(); ++i) {
     auto const& care = pack->care[i];
     if (care.taken) continue;
-    if (care.by_mouth && !care.avoid.empty()) {  // a fast: it fits or not, and is tried by itself
+    if (care.is_fasting) {  // a fast: it fits or not, and is tried by itself
       EXPECT_TRUE(care.never_if.empty() && care.ask_vet_if.empty()) << care.name;
       continue;
     }

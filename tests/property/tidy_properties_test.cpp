@@ -98,6 +98,11 @@ class Shaker {
       if (text.compare(fact, one.size(), one) == 0) return fact + one.size();
     return at;
   }
+  // A dose up to the `by` of its route: on a line of its own `by mouth` begins a clause.
+  static std::size_t end_of_amount(std::string const& text, std::size_t at) {
+    auto const by = text.find(" by ", at);
+    return by < text.find('\n', at) ? by + 3 : at;
+  }
   // A clause's own words stay on one line, and apart by blanks alone.
   static std::size_t end_of_phrase(std::string const& text, std::size_t at) {
     at = std::min(text.find_first_not_of(' ', at), text.size());
@@ -106,6 +111,8 @@ class Shaker {
       for (auto const& clause : statement.clauses)
         if (clause.phrase == syntax::species_line)
           longest = std::max(longest, end_of_species(text, at));
+        else if (clause.phrase == "give" && text.compare(at, 5, "give ") == 0)
+          longest = std::max(longest, end_of_amount(text, at));
         else if (text.compare(at, clause.phrase.size(), clause.phrase) == 0)
           longest = std::max(longest, at + clause.phrase.size());
     return longest;

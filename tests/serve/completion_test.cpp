@@ -41,7 +41,8 @@ TEST(Completion, OffersStatementsInTheFirstColumnAndTheirClausesIndented) {
   EXPECT_TRUE(has(statements, "rule"));
   EXPECT_TRUE(has(statements, "example"));
   EXPECT_FALSE(has(statements, "because"));
-  EXPECT_EQ(offered("tier soon\n  |"), (Names{"within", "harm", "say", "accept", "read by"}));
+  EXPECT_EQ(offered("tier soon\n  |"),
+            (Names{"within", "harm", "say", "until then", "accept", "read by"}));
   std::size_t begin = 0;
   EXPECT_TRUE(has(offered("sign x\n  also sa|", &begin), "also said"));
   EXPECT_EQ(begin, 9U) << "both words are replaced";

@@ -10,7 +10,6 @@ namespace flinch {
 namespace {
 
 constexpr char const* table = R"(
-sizes: {toy: 0 to 5 kg, small: 5 to 10 kg, medium: 10 to 25 kg, large: 25 to 45 kg, giant: 45 to 90 kg}
 breeds:
   dwarf: {name: Dwarf, size: toy, weight: 2 to 3 kg}
   hound: {name: Hound, size: large, weight: 20 to 30 kg}
@@ -27,6 +26,11 @@ breeds:
 
 std::shared_ptr<Pack const> pack_with(std::string const& breeds) {
   std::string head = test::preamble;
+  // The sizes belong to the table whose breeds have them.
+  if (breeds == table)
+    head.insert(head.find("  unlisted"),
+                "  sizes toy to 5 kg, small to 10 kg, medium to 25 kg, large to 45 kg, giant\n"
+                "  grown at 1 year\n");
   head.insert(head.find("  unlisted"), "  breed table \"breeds.yaml\"\n");
   auto loaded = test::load({{"pack.flinch", head}, {"breeds.yaml", breeds}});
   EXPECT_TRUE(loaded.outcome) << loaded.messages();
