@@ -11,7 +11,7 @@ import tempfile
 from make_lines import Maker, signs_of
 
 program, schema_path = str(pathlib.Path(sys.argv[1]).resolve()), sys.argv[2]
-COUNT = 300
+COUNT = int(sys.argv[3])
 
 
 def batch(data, *arguments):

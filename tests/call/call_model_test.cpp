@@ -8,6 +8,7 @@
 #include "call/ring_back.hpp"
 #include "files/clock.hpp"
 #include "flinch/casefile/write_case.hpp"
+#include "support/tries.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -478,7 +479,7 @@ TEST(CallModel, HastyKeysRecordNothingThatStoodOnNoScreen) {
       "\x10", "\xff",    "\xc3", "!",      "pale",      "not eating", "yelps",    "gum",
       "limp", "bloated", "left", "weak",   "dont know", "none",       "10 years", "not "};
   std::size_t recorded = 0;
-  for (int round = 0; round < 10000; ++round) {
+  for (std::size_t round = 0; round < test::tries(10000); ++round) {
     Desk desk;
     for (int i = 0; i < 8; ++i)
       for (char const key : pieces[pick(pieces.size())]) {
@@ -510,7 +511,7 @@ TEST(CallModel, HastyKeysRecordNothingThatStoodOnNoScreen) {
     ASSERT_TRUE(!desk.call.state().outlook.screen ||
                 desk.call.state().line < desk.call.state().outlook.screen->questions.size());
   }
-  EXPECT_GT(recorded, 3000U);
+  EXPECT_GT(recorded, test::tries(3000));
 }
 
 TEST(RingBack, IsAQuarterOfTheTiersTimeAndByDay) {

@@ -7,6 +7,7 @@
 
 #include "call/call_desk.hpp"
 #include "pack/shipped_pack.hpp"
+#include "support/tries.hpp"
 
 namespace flinch::test {
 namespace {
@@ -27,7 +28,7 @@ TEST(CallUrgency, OneAnswerIsEnoughWheneverAssessingItSaysSo) {
   Assessor assessor(tables);
   std::mt19937 random(20261126);
   std::size_t alone_seen = 0;
-  for (int round = 0; round < 12; ++round) {
+  for (std::size_t round = 0; round < tries(12); ++round) {
     cli::CallModel call(tables, {}, cli::Keeping::in_memory, desk_clock);
     for (int i = 0; i < 90 && call.state().outlook.screen; ++i) {
       auto const& state = call.state();
@@ -52,7 +53,7 @@ TEST(CallUrgency, OneAnswerIsEnoughWheneverAssessingItSaysSo) {
       if (call.state().activity != cli::Activity::asking) press(call, "\x1b");
     }
   }
-  EXPECT_GT(alone_seen, 1000U);
+  EXPECT_GT(alone_seen, tries(1000));
 }
 
 // A digit and the rest: nothing is answered that was not read out.

@@ -14,7 +14,7 @@ using cli::prepare_pack;
 using cli::prepared_pack;
 
 TEST(PreparedPack, IsWhatParsingTheShippedPackGives) {
-  auto const parsed = shipped_pack();
+  auto const parsed = parsed_shipped_pack();
   ASSERT_FALSE(embedded_pack().prepared.empty());
   EXPECT_TRUE(prepare_pack(*parsed) == embedded_pack().prepared);
 }
@@ -25,7 +25,7 @@ TEST(PreparedPack, ComesBackWhole) {
 }
 
 TEST(PreparedPack, FindsNamesAndUnitsAsTheParsedOne) {
-  auto const parsed = shipped_pack();
+  auto const parsed = parsed_shipped_pack();
   auto const prepared = prepared_pack(embedded_pack().prepared);
   EXPECT_EQ(prepared->sign_index, parsed->sign_index);
   EXPECT_EQ(prepared->site_index, parsed->site_index);

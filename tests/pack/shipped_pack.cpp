@@ -2,12 +2,18 @@
 
 #include <stdexcept>
 
+#include "files/pack_source.hpp"
+#include "files/prepared_pack.hpp"
 #include "flinch/model/load.hpp"
 #include "support/source_tree.hpp"
 
 namespace flinch::test {
 
 std::shared_ptr<Pack const> shipped_pack() {
+  return cli::prepared_pack(cli::embedded_pack().prepared);
+}
+
+std::shared_ptr<Pack const> parsed_shipped_pack() {
   SourceSet sources;
   auto const loaded = load_pack(
       "pack.flinch",

@@ -1,11 +1,16 @@
 #pragma once
-// The pack in rules/canine, loaded from the source tree.
+// The pack in rules/canine.
 #include <memory>
 
 #include "flinch/model/pack.hpp"
 
 namespace flinch::test {
 
+/// As the program holds it, made ready at build time: each test is a process, and under the sanitisers
+/// reading the texts anew takes seconds.
 [[nodiscard]] std::shared_ptr<Pack const> shipped_pack();
+
+/// Read from its texts in the source tree.
+[[nodiscard]] std::shared_ptr<Pack const> parsed_shipped_pack();
 
 }  // namespace flinch::test

@@ -7,13 +7,14 @@
 #include "flinch/care/plan.hpp"
 #include "pack/shipped_pack.hpp"
 #include "property/random_pack.hpp"
+#include "support/tries.hpp"
 
 namespace flinch::test {
 namespace {
 
 // Amounts that hang on the weight, in all that a plan tells.
-int amounts_by_weight(Pack const& pack, CarePlan const& plan) {
-  int out = 0;
+std::size_t amounts_by_weight(Pack const& pack, CarePlan const& plan) {
+  std::size_t out = 0;
   for (auto const* list : {&plan.measures, &plan.avoid, &plan.watch})
     for (auto const& measure : *list) {
       out += measure.weight_loss ? 1 : 0;
@@ -27,8 +28,8 @@ int amounts_by_weight(Pack const& pack, CarePlan const& plan) {
   return out;
 }
 
-int amounts_for_all_readers(Tables const& tables, Assessment const& result) {
-  int out = 0;
+std::size_t amounts_for_all_readers(Tables const& tables, Assessment const& result) {
+  std::size_t out = 0;
   for (auto const reader : {Reader::keeper, Reader::nurse, Reader::handler, Reader::clinician})
     out += amounts_by_weight(tables.pack(), plan_care(tables, result, reader));
   return out;
@@ -52,9 +53,9 @@ TEST(WeightProperties, NoAmountComesOutOfAWeightThatCanHardlyBe) {
   Tables const tables(pack);
   Assessor assessor(tables);
   std::mt19937 random(seed);
-  int confirmed = 0;
-  int tried = 0;
-  for (int i = 0; i < 600; ++i) {
+  std::size_t confirmed = 0;
+  std::size_t tried = 0;
+  for (std::size_t i = 0; i < tries(600); ++i) {
     auto patient = random_case(*pack, random);
     auto const breed = static_cast<std::uint32_t>(random() % pack->breeds.breeds.size());
     auto const& its = pack->breeds.breeds[breed];
@@ -76,7 +77,7 @@ TEST(WeightProperties, NoAmountComesOutOfAWeightThatCanHardlyBe) {
     }
     ++tried;
     auto const result = assessor.assess(patient);
-    ASSERT_EQ(amounts_for_all_readers(tables, result), 0)
+    ASSERT_EQ(amounts_for_all_readers(tables, result), 0U)
         << "seed " << seed << " case " << i << ": " << kg << " kg, " << its.name;
     for (auto const& exposure : result.judgement.exposures) {
       ASSERT_FALSE(exposure.mg_per_kg);
@@ -92,8 +93,8 @@ TEST(WeightProperties, NoAmountComesOutOfAWeightThatCanHardlyBe) {
     put(patient, patient_sign::weight_confirmed, kg);
     confirmed += amounts_for_all_readers(tables, assessor.assess(patient));
   }
-  EXPECT_GT(tried, 300);
-  EXPECT_GT(confirmed, 100) << "nothing was withheld because of the weight";
+  EXPECT_GT(tried, tries(300));
+  EXPECT_GT(confirmed, tries(100)) << "nothing was withheld because of the weight";
 }
 
 }  // namespace

@@ -6,12 +6,12 @@ namespace flinch::test {
 
 #ifdef FLINCH_SANITIZED
 /// It looks for faults of memory and arithmetic, and meets those in a part of the tries.
-inline constexpr std::size_t sanitised_share = 5;
+inline constexpr std::size_t sanitised_share = 8;
 #else
 inline constexpr std::size_t sanitised_share = 1;
 #endif
 
-/// `count` tries, or a fifth of them (at least one) under a sanitiser.
+/// `count` tries, or an eighth of them (at least one) under a sanitiser.
 [[nodiscard]] constexpr std::size_t tries(std::size_t count) {
   return (count + sanitised_share - 1) / sanitised_share;
 }
