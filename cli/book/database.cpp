@@ -173,6 +173,8 @@ bool Database::is_private() const { return connection_->is_private; }
 
 BookPlace const& Database::place() const { return connection_->place; }
 
+void Database::wait_at_most(int seconds) { connection_->place.wait_s = seconds; }
+
 void Database::run(std::string const& sql, std::vector<Cell> const& values) {
   if (values.empty())
     connection_->guarded([&] { connection_->session << sql; });

@@ -25,8 +25,8 @@ std::string in_words_of(bool is_server, std::string sql) {
 
 // An event is a save: what was answered, changed or taken back in it, as a merge patch (RFC 7396)
 // of the case's line. Events are only ever added. What would tell who somebody is stands apart, in
-// `wording`, `dog`, `client` and `search_word`, so that it can be forgotten without them.
-// `call` holds what lists are made from, as the last event left it.
+// `wording`, `dog` (`patient` since the third version), `client` and `search_word`, so that it can
+// be forgotten without them. `call` holds what lists are made from, as the last event left it.
 constexpr char const* first_version[] = {
     "CREATE TABLE client (id {number}, name TEXT, telephone TEXT)",
     "CREATE TABLE dog (id {number}, client BIGINT NOT NULL REFERENCES client (id), name TEXT)",
@@ -56,7 +56,20 @@ constexpr char const* second_version[] = {
      " since BIGINT NOT NULL)"),
 };
 
-constexpr std::span<char const* const> versions[] = {first_version, second_version};
+// Whoever is in pain: a dog is one of them.
+constexpr char const* third_version[] = {
+    "ALTER TABLE dog RENAME TO patient",
+    "ALTER TABLE call RENAME COLUMN dog TO patient",
+    "ALTER TABLE search_word RENAME COLUMN dog TO patient",
+    "DROP INDEX dog_of_client",
+    "DROP INDEX word_of_dog",
+    "DROP INDEX call_of_dog",
+    "CREATE INDEX patient_of_client ON patient (client)",
+    "CREATE INDEX word_of_patient ON search_word (patient, word)",
+    "CREATE INDEX call_of_patient ON call (patient, begun)",
+};
+
+constexpr std::span<char const* const> versions[] = {first_version, second_version, third_version};
 
 bool has_table(Database& database, char const* name) {
   return !database
