@@ -93,9 +93,12 @@ def check(desk, scratch):
     check_coming_back(desk)
 
     # Hostile words are inert and kept as they are.
-    hostile = "=1+1\x1b[2J\x07'\"; DROP TABLE call; --"
-    out = desk.ask(hostile, "", "lame", "q")
-    assert "In the book" in out
+    hostile = "=1+1\x1b[2J\x07'\"; DROP TABLE call; -- <script>alert(1)</script>"
+    assert "In the book" in desk.ask(hostile, "", "lame", "q")
+    write(cases, "hostile.yaml", case(hostile, hostile, hostile, f"note: {json.dumps(hostile)}\nanswers: {{lame: yes}}\n"), NOW)
+    desk.book("import", cases / "hostile.yaml", "--pack", pack)
+    page = desk.report(json.loads(desk.book("export").splitlines()[-1])["name"].split()[-1])
+    assert "DROP TABLE" in page and not any(one in page for one in ("<script>alert", "\x1b", "\x07")), page
     assert "lame" in desk.book("today", "--pack", pack)
     long = "x" * (4 << 20)
     desk.ask(long, "", "lame", long, "q")

@@ -87,11 +87,16 @@ int write(BookPlace const& place, std::vector<CallId> const& calls, int who,
 int list(BookPlace const& place, std::vector<CallId> const& calls) {
   Book book(place, Book::Missing::is_trouble);
   for (auto const call : calls)
-    for (auto const& entry : book.history(call))
-      for (auto const& [sign, value] :
-           nlohmann::json::parse(entry.changes).value("answers", nlohmann::json::object()).items())
+    for (auto const& entry : book.history(call)) {
+      auto const changes = nlohmann::json::parse(entry.changes);
+      if (!changes.contains("answers")) continue;
+      for (auto const& [sign, value] : changes["answers"].items()) {
+        // "17 per minute"
+        auto const text = value.is_string() ? value.get<std::string>() : value.dump();
         std::printf("%lld:%s-%s\n", number(call), entry.said_by.c_str(),
-                    value.get<std::string>().substr(0, value.get<std::string>().find(' ')).c_str());
+                    text.substr(0, text.find(' ')).c_str());
+      }
+    }
   return 0;
 }
 
