@@ -1,13 +1,14 @@
 // A desk that keeps calls in a book, answer by answer, as `flinch ask` and `flinch call` do: for
 // the tests that need several desks or kill one.
 //
-//   book_desk begin BOOK N                N new calls; their numbers
-//   book_desk write BOOK CALLS WHO DESK N goes on with each of these calls (commas between them)
-//   and
-//                                         saves the answers DESK-1 to DESK-N in it, one a save; WHO
-//                                         is 0 to 7, one of eight signs; prints CALL:DESK-ANSWER
-//                                         once it is on the disk
-//   book_desk list BOOK CALLS             CALL:DESK-ANSWER of every entry of these calls
+//   book_desk begin BOOK N
+//     N new calls; their numbers
+//   book_desk write BOOK CALLS WHO DESK N
+//     goes on with each of these calls (commas between them) and saves N answers in it, one a save:
+//     numbers, each one more than the last that stands there; WHO is 0 to 7, one of eight signs;
+//     prints CALL:DESK-ANSWER once it is on the disk
+//   book_desk list BOOK CALLS
+//     CALL:DESK-ANSWER of every entry of these calls
 #include <fmt/format.h>
 
 #include <cstdio>
@@ -66,9 +67,13 @@ int write(BookPlace const& place, std::vector<CallId> const& calls, int who,
     start.call = book.book->call(call);
     start.patient = flinch::cli::CallReader(*pack).read(*start.call)->patient;
     auto patient = start.patient;
+    // What stands there already is nothing to save.
+    int last = 0;
+    for (auto const& [answered, answer] : patient.answers)
+      if (answered == sign) last = static_cast<int>(std::get<double>(answer));
     flinch::cli::KeptCall kept(std::move(book), start, tables, flinch::cli::DeskName::here(desk),
                                std::time(nullptr));
-    for (int i = 1; i <= count; ++i) {
+    for (int i = last + 1; i <= last + count; ++i) {
       std::erase_if(patient.answers, [&](auto const& one) { return one.first == sign; });
       patient.answers.emplace_back(sign, static_cast<double>(i));
       auto const result = kept.keep(patient, {}, std::time(nullptr));
