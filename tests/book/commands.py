@@ -99,7 +99,7 @@ def check(place, scratch):
     write(folder, "c.yaml", case("=SUM(A1)", "a\u001b[2Jb", "+1'; DROP TABLE call", "answers: {vomiting: yes}\n"
           "ring back at: '17:00'\n"), NOW - 2 * HOUR)
     write(folder, "d.yaml", case("Quartz", "Al Berg", "555 0199",
-          "answers: {lame: no}\noutcome: {cause: none, needed: visit}\nnote: " + "x" * (3 << 20) + "\n"), NOW - 3 * DAY)
+          "answers: {lame: no}\noutcome: {cause: none, needed: visit}\nnote: long\n"), NOW - 3 * DAY)
 
     if place.startswith("/"):
         book("due", status=2)
@@ -220,6 +220,16 @@ def check(place, scratch):
     assert "Alder" not in book("export", "--with-names") and "Bramble" not in book("export", "--with-names")
 
     check_taking_in_again(book, scratch)
+
+    # Long words are kept whole, and shown as far as a list has room.
+    large = scratch / "large"
+    large.mkdir()
+    long = "=" + "x" * (1 << 20)
+    write(large, "e.yaml", case(long, long, "1" * (1 << 16), f"note: {json.dumps(long)}\nanswers: {{lame: yes}}\n"), NOW)
+    book("import", large)
+    assert len(book("today")) < 10000
+    row = list(csv.DictReader(io.StringIO(book("export", "--csv", "--with-names"), newline="")))[-1]
+    assert row["name"] == row["caller"] == row["note"] == "'" + long
 
     # A command line that cannot be read.
     book("tody", status=2)

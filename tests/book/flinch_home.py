@@ -4,6 +4,7 @@ import collections
 import json
 import os
 import pathlib
+import re
 import subprocess
 
 Printed = collections.namedtuple("Printed", "out err")
@@ -39,6 +40,6 @@ class Home:
         printed = Printed(done.stdout.decode(), done.stderr.decode())
         said = f"{args}, typed {typed}: {done.returncode}\n{printed.out}\n{printed.err}"
         assert status is None or done.returncode == status, said
-        assert not any(ord(c) < 32 and c not in "\n\r" for c in printed.out + printed.err), f"a control character: {said}"
+        assert not re.search(r"[\x00-\x09\x0b\x0c\x0e-\x1f]", printed.out + printed.err), f"a control character: {said}"
         assert not any(secret in printed.err for secret in self.secrets), f"told in an error: {said}"
         return printed
