@@ -207,17 +207,23 @@ std::vector<PatientFound> Book::find(std::string const& words, std::size_t most)
 
 void Book::each_call(Calls const& which, std::function<void(CallLine const&)> const& take) {
   constexpr long long calls_at_once = 1000;
-  constexpr long long end_of_time = 1LL << 60U;
+  std::vector<Cell> values = {cell(0)};
+  std::string where = "WHERE c.id > :after";
+  if (which.which == Calls::Which::closed) where += " AND c.closed IS NOT NULL";
   // The sign keeps SQLite from walking the index of times for each page; without a column's type
-  // beside it, text is compared as a number only when that is said.
-  auto const where = fmt::format(
-      "WHERE c.id > :after AND +c.begun >= CAST(:from AS BIGINT) AND +c.begun < "
-      "CAST(:until AS BIGINT){} ORDER BY c.id "
-      "LIMIT :most",
-      which.which == Calls::Which::closed ? " AND c.closed IS NOT NULL" : "");
+  // beside it, text is compared as a number only when that is said. A server would take the sign
+  // for a condition that few calls meet, and sort all of them for each page.
+  auto const begun = [&](char const* compared, std::optional<std::time_t> time) {
+    if (!time) return;
+    where += fmt::format(" AND {}c.begun {} CAST(:time{} AS BIGINT)",
+                         database_.is_server() ? "" : "+", compared, values.size());
+    values.push_back(cell(*time));
+  };
+  begun(">=", which.from);
+  begun("<", which.until);
+  where += " ORDER BY c.id LIMIT :most";
+  values.push_back(cell(calls_at_once));
   Together all(database_, Together::To::read);
-  std::vector<Cell> values = {cell(0), cell(which.from.value_or(0)),
-                              cell(which.until.value_or(end_of_time)), cell(calls_at_once)};
   for (auto page = lines(where, values); !page.empty(); page = lines(where, values)) {
     for (auto const& call : page) take(call);
     values.front() = cell(number(page.back().call));
