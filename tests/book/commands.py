@@ -171,6 +171,9 @@ def check(place, scratch):
 
     assert without_names(flinch("audit", "--json")) == without_names(flinch("audit", "--json", closed))
     assert not any(secret in flinch("audit", "--json") for secret in SECRETS)
+    months = flinch("audit", "--by-month").splitlines()
+    assert [line.split()[:2] for line in months if line.startswith("  2025-")] == [["2025-11", "2"]], months
+    flinch("audit", closed, "--by-month", status=2)
     flinch("audit", "--until", "2020-01-01", status=2)
     flinch("audit", closed, "--since", "2020-01-01", status=2)
     assert flinch("learn", "--at-least", 1) == flinch("learn", "--at-least", 1, closed)
