@@ -46,7 +46,10 @@ AskSession::After AskSession::ask_complaint() {
   auto const& told = now_.patient.came_for;
   Page page(session_.look);
   page.blank();
-  if (told.empty()) {
+  if (told.empty() && course_) {
+    page.line(page.bold("Is anything new, or worse than then?"));
+    page.paragraph("(no; or in your own words, several with commas; or ? if you cannot say)");
+  } else if (told.empty()) {
     page.line(page.bold(fmt::format("What worries you about the {}?", pack_.words.one)));
     page.paragraph(
         "(in your own words, several with commas: in pain, off its food since yesterday; or ? if "

@@ -62,13 +62,15 @@ AskSession::Ended AskSession::run(Case patient) {
     auto const told_of = next_told_of();
     bool const asks_on = outlook.screen && (goes_on_ || !outlook.is_enough);
     auto const news = note_tier(as_told(tables_, result_, now_.set_aside), with_skipped);
-    if (news != News::nothing &&
-        (asks_on || now_.clear_wanted || told_of || !now_.is_complaint_over))
+    if (news != News::nothing && (asks_on || now_.clear_wanted || told_of ||
+                                  !now_.is_complaint_over || !to_ask_again().empty()))
       after = pause(news);
     else if (now_.clear_wanted)
       after = ask_clear();
     else if (told_of)
       after = ask({Screen::Kind::telling, {{*told_of, 0, {}, {}, {}}}}, outlook, with_skipped);
+    else if (auto again = to_ask_again(); !again.empty())
+      after = ask({Screen::Kind::danger, std::move(again)}, outlook, with_skipped);
     else if (!now_.is_complaint_over)
       after = ask_complaint();
     else if (asks_on)
@@ -76,7 +78,10 @@ AskSession::Ended AskSession::run(Case patient) {
     else if (!offers_skipped())
       after = end_or_more(outlook, with_skipped);
   }
+  ask_next_time();
   say("\n");
+  if (course_)
+    say(since_last_time_text(*course_, *earlier_.rung_back, pack_, session_.look) + "\n");
   say_so_far();
   return {now_.patient, !save_failed_};
 }
@@ -132,6 +137,7 @@ Outlook AskSession::look_ahead() {
 // What earlier visits say of it, as often as that changes.
 void AskSession::tell_course() {
   if (earlier_.visits.empty()) return;
+  if (earlier_.rung_back) return tell_since_then();
   auto const text = earlier_.sentence(now_.patient, result_.judgement.tier,
                                       outlook_with_skipped().danger_left, now_or_fixed(), pack_);
   if (text == told_sentence_) return;
@@ -264,7 +270,7 @@ AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook,
                     session_.look) +
       (screen.questions.front().sign == patient_sign::weight_confirmed
            ? weight_question()
-           : question_text(pack_, screen, session_.look)));
+           : question_text(pack_, screen, session_.look, beside(screen))));
   for (;;) {
     auto const line = read_line();
     if (!line) {
@@ -340,7 +346,7 @@ AskSession::Done AskSession::press(LineKey key, Screen const& screen) {
     case LineKey::back:
       return go_back();
     case LineKey::why:
-      say(why_text(pack_, screen, session_.look));
+      say(why_text(pack_, screen, session_.look, beside(screen)));
       return Done::no;
     case LineKey::how:
       say(how_text(pack_, screen, session_.look));

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "ask/ask_keys.hpp"
+#include "ask/question_text.hpp"
 #include "command.hpp"
 #include "desk/case_keeper.hpp"
 #include "desk/earlier_visits.hpp"
@@ -60,6 +61,10 @@ class AskSession {
   void remark(std::string const& text);
   [[nodiscard]] Outlook look_ahead();
   void tell_course();
+  void tell_since_then();
+  [[nodiscard]] std::vector<Question> to_ask_again() const;
+  [[nodiscard]] BesideQuestions beside(Screen const& screen) const;
+  void ask_next_time();
   /// What was told of the urgency just now, and must not scroll away unread.
   enum class News : std::uint8_t { nothing, the_top, a_fall };
   [[nodiscard]] News note_tier(Assessment const& told, Outlook const& with_skipped);
@@ -120,7 +125,8 @@ class AskSession {
   SignSearch search_;
   CaseKeeper keeper_;
   EarlierVisits earlier_;
-  std::string told_sentence_;  ///< what was told of the course last
+  std::string told_sentence_;     ///< what was told of the course last
+  std::optional<Course> course_;  ///< against the call that is rung back for
   EntryContext context_;
   std::istream& in_;
   Echo echo_;

@@ -113,14 +113,21 @@ std::string how_to_check(Pack const& pack, Sign const& sign) {
 
 }  // namespace
 
-std::string question_text(Pack const& pack, Screen const& screen, Look const& look) {
+std::string question_text(Pack const& pack, Screen const& screen, Look const& look,
+                          BesideQuestions const& beside) {
+  auto const with_then = [&](std::string const& text, SignId sign) {
+    auto const then = beside.of(sign);
+    return then.empty() ? text : fmt::format("{} ({})", text, then);
+  };
   Page page(look);
   if (is_list(screen)) {
-    page.heading(screen.kind == Screen::Kind::danger   ? "Is any of these so right now?"
+    page.heading(!beside.heading.empty()               ? beside.heading
+                 : screen.kind == Screen::Kind::danger ? "Is any of these so right now?"
                  : screen.kind == Screen::Kind::system ? "And is any of these so?"
                                                        : "Which of these are so?");
     for (std::size_t i = 0; i < screen.questions.size(); ++i)
-      page.paragraph(list_line(pack, screen.questions[i].sign), 0, number_bullet(i));
+      page.paragraph(with_then(list_line(pack, screen.questions[i].sign), screen.questions[i].sign),
+                     0, number_bullet(i));
     page.paragraph(
         screen.kind != Screen::Kind::telling
             ? "(the numbers that are so; none; ?2 if you cannot tell about 2; ? for all)"
@@ -134,14 +141,18 @@ std::string question_text(Pack const& pack, Screen const& screen, Look const& lo
                        ? fmt::format("Is the {} male or female?", pack.words.one)
                        : ask_of(pack, sign);
   page.paragraph(
-      screen.kind == Screen::Kind::place ? fmt::format("{}: where?", pack[sign].label) : ask, 0);
+      with_then(
+          screen.kind == Screen::Kind::place ? fmt::format("{}: where?", pack[sign].label) : ask,
+          sign),
+      0);
   for (std::size_t i = 0; i < pack[sign].values.size() && sign != patient_sign::sex; ++i)
     page.paragraph(pack[sign].values[i].label, 0, number_bullet(i));
   page.paragraph("(" + hint_of(pack, screen.kind, sign) + ")");
   return page.take();
 }
 
-std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
+std::string why_text(Pack const& pack, Screen const& screen, Look const& look,
+                     BesideQuestions const& beside) {
   Page page(look);
   for (std::size_t i = 0; i < screen.questions.size(); ++i) {
     auto const& question = screen.questions[i];
@@ -160,6 +171,8 @@ std::string why_text(Pack const& pack, Screen const& screen, Look const& look) {
     } else if (question.rule) {
       auto const& rule = pack[*question.rule];
       text = fmt::format("It tells causes apart by: {}. {}", rule.title, rule.because);
+    } else if (!beside.of(question.sign).empty()) {
+      text = "It had this then: so it is told whether it is better, the same or worse.";
     } else {
       text = "The place helps to tell the causes apart.";
     }

@@ -1,5 +1,6 @@
 #pragma once
 // The words of an interview: questions, why they are asked, how to check.
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -17,10 +18,20 @@ inline constexpr std::string_view short_caution_text =
   return screen.questions.size() > 1 && screen.kind != Screen::Kind::patient;
 }
 
-/// The question, with what may be typed.
-[[nodiscard]] std::string question_text(Pack const& pack, Screen const& screen, Look const& look);
+/// What stands beside questions when somebody is rung back.
+struct BesideQuestions {
+  std::string heading{};                    ///< of a list of what it had then; empty: the usual one
+  std::function<std::string(SignId)> then;  ///< "was: yes"; empty where nothing was answered then
 
-[[nodiscard]] std::string why_text(Pack const& pack, Screen const& screen, Look const& look);
+  [[nodiscard]] std::string of(SignId sign) const { return then ? then(sign) : ""; }
+};
+
+/// The question, with what may be typed.
+[[nodiscard]] std::string question_text(Pack const& pack, Screen const& screen, Look const& look,
+                                        BesideQuestions const& beside = {});
+
+[[nodiscard]] std::string why_text(Pack const& pack, Screen const& screen, Look const& look,
+                                   BesideQuestions const& beside = {});
 [[nodiscard]] std::string how_text(Pack const& pack, Screen const& screen, Look const& look);
 
 /// Numbered places of one side, for a sign by sites.

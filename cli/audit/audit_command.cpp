@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <map>
 #include <memory>
 #include <ostream>
 
@@ -18,15 +19,53 @@
 namespace flinch::cli {
 namespace {
 
+Status nothing_closed(Session const& session) {
+  session.err << "flinch: error: none of these cases is closed, so there is nothing to audit\n"
+                 "  note: a closed case says `outcome: {cause: NAME, needed: TIER}`\n";
+  return Status::bad;
+}
+
 struct AuditOptions {
   std::vector<std::string> packs;  ///< each audited by itself; none: the shipped pack
   CasesChosen cases;
   bool json = false;
   std::string html;        ///< a page is written there as well
   std::size_t worst = 10;  ///< how many misses are shown
+  bool by_month = false;   ///< a line a month instead
 };
 
+// Calls of the book, each with the month in which it began.
+Status audit_months(AuditOptions const& options, Session const& session) {
+  if (!options.cases.are_of_the_book() || options.json || !options.html.empty()) {
+    session.err << "flinch: error: --by-month is a table of the book's closed calls: name no case "
+                   "files, no --json and no --html beside it (one month: --since and --until)\n";
+    return Status::bad;
+  }
+  std::string out;
+  for (auto const& location :
+       options.packs.empty() ? std::vector<std::string>{""} : options.packs) {
+    auto const opened = open_sound_pack(location, session.err);
+    if (!opened) return Status::bad;
+    auto const& pack = *opened->outcome.value;
+    std::vector<std::string> months;
+    auto cases = read_chosen(options.cases, Calls::Which::closed, {{pack.get()}}, session, &months);
+    if (!cases) return Status::bad;
+    std::map<std::string, std::vector<NamedCase>> by_month;
+    for (std::size_t i = 0; i < months.size(); ++i)
+      by_month[months[i]].push_back(std::move((*cases)[0][i]));
+    if (by_month.empty()) return nothing_closed(session);
+    Tables const tables(pack);
+    std::vector<MonthAudit> audits;
+    for (auto const& [month, its_cases] : by_month)
+      audits.push_back({month, audit(tables, its_cases)});
+    out += audit_months_text(*pack, audits, session.look);
+  }
+  session.out << out;
+  return Status::fine;
+}
+
 Status audit_cases(AuditOptions const& options, Session const& session) {
+  if (options.by_month) return audit_months(options, session);
   auto const locations = options.packs.empty() ? std::vector<std::string>{""} : options.packs;
   std::vector<std::shared_ptr<Pack const>> packs;
   std::vector<CasesFor> wanted;
@@ -45,11 +84,7 @@ Status audit_cases(AuditOptions const& options, Session const& session) {
     audits.push_back({locations[i], packs[i],
                       audit(Tables(packs[i]), its_cases, [&](auto done) { headway.reach(done); })});
     headway.hide();
-    if (audits.back().audit.cases == 0) {
-      session.err << "flinch: error: none of these cases is closed, so there is nothing to audit\n"
-                     "  note: a closed case says `outcome: {cause: NAME, needed: TIER}`\n";
-      return Status::bad;
-    }
+    if (audits.back().audit.cases == 0) return nothing_closed(session);
   }
   if (!options.html.empty())
     if (auto const trouble = replace_file(options.html, audit_html(audits, options.worst),
@@ -78,7 +113,9 @@ CommandUse use_audit() {
                   {"--worst",
                    &options->worst,
                    "How many misses to show",
-                   {.shown = "N", .range = std::pair{0, 100000}}}},
+                   {.shown = "N", .range = std::pair{0, 100000}}},
+                  {"--by-month", &options->by_month,
+                   "Of the book's calls, a line a month: whether it gets better"}},
                  [options](Session const& session) { return audit_cases(*options, session); },
                  {{"flinch audit closed", "How often the shipped pack was right"},
                   {"flinch audit closed --pack present --pack changed --html audit.html",

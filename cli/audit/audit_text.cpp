@@ -165,6 +165,31 @@ void by_version(std::vector<PackAudit> const& audits, Page& page) {
 
 }  // namespace
 
+std::string audit_months_text(Pack const& pack, std::vector<MonthAudit> const& months,
+                              Look const& look) {
+  Page page(look);
+  page.heading(fmt::format("BY MONTH, {}", pack_label(pack, "")));
+  auto const line = [&](std::string_view month, std::string_view closed, std::string_view low,
+                        std::string_view high, std::string_view first) {
+    page.line(fmt::format("  {:<7} {:>7}  {:<20} {:<20} {}", month, closed, low, high, first));
+  };
+  auto const share = [](Proportion const& one) {
+    return one.of == 0 ? std::string("-")
+                       : fmt::format("{:.1f}% ({:.0f} to {:.0f})", 100 * one.share(), 100 * one.low,
+                                     100 * one.high);
+  };
+  line("month", "closed", "told too late", "told too early", "true cause first");
+  for (auto const& [month, audit] : months)
+    line(month, std::to_string(audit.cases), share(audit.triage.under), share(audit.triage.over),
+         share(audit.hits.first));
+  page.blank();
+  page.paragraph(
+      "In brackets the range that the share may have by chance (95%): where two months' ranges "
+      "overlap, neither is shown to be better. One month whole: --since and --until.");
+  page.paragraph(audit_caution);
+  return page.take();
+}
+
 std::string in_words(Proportion const& proportion) {
   if (proportion.of == 0) return "none counted";
   return fmt::format("{} of {}, {:.1f}% ({:.1f}% to {:.1f}%)", proportion.count, proportion.of,

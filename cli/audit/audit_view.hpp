@@ -18,6 +18,14 @@ struct PackAudit {
 
 [[nodiscard]] std::string audit_text(std::vector<PackAudit> const& audits, std::size_t worst,
                                      Look const& look);
+/// The closed cases of one month, such as "2026-10".
+struct MonthAudit {
+  std::string month;
+  Audit audit;
+};
+/// A line a month, with the shares that tell whether a pack gets better.
+[[nodiscard]] std::string audit_months_text(Pack const& pack, std::vector<MonthAudit> const& months,
+                                            Look const& look);
 [[nodiscard]] nlohmann::ordered_json audit_json(std::vector<PackAudit> const& audits,
                                                 std::size_t worst);
 /// A page that stands alone: its pictures inline, no script, nothing fetched.

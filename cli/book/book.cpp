@@ -62,8 +62,8 @@ CallId Book::begin_one(NewCall const& call) {
       call.patient ? *call.patient : patient_of(words, species.empty() ? call.species : species);
   if (call.patient) write_names(patient, words);
   auto const made = database_.rows(
-      "INSERT INTO call (dog, begun, saved, events, tier, ring_back, origin) VALUES (:dog, :begun, "
-      ":saved, 1, :tier, :ring_back, :origin) RETURNING id",
+      "INSERT INTO call (patient, begun, saved, events, tier, ring_back, origin) VALUES (:patient, "
+      ":begun, :saved, 1, :tier, :ring_back, :origin) RETURNING id",
       1,
       {cell(number(patient)), cell(entry.saved), cell(entry.saved),
        text_cell(entry.tier.value_or("")),
@@ -75,10 +75,17 @@ CallId Book::begin_one(NewCall const& call) {
   if (has_outcome(parts.said))
     database_.run("UPDATE call SET closed = :closed WHERE id = :id",
                   {cell(entry.saved), cell(number(id))});
+  for (auto const& one : call.more) add_in_step(id, one, std::nullopt);
   return id;
 }
 
-void Book::save(CallId call, BookEntry const& entry) { add(call, entry, std::nullopt); }
+void Book::save(CallId call, BookEntry const& entry) { save_together(call, {entry}); }
+
+void Book::save_together(CallId call, std::vector<BookEntry> const& entries) {
+  Together all(database_, Together::To::write);
+  for (auto const& entry : entries) add_in_step(call, entry, std::nullopt);
+  all.keep();
+}
 
 void Book::close(CallId call, BookEntry const& entry) {
   Together all(database_, Together::To::write);
@@ -88,12 +95,6 @@ void Book::close(CallId call, BookEntry const& entry) {
     one = this->call(*one->follows);
     if (one && !one->closed) add_in_step(one->call, entry, entry.saved);
   }
-  all.keep();
-}
-
-void Book::add(CallId call, BookEntry const& entry, std::optional<std::time_t> closed) {
-  Together all(database_, Together::To::write);
-  add_in_step(call, entry, closed);
   all.keep();
 }
 
@@ -143,8 +144,8 @@ PatientId Book::patient_of(BookWords const& words, std::string const& species) {
   std::optional<ClientId> client;
   if (auto const digits = digits_in(words.telephone); !digits.empty()) {
     auto const found = database_.rows(
-        "SELECT d.client FROM search_word w JOIN dog d ON d.id = w.dog WHERE w.word = :word "
-        "ORDER BY d.id LIMIT 1",
+        "SELECT p.client FROM search_word w JOIN patient p ON p.id = w.patient "
+        "WHERE w.word = :word ORDER BY p.id LIMIT 1",
         1, {"#" + digits});
     if (!found.empty()) client = ClientId{number(found.front().front())};
   }
@@ -167,12 +168,11 @@ std::optional<PatientId> Book::known_patient(BookWords const& words, std::string
   auto const digits = digits_in(words.telephone);
   auto const name = words_in(words.name);
   if (digits.empty() || name.empty()) return std::nullopt;
-  for (auto const& row : database_.rows(
-           "SELECT d.id, d.name FROM search_word w JOIN dog d ON d.id = w.dog WHERE w.word = :word "
-           "ORDER BY d.id",
-           2, {"#" + digits}))
+  for (auto const& row : database_.rows("SELECT p.id, p.name FROM search_word w JOIN patient p ON "
+                                        "p.id = w.patient WHERE w.word = :word ORDER BY p.id",
+                                        2, {"#" + digits}))
     if (words_in(row[1].value_or("")) == name) {
-      auto const its = species_of("c.dog = :dog", row[0]);
+      auto const its = species_of("c.patient = :patient", row[0]);
       if (its.empty() || species.empty() || its == species) return PatientId{number(row[0])};
     }
   return std::nullopt;
@@ -188,7 +188,7 @@ PatientId Book::new_patient(BookWords const& words, std::optional<ClientId> clie
             .front())};
   PatientId const patient{
       number(database_
-                 .rows("INSERT INTO dog (client, name) VALUES (:client, :name) RETURNING id", 1,
+                 .rows("INSERT INTO patient (client, name) VALUES (:client, :name) RETURNING id", 1,
                        {cell(number(*client)), text_cell(words.name)})
                  .front()
                  .front())};
@@ -200,22 +200,23 @@ PatientId Book::new_patient(BookWords const& words, std::optional<ClientId> clie
 void Book::write_names(PatientId patient, BookWords const& words) {
   if (words.are_empty()) return;
   if (!words.name.empty())
-    database_.run("UPDATE dog SET name = :name WHERE id = :id",
+    database_.run("UPDATE patient SET name = :name WHERE id = :id",
                   {words.name, cell(number(patient))});
   database_.run(
       "UPDATE client SET name = coalesce(:name, name), telephone = coalesce(:telephone, telephone) "
-      "WHERE id = (SELECT client FROM dog WHERE id = :id)",
+      "WHERE id = (SELECT client FROM patient WHERE id = :id)",
       {text_cell(words.client), text_cell(words.telephone), cell(number(patient))});
   for (auto const& word : search_words(words.name, words.client, words.telephone))
-    database_.run("INSERT INTO search_word (word, dog) VALUES (:word, :dog) ON CONFLICT DO NOTHING",
-                  {word, cell(number(patient))});
+    database_.run(
+        "INSERT INTO search_word (word, patient) VALUES (:word, :patient) ON CONFLICT DO NOTHING",
+        {word, cell(number(patient))});
 }
 
 // Names and numbers are often told late in a call: only then is it known which patient it is about.
 void Book::name_patient(CallId call) {
   BookWords const words(words_of(call));
   auto const found = database_.rows(
-      "SELECT dog, (SELECT count(*) FROM call o WHERE o.dog = c.dog) FROM call c "
+      "SELECT patient, (SELECT count(*) FROM call o WHERE o.patient = c.patient) FROM call c "
       "WHERE c.id = :id",
       2, {cell(number(call))});
   PatientId const patient{number(found.front()[0])};
@@ -223,15 +224,15 @@ void Book::name_patient(CallId call) {
   auto const known = known_patient(words, species_of("c.id = :id", cell(number(call))));
   if (!known || *known == patient || !is_its_only_call) return write_names(patient, words);
   auto const client =
-      database_.rows("SELECT client FROM dog WHERE id = :id", 1, {cell(number(patient))})
+      database_.rows("SELECT client FROM patient WHERE id = :id", 1, {cell(number(patient))})
           .front()
           .front();
-  database_.run("UPDATE call SET dog = :dog WHERE id = :id",
+  database_.run("UPDATE call SET patient = :patient WHERE id = :id",
                 {cell(number(*known)), cell(number(call))});
-  database_.run("DELETE FROM search_word WHERE dog = :dog", {cell(number(patient))});
-  database_.run("DELETE FROM dog WHERE id = :dog", {cell(number(patient))});
+  database_.run("DELETE FROM search_word WHERE patient = :patient", {cell(number(patient))});
+  database_.run("DELETE FROM patient WHERE id = :patient", {cell(number(patient))});
   database_.run(
-      "DELETE FROM client WHERE id = :client AND NOT EXISTS (SELECT 1 FROM dog WHERE client = "
+      "DELETE FROM client WHERE id = :client AND NOT EXISTS (SELECT 1 FROM patient WHERE client = "
       ":the_same)",
       {client, client});
   write_names(*known, words);

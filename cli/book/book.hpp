@@ -67,6 +67,7 @@ struct Holder {
 
 struct NewCall {
   BookEntry entry;
+  std::vector<BookEntry> more{};  ///< entries after it, saved with it
   /// The patient that it is about, when somebody chose it. Otherwise the patient of the same name
   /// at the same telephone number, of no other species, or a new one.
   std::optional<PatientId> patient{};
@@ -88,6 +89,15 @@ struct WaitedCall {
   std::string known_from{};              ///< who says what was known before, `the_book` mostly
   std::string known_line{};              ///< that, as a line; empty: nothing was
   std::vector<std::string> from_book{};  ///< signs of which the book spoke in it, and nobody else
+  std::string ended_by{};                ///< the desk that had it and is done with it; empty: none
+};
+
+/// What became of it.
+struct TakenInCall {
+  CallId call{};
+  bool others_wrote = false;  ///< into it, while this one waited
+  std::string tier_before{};  ///< that stood in the book
+  std::string tier{};         ///< that stands there now
 };
 
 /// One line of a list.
@@ -163,11 +173,15 @@ class Book {
   /// than when it was last taken in is saved as an entry. Words that were forgotten stay so.
   TakenIn take_in(std::vector<NewCall> const& calls);
   /// The same of one that waited in a case file: begun, or what the file says beyond `before` saved
-  /// into it; nothing is saved when that file was taken in already. The number of the call.
-  CallId take_in(WaitedCall const& waited);
+  /// into it; nothing is saved when that file was taken in already. `judge` is asked for the tier
+  /// of a call that the book had, with all that was said in it; it may not use the book.
+  using Judge = std::function<std::string(CallLine const& together)>;
+  TakenInCall take_in(WaitedCall const& waited, Judge const& judge);
   /// One more entry. Two desks that save in one call both are kept; of two answers to one sign the
   /// later counts. Throws for a call that is not there.
   void save(CallId call, BookEntry const& entry);
+  /// Several in one transaction.
+  void save_together(CallId call, std::vector<BookEntry> const& entries);
   /// The entry that closes a call, and those that it rang back for and are open, with the outcome
   /// in its changes; again, to correct it.
   void close(CallId call, BookEntry const& entry);
@@ -221,11 +235,12 @@ class Book {
   [[nodiscard]] std::optional<CallId> call_of_origin(std::string const& origin);
   [[nodiscard]] std::vector<CallId> calls_at_same_start(NewCall const& call);
   [[nodiscard]] bool save_news_of(CallId known, NewCall const& call);
-  void add(CallId call, BookEntry const& entry, std::optional<std::time_t> closed);
   void add_in_step(CallId call, BookEntry const& entry, std::optional<std::time_t> closed);
   void write_entry(CallId call, long long number, BookEntry const& entry,
                    std::optional<CallId> follows = {}, std::string const& species = {});
-  void add_waited(CallId call, WaitedCall const& waited, std::string const& before);
+  void add_waited(CallId call, std::vector<std::string> const& from_book, BookEntry entry);
+  void begin_waited(TakenInCall& taken, WaitedCall const& waited);
+  void save_waited(TakenInCall& taken, WaitedCall const& waited, Judge const& judge);
   [[nodiscard]] bool is_patient_of(WaitedCall const& waited);
   [[nodiscard]] PatientId patient_of(BookWords const& words, std::string const& species);
   [[nodiscard]] std::optional<PatientId> known_patient(BookWords const& words,

@@ -8,6 +8,7 @@
 #include "book/book_parts.hpp"
 #include "book/call_case.hpp"
 #include "files/case_files.hpp"
+#include "files/clock.hpp"
 #include "flinch/text/display.hpp"
 #include "look/headway.hpp"
 
@@ -62,7 +63,8 @@ struct LeftOut {
 };
 
 std::optional<Sets> from_book(CasesChosen const& chosen, Calls::Which which,
-                              std::vector<CasesFor> const& packs, Session const& session) {
+                              std::vector<CasesFor> const& packs, Session const& session,
+                              std::vector<std::string>* months) {
   std::vector<CallReader> readers;
   for (auto const& [pack, outcomes] : packs) readers.emplace_back(*pack, outcomes);
   Sets out(packs.size());
@@ -87,6 +89,8 @@ std::optional<Sets> from_book(CasesChosen const& chosen, Calls::Which which,
         ++left_out.calls;
         return;
       }
+      constexpr std::size_t year_and_month = 7;
+      if (months != nullptr) months->push_back(clock_text(call.begun).substr(0, year_and_month));
       for (std::size_t i = 0; i < read.size(); ++i)
         out[i].push_back({fmt::format("call {}", number(call.call)), std::move(read[i].patient)});
     });
@@ -121,9 +125,10 @@ CommandUse with_case_options(CommandUse use, CasesChosen& chosen) {
 }
 
 std::optional<Sets> read_chosen(CasesChosen const& chosen, Calls::Which which,
-                                std::vector<CasesFor> const& packs, Session const& session) {
-  return chosen.places.empty() ? from_book(chosen, which, packs, session)
-                               : from_files(chosen, packs, session);
+                                std::vector<CasesFor> const& packs, Session const& session,
+                                std::vector<std::string>* months) {
+  return chosen.are_of_the_book() ? from_book(chosen, which, packs, session, months)
+                                  : from_files(chosen, packs, session);
 }
 
 }  // namespace flinch::cli

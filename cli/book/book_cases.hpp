@@ -17,6 +17,8 @@ struct CasesChosen {
   std::string book;
   std::string since;  ///< days, of the book
   std::string until;
+
+  [[nodiscard]] bool are_of_the_book() const { return places.empty(); }
 };
 
 /// The command with a place for cases, `--book`, `--since` and `--until` after its own options.
@@ -31,9 +33,10 @@ struct CasesFor {
 /// For each pack the same cases in the same order. From the book without names, each called by its
 /// number; what a pack does not know is left out of it as unknown, and calls that one of the packs
 /// cannot take are left out, both told on `session.err`. Nothing when a file cannot be read or a
-/// book opened; why is told on `session.err`.
+/// book opened; why is told on `session.err`. `months`: of the book, the month in which each began,
+/// such as "2026-10".
 [[nodiscard]] std::optional<std::vector<std::vector<NamedCase>>> read_chosen(
     CasesChosen const& chosen, Calls::Which which, std::vector<CasesFor> const& packs,
-    Session const& session);
+    Session const& session, std::vector<std::string>* months = nullptr);
 
 }  // namespace flinch::cli

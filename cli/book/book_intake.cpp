@@ -37,8 +37,8 @@ std::vector<CallId> Book::calls_at_same_start(NewCall const& call) {
       known_patient(BookWords(parts.words), species.empty() ? call.species : species);
   if (!patient) return out;
   for (auto const& row :
-       database_.rows("SELECT id FROM call WHERE dog = :dog AND begun = :begun ORDER BY id", 1,
-                      {cell(number(*patient)), cell(call.entry.saved)}))
+       database_.rows("SELECT id FROM call WHERE patient = :patient AND begun = :begun ORDER BY id",
+                      1, {cell(number(*patient)), cell(call.entry.saved)}))
     out.push_back(CallId{number(row.front())});
   return out;
 }
@@ -82,41 +82,72 @@ TakenIn Book::take_in(std::vector<NewCall> const& calls) {
   return out;
 }
 
-CallId Book::take_in(WaitedCall const& waited) {
+TakenInCall Book::take_in(WaitedCall const& waited, Judge const& judge) {
   Together all(database_, Together::To::write);
   auto known = call_of_origin(waited.call.origin);
   // A book that was restored may have given its number to another call.
   if (!known && waited.known)
     if (auto const found = call(*waited.known); found && found->begun == waited.begun)
       known = waited.known;
-  if (!known) {
-    auto anew = waited.call;
-    anew.entry.saved = waited.begun;
-    if (!is_patient_of(waited)) anew.patient.reset();
-    if (anew.follows && !call(*anew.follows)) anew.follows.reset();
-    // What was known before stands as an entry of its own.
-    if (!waited.known_line.empty()) {
-      anew.entry = {waited.begun, waited.known_from, waited.known_line};
-      anew.entry.waited_in = waited.call.entry.waited_in;
-    }
-    auto const begun = begin_one(anew);
-    if (!waited.known_line.empty()) add_waited(begun, waited, waited.known_line);
-    all.keep();
-    return begun;
+  TakenInCall out;
+  if (known) {
+    out.call = *known;
+    save_waited(out, waited, judge);
+  } else {
+    begin_waited(out, waited);
   }
-  auto const entries = history(*known);
-  bool const is_in = std::any_of(entries.begin(), entries.end(), [&](KeptEntry const& one) {
-    return has_waited_in(one.changes, waited.call.entry.waited_in);
-  });
-  if (!is_in) add_waited(*known, waited, waited.before);
+  if (!waited.ended_by.empty())
+    for (auto const& held : {std::optional(out.call), waited.call.follows})
+      if (held) release(*held, waited.ended_by);
   all.keep();
-  return *known;
+  return out;
+}
+
+void Book::begin_waited(TakenInCall& taken, WaitedCall const& waited) {
+  auto anew = waited.call;
+  anew.entry.saved = waited.begun;
+  if (!is_patient_of(waited)) anew.patient.reset();
+  if (anew.follows && !call(*anew.follows)) anew.follows.reset();
+  // What was known before stands as an entry of its own.
+  if (!waited.known_line.empty()) {
+    anew.entry = {waited.begun, waited.known_from, waited.known_line};
+    anew.entry.waited_in = waited.call.entry.waited_in;
+  }
+  taken.call = begin_one(anew);
+  if (!waited.known_line.empty()) {
+    auto entry = waited.call.entry;
+    entry.changes = changes_between(waited.known_line, entry.changes);
+    add_waited(taken.call, waited.from_book, std::move(entry));
+  }
+  taken.tier = waited.call.entry.tier.value_or("");
+}
+
+// Into a call that the book has: what others said in it since stays, and counts for its urgency.
+void Book::save_waited(TakenInCall& taken, WaitedCall const& waited, Judge const& judge) {
+  auto const entries = history(taken.call);
+  auto stands = *call(taken.call);
+  taken.tier = taken.tier_before = stands.tier;
+  if (std::any_of(entries.begin(), entries.end(), [&](KeptEntry const& one) {
+        return has_waited_in(one.changes, waited.call.entry.waited_in);
+      }))
+    return;
+  auto entry = waited.call.entry;
+  entry.changes = came_for_of_both(changes_between(waited.before, entry.changes), waited.before,
+                                   entry.changes, stands.line);
+  taken.others_wrote = changes_between(apart(waited.before).said, stands.line) != "{}";
+  Folded together;
+  together.add(stands.line);
+  together.add(apart(entry.changes).said);
+  stands.line = together.text();
+  taken.tier = judge(stands);
+  entry.tier.reset();
+  if (taken.tier != taken.tier_before) entry.tier = taken.tier;
+  add_waited(taken.call, waited.from_book, std::move(entry));
 }
 
 // What the book said of itself apart from what a person did.
-void Book::add_waited(CallId call, WaitedCall const& waited, std::string const& before) {
-  auto entry = waited.call.entry;
-  auto const parts = answers_apart(changes_between(before, entry.changes), waited.from_book);
+void Book::add_waited(CallId call, std::vector<std::string> const& from_book, BookEntry entry) {
+  auto const parts = answers_apart(entry.changes, from_book);
   if (parts.of_these != "{}") {
     BookEntry its{entry.saved, std::string(the_book), parts.of_these};
     its.waited_in = entry.waited_in;

@@ -1,6 +1,7 @@
 // What is removed from a book, and what is copied from one into another.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <string_view>
 
 #include "book/book.hpp"
@@ -19,11 +20,11 @@ struct Table {
 // No row before those that it refers to.
 constexpr Table all_tables[] = {
     {"client", "id, name, telephone", 3, "id"},
-    {"dog", "id, client, name", 3, "id"},
-    {"call", "id, dog, begun, saved, events, tier, ring_back, closed, origin", 9, "id"},
+    {"patient", "id, client, name", 3, "id"},
+    {"call", "id, patient, begun, saved, events, tier, ring_back, closed, origin", 9, "id"},
     {"event", "call, number, saved, said_by, changes", 5, "call"},
     {"wording", "call, number, changes", 3, "call"},
-    {"search_word", "word, dog", 2, "dog"},
+    {"search_word", "word, patient", 2, "patient"},
     {"holder", "call, desk, since", 3, "call"},
 };
 
@@ -54,28 +55,29 @@ void copy_rows(Table const& table, Database& from, Database& to) {
 
 }  // namespace
 
-// `patients` is a condition on a patient d.
+// `patients` is a condition on a patient p.
 void Book::forget_patient_names(std::string const& patients, std::vector<Cell> const& values) {
   database_.run(
-      fmt::format("DELETE FROM search_word WHERE dog IN (SELECT d.id FROM dog d WHERE {})",
+      fmt::format("DELETE FROM search_word WHERE patient IN (SELECT p.id FROM patient p WHERE {})",
                   patients),
       values);
-  database_.run(fmt::format("UPDATE dog SET name = NULL WHERE id IN (SELECT d.id FROM dog d WHERE "
-                            "{}) AND name IS NOT NULL",
-                            patients),
-                values);
+  database_.run(
+      fmt::format("UPDATE patient SET name = NULL WHERE id IN (SELECT p.id FROM patient p WHERE "
+                  "{}) AND name IS NOT NULL",
+                  patients),
+      values);
 }
 
 Forgotten Book::forget(ClientId client) {
   std::vector<Cell> const id = {cell(number(client))};
-  std::string const patients = "d.client = :client";
+  std::string const patients = "p.client = :client";
   std::string const calls =
-      "SELECT c.id FROM call c JOIN dog d ON d.id = c.dog WHERE d.client = :client";
+      "SELECT c.id FROM call c JOIN patient p ON p.id = c.patient WHERE p.client = :client";
   Forgotten out;
   {
     Together all(database_, Together::To::write);
     out.clients = count_of(database_, "client WHERE id = :client", id);
-    out.patients = count_of(database_, "dog d WHERE " + patients, id);
+    out.patients = count_of(database_, "patient p WHERE " + patients, id);
     out.calls = count_of(database_, fmt::format("({}) found", calls), id);
     database_.run(fmt::format("DELETE FROM wording WHERE call IN ({})", calls), id);
     // Nobody is left to be rung.
@@ -95,17 +97,17 @@ Forgotten Book::forget_before(std::time_t time) {
   std::vector<Cell> const when = {cell(time)};
   std::string const calls = "SELECT id FROM call WHERE saved < :time";
   std::string const patients =
-      "NOT EXISTS (SELECT 1 FROM call c WHERE c.dog = d.id AND c.saved >= :time)";
+      "NOT EXISTS (SELECT 1 FROM call c WHERE c.patient = p.id AND c.saved >= :time)";
   std::string const clients =
-      "(name IS NOT NULL OR telephone IS NOT NULL) AND NOT EXISTS (SELECT 1 FROM dog d JOIN call c "
-      "ON c.dog = d.id WHERE d.client = client.id AND c.saved >= :time)";
+      "(name IS NOT NULL OR telephone IS NOT NULL) AND NOT EXISTS (SELECT 1 FROM patient p JOIN "
+      "call c ON c.patient = p.id WHERE p.client = client.id AND c.saved >= :time)";
   Forgotten out;
   {
     Together all(database_, Together::To::write);
     out.calls = count_of(
         database_,
         fmt::format("(SELECT DISTINCT call FROM wording WHERE call IN ({})) found", calls), when);
-    out.patients = count_of(database_, "dog d WHERE d.name IS NOT NULL AND " + patients, when);
+    out.patients = count_of(database_, "patient p WHERE p.name IS NOT NULL AND " + patients, when);
     out.clients = count_of(database_, "client WHERE " + clients, when);
     database_.run(fmt::format("DELETE FROM wording WHERE call IN ({})", calls), when);
     database_.run(
@@ -122,11 +124,18 @@ Forgotten Book::forget_before(std::time_t time) {
 
 // What was deleted is overwritten in a file, but still stands in the log of its last changes; a
 // server keeps it until it tidies up. The log cannot be emptied while another program reads in it:
-// SQLite waits as long as for any other program, then says so in the first column.
+// that is waited for, then said in the first column.
 bool Book::remove_traces() {
-  if (!database_.is_server())
-    return number(database_.rows("PRAGMA wal_checkpoint(TRUNCATE)", 3).front().front()) == 0;
-  for (auto const* table : {"wording", "search_word", "dog", "client"})
+  if (!database_.is_server()) {
+    constexpr int wait_for_readers_s = 3;
+    auto const usual_s = place().wait_s;
+    database_.wait_at_most(std::min(usual_s, wait_for_readers_s));
+    bool const is_empty =
+        number(database_.rows("PRAGMA wal_checkpoint(TRUNCATE)", 3).front().front()) == 0;
+    database_.wait_at_most(usual_s);
+    return is_empty;
+  }
+  for (auto const* table : {"wording", "search_word", "patient", "client"})
     database_.run(fmt::format("VACUUM {}", table));
   return true;
 }

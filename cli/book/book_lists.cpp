@@ -12,10 +12,10 @@ namespace flinch::cli {
 namespace {
 
 constexpr char const* columns_of_a_call =
-    "c.id, c.dog, c.begun, c.saved, c.tier, c.ring_back, c.closed, d.name, k.name, k.telephone";
+    "c.id, c.patient, c.begun, c.saved, c.tier, c.ring_back, c.closed, p.name, k.name, k.telephone";
 constexpr std::size_t column_count = 10;
 constexpr char const* from_calls =
-    "FROM call c JOIN dog d ON d.id = c.dog JOIN client k ON k.id = d.client";
+    "FROM call c JOIN patient p ON p.id = c.patient JOIN client k ON k.id = p.client";
 
 std::optional<std::time_t> time_of(Cell const& cell) {
   return cell ? std::optional<std::time_t>(number(cell)) : std::nullopt;
@@ -42,6 +42,22 @@ std::string select(std::string const& where) {
 
 // No character comes after it, so that what begins with a word lies between both.
 std::string last_that_begins_with(std::string const& word) { return word + "\U0010FFFF"; }
+
+// How often words begin so, counted up to where it no longer matters which is the rarest: a search
+// that looks at so many takes some 20 ms.
+long long hits_of(Database& database, std::vector<std::string> const& beginnings) {
+  constexpr long long counted_at_most = 4000;
+  long long out = 0;
+  for (auto const& begins : beginnings)
+    out +=
+        number(database
+                   .rows("SELECT count(*) FROM (SELECT 1 FROM search_word WHERE word >= :from AND "
+                         "word <= :to LIMIT :most) counted",
+                         1, {begins, last_that_begins_with(begins), cell(counted_at_most)})
+                   .front()
+                   .front());
+  return out;
+}
 
 }  // namespace
 
@@ -118,15 +134,15 @@ std::vector<CallLine> Book::open(std::time_t from, std::time_t until, std::size_
 }
 
 std::vector<CallLine> Book::visits(PatientId patient) {
-  return lines("WHERE c.dog = :dog ORDER BY c.begun, c.id", {cell(number(patient))});
+  return lines("WHERE c.patient = :patient ORDER BY c.begun, c.id", {cell(number(patient))});
 }
 
 std::optional<PatientFound> Book::patient(PatientId patient) {
   auto const found = database_.rows(
-      "SELECT d.id, d.client, d.name, k.name, k.telephone, (SELECT count(*) FROM call c WHERE "
-      "c.dog "
-      "= d.id), (SELECT max(c.begun) FROM call c WHERE c.dog = d.id) FROM dog d JOIN client k ON "
-      "k.id = d.client WHERE d.id = :id",
+      "SELECT p.id, p.client, p.name, k.name, k.telephone, "
+      "(SELECT count(*) FROM call c WHERE c.patient = p.id), "
+      "(SELECT max(c.begun) FROM call c WHERE c.patient = p.id) "
+      "FROM patient p JOIN client k ON k.id = p.client WHERE p.id = :id",
       7, {cell(number(patient))});
   if (found.empty()) return std::nullopt;
   auto const& row = found.front();
@@ -141,8 +157,8 @@ std::optional<PatientFound> Book::patient(PatientId patient) {
 
 std::vector<PatientFound> Book::patients_of(ClientId client) {
   std::vector<PatientFound> out;
-  for (auto const& row : database_.rows("SELECT id FROM dog WHERE client = :client ORDER BY id", 1,
-                                        {cell(number(client))}))
+  for (auto const& row : database_.rows("SELECT id FROM patient WHERE client = :client ORDER BY id",
+                                        1, {cell(number(client))}))
     if (auto found = patient(PatientId{number(row.front())})) out.push_back(std::move(*found));
   return out;
 }
@@ -150,26 +166,29 @@ std::vector<PatientFound> Book::patients_of(ClientId client) {
 std::vector<PatientFound> Book::find(std::string const& words, std::size_t most) {
   auto typed = search_beginnings(words);
   if (typed.empty()) return {};
-  // The longest is the rarest; its hits are gone through in order, the others only looked up.
-  std::stable_sort(typed.begin(), typed.end(), [](auto const& a, auto const& b) {
-    return a.front().size() > b.front().size();
-  });
+  // The hits of the rarest are gone through in order, the others only looked up.
+  std::vector<long long> hits;
+  if (typed.size() > 1)
+    for (auto const& beginnings : typed) hits.push_back(hits_of(database_, beginnings));
+  if (!hits.empty())
+    std::swap(
+        typed.front(),
+        typed[static_cast<std::size_t>(std::min_element(hits.begin(), hits.end()) - hits.begin())]);
   std::vector<PatientId> patients;
   for (auto const& begins : typed.front()) {
-    std::string sql = "SELECT w.dog FROM search_word w WHERE w.word >= :from AND w.word <= :to";
+    std::string sql = "SELECT w.patient FROM search_word w WHERE w.word >= :from AND w.word <= :to";
     std::vector<Cell> values = {begins, last_that_begins_with(begins)};
     for (std::size_t i = 1; i < typed.size(); ++i) {
       sql += fmt::format(
-          " AND EXISTS (SELECT 1 FROM search_word x WHERE x.dog = w.dog AND (x.word BETWEEN "
-          ":from{0} "
-          "AND :to{0} OR x.word BETWEEN :or_from{0} AND :or_to{0}))",
+          " AND EXISTS (SELECT 1 FROM search_word x WHERE x.patient = w.patient AND (x.word "
+          "BETWEEN :from{0} AND :to{0} OR x.word BETWEEN :or_from{0} AND :or_to{0}))",
           i);
       for (auto const& word : {typed[i].front(), typed[i].back()}) {
         values.emplace_back(word);
         values.emplace_back(last_that_begins_with(word));
       }
     }
-    sql += " ORDER BY w.word, w.dog DESC LIMIT :most";
+    sql += " ORDER BY w.word, w.patient DESC LIMIT :most";
     values.push_back(cell(static_cast<long long>(2 * most)));
     for (auto const& row : database_.rows(sql, 1, values)) {
       PatientId const patient{number(row.front())};
@@ -188,17 +207,23 @@ std::vector<PatientFound> Book::find(std::string const& words, std::size_t most)
 
 void Book::each_call(Calls const& which, std::function<void(CallLine const&)> const& take) {
   constexpr long long calls_at_once = 1000;
-  constexpr long long end_of_time = 1LL << 60U;
+  std::vector<Cell> values = {cell(0)};
+  std::string where = "WHERE c.id > :after";
+  if (which.which == Calls::Which::closed) where += " AND c.closed IS NOT NULL";
   // The sign keeps SQLite from walking the index of times for each page; without a column's type
-  // beside it, text is compared as a number only when that is said.
-  auto const where = fmt::format(
-      "WHERE c.id > :after AND +c.begun >= CAST(:from AS BIGINT) AND +c.begun < "
-      "CAST(:until AS BIGINT){} ORDER BY c.id "
-      "LIMIT :most",
-      which.which == Calls::Which::closed ? " AND c.closed IS NOT NULL" : "");
+  // beside it, text is compared as a number only when that is said. A server would take the sign
+  // for a condition that few calls meet, and sort all of them for each page.
+  auto const begun = [&](char const* compared, std::optional<std::time_t> time) {
+    if (!time) return;
+    where += fmt::format(" AND {}c.begun {} CAST(:time{} AS BIGINT)",
+                         database_.is_server() ? "" : "+", compared, values.size());
+    values.push_back(cell(*time));
+  };
+  begun(">=", which.from);
+  begun("<", which.until);
+  where += " ORDER BY c.id LIMIT :most";
+  values.push_back(cell(calls_at_once));
   Together all(database_, Together::To::read);
-  std::vector<Cell> values = {cell(0), cell(which.from.value_or(0)),
-                              cell(which.until.value_or(end_of_time)), cell(calls_at_once)};
   for (auto page = lines(where, values); !page.empty(); page = lines(where, values)) {
     for (auto const& call : page) take(call);
     values.front() = cell(number(page.back().call));

@@ -172,7 +172,7 @@ Course compare_with(Visit const& then, Case const& now, std::optional<TierId> ti
 
 std::string fared_text(Course const& course) { return fared_word(course) + so_far(course); }
 
-std::string course_text(Course const& course, Visit const& then, Pack const& pack) {
+std::string what_changed_text(Course const& course, Visit const& then, Pack const& pack) {
   auto out = fmt::format("{} {} at {} (call {})", fared_text(course),
                          course.fared == Course::Fared::same      ? "as"
                          : course.fared == Course::Fared::unknown ? "against"
@@ -188,14 +188,20 @@ std::string course_text(Course const& course, Visit const& then, Pack const& pac
   add("milder", course.milder);
   add("gone", course.gone);
   add("nobody can tell", course.untold);
-  add("still to ask", course.still_to_ask);
-  if (course.dangers_unasked > 0)
-    what += fmt::format("{}{} danger{} not asked for", what.empty() ? "" : "; ",
-                        course.dangers_unasked, course.dangers_unasked == 1 ? "" : "s");
   if (course.tier_then && course.tier_now && *course.tier_then != *course.tier_now)
     what += fmt::format("{}urgency then: {}; now: {}", what.empty() ? "" : "; ",
                         pack[*course.tier_then].title, pack[*course.tier_now].title);
   return what.empty() ? out : out + ": " + what;
+}
+
+std::string course_text(Course const& course, Visit const& then, Pack const& pack) {
+  auto out = what_changed_text(course, then, pack);
+  if (!course.still_to_ask.empty())
+    out += "; still to ask: " + labels_text(pack, course.still_to_ask);
+  if (course.dangers_unasked > 0)
+    out += fmt::format("; {} danger{} not asked for", course.dangers_unasked,
+                       course.dangers_unasked == 1 ? "" : "s");
+  return out;
 }
 
 std::vector<Visit const*> visits_for_the_same(std::vector<Visit> const& visits, Case const& now,

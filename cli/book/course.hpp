@@ -49,7 +49,10 @@ struct Course {
 
 /// "worse", "better", "the same", "not known yet"; "better so far" while dangers are unasked.
 [[nodiscard]] std::string fared_text(Course const& course);
-/// "worse than at 2026-11-24 15:10 (call 17): new: collapsed; gone: limping; still to ask: ..."
+/// "worse than at 2026-11-24 15:10 (call 17): new: collapsed; gone: limping"
+[[nodiscard]] std::string what_changed_text(Course const& course, Visit const& then,
+                                            Pack const& pack);
+/// The same with what is still to ask.
 [[nodiscard]] std::string course_text(Course const& course, Visit const& then, Pack const& pack);
 
 /// Visits for the same trouble as today's, ring-backs left out: they share a sign that it came for,

@@ -132,6 +132,8 @@ struct Database::Connection {
       session << "SET synchronous_commit TO on";
       session << "SET client_min_messages TO warning";
       session << "SET search_path TO flinch";
+      // How many rows there are hangs on what is asked for: planned once for all, a search is slow.
+      session << "SET plan_cache_mode TO force_custom_plan";
       return;
     }
     std::string ignored;
@@ -172,6 +174,8 @@ Database& Database::operator=(Database&&) noexcept = default;
 bool Database::is_private() const { return connection_->is_private; }
 
 BookPlace const& Database::place() const { return connection_->place; }
+
+void Database::wait_at_most(int seconds) { connection_->place.wait_s = seconds; }
 
 void Database::run(std::string const& sql, std::vector<Cell> const& values) {
   if (values.empty())

@@ -35,6 +35,9 @@ class Database {
   /// Whether only its owner may read the file; of a server that is not known, and this is true.
   [[nodiscard]] bool is_private() const;
 
+  /// From now on other programs are waited for so long (a file alone).
+  void wait_at_most(int seconds);
+
   /// One statement; `values` take the places of `:name` in their order.
   void run(std::string const& sql, std::vector<Cell> const& values = {});
   /// Its rows, each of so many columns.

@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <utility>
 
-#include "book/call_case.hpp"
 #include "book/case_changes.hpp"
 #include "book/origin.hpp"
 #include "book/promised_time.hpp"
+#include "book/urgency_of_all.hpp"
 #include "files/clock.hpp"
 #include "flinch/casefile/write_case.hpp"
 #include "flinch/text/display.hpp"
@@ -54,8 +54,7 @@ BookEntry KeptCall::entry_of(Case const& patient, std::time_t now) {
   BookEntry out;
   out.saved = now;
   out.said_by = desk_.person;
-  auto const tier = assessor_.judge(patient).tier;
-  auto const name = tier ? tables_.pack()[*tier].name : "";
+  auto const name = name_of_tier(tables_.pack(), assessor_.judge(patient).tier);
   if (name != tier_) out.tier = name;
   if (patient.ring_back_at != ring_back_at_)
     out.ring_back = RingBack{promised_time(patient.ring_back_at, now)};
@@ -63,66 +62,58 @@ BookEntry KeptCall::entry_of(Case const& patient, std::time_t now) {
 }
 
 // What was known before stands as an entry of its own, so that nobody seems to have said it today.
+// All of a save is one step of the book.
 void KeptCall::save(BookEntry& entry, std::string const& line,
                     std::vector<std::string> const& from_book, Case const& patient) {
   auto& book = *book_.book;
-  if (!call_) {
-    NewCall anew;
-    anew.entry = entry;
-    anew.entry.changes = line;
-    anew.patient = start_.of;
-    anew.origin = origin_;
-    anew.follows = start_.follows;
-    anew.species = tables_.pack().patient_key();
-    bool const was_known = !start_.known_from.empty();
-    if (was_known)
-      anew.entry = {entry.saved, start_.known_from, first_line_};
-    else
-      first_line_ = line;
-    call_ = book.begin(anew);
-    if (!call_) throw BookTrouble("the book has this call already");
-    entries_ = 1;
-    (void)book.hold(*call_, desk_.text(), entry.saved, Book::TakeOver::no);
-    if (!was_known) return;
+  bool const was_known = !start_.known_from.empty();
+  std::vector<BookEntry> entries;
+  if (call_ || was_known) {
+    auto changes = changes_between(line_, line);
+    if (is_shared_)
+      if (auto stands = book.call(*call_)) {
+        changes = came_for_of_both(changes, line_, line, stands->line);
+        judge_with_the_others(entry, std::move(*stands), changes, patient);
+      }
+    auto const parts = answers_apart(changes, from_book);
+    if (parts.of_these != "{}")
+      entries.push_back({entry.saved, std::string(the_book), parts.of_these});
+    entry.changes = parts.rest;
+    if (entry.changes != "{}" || entry.tier || entry.ring_back) entries.push_back(entry);
   }
-  auto changes = changes_between(line_, line);
-  if (is_shared_)
-    if (auto stands = book.call(*call_)) {
-      changes = came_for_of_both(changes, line_, line, stands->line);
-      judge_with_the_others(entry, std::move(*stands), changes, patient);
-    }
-  auto const parts = answers_apart(changes, from_book);
-  if (parts.of_these != "{}") add({entry.saved, std::string(the_book), parts.of_these});
-  entry.changes = parts.rest;
-  if (entry.changes != "{}" || entry.tier || entry.ring_back) add(entry);
+  if (call_) {
+    book.save_together(*call_, entries);
+    entries_ += static_cast<long long>(entries.size());
+    return;
+  }
+  NewCall anew;
+  anew.entry = entry;
+  anew.entry.changes = line;
+  anew.patient = start_.of;
+  anew.origin = origin_;
+  anew.follows = start_.follows;
+  anew.species = tables_.pack().patient_key();
+  if (was_known)
+    anew.entry = {entry.saved, start_.known_from, first_line_};
+  else
+    first_line_ = line;
+  anew.more = entries;
+  call_ = book.begin(anew);
+  if (!call_) throw BookTrouble("the book has this call already");
+  entries_ = 1 + static_cast<long long>(entries.size());
+  (void)book.hold(*call_, desk_.text(), entry.saved, Book::TakeOver::no);
 }
 
-void KeptCall::add(BookEntry const& entry) {
-  book_.book->save(*call_, entry);
-  ++entries_;
-}
-
-// Of what this desk tells and what all said together, the more urgent: a desk that knows less must
-// not lower what another one found.
 void KeptCall::judge_with_the_others(BookEntry& entry, CallLine stands, std::string const& changes,
                                      Case const& patient) {
   auto const& pack = tables_.pack();
-  auto tier = assessor_.judge(patient).tier;
-  auto const raise_to = [&](std::optional<TierId> other) {
-    if (other && (!tier || *other < *tier)) tier = other;
-  };
   Folded together;
   together.add(stands.line);
   together.add(apart(changes).said);
   tier_ = stands.tier;
   stands.line = together.text();
-  auto const read = CallReader(pack).read(stands);
-  if (read) raise_to(assessor_.judge(read->patient).tier);
-  // What this pack does not know may be the ground of the tier that was told.
-  if (!read || !read->unknown_names.empty())
-    for (std::uint32_t i = 0; i < pack.tiers.size(); ++i)
-      if (pack.tiers[i].name == tier_) raise_to(TierId{i});
-  auto const name = tier ? pack[*tier].name : "";
+  auto const name =
+      name_of_tier(pack, urgency_of_all(assessor_, pack, assessor_.judge(patient).tier, stands));
   entry.tier.reset();
   if (name != tier_) entry.tier = name;
 }
@@ -216,13 +207,17 @@ KeptCall::Kept KeptCall::wait_in_file(Case const& patient, BookEntry const& entr
 }
 
 std::string KeptCall::end() {
+  std::string told;
   if (waiting_) {
     try {
       Book again(book_.place, Book::Missing::is_trouble);
-      call_ = waiting_->take_into(again);
+      auto const taken = waiting_->take_into(again, assessor_, tables_.pack(), tier_);
+      call_ = taken.call;
+      told = taken.told;
       waiting_.reset();
       book_.book = std::make_unique<Book>(std::move(again));
     } catch (BookTrouble const& trouble) {
+      waiting_->end(tables_.pack(), desk_.text());
       return fmt::format(
           "NOT YET IN THE BOOK: {}. Until it can be taken in, by the next call with this book, the "
           "call is in {}.",
@@ -231,7 +226,7 @@ std::string KeptCall::end() {
   }
   release();
   if (!call_) return "";
-  return fmt::format("In the book as call {}.", number(*call_));
+  return fmt::format("In the book as call {}.{}{}", number(*call_), told.empty() ? "" : " ", told);
 }
 
 }  // namespace flinch::cli

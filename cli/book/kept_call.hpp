@@ -58,7 +58,6 @@ class KeptCall {
   [[nodiscard]] BookEntry entry_of(Case const& patient, std::time_t now);
   void save(BookEntry& entry, std::string const& line, std::vector<std::string> const& from_book,
             Case const& patient);
-  void add(BookEntry const& entry);
   void judge_with_the_others(BookEntry& entry, CallLine stands, std::string const& changes,
                              Case const& patient);
   [[nodiscard]] Kept wait_in_file(Case const& patient, BookEntry const& entry,

@@ -6,6 +6,7 @@
 #include <sstream>
 #include <utility>
 
+#include "book/urgency_of_all.hpp"
 #include "files/case_source.hpp"
 #include "files/read_bytes.hpp"
 #include "flinch/casefile/write_case.hpp"
@@ -39,7 +40,8 @@ std::string comment_of(std::string const& book, WaitedCall const& waited) {
               {"before", waited.before},
               {"known from", waited.known_from},
               {"known", waited.known_line},
-              {"from the book", waited.from_book}};
+              {"from the book", waited.from_book},
+              {"ended by", waited.ended_by}};
   if (entry.tier) out["tier"] = *entry.tier;
   if (entry.ring_back) out["ring back"] = entry.ring_back->at ? Json(*entry.ring_back->at) : Json();
   return std::string(waiting_mark) + out.dump(-1, ' ', true, Json::error_handler_t::replace);
@@ -82,6 +84,7 @@ std::optional<WaitingFile> read_comment(std::string const& path) {
   waited.before = text("before");
   waited.known_from = text("known from");
   waited.known_line = text("known");
+  waited.ended_by = text("ended by");
   if (auto const names = tree.find("from the book"); names != tree.end() && names->is_array())
     for (auto const& name : *names)
       if (name.is_string()) waited.from_book.push_back(name.get<std::string>());
@@ -91,6 +94,13 @@ std::optional<WaitingFile> read_comment(std::string const& path) {
                         Json::accept(waited.before) &&
                         (waited.known_line.empty() || Json::accept(waited.known_line));
   return is_whole ? std::optional(std::move(out)) : std::nullopt;
+}
+
+TakenInCall take_in(Book& book, WaitedCall const& waited, Assessor& assessor, Pack const& pack,
+                    std::string const& own) {
+  return book.take_in(waited, [&](CallLine const& together) {
+    return name_of_tier(pack, urgency_of_all(assessor, pack, tier_of_name(pack, own), together));
+  });
 }
 
 }  // namespace
@@ -110,19 +120,30 @@ std::optional<std::string> WaitingCall::write(Case const& patient, Pack const& p
   entry.changes = write_case_line(patient, pack);
   if (told.tier) entry.tier = told.tier;
   if (told.ring_back) entry.ring_back = told.ring_back;
+  patient_ = patient;
   return journal_->write(comment_of(book_, waited_), patient, pack);
 }
 
-CallId WaitingCall::take_into(Book& book) {
-  auto const call = book.take_in(waited_);
-  journal_->remove();
-  return call;
+void WaitingCall::end(Pack const& pack, std::string const& desk) {
+  waited_.ended_by = desk;
+  // Without this line whoever sits there next is asked whether to go on with the call: no more.
+  (void)journal_->write(comment_of(book_, waited_), patient_, pack);
 }
 
-WaitedCalls take_in_waiting(Book& book, Pack const& pack) {
+WaitingCall::Taken WaitingCall::take_into(Book& book, Assessor& assessor, Pack const& pack,
+                                          std::string const& own) {
+  auto const taken = take_in(book, waited_, assessor, pack, own);
+  journal_->remove();
+  return {taken.call, told_otherwise(pack, taken, own)};
+}
+
+WaitedCalls take_in_waiting(Book& book, Tables const& tables) {
+  auto const& pack = tables.pack();
+  std::optional<Assessor> assessor;
   WaitedCalls out;
   for (;;) {
     std::optional<WaitingFile> found;
+    std::optional<TierId> own;
     std::size_t left = 0;
     auto const journal = Journal::recovery(
         waiting_files,
@@ -138,6 +159,8 @@ WaitedCalls take_in_waiting(Book& book, Pack const& pack) {
           }
           read->waited.call.entry.changes = write_case_line(its_case->patient, pack);
           read->waited.call.species = pack.patient_key();
+          if (!assessor) assessor.emplace(tables);
+          own = assessor->judge(its_case->patient).tier;
           found = std::move(read);
           return true;
         },
@@ -146,8 +169,11 @@ WaitedCalls take_in_waiting(Book& book, Pack const& pack) {
       out.left = left;
       return out;
     }
-    (void)book.take_in(found->waited);
+    auto const own_name = name_of_tier(pack, own);
+    auto const taken = take_in(book, found->waited, *assessor, pack, own_name);
     journal->remove();
+    if (auto told = told_otherwise(pack, taken, own_name); !told.empty())
+      out.told.push_back(std::move(told));
     ++out.taken_in;
   }
 }

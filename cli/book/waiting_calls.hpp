@@ -8,6 +8,7 @@
 
 #include "book/book.hpp"
 #include "files/journal.hpp"
+#include "flinch/assess/assessment.hpp"
 #include "flinch/model/case.hpp"
 #include "flinch/model/pack.hpp"
 
@@ -26,21 +27,30 @@ class WaitingCall {
   [[nodiscard]] std::optional<std::string> write(Case const& patient, Pack const& pack,
                                                  BookEntry const& told,
                                                  std::vector<std::string> from_book);
+  /// This desk is done with the call: it was not broken off.
+  void end(Pack const& pack, std::string const& desk);
   [[nodiscard]] std::string const& path() const { return journal_->path(); }
-  /// Takes it into the book and removes the file. The number of the call. Throws BookTrouble.
-  CallId take_into(Book& book);
+  /// Takes it into the book and removes the file; `own` is the name of the tier that this desk
+  /// told. Throws BookTrouble.
+  struct Taken {
+    CallId call{};
+    std::string told;  ///< see `told_otherwise`
+  };
+  Taken take_into(Book& book, Assessor& assessor, Pack const& pack, std::string const& own);
 
  private:
   std::string book_;
   WaitedCall waited_;
+  Case patient_;  ///< as it was written last
   std::unique_ptr<Journal> journal_;
 };
 
 struct WaitedCalls {
   std::size_t taken_in = 0;
-  std::size_t left = 0;  ///< for this book, and this pack cannot read them
+  std::size_t left = 0;           ///< for this book, and this pack cannot read them
+  std::vector<std::string> told;  ///< see `told_otherwise`
 };
 /// Takes in all that wait for this book and are open nowhere else. Throws BookTrouble.
-[[nodiscard]] WaitedCalls take_in_waiting(Book& book, Pack const& pack);
+[[nodiscard]] WaitedCalls take_in_waiting(Book& book, Tables const& tables);
 
 }  // namespace flinch::cli

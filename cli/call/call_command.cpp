@@ -31,18 +31,19 @@ struct CallOptions {
 
 // What does the same work without a full screen, and where it does.
 std::string line_by_line(CallOptions const& options, std::string_view where) {
-  if (!options.book.ring.empty()) return "To ring back needs a terminal";
   std::vector<std::string> arguments = {"--for", "nurse"};
   auto const add = [&](std::string const& name, std::string const& value) {
     if (!value.empty()) arguments.insert(arguments.end(), {name, value});
   };
   add("--save", options.save);
-  add("--call", options.book.call);
+  bool const rings = !options.book.ring.empty();
+  add("--call", rings ? options.book.ring : options.book.call);
   add("--book", options.book.book);
   add("--by", options.book.by);
   if (options.book.none) arguments.emplace_back("--no-book");
-  return fmt::format("Line by line, {}: {}", where,
-                     named_command("ask", arguments, {options.pack, options.practice}));
+  return fmt::format("Line by line, {}: {}{}", where,
+                     named_command("ask", arguments, {options.pack, options.practice}),
+                     rings ? ", and answer: ring" : "");
 }
 
 Status call(CallOptions const& options, Session const& session) {
@@ -81,12 +82,9 @@ Status call(CallOptions const& options, Session const& session) {
     return Status::fine;
   }
   session.out << note(model.state().patient);
-  if (auto const& course = model.course()) {
-    Page page(session.look);
-    page.heading("SINCE LAST TIME");
-    page.paragraph(course_text(*course, *model.earlier().rung_back, tables.pack()));
-    session.out << page.take();
-  }
+  if (auto const& course = model.course())
+    session.out << since_last_time_text(*course, *model.earlier().rung_back, tables.pack(),
+                                        session.look);
   auto const status =
       end_desk(desk, model.state().patient, !model.state().unsaved.empty(), tables.pack(), session);
   if (desk.is_named && status == Status::fine)

@@ -85,20 +85,12 @@ std::vector<Question> CallModel::follow_ups() const {
   return out;
 }
 
-// When somebody is rung back, what it had comes first: the signs that are there or not in one list,
-// what is told by a step each alone.
-std::vector<Question> CallModel::ring_back_questions() const {
-  std::vector<Question> out;
-  if (!course_) return out;
-  for (auto const sign : course_->still_to_ask)
-    if (is_answered_by_yes(sign) && !is_settled(sign) && out.size() < list_lines)
-      out.push_back({sign, 0, {}, {}, {}});
-  if (!out.empty() || course_->still_to_ask.empty()) return out;
-  return {{course_->still_to_ask.front(), 0, {}, {}, {}}};
-}
-
+// When somebody is rung back, what it had comes first.
 std::vector<Question> CallModel::first_questions() const {
-  auto out = ring_back_questions();
+  std::vector<Question> out;
+  if (course_)
+    out = EarlierVisits::to_ask_again(*course_, pack(), Reader::nurse, list_lines,
+                                      [&](SignId sign) { return is_settled(sign); });
   if (!out.empty() && !is_answered_by_yes(out.front().sign)) return out;
   for (auto& question : follow_ups()) {
     bool const is_there = std::any_of(out.begin(), out.end(),

@@ -6,7 +6,7 @@
 #include <array>
 #include <limits>
 
-#include "call/ring_back.hpp"
+#include "desk/ring_back_time.hpp"
 #include "files/clock.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/model/yes_and_no.hpp"
@@ -94,13 +94,6 @@ bool CallModel::is_found(SignId sign) const {
   auto const* known = state_.result.find(sign);
   return known != nullptr && known->origin == Origin::given &&
          std::holds_alternative<Findings>(known->answer) && says_yes(known->answer);
-}
-
-Answer const* CallModel::answer_then(SignId sign) const {
-  if (!earlier_.rung_back) return nullptr;
-  for (auto const& [answered, answer] : earlier_.rung_back->patient.answers)
-    if (answered == sign) return &answer;
-  return nullptr;
 }
 
 bool CallModel::lacks_place(SignId sign) const {

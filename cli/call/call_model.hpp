@@ -153,8 +153,6 @@ class CallModel {
   [[nodiscard]] EarlierVisits const& earlier() const { return earlier_; }
   /// How it fares, when this call rings back for an earlier one.
   [[nodiscard]] std::optional<Course> const& course() const { return course_; }
-  /// What was answered to a sign in the call that is rung back for; nothing when it was not.
-  [[nodiscard]] Answer const* answer_then(SignId sign) const;
   /// What stands in a field of the details.
   [[nodiscard]] std::string field_text(DetailField const& field) const;
 
@@ -218,7 +216,6 @@ class CallModel {
   void deal(std::vector<Question> first);
   [[nodiscard]] std::vector<Question> follow_ups() const;
   [[nodiscard]] std::vector<Question> first_questions() const;
-  [[nodiscard]] std::vector<Question> ring_back_questions() const;
   void undo();
   void agree_to_ring_back();
 

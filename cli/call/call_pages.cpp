@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "call/handover.hpp"
-#include "call/ring_back.hpp"
+#include "desk/ring_back_time.hpp"
 #include "files/clock.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
@@ -49,9 +49,7 @@ std::string said_to(CallModel const& call, SignId sign) {
   if (auto const* known = call.state().result.find(sign))
     return "= " + answer_text(call.pack(), sign, known->answer);
   if (call.is_settled(sign)) return "= can't tell";
-  if (auto const* then = call.answer_then(sign))
-    return "was: " + answer_text(call.pack(), sign, *then);
-  return "";
+  return call.earlier().then_text(call.pack(), sign);
 }
 
 void draw_asking(CallModel const& call, CallLines& lines) {

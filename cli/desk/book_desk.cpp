@@ -23,16 +23,19 @@ namespace {
 // A caller waits: a book that does not answer must not keep the desk from asking.
 constexpr int wait_at_a_desk_s = 5;
 
-// What was answered then counts as today's for so long: a judgement.
-constexpr std::time_t fresh_for_s = 24 * 60 * 60;
+// What was answered counts as said just now for so long; and a call is the same trouble for so
+// long. Both are judgements.
+constexpr std::time_t fresh_for_s = 60 * 60;
+constexpr std::time_t same_trouble_for_s = 24 * 60 * 60;
 
 using Held = std::vector<std::pair<CallId, Holder>>;
 
 class BookTalk {
  public:
-  BookTalk(DeskBook book, DeskName desk, Pack const& pack, std::time_t now, std::istream& in,
+  BookTalk(DeskBook book, DeskName desk, Tables const& tables, std::time_t now, std::istream& in,
            Session const& session)
-      : pack_(pack),
+      : tables_(tables),
+        pack_(tables.pack()),
         now_(now),
         in_(in),
         session_(session),
@@ -71,11 +74,12 @@ class BookTalk {
   }
 
   BookDeskStart talk(BookWish const& wish) {
-    auto const waited = take_in_waiting(book(), pack_);
+    auto const waited = take_in_waiting(book(), tables_);
     if (waited.taken_in > 0)
       remark(fmt::format("{} that waited in case files {} in the book now.",
                          count_text(static_cast<long long>(waited.taken_in), "call"),
                          waited.taken_in == 1 ? "is" : "are"));
+    for (auto const& told : waited.told) remark(told);
     if (waited.left > 0)
       remark(fmt::format("Case files that wait for the book and that this pack cannot read: {}.",
                          waited.left));
@@ -88,7 +92,7 @@ class BookTalk {
     if (auto broken_off = ask_of_broken_off()) return std::move(*broken_off);
     auto const about = PatientTalk(book(), pack_, in_, session_).ask();
     if (!about) return {std::nullopt, Status::fine, {}};
-    if (about->call) return go_on_with(*about->call);
+    if (about->call) return about->rings ? ring_back_for(*about->call) : go_on_with(*about->call);
     if (about->patient) begin_for(about->patient->patient);
     return {std::move(out_), Status::fine, {}};
   }
@@ -157,17 +161,23 @@ class BookTalk {
   enum class Older : unsigned char { anew, ring, go_on };
   // A no of weeks ago is no answer of today; nothing when the input ended.
   std::optional<Older> ask_of_older(CallLine const& call) {
+    bool const is_same_trouble =
+        !call.closed && (call.ring_back || now_ - call.begun < same_trouble_for_s);
     remark(fmt::format(
-        "Call {} was begun {}{}: what was said then may be otherwise now. Press Enter for a new "
-        "call of this patient, or type ring to ring back for that one, or on to go on with it all "
-        "the same.",
+        "Call {} was begun {}{}: what was said then may be otherwise now. {}, or on to go on with "
+        "it all the same.",
         number(call.call), clock_text(call.begun),
-        call.closed ? " and closed " + clock_text(*call.closed) : ""));
+        call.closed ? " and closed " + clock_text(*call.closed) : "",
+        is_same_trouble ? "Press Enter to ring back for it: what it had then is asked first, and "
+                          "whether it is worse. Or type new for a new call of this patient"
+                        : "Press Enter for a new call of this patient, or type ring to ring back "
+                          "for that one"));
     while (auto const line = read_line()) {
-      if (line->empty() || *line == "new") return Older::anew;
+      if (line->empty()) return is_same_trouble ? Older::ring : Older::anew;
+      if (*line == "new") return Older::anew;
       if (*line == "ring") return Older::ring;
       if (*line == "on") return Older::go_on;
-      remark("Type ring, on, or press Enter.");
+      remark("Type new, ring, on, or press Enter.");
     }
     return std::nullopt;
   }
@@ -175,7 +185,7 @@ class BookTalk {
   BookDeskStart go_on_with(CallLine const& call) {
     auto read = CallReader(pack_).read(call);
     if (!read) return unreadable(call);
-    if (call.closed || now_ - call.begun >= fresh_for_s) {
+    if (call.closed || now_ - call.saved >= fresh_for_s) {
       auto const older = ask_of_older(call);
       if (!older) return {std::nullopt, Status::fine, {}};
       if (*older == Older::ring) return ring_back_for(call);
@@ -287,6 +297,7 @@ class BookTalk {
     return Wish::leave;
   }
 
+  Tables const& tables_;
   Pack const& pack_;
   std::time_t now_;
   std::istream& in_;
@@ -326,9 +337,9 @@ std::optional<DeskBook> desk_book(BookWish const& wish, Talks talks) {
   return out;
 }
 
-BookDeskStart begin_at_book(DeskBook book, BookWish const& wish, Pack const& pack, std::time_t now,
-                            std::istream& in, Session const& session) {
-  return BookTalk(std::move(book), DeskName::here(who_does_it(wish.by)), pack, now, in, session)
+BookDeskStart begin_at_book(DeskBook book, BookWish const& wish, Tables const& tables,
+                            std::time_t now, std::istream& in, Session const& session) {
+  return BookTalk(std::move(book), DeskName::here(who_does_it(wish.by)), tables, now, in, session)
       .run(wish);
 }
 

@@ -46,7 +46,7 @@ struct BookDeskStart {
 /// Takes in what waited, offers what this desk broke off, asks whom the call is about. Nothing when
 /// the input ended or the call is left to another desk. A book that fails is told, and the call
 /// begins without it.
-[[nodiscard]] BookDeskStart begin_at_book(DeskBook book, BookWish const& wish, Pack const& pack,
+[[nodiscard]] BookDeskStart begin_at_book(DeskBook book, BookWish const& wish, Tables const& tables,
                                           std::time_t now, std::istream& in,
                                           Session const& session);
 

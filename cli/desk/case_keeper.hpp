@@ -18,6 +18,8 @@ struct CaseKeeper {
   std::string place;  ///< where: a file's name, or the book
   /// Whether words are kept letter by letter; otherwise once they are all typed.
   bool takes_letters = true;
+  /// Whether somebody is reminded of the time to ring back that stands in the case.
+  bool reminds = false;
 };
 
 }  // namespace flinch::cli

@@ -112,7 +112,7 @@ std::optional<Wish> wish_of_user(std::string const& question, std::istream& in,
 DeskStart at_book(DeskBook book, BookWish const& wish, Tables const& tables, std::istream& in,
                   Session const& session) {
   auto const now = now_or_fixed();
-  auto begun = begin_at_book(std::move(book), wish, tables.pack(), now, in, session);
+  auto begun = begin_at_book(std::move(book), wish, tables, now, in, session);
   if (!begun.desk) return {std::nullopt, begun.status, std::move(begun.looked_at)};
   auto& at = *begun.desk;
   DeskCase desk;
@@ -141,6 +141,7 @@ CaseKeeper DeskCase::keeper(Pack const& pack) const {
   if (call) {
     out.place = "the book";
     out.takes_letters = false;
+    out.reminds = true;
     out.keep = [its_call = call.get()](Case const& now, std::vector<SignId> const& from_book) {
       auto kept = its_call->keep(now, from_book, now_or_fixed());
       return CaseKeeper::Kept{std::move(kept.trouble), std::move(kept.notice)};

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "flinch/explain/reasons.hpp"
+
 namespace flinch::cli {
 namespace {
 
@@ -50,6 +52,42 @@ std::optional<Course> EarlierVisits::course(Case const& patient, std::optional<T
                                             Pack const& pack) const {
   if (!rung_back) return std::nullopt;
   return compare_with(*rung_back, patient, tier, pack);
+}
+
+Answer const* EarlierVisits::answer_then(SignId sign) const {
+  if (!rung_back) return nullptr;
+  for (auto const& [answered, answer] : rung_back->patient.answers)
+    if (answered == sign) return &answer;
+  return nullptr;
+}
+
+std::string EarlierVisits::then_text(Pack const& pack, SignId sign) const {
+  auto const* then = answer_then(sign);
+  return then == nullptr ? "" : "was: " + answer_text(pack, sign, *then);
+}
+
+std::vector<Question> EarlierVisits::to_ask_again(Course const& course, Pack const& pack,
+                                                  Reader reader, std::size_t most,
+                                                  std::function<bool(SignId)> const& is_done) {
+  auto const may_ask = [&](SignId sign) {
+    return can_see(reader, pack[sign].seen_by) && !is_done(sign);
+  };
+  std::vector<Question> out;
+  for (auto const sign : course.still_to_ask)
+    if (pack[sign].kind != AnswerKind::steps && may_ask(sign) && out.size() < most)
+      out.push_back({sign, 0, {}, {}, {}});
+  if (!out.empty()) return out;
+  for (auto const sign : course.still_to_ask)
+    if (may_ask(sign)) return {{sign, 0, {}, {}, {}}};
+  return out;
+}
+
+std::string since_last_time_text(Course const& course, Visit const& then, Pack const& pack,
+                                 Look const& look) {
+  Page page(look);
+  page.heading("SINCE LAST TIME");
+  page.paragraph(course_text(course, then, pack));
+  return page.take();
 }
 
 std::string EarlierVisits::sentence(Case const& patient, std::optional<TierId> tier,

@@ -51,10 +51,12 @@ std::optional<PatientTalk::About> PatientTalk::ask() {
       return std::nullopt;
     }
     auto const line = trimmed(*typed);
-    if (line.empty()) return About{shown_, {}};
+    if (line.empty() && waits_) return About{{}, waits_, true};
+    if (line.empty() || (line == "fresh" && shown_)) return About{shown_};
     if (line == "new") return About{};
-    if (line.starts_with("call ")) {
-      if (auto call = call_named(line)) return About{{}, std::move(call)};
+    bool const rings = line.starts_with("ring ");
+    if (rings || line.starts_with("call ")) {
+      if (auto call = call_named(line)) return About{{}, std::move(call), rings};
       continue;
     }
     auto const number = whole_number(line);
@@ -76,6 +78,7 @@ std::optional<CallLine> PatientTalk::call_named(std::string const& line) {
 void PatientTalk::search(std::string const& words) {
   found_ = book_.find(words, most_found);
   shown_.reset();
+  waits_.reset();
   if (found_.empty())
     return remark("Nobody in the book has that. Other letters, or Enter for somebody new.");
   if (found_.size() == 1) return show(found_.front());
@@ -94,15 +97,22 @@ void PatientTalk::show(PatientFound const& patient) {
   shown_ = patient;
   found_ = {patient};
   auto visits = book_.visits(patient.patient);
+  waits_.reset();
+  if (!visits.empty() && visits.back().ring_back && !visits.back().closed) waits_ = visits.back();
   if (visits.size() > visits_shown)
     visits.erase(visits.begin(), visits.end() - static_cast<std::ptrdiff_t>(visits_shown));
   Page page(session_.look);
   page.heading(fmt::format("{}: {}", who_text(patient), count_text(patient.calls, "call")));
   write_visits(visits, pack_, page);
   session_.out << page.take();
-  remark(
-      "Enter: a new call about it. \"call\" and its number: go on with one of these. \"new\": "
-      "somebody that the book does not know. Or other letters.");
+  constexpr std::string_view rest =
+      "\"call\" or \"ring\" and its number: go on with one of these, or ring back for it. "
+      "\"new\": somebody that the book does not know. Or other letters.";
+  remark(waits_ ? fmt::format("Enter: ring back for call {}, as was agreed for {}: what it had "
+                              "then is asked first, and whether it is worse. \"fresh\": a new call "
+                              "about something else. {}",
+                              number(waits_->call), clock_text(*waits_->ring_back), rest)
+                : fmt::format("Enter: a new call about it. {}", rest));
 }
 
 }  // namespace flinch::cli

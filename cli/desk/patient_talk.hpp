@@ -20,6 +20,7 @@ class PatientTalk {
   struct About {
     std::optional<PatientFound> patient{};  ///< a new call of this one
     std::optional<CallLine> call{};         ///< or this call, to go on with
+    bool rings = false;                     ///< rather, to ring back for
   };
   /// Asks until it is known; nothing when the input ended. Throws BookTrouble.
   [[nodiscard]] std::optional<About> ask();
@@ -36,6 +37,7 @@ class PatientTalk {
   Session const& session_;
   std::vector<PatientFound> found_;
   std::optional<PatientFound> shown_;
+  std::optional<CallLine> waits_;  ///< the last call of it, where somebody is to be rung back
 };
 
 }  // namespace flinch::cli

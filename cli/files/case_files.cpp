@@ -7,6 +7,7 @@
 #include <ostream>
 
 #include "files/read_bytes.hpp"
+#include "flinch/casefile/without_words.hpp"
 #include "flinch/text/display.hpp"
 #include "look/headway.hpp"
 
@@ -73,7 +74,7 @@ std::optional<std::vector<NamedCase>> read_cases(std::vector<std::string> const&
     auto const id = sources.add(file, std::move(*bytes));
     auto patient = read_case(sources, id, pack, outcomes);
     if (!patient.diagnostics.empty()) headway.hide();
-    session.err << render(patient.diagnostics, sources);
+    session.err << render_without_words(patient.diagnostics, sources, id);
     if (patient)
       out.push_back({file, std::move(*patient.value)});
     else

@@ -6,6 +6,7 @@
 
 #include "files/read_bytes.hpp"
 #include "flinch/casefile/read_case.hpp"
+#include "flinch/casefile/without_words.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -21,7 +22,7 @@ std::optional<CaseOfFile> open_case(std::string const& path, SourceSet& sources,
   auto const name = is_input ? std::string("standard input") : path;
   auto const file = sources.add(name, std::move(*bytes));
   auto patient = read_case(sources, file, pack);
-  err << render(patient.diagnostics, sources);
+  err << render_without_words(patient.diagnostics, sources, file);
   if (!patient) return std::nullopt;
   return CaseOfFile{name, is_input ? "" : path, std::move(*patient.value)};
 }

@@ -55,10 +55,7 @@ std::optional<Reported> reported_call(ReportOptions const& options, Session cons
     });
     out.visits = read_visits(visits, *out.pack);
     if (out.visits.empty() || out.visits.back().call != call->call) {
-      session.err << fmt::format(
-          "flinch: error: this pack cannot read the answers of call {}\n  note: name its pack "
-          "with --pack\n",
-          number(call->call));
+      session.err << unreadable_call(*call);
       return Status::bad;
     }
     out.patient = out.visits.back().patient;

@@ -8,56 +8,34 @@ import resource
 import shutil
 import signal
 import sqlite3
-import subprocess
 import sys
 import tempfile
+
+from flinch_home import Home, case, write
 
 program, source = (str(pathlib.Path(one).resolve()) for one in sys.argv[1:3])
 pack = f"{source}/tests/call/desk.flinch"
 NOW = 1795618800  # 25 November 2026, 15:00
 DAY = 86400
 SECRETS = ("Bramble", "Alder", "0142", "limps since")
-CASE = """name: Bramble
-caller: Jo Alder
-call back: 555 0142
-note: limps since Sunday
-dog: {species: dog, age: 9 years, weight: 31 kg, sex: male, neutered: yes}
-came for: [lame]
-answers: {lame: yes, collapsed: no}
-"""
+CASE = case("Bramble", "Jo Alder", "555 0142",
+            "note: limps since Sunday\ncame for: [lame]\nanswers: {lame: yes, collapsed: no}\n")
 
 
-class Desk:
+class Desk(Home):
     def __init__(self, place, home):
-        self.place, self.home = place, home
+        super().__init__(program, home, NOW, SECRETS)
+        self.place = place
 
-    def environment(self, now):
-        return {"PATH": os.environ["PATH"], "LC_ALL": "C.UTF-8", "TZ": "UTC", "HOME": str(self.home),
-                "SOURCE_DATE_EPOCH": str(now),
-                **{k: v for k, v in os.environ.items() if k.endswith("SAN_OPTIONS")}}
+    def ask(self, *typed, options=(), place=None, **more):
+        return self.flinch("ask", "--pack", pack, "--by", "Kim", "--book", place or self.place, *options, typed=typed,
+                           **more).out
 
-    def ask(self, *typed, options=(), status=0, now=NOW, place=None, **more):
-        done = subprocess.run([program, "ask", "--pack", pack, "--by", "Kim", "--book", place or self.place, *options],
-                              input="".join(f"{line}\n" for line in typed).encode(), capture_output=True,
-                              env=self.environment(now), timeout=300, **more)
-        out, err = done.stdout.decode(), done.stderr.decode()
-        assert done.returncode == status, f"{typed}: {done.returncode}\n{out}\n{err}"
-        assert not any(ord(c) < 32 and c != "\n" for c in out + err), f"{typed}: a control character"
-        assert not any(secret in err for secret in SECRETS), err
-        return out
-
-    def book(self, *args, status=0, now=NOW, place=None):
-        done = subprocess.run([program, "book", *map(str, args), "--book", place or self.place], capture_output=True,
-                              text=True, env=self.environment(now), timeout=300)
-        assert done.returncode == status, f"{args}: {done.returncode}\n{done.stdout}\n{done.stderr}"
-        return done.stdout
-
+    def book(self, *args, place=None, **more):
+        return self.flinch("book", *args, "--book", place or self.place, **more).out
 
     def report(self, call):
-        done = subprocess.run([program, "report", "--call", call, "--pack", pack, "--book", self.place, "-o", "-"],
-                              capture_output=True, text=True, env=self.environment(NOW), timeout=300)
-        assert done.returncode == 0, done.stderr
-        return done.stdout
+        return self.flinch("report", "--call", call, "--pack", pack, "--book", self.place, "-o", "-").out
 
 
 def number_in(text):
@@ -67,9 +45,8 @@ def number_in(text):
 def check(desk, scratch):
     cases = scratch / "cases"
     cases.mkdir()
-    (cases / "bramble.yaml").write_text(CASE)
     then = NOW - 30 * DAY
-    os.utime(cases / "bramble.yaml", (then, then))
+    write(cases, "bramble.yaml", CASE, then)
     desk.book("import", cases, "--pack", pack, now=then)
 
     # Found by letters; its visits; what lasts comes along, what may have changed does not.
@@ -113,20 +90,65 @@ def check(desk, scratch):
     desk.ask(options=("--save", "x.yaml"), status=2)
     desk.ask(options=("--no-book",), status=2)
 
+    check_coming_back(desk)
+
     # Hostile words are inert and kept as they are.
-    hostile = "=1+1\x1b[2J\x07'\"; DROP TABLE call; --"
-    out = desk.ask(hostile, "", "lame", "q")
-    assert "In the book" in out
+    hostile = "=1+1\x1b[2J\x07'\"; DROP TABLE call; -- <script>alert(1)</script>"
+    assert "In the book" in desk.ask(hostile, "", "lame", "q")
+    write(cases, "hostile.yaml", case(hostile, hostile, hostile, f"note: {json.dumps(hostile)}\nanswers: {{lame: yes}}\n"), NOW)
+    desk.book("import", cases / "hostile.yaml", "--pack", pack)
+    page = desk.report(json.loads(desk.book("export").splitlines()[-1])["name"].split()[-1])
+    assert "DROP TABLE" in page and not any(one in page for one in ("<script>alert", "\x1b", "\x07")), page
     assert "lame" in desk.book("today", "--pack", pack)
     long = "x" * (4 << 20)
     desk.ask(long, "", "lame", long, "q")
     return call
 
 
+def line_of(desk, call):
+    return next(one for one in map(json.loads, desk.book("export").splitlines()) if one["name"].endswith(f"call {call}"))
+
+
+def check_coming_back(desk):
+    """Who comes back is asked first what it had, and is told whether it is worse."""
+    call = number_in(desk.ask("new", "lame", "no", "q", "1"))
+    due = desk.book("due", "--pack", pack)
+    assert f"call {call}" in due, f"the time that was agreed is due: {due}"
+    later = NOW + 2 * 3600
+
+    def comes_back(*typed, call=call, now=later):
+        out = desk.ask(*typed, options=("--call", call), now=now)
+        return out, " ".join(out.split()), number_in(out)
+
+    # The same: it is asked first what it had, with what was said then; nothing of then is today's.
+    out, said, again = comes_back("", "yes", "no", "none", "q")
+    assert "Press Enter to ring back for it: what it had then is asked first" in said, out
+    assert said.index("Is the dog limping? (was: yes)") < said.index("Is anything new, or worse than then?"), out
+    assert "Since then: the same so far as at 2026-11-25 15:00" in said and "SINCE LAST TIME" in said, out
+    line = line_of(desk, again)
+    assert line["answers"]["lame"] == "yes" and line["answers"]["collapsed"] == "no", line
+    assert f"call {call}" not in desk.book("due", "--pack", pack), "it was rung back"
+    # Better, with the next time; that call is the one that is due then.
+    out, said, better = comes_back("ring", "no", "no", "q", "2026-11-26 09:30", call=again, now=later + 2 * 3600)
+    assert "Since then: better so far than at 2026-11-25 17:00" in said and "gone: lame" in said, out
+    assert "Noted: ring back at 2026-11-26 09:30." in said, out
+    due = desk.book("due", "--pack", pack, now=later + 3 * 3600)
+    assert "2026-11-26 09:30, in " in due and f"; call {better}\n" in due, due
+    # Worse: a danger that it did not have.
+    out, said, worse = comes_back("", "no", "2", "none", "", "q", call=better, now=later + 17 * 3600)
+    assert "Is any of these so right now?" in said and "See a vet now" in said, out
+    assert f"worse than at 2026-11-25 19:00 (call {better}): new: " in said, out
+    assert line_of(desk, worse)["answers"] == {"collapsed": "yes", "bleeding": "no", "breathing_trouble": "no"}
+    # Nobody agrees to a time by what is no time, nor by saying nothing.
+    out, said, _ = comes_back("on", "q", "soon", "1 pm", call=worse, now=later + 40 * 3600)
+    assert said.count("Not understood as a time") == 2 and "Noted: ring back" not in said, out
+    assert f"call {worse}" not in desk.book("due", "--pack", pack)
+
+
 def with_file_only(desk, scratch):
     """What becomes of a call when the book cannot be used, and that it is taken in once."""
     book = pathlib.Path(desk.place)
-    waiting = desk.home / ".local/state/flinch"
+    waiting = desk.folder / ".local/state/flinch"
 
     def goes_on_in_a_file(words, place, **more):
         out = " ".join(desk.ask("lame", "q", place=place, **more).split())
@@ -185,7 +207,7 @@ def with_file_only(desk, scratch):
     place = spoilt("readonly", lambda copy: None)
     if os.geteuid() == 0:
         os.chown(waiting.parent, 65534, 65534)
-        for one in (desk.home, *desk.home.rglob("*")):
+        for one in (desk.folder, *desk.folder.rglob("*")):
             os.chown(one, 65534, 65534)
         as_nobody = {"user": 65534, "group": 65534, "extra_groups": []}
     else:
@@ -214,7 +236,7 @@ with tempfile.TemporaryDirectory(prefix="flinch-desk-") as made:
     program, pack = (shutil.copy(one, scratch) for one in (program, pack))
     server = os.environ.get("FLINCH_TEST_SERVER")
     desk = Desk(server or str(scratch / "book.db"), scratch / "home")
-    desk.home.mkdir()
+    desk.folder.mkdir()
     check(desk, scratch)
     if not server:
         with_file_only(desk, scratch)

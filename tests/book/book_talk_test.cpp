@@ -6,9 +6,9 @@
 #include <sstream>
 
 #include "book/book_parts.hpp"
+#include "book/limping_pack.hpp"
 #include "book/scratch_book.hpp"
 #include "desk/book_desk.hpp"
-#include "support/small_pack.hpp"
 
 namespace flinch::test {
 namespace {
@@ -17,23 +17,7 @@ using cli::Book;
 constexpr std::time_t day_s = 24 * 60 * 60;
 
 std::shared_ptr<Pack const> const& pack() {
-  static auto const its = pack_of(R"(
-sign limping
-  ask "Does it limp?"
-  answer yes or no
-  seen by anyone
-cause sprain "Sprain"
-  base 10 per 1000
-  see watch
-  because "x"
-  cite judgement
-rule limps "Limps"
-  if limping
-  usual 1%
-  in sprain 90%
-  because "x"
-  cite judgement
-)");
+  static auto const its = limping_pack();
   return its;
 }
 
@@ -61,7 +45,7 @@ Begun begun_at(ScratchBook const& scratch, cli::BookWish wish, std::time_t now,
   std::istringstream in(typed);
   std::ostringstream out;
   std::ostringstream err;
-  auto start = cli::begin_at_book(std::move(book), wish, *pack(), now, in, {out, err, {}});
+  auto start = cli::begin_at_book(std::move(book), wish, Tables(pack()), now, in, {out, err, {}});
   return {std::move(start), out.str() + err.str()};
 }
 
@@ -135,6 +119,44 @@ TEST(BookTalk, ACallOfTodayIsAskedOfOnlyWhenItIsClosed) {
   ASSERT_TRUE(closed.start.desk);
   EXPECT_NE(closed.shown.find("closed"), std::string::npos) << closed.shown;
   EXPECT_FALSE(closed.start.desk->start.call);
+}
+
+TEST(BookTalk, WhoComesBackAfterAnHourIsAskedWhatItHadFirst) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto const call = old_call(book);
+  cli::BookWish wish;
+  wish.call = std::to_string(number(call));
+  auto const back = begun_at(scratch, wish, 1000 + 2 * 60 * 60, "\n");
+  ASSERT_TRUE(back.start.desk) << back.shown;
+  EXPECT_EQ(back.start.desk->start.follows, call);
+  EXPECT_TRUE(back.start.desk->start.patient.answers.empty()) << "nothing of then is today's";
+  book.release(call, back.start.desk->desk.text());
+  auto const anew = begun_at(scratch, wish, 1000 + 2 * 60 * 60, "new\n");
+  ASSERT_TRUE(anew.start.desk);
+  EXPECT_FALSE(anew.start.desk->start.follows);
+}
+
+TEST(BookTalk, WhoIsFoundAndWaitsToBeRungBackIsRungBack) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto const call = old_call(book);
+  auto const before = begun_at(scratch, {}, 2 * day_s, "bram\n\n");
+  ASSERT_TRUE(before.start.desk);
+  EXPECT_FALSE(before.start.desk->start.follows) << "nothing was agreed";
+  book.save(call, {1100, "Kim", "{}", {}, cli::RingBack{day_s}});
+  auto const back = begun_at(scratch, {}, 2 * day_s, "bram\n\n");
+  ASSERT_TRUE(back.start.desk) << back.shown;
+  EXPECT_NE(back.shown.find("ring back for call 1"), std::string::npos) << back.shown;
+  EXPECT_EQ(back.start.desk->start.follows, call);
+  book.release(call, back.start.desk->desk.text());
+  auto const fresh = begun_at(scratch, {}, 2 * day_s, "bram\nfresh\n");
+  ASSERT_TRUE(fresh.start.desk);
+  EXPECT_FALSE(fresh.start.desk->start.follows);
+  EXPECT_EQ(fresh.start.desk->start.of, book.call(call)->patient);
+  auto const named = begun_at(scratch, {}, 2 * day_s, "bram\nring 1\n");
+  ASSERT_TRUE(named.start.desk);
+  EXPECT_EQ(named.start.desk->start.follows, call);
 }
 
 TEST(BookTalk, NobodyIsCalledAsTheBookIs) {

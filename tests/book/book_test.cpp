@@ -183,19 +183,6 @@ TEST(Book, ItsFileIsForItsOwnerAlone) {
   EXPECT_EQ(found.st_mode & 0777U, 0600U);
 }
 
-TEST(Book, AnOlderBookIsBroughtUpToDate) {
-  ScratchBook scratch;
-  auto const call = *scratch.open().begin(new_call(1000, bramble));
-  {
-    cli::Database database(scratch.place(), cli::Database::Missing::is_made);
-    database.run("DROP TABLE holder");
-    database.run("DELETE FROM book_version WHERE version > 1");
-  }
-  auto book = scratch.open();
-  EXPECT_TRUE(book.call(call).has_value());
-  EXPECT_EQ(book.hold(call, "front desk", 1000, Book::TakeOver::no), std::nullopt);
-}
-
 TEST(Book, ANewerBookIsLeftAlone) {
   ScratchBook scratch;
   (void)scratch.open();

@@ -3,32 +3,17 @@
 
 #include <gtest/gtest.h>
 
-#include "support/small_pack.hpp"
+#include "book/limping_pack.hpp"
 
 namespace flinch::test {
 namespace {
 
 std::shared_ptr<Pack const> pack() {
-  return pack_of(R"(
-sign limping
-  ask "Does it limp?"
-  answer yes or no
-  seen by anyone
+  return limping_pack(R"(
 sign appetite
   ask "How is it eating?"
   answer steps normal, less, nothing
   seen by anyone
-cause sprain "Sprain"
-  base 10 per 1000
-  see watch
-  because "x"
-  cite judgement
-rule limps "Limps"
-  if limping
-  usual 1%
-  in sprain 90%
-  because "x"
-  cite judgement
 )");
 }
 

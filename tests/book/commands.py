@@ -11,41 +11,28 @@ import tempfile
 
 import jsonschema
 
+from flinch_home import Home, case, write
+
 program, source = (str(pathlib.Path(one).resolve()) for one in sys.argv[1:3])
+PACK = ("--pack", f"{source}/tests/book/clinic.flinch")
 csv.field_size_limit(1 << 24)
 NOW = 1764000000  # 2025-11-24 16:00 UTC
 HOUR, DAY = 3600, 86400
 SECRETS = ("Bramble", "Jo Alder", "5550142", "555 0142", "Quartz", "SUM(A1)", "slower since")
 
 
-def case(name, caller, number, rest):
-    return (f"name: {json.dumps(name)}\ncaller: {json.dumps(caller)}\ncall back: {json.dumps(number)}\n"
-            f"dog: {{species: dog, age: 9 years, weight: 31 kg, sex: male, neutered: yes}}\n{rest}")
+# What reads a pack reads a small one: the shipped one is read a hundred times otherwise.
+READ_A_PACK = ("import", "due", "today", "open", "patient", "close", "export")
 
 
-def write(folder, name, text, written):
-    path = folder / name
-    path.write_text(text, encoding="utf-8")
-    os.utime(path, (written, written))
-
-
-class Book:
+class Book(Home):
     def __init__(self, place, scratch):
-        self.place = place
-        self.environment = {"PATH": os.environ["PATH"], "LC_ALL": "C.UTF-8", "TZ": "UTC", "HOME": str(scratch),
-                            "SOURCE_DATE_EPOCH": str(NOW), "FLINCH_BOOK": place,
-                            **{k: v for k, v in os.environ.items() if k.endswith("SAN_OPTIONS")}}
+        super().__init__(program, scratch, NOW, SECRETS, FLINCH_BOOK=place)
 
     def __call__(self, *args, status=0):
-        done = subprocess.run([program, "book", *map(str, args)], capture_output=True, env=self.environment,
-                              timeout=300)
-        out, err = done.stdout.decode(), done.stderr.decode()
-        assert done.returncode == status, f"{args}: {done.returncode}\n{out}\n{err}"
-        assert not any(ord(c) < 32 and c not in "\n\r" for c in out + err), f"{args}: a control character"
-        if status == 2:
-            assert not any(secret in err for secret in SECRETS), f"{args}: {err}"
-        self.err = err
-        return out
+        printed = self.flinch("book", *args, *(PACK if args[0] in READ_A_PACK else ()), status=status)
+        self.err = printed.err
+        return printed.out
 
 
 def calls_of(book):
@@ -112,7 +99,7 @@ def check(place, scratch):
     write(folder, "c.yaml", case("=SUM(A1)", "a\u001b[2Jb", "+1'; DROP TABLE call", "answers: {vomiting: yes}\n"
           "ring back at: '17:00'\n"), NOW - 2 * HOUR)
     write(folder, "d.yaml", case("Quartz", "Al Berg", "555 0199",
-          "answers: {lame: no}\noutcome: {cause: none, needed: visit}\nnote: " + "x" * (3 << 20) + "\n"), NOW - 3 * DAY)
+          "answers: {lame: no}\noutcome: {cause: none, needed: visit}\nnote: long\n"), NOW - 3 * DAY)
 
     if place.startswith("/"):
         book("due", status=2)
@@ -176,21 +163,21 @@ def check(place, scratch):
         text = (folder / f"{name}.yaml").read_text().split("outcome:")[0].split("note:")[0]
         (closed / f"{name}.yaml").write_text(text + f"outcome: {outcome}\n")
 
-    def flinch(*args, status=0):
-        done = subprocess.run([program, *map(str, args)], capture_output=True, text=True, env=book.environment)
-        assert done.returncode == status, f"{args}: {done.returncode}\n{done.stdout}\n{done.stderr}"
-        return done.stdout
+    def flinch(*args, **more):
+        return book.flinch(*args, *PACK, **more).out
 
     def without_names(audit):
         return {key: value for key, value in json.loads(audit)["audits"][0].items() if key != "worst"}
 
     assert without_names(flinch("audit", "--json")) == without_names(flinch("audit", "--json", closed))
     assert not any(secret in flinch("audit", "--json") for secret in SECRETS)
+    months = flinch("audit", "--by-month").splitlines()
+    assert [line.split()[:2] for line in months if line.startswith("  2025-")] == [["2025-11", "2"]], months
+    flinch("audit", closed, "--by-month", status=2)
     flinch("audit", "--until", "2020-01-01", status=2)
     flinch("audit", closed, "--since", "2020-01-01", status=2)
     assert flinch("learn", "--at-least", 1) == flinch("learn", "--at-least", 1, closed)
-    pack = pathlib.Path(source) / "rules/canine"
-    assert "4 cases: 0 seen later" in " ".join(flinch("compare", pack, pack).split())
+    assert "4 cases: 0 seen later" in " ".join(book.flinch("compare", PACK[1], PACK[1]).out.split())
 
     # A backup is a book, taken up again it is the same one.
     saved = scratch / "saved.db"
@@ -236,6 +223,16 @@ def check(place, scratch):
     assert "Alder" not in book("export", "--with-names") and "Bramble" not in book("export", "--with-names")
 
     check_taking_in_again(book, scratch)
+
+    # Long words are kept whole, and shown as far as a list has room.
+    large = scratch / "large"
+    large.mkdir()
+    long = "=" + "x" * (1 << 20)
+    write(large, "e.yaml", case(long, long, "1" * (1 << 16), f"note: {json.dumps(long)}\nanswers: {{lame: yes}}\n"), NOW)
+    book("import", large)
+    assert len(book("today")) < 10000
+    row = list(csv.DictReader(io.StringIO(book("export", "--csv", "--with-names"), newline="")))[-1]
+    assert row["name"] == row["caller"] == row["note"] == "'" + long
 
     # A command line that cannot be read.
     book("tody", status=2)

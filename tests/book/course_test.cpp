@@ -3,7 +3,7 @@
 
 #include <gtest/gtest.h>
 
-#include "support/small_pack.hpp"
+#include "book/limping_pack.hpp"
 
 namespace flinch::test {
 namespace {
@@ -12,11 +12,7 @@ using Fared = cli::Course::Fared;
 constexpr std::time_t day_s = 24 * 60 * 60;
 
 std::shared_ptr<Pack const> const& pack() {
-  static auto const its = pack_of(R"(
-sign limping "limping"
-  ask "Does it limp?"
-  answer yes or no
-  seen by anyone
+  static auto const its = limping_pack(R"(
 sign collapsed "collapsed"
   ask "Has it collapsed?"
   answer yes or no
@@ -48,17 +44,6 @@ alarm down "Collapsed"
   if collapsed
   see watch
   say "x"
-  because "x"
-  cite judgement
-cause sprain "Sprain"
-  base 10 per 1000
-  see watch
-  because "x"
-  cite judgement
-rule limps "Limps"
-  if limping
-  usual 1%
-  in sprain 90%
   because "x"
   cite judgement
 )");

@@ -6,8 +6,8 @@
 #include <nlohmann/json.hpp>
 
 #include "book/call_case.hpp"
+#include "book/limping_pack.hpp"
 #include "book/scratch_book.hpp"
-#include "support/small_pack.hpp"
 
 namespace flinch::test {
 namespace {
@@ -16,11 +16,7 @@ using cli::Book;
 using nlohmann::json;
 
 std::shared_ptr<Pack const> const& pack() {
-  static auto const its = pack_of(R"(
-sign limping
-  ask "Does it limp?"
-  answer yes or no
-  seen by anyone
+  static auto const its = limping_pack(R"(
 sign collapsed
   ask "Has it collapsed?"
   answer yes or no
@@ -29,17 +25,6 @@ alarm down "Collapsed"
   if collapsed
   see now
   say "x"
-  because "x"
-  cite judgement
-cause sprain "Sprain"
-  base 10 per 1000
-  see watch
-  because "x"
-  cite judgement
-rule limps "Limps"
-  if limping
-  usual 1%
-  in sprain 90%
   because "x"
   cite judgement
 )");
@@ -105,6 +90,30 @@ TEST(KeptCall, WhatAnotherSaidLastIsJudgedAtTheEnd) {
   ASSERT_EQ(two.book.call(call)->tier, "watch");
   ASSERT_EQ(kim.keep(mine, {}, 1200).trouble, "");
   EXPECT_EQ(two.book.call(call)->tier, "now");
+}
+
+TEST(KeptCall, WhatWaitedIsJudgedAtOnceWithWhatOthersSaidAndThePersonIsTold) {
+  Two two;
+  ::setenv("XDG_STATE_HOME", two.scratch.folder().c_str(), 1);
+  cli::KeptCall kim(two.desk_book(), {}, two.tables, cli::DeskName::here("Kim"), 1000);
+  ASSERT_EQ(kim.keep(with({{"limping", true}}), {}, 1000).trouble, "");
+  auto const call = *kim.call();
+  cli::CallStart start;
+  start.call = two.book.call(call);
+  start.patient = with({{"limping", true}});
+  cli::DeskBook away;
+  away.place = two.scratch.place();
+  away.trouble = "away";
+  cli::KeptCall later(std::move(away), start, two.tables, cli::DeskName::here("Kim"), 1100);
+  auto said = start.patient;
+  said.name = "Moss";
+  EXPECT_NE(later.keep(said, {}, 1100).notice.find("goes on in a case file"), std::string::npos);
+  two.book.save(call, {1200, "Alex", R"({"answers": {"collapsed": "yes"}})"});
+  auto const told = later.end();
+  EXPECT_NE(told.find("Others wrote into call"), std::string::npos) << told;
+  EXPECT_NE(told.find("its urgency is \"" + pack()->tiers[0].title), std::string::npos) << told;
+  EXPECT_EQ(two.book.call(call)->tier, "now");
+  EXPECT_EQ(two.book.call(call)->patient_name, "Moss");
 }
 
 TEST(KeptCall, ATierThatFallsAwayIsCleared) {

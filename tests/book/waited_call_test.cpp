@@ -23,12 +23,19 @@ cli::WaitedCall waited(std::string before, std::string line) {
   return out;
 }
 
+// A book knows no pack: who takes a call in judges it.
+std::string calm(cli::CallLine const&) { return "watch"; }
+
+cli::CallId taken_in(Book& book, cli::WaitedCall const& one) {
+  return book.take_in(one, calm).call;
+}
+
 TEST(WaitedCall, IsBegunOnceWhenItWasBegun) {
   ScratchBook scratch;
   auto book = scratch.open();
   auto const one = waited("{}", R"({"name": "Bramble", "answers": {"lame": "yes"}})");
-  auto const call = book.take_in(one);
-  EXPECT_EQ(book.take_in(one), call);
+  auto const call = taken_in(book, one);
+  EXPECT_EQ(taken_in(book, one), call);
   EXPECT_EQ(book.call(call)->begun, 1000);
   EXPECT_EQ(json::parse(book.call(call)->line), json::parse(R"({"answers": {"lame": "yes"}})"));
   EXPECT_EQ(book.call(call)->patient_name, "Bramble");
@@ -44,11 +51,41 @@ TEST(WaitedCall, SaysWhatTheBookDoesNotHaveAndLeavesWhatOthersSaid) {
   auto one = waited(R"({"answers": {"lame": "yes"}})",
                     R"({"answers": {"lame": "yes", "collapsed": "no"}})");
   one.known = call;
-  EXPECT_EQ(book.take_in(one), call);
-  EXPECT_EQ(book.take_in(one), call);
+  EXPECT_EQ(taken_in(book, one), call);
+  EXPECT_EQ(taken_in(book, one), call);
   EXPECT_EQ(book.history(call).size(), 3U) << "once";
   EXPECT_EQ(json::parse(book.call(call)->line)["answers"],
             json::parse(R"({"lame": "yes", "vomiting": "yes", "collapsed": "no"})"));
+}
+
+TEST(WaitedCall, IsJudgedAtOnceWithWhatOthersSaidMeanwhile) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto begun = new_call(1000, R"({"came for": ["lame"], "answers": {"lame": "yes"}})");
+  begun.origin = "desk-1";
+  begun.entry.tier = "watch";
+  auto const call = *book.begin(begun);
+  book.save(call, {1500, "Alex",
+                   R"({"came for": ["lame", "vomiting"], "answers": {"vomiting": "yes"}})"});
+  auto one =
+      waited(R"({"came for": ["lame"], "answers": {"lame": "yes"}})",
+             R"({"came for": ["lame", "swollen"], "answers": {"lame": "yes", "swollen": "yes"}})");
+  one.known = call;
+  one.call.entry.tier = "watch";
+  json seen;
+  auto const urgent = [&](cli::CallLine const& together) {
+    seen = json::parse(together.line);
+    return std::string("now");
+  };
+  auto const taken = book.take_in(one, urgent);
+  EXPECT_EQ(seen["answers"],
+            json::parse(R"({"lame": "yes", "swollen": "yes", "vomiting": "yes"})"));
+  EXPECT_EQ(seen["came for"], json::parse(R"(["lame", "vomiting", "swollen"])")) << "of both";
+  EXPECT_TRUE(taken.others_wrote);
+  EXPECT_EQ(taken.tier_before, "watch");
+  EXPECT_EQ(taken.tier, "now");
+  EXPECT_EQ(book.call(call)->tier, "now");
+  EXPECT_EQ(json::parse(book.call(call)->line), seen);
 }
 
 TEST(WaitedCall, IsNotPutIntoAnotherCallOfThatNumber) {
@@ -58,7 +95,7 @@ TEST(WaitedCall, IsNotPutIntoAnotherCallOfThatNumber) {
   auto one = waited(R"({"answers": {}})", R"({"answers": {"lame": "yes"}})");
   one.known = other;
   one.call.patient = cli::PatientId{77};  // a restored book does not have it
-  auto const call = book.take_in(one);
+  auto const call = taken_in(book, one);
   EXPECT_NE(call, other);
   EXPECT_EQ(book.history(other).size(), 1U);
 }
@@ -89,8 +126,8 @@ TEST(WaitedCall, WhatTheBookKnewIsNotSaidByThePerson) {
   one.known_from = "the book, call 12";
   one.known_line = one.before;
   one.from_book = {"before"};
-  auto const call = book.take_in(one);
-  EXPECT_EQ(book.take_in(one), call);
+  auto const call = taken_in(book, one);
+  EXPECT_EQ(taken_in(book, one), call);
   auto const history = book.history(call);
   ASSERT_EQ(history.size(), 3U);
   EXPECT_EQ(history[0].said_by, "the book, call 12");
@@ -109,14 +146,14 @@ TEST(WaitedCall, GoesToNoOtherPatientOfThatNumber) {
   auto one = waited(R"({"name": "Bramble", "call back": "555 0142"})",
                     R"({"name": "Bramble", "call back": "555 0142", "answers": {"lame": "yes"}})");
   one.call.patient = sorrel->patient;
-  EXPECT_NE(book.call(book.take_in(one))->patient, sorrel->patient);
+  EXPECT_NE(book.call(taken_in(book, one))->patient, sorrel->patient);
   EXPECT_EQ(book.patient(sorrel->patient)->name, "Sorrel");
   // Its name corrected in the call: what it began with tells whose it is.
   auto two = waited(R"({"name": "Sorrel", "call back": "555 0177"})",
                     R"({"name": "Sorel", "call back": "555 0177"})");
   two.call.origin = "desk-2";
   two.call.patient = sorrel->patient;
-  EXPECT_EQ(book.call(book.take_in(two))->patient, sorrel->patient);
+  EXPECT_EQ(book.call(taken_in(book, two))->patient, sorrel->patient);
 }
 
 }  // namespace

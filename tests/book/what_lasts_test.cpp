@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
-#include "support/small_pack.hpp"
+#include "book/limping_pack.hpp"
 
 namespace flinch::test {
 namespace {
@@ -12,27 +12,12 @@ namespace {
 constexpr std::time_t year_s = 31557600;  // of 365.25 days
 
 std::shared_ptr<Pack const> pack() {
-  return pack_of(R"(
-sign limping
-  ask "Does it limp?"
-  answer yes or no
-  seen by anyone
+  return limping_pack(R"(
 sign diabetes "diabetes"
   ask "Does it have diabetes?"
   answer yes or no
   seen by anyone
   lasts
-cause sprain "Sprain"
-  base 10 per 1000
-  see watch
-  because "x"
-  cite judgement
-rule limps "Limps"
-  if limping
-  usual 1%
-  in sprain 90%
-  because "x"
-  cite judgement
 )");
 }
 

@@ -5,7 +5,7 @@
 #include <random>
 
 #include "call/call_desk.hpp"
-#include "call/ring_back.hpp"
+#include "desk/ring_back_time.hpp"
 #include "files/clock.hpp"
 #include "flinch/casefile/write_case.hpp"
 #include "support/tries.hpp"

@@ -78,7 +78,7 @@ expect("Bramble" in in_book("due", "--pack", pack), "the time that was agreed is
 # Found by letters; last visits; what lasts.
 t = call()
 compare("found", t.press("bra\r").text())
-t.press("\r")
+t.press("fresh\r")
 compare("begins", t.marked())
 compare("known", t.press("\t").marked())
 expect(len(calls()) == 1, "nothing is begun before something is said")

@@ -1,4 +1,4 @@
-#include "call/ring_back.hpp"
+#include "desk/ring_back_time.hpp"
 
 namespace flinch::cli {
 namespace {

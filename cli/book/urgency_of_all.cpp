@@ -1,0 +1,46 @@
+#include "book/urgency_of_all.hpp"
+
+#include <fmt/format.h>
+
+#include "book/call_case.hpp"
+
+namespace flinch::cli {
+
+std::string name_of_tier(Pack const& pack, std::optional<TierId> tier) {
+  return tier ? pack[*tier].name : "";
+}
+
+std::optional<TierId> tier_of_name(Pack const& pack, std::string const& name) {
+  for (std::uint32_t i = 0; i < pack.tiers.size(); ++i)
+    if (pack.tiers[i].name == name) return TierId{i};
+  return std::nullopt;
+}
+
+std::optional<TierId> urgency_of_all(Assessor& assessor, Pack const& pack,
+                                     std::optional<TierId> own, CallLine const& together) {
+  auto tier = own;
+  auto const raise_to = [&](std::optional<TierId> other) {
+    if (other && (!tier || *other < *tier)) tier = other;
+  };
+  auto const read = CallReader(pack).read(together);
+  if (read) raise_to(assessor.judge(read->patient).tier);
+  // What this pack does not know may be the ground of the tier that was told.
+  if (!read || !read->unknown_names.empty()) raise_to(tier_of_name(pack, together.tier));
+  return tier;
+}
+
+std::string told_otherwise(Pack const& pack, TakenInCall const& taken, std::string const& own) {
+  if (!taken.others_wrote || (taken.tier == own && taken.tier == taken.tier_before)) return "";
+  auto const titled = [&](std::string const& name) {
+    if (name.empty()) return std::string("none");
+    auto const tier = tier_of_name(pack, name);
+    return fmt::format("\"{}\"", tier ? pack[*tier].title : name);
+  };
+  return fmt::format(
+      "Others wrote into call {0} meanwhile. With all that was said its urgency is {1}: told at "
+      "this desk was {2}, in the book stood {3}. Read it (flinch book history {0}), and ring back "
+      "where that changes what was advised.",
+      number(taken.call), titled(taken.tier), titled(own), titled(taken.tier_before));
+}
+
+}  // namespace flinch::cli
