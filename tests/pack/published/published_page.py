@@ -15,6 +15,7 @@ import tempfile
 import yaml
 
 from as_answers import answers_of, plain
+from degree_words import with_degree
 from lists_page import below_lists
 
 HERE = pathlib.Path(__file__).parent
@@ -184,7 +185,8 @@ def page(flinch, pack):
     out += ["", "## Single danger signs, mild troubles, one more sign", "", "| | learning half | other half |", "|---|---|---|"]
     rows = {"danger signs that reach the tier of the list": [], "of those whose floor does not say why it is lower": [],
             "danger signs without any tier": [],
-            "mild troubles sent in today or now": [], "mild troubles without any tier": [],
+            "mild troubles sent in today or now": [], "the same, without the words of degree": [],
+            "mild troubles that name a degree": [], "mild troubles without any tier": [],
             "pairs in which the tier rises, or was `now` already": [], "pairs in which it falls": []}
     for h in ("learn", "other"):
         signs = half(dangers, h)
@@ -195,8 +197,11 @@ def page(flinch, pack):
         rows["of those whose floor does not say why it is lower"].append(share(sum(reached), len(reached)))
         rows["danger signs without any tier"].append(share(tiers.count(NONE), len(signs)))
         calm = [m for m in half(mild, h) if m["tier"] != "today"]
-        tiers = [rank(a["tier"]) for a in run(program, [line(m, m["mapped"], known) for m in calm])]
-        rows["mild troubles sent in today or now"].append(share(sum(t <= 1 for t in tiers), len(calm)))
+        for title, mapped in (("the same, without the words of degree", [m["mapped"] for m in calm]),
+                              ("mild troubles sent in today or now", [with_degree(m) for m in calm])):
+            tiers = [rank(a["tier"]) for a in run(program, [line(m, answers, known) for m, answers in zip(calm, mapped)])]
+            rows[title].append(share(sum(t <= 1 for t in tiers), len(calm)))
+        rows["mild troubles that name a degree"].append(share(sum(with_degree(m) is not m["mapped"] for m in calm), len(calm)))
         rows["mild troubles without any tier"].append(share(tiers.count(NONE), len(calm)))
         two = half(pairs, h)
         first = [rank(a["tier"]) for a in run(program, [line(p, p["mapped_base"], known) for p in two])]

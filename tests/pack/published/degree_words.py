@@ -1,0 +1,42 @@
+"""Words of degree: what an item's facts say of how much, in the words that the pack has for it.
+
+The items were mapped when the pack had one word for a little and for much. `ROWS` is the fixed list by which a mild form
+takes the place of the danger sign; it was made with the learning half and the vocabulary in view and is applied to both
+halves alike, fact by fact. An item in which no row finds its words stays as it was mapped, at the graver word."""
+import re
+
+LITTLE = r"\b(small|little|slight|slightly|few|drops?|specks?|spots?|streaks?|traces?|tinged?|mild|minor)\b"
+STOPPED = r"\b(stopped|stops|stopped by itself|brief|briefly|over within|ended)\b"
+AFTER_OPERATION = r"\b(operation|operated|surgery|spay|spayed|neuter|neutered|anaesthetic|anaesthesia|anesthesia)\b"
+
+# sign, its answer, words that must stand in one fact, words that may stand in none, the answers that take its place
+ROWS = [
+    ("bloody_stool", True, [LITTLE, r"\bblood"], [r"\b(jelly|watery|bloody diarrhoea)\b"], {"stool_streak": True}),
+    ("nose_bleeds", True, [rf"{LITTLE}|{STOPPED}", r"\b(nosebleed|nose|nostril)"], [r"\b(again|repeated|returns|keeps)\b"],
+     {"nose_spotted": True}),
+    ("lethargic", True, [AFTER_OPERATION, r"\b(sleepy|drowsy|groggy|tired|quiet|dull|subdued|wobbly)\b"],
+     [r"\b(days|week|weeks)\b"], {"drowsy_after_operation": True, "recent_surgery": True}),
+    ("operation_wound", "oozing", [LITTLE, r"\b(ooze|oozes|oozing|fluid|seeps?|seepage|discharge|wetness|bleeding)\b"],
+     [r"\b(pus|green|smell|smelly)\b"], {"operation_wound": "damp"}),
+    ("discharge_kind", "blood", [r"\b(season|heat)\b"], [r"\b(after|weeks after)\b"], {"bleeds_in_season": True}),
+    ("discharge_kind", "blood", [r"\b(birth|whelp\w*|pups|puppies|litter)\b"], [r"\b(foul|smell\w*|green|black|much)\b"],
+     {"discharge_after_birth": True}),
+    ("blood_from_mouth", True, [r"\b(milk teeth|milk tooth|baby teeth|teething|losing teeth)\b"], [], {"teething_blood": True}),
+    ("soils_without_knowing", True, [r"\b(asleep|sleep|sleeps|sleeping|at rest)\b"], [r"\bstool\b"], {"leaks_asleep": True}),
+    ("temperature_told", "raised", [r"\b(mild|slight|slightly|low-grade|low grade|a little)\b"], [], {"temperature_told": "slight"}),
+]
+GOES_WITH = {"bleeds_in_season": ["discharge_vulva"], "discharge_after_birth": ["discharge_vulva"],
+             "drowsy_after_operation": ["unsteady", "unwell"]}
+
+
+def with_degree(entry):
+    """The item's answers with every mild form that its facts name; the same object where none does."""
+    mapped, facts = entry["mapped"], entry["facts"]
+    for sign, answer, needs, bars, becomes in ROWS:
+        if mapped.get(sign) != answer or any(re.search(bar, fact) for bar in bars for fact in facts):
+            continue
+        if not any(all(re.search(need, fact) for need in needs) for fact in facts):
+            continue
+        gone = {sign, *(other for new in becomes for other in GOES_WITH.get(new, []))}
+        mapped = {**{name: value for name, value in mapped.items() if name not in gone}, **becomes}
+    return mapped
