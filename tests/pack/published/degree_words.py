@@ -1,8 +1,9 @@
 """Words of degree: what an item's facts say of how much, in the words that the pack has for it.
 
 The items were mapped when the pack had one word for a little and for much. `ROWS` is the fixed list by which a mild form
-takes the place of the danger sign; it was made with the learning half and the vocabulary in view and is applied to both
-halves alike, fact by fact. An item in which no row finds its words stays as it was mapped, at the graver word."""
+takes the place of the danger sign and a grave form comes beside the common one; it was made with the learning half and
+the vocabulary in view and is applied to both halves alike, fact by fact. An item in which no row finds its words stays as
+it was mapped."""
 import re
 
 LITTLE = r"\b(small|little|slight|slightly|few|drops?|specks?|spots?|streaks?|traces?|tinged?|mild|minor)\b"
@@ -25,13 +26,30 @@ ROWS = [
     ("soils_without_knowing", True, [r"\b(asleep|sleep|sleeps|sleeping|at rest)\b"], [r"\bstool\b"], {"leaks_asleep": True}),
     ("temperature_told", "raised", [r"\b(mild|slight|slightly|low-grade|low grade|a little)\b"], [], {"temperature_told": "slight"}),
 ]
+# sign, its answer, words that must stand in one fact, the answers that come beside it
+GRAVE = [
+    ("coughs", True, [r"\b(continuous|continuously|constant|constantly|nonstop|non-stop|without (a )?stop)", r"\bcough"],
+     {"coughs_on": True}),
+    ("drinks_less", True, [r"\b(refus\w+ (to drink|water|all water)|drinks nothing|(does|will) not drink|not drinking|no water)\b"],
+     {"drinks_nothing": True}),
+    ("bloody_stool", True, [r"\b(only blood|nothing but blood|pure blood|much blood|a lot of blood|large amounts? of blood)\b"],
+     {"stool_all_blood": True}),
+    ("urine_often", True, [r"\b(little or no|little or none|no urine|only drops|nothing comes)\b"], {"no_urine": True}),
+    ("lethargic", True, [r"\b(extreme|extremely|severe|profound)\b", r"letharg|dull|weak|depress"], {"awareness": "slow"}),
+    ("cries_out", True, [r"\b(severe|extreme|great|unbearable) pain\b"], {"pain_degree": "unbearable"}),
+    ("diarrhoea", True, [r"\b(severe|profuse|explosive)\b", r"diarrh"], {"loose_stools": "pouring"}),
+    ("vomiting", True, [r"\b(severe|violent|profuse)\b", r"vomit"], {"vomited_times": "many"}),
+]
 GOES_WITH = {"bleeds_in_season": ["discharge_vulva"], "discharge_after_birth": ["discharge_vulva"],
              "drowsy_after_operation": ["unsteady", "unwell"]}
 
 
 def with_degree(entry):
-    """The item's answers with every mild form that its facts name; the same object where none does."""
-    mapped, facts = entry["mapped"], entry["facts"]
+    """The item's answers with every mild and grave form that its facts name; the same object where none does."""
+    mapped, facts = entry["mapped"], entry.get("facts") or [entry["sign"]]
+    for sign, answer, needs, beside in GRAVE:
+        if mapped.get(sign) == answer and any(all(re.search(need, fact) for need in needs) for fact in facts):
+            mapped = {**mapped, **{name: value for name, value in beside.items() if name not in mapped}}
     for sign, answer, needs, bars, becomes in ROWS:
         if mapped.get(sign) != answer or any(re.search(bar, fact) for bar in bars for fact in facts):
             continue

@@ -183,21 +183,23 @@ def page(flinch, pack):
         out.append(f"| {system} | {share(counts['first'], counts['named'])} | {share(counts['three'], counts['named'])} "
                    f"| {share(counts['now_caught'], counts['now'])} |")
     out += ["", "## Single danger signs, mild troubles, one more sign", "", "| | learning half | other half |", "|---|---|---|"]
-    rows = {"danger signs that reach the tier of the list": [], "of those whose floor does not say why it is lower": [],
+    rows = {"danger signs that reach the tier of the list": [], "the same danger signs, without the words of degree": [],
+            "of those whose floor does not say why it is lower": [],
             "danger signs without any tier": [],
-            "mild troubles sent in today or now": [], "the same, without the words of degree": [],
+            "mild troubles sent in today or now": [], "the same troubles, without the words of degree": [],
             "mild troubles that name a degree": [], "mild troubles without any tier": [],
             "pairs in which the tier rises, or was `now` already": [], "pairs in which it falls": []}
     for h in ("learn", "other"):
         signs = half(dangers, h)
-        tiers = [rank(a["tier"]) for a in run(program, [line(d, d["mapped"], known) for d in signs])]
-        rows["danger signs that reach the tier of the list"].append(
-            share(sum(t <= rank(d["tier"]) for t, d in zip(tiers, signs)), len(signs)))
+        for title, mapped in (("the same danger signs, without the words of degree", [d["mapped"] for d in signs]),
+                              ("danger signs that reach the tier of the list", [with_degree(d) for d in signs])):
+            tiers = [rank(a["tier"]) for a in run(program, [line(d, answers, known) for d, answers in zip(signs, mapped)])]
+            rows[title].append(share(sum(t <= rank(d["tier"]) for t, d in zip(tiers, signs)), len(signs)))
         reached = [t <= rank(d["tier"]) for t, d in zip(tiers, signs) if t <= rank(d["tier"]) or not below_lists() & set(d["mapped"])]
         rows["of those whose floor does not say why it is lower"].append(share(sum(reached), len(reached)))
         rows["danger signs without any tier"].append(share(tiers.count(NONE), len(signs)))
         calm = [m for m in half(mild, h) if m["tier"] != "today"]
-        for title, mapped in (("the same, without the words of degree", [m["mapped"] for m in calm]),
+        for title, mapped in (("the same troubles, without the words of degree", [m["mapped"] for m in calm]),
                               ("mild troubles sent in today or now", [with_degree(m) for m in calm])):
             tiers = [rank(a["tier"]) for a in run(program, [line(m, answers, known) for m, answers in zip(calm, mapped)])]
             rows[title].append(share(sum(t <= 1 for t in tiers), len(calm)))
