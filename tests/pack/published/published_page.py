@@ -88,7 +88,7 @@ def share(hits, count):
 def score(cases, answers):
     """Counts over cases that were read, whatever of them was known."""
     counts = dict.fromkeys(["named", "first", "three", "first_or", "three_or", "now", "now_caught",
-                            "pressing", "made_to_wait", "calm", "sent_in"], 0)
+                            "pressing", "made_to_wait", "nothing_told", "calm", "sent_in"], 0)
     for case, answer in zip(cases, answers):
         names = [cause["name"] for cause in answer["causes"]]
         true = {case["cause"]}
@@ -106,6 +106,7 @@ def score(cases, answers):
         if case["urgency"] in ("now", "today"):
             counts["pressing"] += 1
             counts["made_to_wait"] += tier >= rank("visit")
+            counts["nothing_told"] += answer["nothing_told"]
         else:
             counts["calm"] += 1
             counts["sent_in"] += tier <= rank("today")
@@ -116,6 +117,7 @@ ROWS = [("right cause first", "first", "named"), ("among the first three", "thre
         ("first, the source's own alternatives counted", "first_or", "named"),
         ("among the first three, so counted", "three_or", "named"), ("`now` caught", "now_caught", "now"),
         ("`now` or `today` told to wait (`visit`, `watch` or no tier)", "made_to_wait", "pressing"),
+        ("of these, nothing told that the vocabulary has", "nothing_told", "pressing"),
         ("less urgent, yet sent in today or now", "sent_in", "calm")]
 
 
