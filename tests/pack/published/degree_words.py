@@ -15,16 +15,20 @@ ROWS = [
     ("bloody_stool", True, [LITTLE, r"\bblood"], [r"\b(jelly|watery|bloody diarrhoea)\b"], {"stool_streak": True}),
     ("nose_bleeds", True, [rf"{LITTLE}|{STOPPED}", r"\b(nosebleed|nose|nostril)"], [r"\b(again|repeated|returns|keeps)\b"],
      {"nose_spotted": True}),
-    ("lethargic", True, [AFTER_OPERATION, r"\b(sleepy|drowsy|groggy|tired|quiet|dull|subdued|wobbly)\b"],
-     [r"\b(days|week|weeks)\b"], {"drowsy_after_operation": True, "recent_surgery": True}),
-    ("operation_wound", "oozing", [LITTLE, r"\b(ooze|oozes|oozing|fluid|seeps?|seepage|discharge|wetness|bleeding)\b"],
+    ("operation_wound", "oozing", [LITTLE, r"\b(ooze|oozes|oozing|fluid|seeps?|seepage|discharge|wetness|bleeding|drainage)\b"],
      [r"\b(pus|green|smell|smelly)\b"], {"operation_wound": "damp"}),
-    ("discharge_kind", "blood", [r"\b(season|heat)\b"], [r"\b(after|weeks after)\b"], {"bleeds_in_season": True}),
-    ("discharge_kind", "blood", [r"\b(birth|whelp\w*|pups|puppies|litter)\b"], [r"\b(foul|smell\w*|green|black|much)\b"],
+    ("temperature_told", "raised", [r"\b(mild|slight|slightly|low-grade|low grade|a little)\b"], [], {"temperature_told": "slight"}),
+]
+# the same, but the words may stand in several facts: what happened stands in one, what is seen in another
+SPREAD = [
+    ("lethargic", True, [AFTER_OPERATION, r"\b(sleepy|sleeps|drowsy|groggy|tired|quiet|dull|subdued|wobbly|lethargic|lethargy)\b"],
+     [r"\b(days|week|weeks|collapse\w*|pale)\b"], {"drowsy_after_operation": True, "recent_surgery": True}),
+    ("discharge_vulva", True, [r"\b(in season|in heat|on heat|season|heat)\b", r"blood|bleed|spotting|red"],
+     [r"\b(after|weeks|pus|foul|smell\w*)\b"], {"bleeds_in_season": True}),
+    ("discharge_vulva", True, [r"\b(birth|whelp\w*|pups|puppies|litter)\b", r"brown|red|dark"], [r"\b(foul|smell\w*|green|black|much|pus)\b"],
      {"discharge_after_birth": True}),
     ("blood_from_mouth", True, [r"\b(milk teeth|milk tooth|baby teeth|teething|losing teeth)\b"], [], {"teething_blood": True}),
     ("soils_without_knowing", True, [r"\b(asleep|sleep|sleeps|sleeping|at rest)\b"], [r"\bstool\b"], {"leaks_asleep": True}),
-    ("temperature_told", "raised", [r"\b(mild|slight|slightly|low-grade|low grade|a little)\b"], [], {"temperature_told": "slight"}),
 ]
 # sign, its answer, words that must stand in one fact, the answers that come beside it
 GRAVE = [
@@ -40,8 +44,8 @@ GRAVE = [
     ("diarrhoea", True, [r"\b(severe|profuse|explosive)\b", r"diarrh"], {"loose_stools": "pouring"}),
     ("vomiting", True, [r"\b(severe|violent|profuse)\b", r"vomit"], {"vomited_times": "many"}),
 ]
-GOES_WITH = {"bleeds_in_season": ["discharge_vulva"], "discharge_after_birth": ["discharge_vulva"],
-             "drowsy_after_operation": ["unsteady", "unwell"]}
+GOES_WITH = {"bleeds_in_season": ["discharge_kind"], "discharge_after_birth": ["discharge_kind"],
+             "drowsy_after_operation": ["unsteady", "unwell", "appetite"]}
 
 
 def with_degree(entry):
@@ -50,11 +54,12 @@ def with_degree(entry):
     for sign, answer, needs, beside in GRAVE:
         if mapped.get(sign) == answer and any(all(re.search(need, fact) for need in needs) for fact in facts):
             mapped = {**mapped, **{name: value for name, value in beside.items() if name not in mapped}}
-    for sign, answer, needs, bars, becomes in ROWS:
-        if mapped.get(sign) != answer or any(re.search(bar, fact) for bar in bars for fact in facts):
-            continue
-        if not any(all(re.search(need, fact) for need in needs) for fact in facts):
-            continue
-        gone = {sign, *(other for new in becomes for other in GOES_WITH.get(new, []))}
-        mapped = {**{name: value for name, value in mapped.items() if name not in gone}, **becomes}
+    for rows, texts in ((ROWS, facts), (SPREAD, ["; ".join(facts)])):
+        for sign, answer, needs, bars, becomes in rows:
+            if mapped.get(sign) != answer or any(re.search(bar, fact) for bar in bars for fact in facts):
+                continue
+            if not any(all(re.search(need, text) for need in needs) for text in texts):
+                continue
+            gone = {sign, *(other for new in becomes for other in GOES_WITH.get(new, []))}
+            mapped = {**{name: value for name, value in mapped.items() if name not in gone}, **becomes}
     return mapped
