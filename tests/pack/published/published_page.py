@@ -238,8 +238,10 @@ def page(flinch, pack):
             "left judged because a total of this half fell ([pack/evidence.md](pack/evidence.md) names them), and so was the",
             "share of males among 13 dogs with a spinal tumour. In the last stage totals of this half were also read by the tier that was",
             "wanted and given, and by whether an alarm or the ranking gave it; the list of words of degree was widened once after a total",
-            "was read (words spread over several facts of one item). Danger signs and mild troubles are counted with the words of degree",
-            "from that stage on.", ""]
+            "was read (words spread over several facts of one item). Twelve floors below the lists were given their reason in lists.md in",
+            "that stage, after the number of misses was known and without sight of the items: the share of danger signs whose floor does not",
+            "say why rose by three signs that reach their tier and by two such reasons. Danger signs and mild troubles are counted with the words of",
+            "degree from that stage on.", ""]
     with open(HERE / "stages.tsv", encoding="utf-8") as file:
         stages = [one.rstrip("\n").split("\t") for one in file]
     out += ["| " + " | ".join(stages[0]) + " |", "|" + "---|" * len(stages[0])]
