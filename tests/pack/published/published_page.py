@@ -15,6 +15,7 @@ import tempfile
 import yaml
 
 from as_answers import answers_of, plain
+from degree_words import with_degree
 from lists_page import below_lists
 
 HERE = pathlib.Path(__file__).parent
@@ -87,7 +88,7 @@ def share(hits, count):
 def score(cases, answers):
     """Counts over cases that were read, whatever of them was known."""
     counts = dict.fromkeys(["named", "first", "three", "first_or", "three_or", "now", "now_caught",
-                            "pressing", "made_to_wait", "calm", "sent_in"], 0)
+                            "pressing", "made_to_wait", "nothing_told", "calm", "sent_in"], 0)
     for case, answer in zip(cases, answers):
         names = [cause["name"] for cause in answer["causes"]]
         true = {case["cause"]}
@@ -105,6 +106,7 @@ def score(cases, answers):
         if case["urgency"] in ("now", "today"):
             counts["pressing"] += 1
             counts["made_to_wait"] += tier >= rank("visit")
+            counts["nothing_told"] += answer["nothing_told"]
         else:
             counts["calm"] += 1
             counts["sent_in"] += tier <= rank("today")
@@ -115,6 +117,7 @@ ROWS = [("right cause first", "first", "named"), ("among the first three", "thre
         ("first, the source's own alternatives counted", "first_or", "named"),
         ("among the first three, so counted", "three_or", "named"), ("`now` caught", "now_caught", "now"),
         ("`now` or `today` told to wait (`visit`, `watch` or no tier)", "made_to_wait", "pressing"),
+        ("of these, nothing told that the vocabulary has", "nothing_told", "pressing"),
         ("less urgent, yet sent in today or now", "sent_in", "calm")]
 
 
@@ -182,21 +185,27 @@ def page(flinch, pack):
         out.append(f"| {system} | {share(counts['first'], counts['named'])} | {share(counts['three'], counts['named'])} "
                    f"| {share(counts['now_caught'], counts['now'])} |")
     out += ["", "## Single danger signs, mild troubles, one more sign", "", "| | learning half | other half |", "|---|---|---|"]
-    rows = {"danger signs that reach the tier of the list": [], "of those whose floor does not say why it is lower": [],
+    rows = {"danger signs that reach the tier of the list": [], "the same danger signs, without the words of degree": [],
+            "of those whose floor does not say why it is lower": [],
             "danger signs without any tier": [],
-            "mild troubles sent in today or now": [], "mild troubles without any tier": [],
+            "mild troubles sent in today or now": [], "the same troubles, without the words of degree": [],
+            "mild troubles that name a degree": [], "mild troubles without any tier": [],
             "pairs in which the tier rises, or was `now` already": [], "pairs in which it falls": []}
     for h in ("learn", "other"):
         signs = half(dangers, h)
-        tiers = [rank(a["tier"]) for a in run(program, [line(d, d["mapped"], known) for d in signs])]
-        rows["danger signs that reach the tier of the list"].append(
-            share(sum(t <= rank(d["tier"]) for t, d in zip(tiers, signs)), len(signs)))
+        for title, mapped in (("the same danger signs, without the words of degree", [d["mapped"] for d in signs]),
+                              ("danger signs that reach the tier of the list", [with_degree(d) for d in signs])):
+            tiers = [rank(a["tier"]) for a in run(program, [line(d, answers, known) for d, answers in zip(signs, mapped)])]
+            rows[title].append(share(sum(t <= rank(d["tier"]) for t, d in zip(tiers, signs)), len(signs)))
         reached = [t <= rank(d["tier"]) for t, d in zip(tiers, signs) if t <= rank(d["tier"]) or not below_lists() & set(d["mapped"])]
         rows["of those whose floor does not say why it is lower"].append(share(sum(reached), len(reached)))
         rows["danger signs without any tier"].append(share(tiers.count(NONE), len(signs)))
         calm = [m for m in half(mild, h) if m["tier"] != "today"]
-        tiers = [rank(a["tier"]) for a in run(program, [line(m, m["mapped"], known) for m in calm])]
-        rows["mild troubles sent in today or now"].append(share(sum(t <= 1 for t in tiers), len(calm)))
+        for title, mapped in (("the same troubles, without the words of degree", [m["mapped"] for m in calm]),
+                              ("mild troubles sent in today or now", [with_degree(m) for m in calm])):
+            tiers = [rank(a["tier"]) for a in run(program, [line(m, answers, known) for m, answers in zip(calm, mapped)])]
+            rows[title].append(share(sum(t <= 1 for t in tiers), len(calm)))
+        rows["mild troubles that name a degree"].append(share(sum(with_degree(m) is not m["mapped"] for m in calm), len(calm)))
         rows["mild troubles without any tier"].append(share(tiers.count(NONE), len(calm)))
         two = half(pairs, h)
         first = [rank(a["tier"]) for a in run(program, [line(p, p["mapped_base"], known) for p in two])]
@@ -212,15 +221,27 @@ def page(flinch, pack):
             "blood in the urine, many trips to pass water, an arched back, a cry of pain, unrest, a blow without a sign, straining for",
             "stool, leaking, heat felt by hand, dullness, a leg that bears no weight, a nosebleed. Raising these to now would send",
             "bladder infections, back pain, bruises and colitis out at night. Degree decides instead: what makes such a sign grave is",
-            "asked by itself or makes an alarm with a second sign. Mild troubles that are sent in are mostly those of which lists and",
-            "advice disagree: one fit, a little blood in the stool, a nosebleed that stopped, dullness after heat. Also aimed at were 80 %",
-            "among the first three, and no emergency told to wait."]
+            "asked by itself (drinks nothing, coughs without a stop, passes little but blood) or makes an alarm with a second sign, and so",
+            "is what makes it mild (a streak of blood, a nosebleed that is over at once, drowsiness on the day of an anaesthetic).", "",
+            "The items were mapped before these words were there. What an item says of its degree is read by a fixed list of words, the",
+            "same for both halves ([degree_words.py](../tests/pack/published/degree_words.py)); the rows without it show what the words do.",
+            "Of the mild troubles in the learning half that are still sent in one is a first fit (a vet's page says at once, an urgent-care",
+            "page within days) and one is dullness after heat (four lists name heat stress as an emergency; one page lets it be watched). Of those",
+            "in the other half nothing is known but the count, and that nearly all are sent in by an alarm and not by the ranking: where",
+            "lists call a sign an emergency and advice lets it be watched, the lists were followed. Where nobody knows the degree, the",
+            "grave word and its floor stand. Also aimed at were 80 % among the first three, and no emergency told to wait: the one without",
+            "a tier tells nothing that the vocabulary has, and the program says that nothing was told."]
     out += ["", "## What was changed between readings", "",
             "Totals of the other half at each stage, as the page stood then (all that the record tells; keeper's half).",
             "The harm of `soon` (from 1 to 0.85) was chosen with the total of the pairs of this half in view, and so were some",
             "changes that were tried and dropped: that total is no clean measure any more. Of the counts added last, three were",
             "left judged because a total of this half fell ([pack/evidence.md](pack/evidence.md) names them), and so was the",
-            "share of males among 13 dogs with a spinal tumour.", ""]
+            "share of males among 13 dogs with a spinal tumour. In the last stage totals of this half were also read by the tier that was",
+            "wanted and given, and by whether an alarm or the ranking gave it; the list of words of degree was widened once after a total",
+            "was read (words spread over several facts of one item). Twelve floors below the lists were given their reason in lists.md in",
+            "that stage, after the number of misses was known and without sight of the items: the share of danger signs whose floor does not",
+            "say why rose by three signs that reach their tier and by two such reasons. Danger signs and mild troubles are counted with the words of",
+            "degree from that stage on.", ""]
     with open(HERE / "stages.tsv", encoding="utf-8") as file:
         stages = [one.rstrip("\n").split("\t") for one in file]
     out += ["| " + " | ".join(stages[0]) + " |", "|" + "---|" * len(stages[0])]
