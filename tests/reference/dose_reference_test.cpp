@@ -2,6 +2,7 @@
 // each row stands beside it.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "flinch/care/energy.hpp"
@@ -14,6 +15,7 @@ namespace {
 using test::dose_of;
 using test::given;
 using test::kg_per_lb;
+using test::shipped_pack;
 
 // Common practice, no published source. None of these is advice: see docs/care.md for where the
 // evidence disagrees.
@@ -158,7 +160,7 @@ TEST(PublishedArithmetic, WeightLoss) {
   ASSERT_TRUE(plan);
   EXPECT_NEAR(plan->aim_kg, 30, 1e-9);
   EXPECT_EQ(std::lround(*plan->kcal_a_day), 897);
-  ASSERT_EQ(plan->benefits.size(), 2);
+  ASSERT_EQ(plan->benefits.size(), 2U);
   EXPECT_NEAR(plan->benefits[0].from_kg, 2.2, 0.05);
   EXPECT_NEAR(plan->benefits[1].from_kg, 3.2, 0.05);
   EXPECT_FALSE(loss(36, 5)) << "an ideal dog is not slimmed";
