@@ -21,7 +21,9 @@ std::string ask_of(Pack const& pack, SignId sign) {
     case patient_sign::breed:
       return fmt::format("Which breed is the {}?", one);
     case patient_sign::sex:
-      return fmt::format("Is the {} male or female, and is it neutered?", one);
+      return pack.is_never_neutered
+                 ? fmt::format("Is the {} male or female?", one)
+                 : fmt::format("Is the {} male or female, and is it neutered?", one);
     case patient_sign::neutered:
       return fmt::format("Is the {} neutered?", one);
     case patient_sign::size:
@@ -40,8 +42,8 @@ std::string places_hint(Pack const& pack, Screen::Kind screen, SignId id) {
   for (auto const& mark : places_to_name(pack, id))
     places += (places.empty() ? "" : ", ") + site_text(pack, mark);
   return fmt::format(
-      "{}places such as {}; left, right or middle for a numbered list, legs from the toes up; or ?",
-      none, places.empty() ? "left elbow, belly" : places);
+      "{}places such as {}; left, right or middle for a numbered list, from the far ends up; or ?",
+      none, places);
 }
 
 // With the everyday words of the pack, where it has them.
@@ -49,8 +51,10 @@ std::string sex_hint(Pack const& pack) {
   auto const called = [](std::vector<std::string> const& words) {
     return words.empty() ? std::string() : fmt::format(" ({})", words.front());
   };
-  return fmt::format("male neutered, male{}, female spayed, female{}; or ?",
-                     called(pack.words.male), called(pack.words.female));
+  auto const male = called(pack.words.male);
+  auto const female = called(pack.words.female);
+  if (pack.is_never_neutered) return fmt::format("male{}, female{}; or ?", male, female);
+  return fmt::format("male neutered, male{}, female spayed, female{}; or ?", male, female);
 }
 
 // What may be typed, besides the keys.

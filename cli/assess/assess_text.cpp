@@ -239,7 +239,7 @@ class AssessmentText {
   void settled() {
     std::map<std::pair<SignId, Origin>, std::vector<std::string>> by_cause;
     for (auto const& known : result_.knowledge.known) {
-      if (known.origin == Origin::given) continue;
+      if (known.origin == Origin::given || known.from == known.sign) continue;
       auto const is_value =
           known.origin == Origin::from_breed || known.origin == Origin::from_weight;
       by_cause[{known.from, known.origin}].push_back(

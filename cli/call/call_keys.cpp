@@ -140,8 +140,17 @@ void CallModel::type_by_key(Key const& key) {
   }
 }
 
+// After a number that was not understood a digit begins anew, and letters are its unit.
 void CallModel::edit_text(Key const& key) {
   auto& text = state_.typed;
+  bool const is_word = key.kind == Key::Kind::text || key.kind == Key::Kind::paste;
+  if (std::exchange(is_refused_, false) && is_word && !key.text.empty()) {
+    auto const sign = state_.page == CallPage::details ? detail_fields(pack())[state_.field].sign
+                                                       : state_.subject;
+    bool const is_number = pack()[sign].kind == AnswerKind::number;
+    bool const is_digit = key.text.front() >= '0' && key.text.front() <= '9';
+    if (!is_number || is_digit) text.clear();
+  }
   switch (key.kind) {
     case Key::Kind::erase:
       return erase_last(text);
@@ -159,7 +168,7 @@ void CallModel::edit_text(Key const& key) {
 }
 
 void CallModel::press_on_details(Key const& key) {
-  auto const& fields = detail_fields();
+  auto const fields = detail_fields(pack());
   switch (key.kind) {
     case Key::Kind::up:
     case Key::Kind::down:
@@ -190,6 +199,7 @@ void CallModel::press_on_details(Key const& key) {
     state_.typed = goes_on ? field_text(field) : "";
     state_.is_editing = true;
     is_field_begun_ = false;
+    is_refused_ = false;
   }
   edit_text(key);
   keep_field();
@@ -197,7 +207,7 @@ void CallModel::press_on_details(Key const& key) {
 
 // Words go into the case letter by letter, as one step to undo: a line that drops loses none.
 void CallModel::keep_field() {
-  auto const& field = detail_fields()[state_.field];
+  auto const field = detail_fields(pack())[state_.field];
   if (field.text == nullptr || state_.patient.*(field.text) == state_.typed) return;
   auto const message = state_.message;
   auto const what = fmt::format("{}: {}", field.label, state_.typed);

@@ -34,8 +34,8 @@ constexpr InterviewLimits danger_first{
 
 }  // namespace
 
-std::vector<DetailField> const& detail_fields() {
-  static std::vector<DetailField> const fields = {
+std::vector<DetailField> detail_fields(Pack const& pack) {
+  std::vector<DetailField> fields = {
       {"caller", &Case::caller, {}},
       {"call back", &Case::call_back, {}},
       {"its name", &Case::name, {}},
@@ -47,6 +47,10 @@ std::vector<DetailField> const& detail_fields() {
       {"note", &Case::note, {}},
       {"ring back at", &Case::ring_back_at, {}},
   };
+  if (pack.is_never_neutered)
+    std::erase_if(fields, [](DetailField const& field) {
+      return field.text == nullptr && field.sign == patient_sign::neutered;
+    });
   return fields;
 }
 
@@ -170,6 +174,7 @@ void CallModel::go_on_asking() {
   state_.is_picked = false;
   chosen_from_.reset();
   is_told_unasked_ = false;
+  is_refused_ = false;
   if (!state_.outlook.screen) return;
   auto const& questions = state_.outlook.screen->questions;
   auto const open = std::find_if(questions.begin(), questions.end(),

@@ -60,7 +60,7 @@ struct DetailField {
   std::string Case::*text = nullptr;
   SignId sign{};
 };
-[[nodiscard]] std::vector<DetailField> const& detail_fields();
+[[nodiscard]] std::vector<DetailField> detail_fields(Pack const& pack);
 
 /// How far the urgency on the screen may be from what it will be, by what a caller can answer.
 enum class Urgency : unsigned char {
@@ -207,6 +207,7 @@ class CallModel {
   void go_on_asking();
   void reassess();
   void report_trouble(std::string message);
+  void refuse(std::string const& why);
   [[nodiscard]] bool is_answered_by_yes(SignId sign) const;
   void tell_change_of_urgency(std::optional<TierId> before);
   void keep_promise(std::optional<TierId> before);
@@ -252,6 +253,7 @@ class CallModel {
   bool is_complaint_over_ = false;     ///< a list has been answered: what is told now was asked for
   bool is_none_pending_ = false;       ///< 0 once more says no to what is still open
   bool was_none_pending_ = false;      ///< when the present key was pressed
+  bool is_refused_ = false;            ///< what stands in the line was not understood
   bool is_field_begun_ = false;        ///< letters of the field being edited are in the case
   bool is_list_unread_ = false;        ///< it took the place of one that may have been read out
   bool leave_was_refused_ = false;

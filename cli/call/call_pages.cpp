@@ -116,7 +116,7 @@ void draw_typing(CallModel const& call, CallLines& lines) {
       is_told_by_side(call.pack(), state.subject) ? "left, right or both; Enter if not known"
       : sign.kind == AnswerKind::sites
           ? fmt::format("where, such as \"{}\"; Enter if not known",
-                        places.empty() ? "left elbow" : site_text(call.pack(), places.front()))
+                        places.empty() ? "" : site_text(call.pack(), places.front()))
       : sign.unit.name.empty() ? std::string("in a word or a number")
                                : fmt::format("with its unit, such as {}", sign.unit.name);
   lines.add(ViewLine{{lines.shown(sign.label) + "  ", Weight::bold}, {hint, Weight::plain}});
@@ -132,12 +132,14 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   auto const doubt = id == patient_sign::weight_confirmed
                          ? doubt_of_weight(call.pack(), state.patient)
                          : std::nullopt;
-  auto const say = doubt ? doubt_words(call.pack(), *doubt) + ". Is that right?"
-                   : id == patient_sign::sex
-                       ? std::string("Male or female, and neutered? (type \"male neutered\")")
-                   : sign.of_the_patient && sign.ask.empty()
-                       ? fmt::format("What is its {}?", sign.label)
-                       : sign.ask;
+  auto const say =
+      doubt                     ? doubt_words(call.pack(), *doubt) + ". Is that right?"
+      : id == patient_sign::sex ? std::string(call.pack().is_never_neutered
+                                                  ? "Male or female?"
+                                                  : "Male or female, and neutered? (type \"male "
+                                                    "neutered\")")
+      : sign.of_the_patient && sign.ask.empty() ? fmt::format("What is its {}?", sign.label)
+                                                : sign.ask;
   lines.paragraph(say, 0, "SAY    ", Weight::bold);
   if (!sign.help.empty()) lines.paragraph(sign.help, 0, "CHECK  ");
   if (state.activity != Activity::asking) return;
@@ -260,7 +262,7 @@ void draw_questions(CallModel const& call, CallLines& lines, PageRoom room) {
 void draw_details(CallModel const& call, CallLines& lines) {
   lines.heading("CALLER AND PATIENT   type to change, Enter or the arrows for the next");
   auto const& state = call.state();
-  auto const& fields = detail_fields();
+  auto const fields = detail_fields(call.pack());
   for (std::size_t i = 0; i < fields.size(); ++i) {
     bool const is_here = i == state.field;
     auto const weight = is_here ? Weight::bold : Weight::plain;

@@ -25,9 +25,9 @@ void CallModel::commit_typed() {
   // A number here is one of a list that is on no screen.
   if (pack()[sign].kind == AnswerKind::sites &&
       state_.typed.find_first_not_of("0123456789 ,") == std::string::npos)
-    return report_trouble("Type the place in words; Esc goes back to the list");
+    return refuse("Type the place in words; Esc goes back to the list");
   auto entry = read_entry(pack(), sign, state_.typed, {date_of(state_.now), Side::any});
-  if (!entry.answer && !entry.cannot_tell) return report_trouble(entry.remark);
+  if (!entry.answer && !entry.cannot_tell) return refuse(entry.remark);
   if (is_found(sign) && commit_places(sign, entry)) return;
   if (sign == patient_sign::weight_confirmed) return take_weight_again(std::move(entry));
   answer(sign, std::move(entry.answer));
@@ -68,7 +68,7 @@ std::string CallModel::field_text(DetailField const& field) const {
 // Takes over what was typed in the field; false when it cannot be understood.
 bool CallModel::commit_field() {
   if (!state_.is_editing) return true;
-  auto const& field = detail_fields()[state_.field];
+  auto const field = detail_fields(pack())[state_.field];
   auto const typed = state_.typed;
   if (typed != field_text(field)) {
     if (field.text != nullptr) {
@@ -80,9 +80,8 @@ bool CallModel::commit_field() {
     } else if (field.sign == patient_sign::sex) {
       auto entry = read_sex(pack(), typed);
       if (!entry.sex && !entry.cannot_tell) {
-        report_trouble(entry.remark.empty()
-                           ? fmt::format("And is the {} male or female?", pack().words.one)
-                           : entry.remark);
+        refuse(entry.remark.empty() ? fmt::format("And is the {} male or female?", pack().words.one)
+                                    : entry.remark);
         return false;
       }
       remember(fmt::format("{}: {}", field.label, typed));
@@ -91,7 +90,7 @@ bool CallModel::commit_field() {
     } else {
       auto entry = read_entry(pack(), field.sign, typed, {date_of(state_.now), Side::any});
       if (!entry.answer && !entry.cannot_tell) {
-        report_trouble(entry.remark);
+        refuse(entry.remark);
         return false;
       }
       remember(fmt::format("{}: {}", field.label, typed));
@@ -102,6 +101,11 @@ bool CallModel::commit_field() {
   state_.is_editing = false;
   state_.typed.clear();
   return true;
+}
+
+void CallModel::refuse(std::string const& why) {
+  report_trouble(why);
+  is_refused_ = true;
 }
 
 void CallModel::search_again() {

@@ -145,12 +145,14 @@ class CareJson {
   [[nodiscard]] static Json slimming(PlannedMeasure const& measure) {
     if (!measure.weight_loss) return nullptr;
     auto const& plan = *measure.weight_loss;
+    auto benefits = Json::array();
+    for (auto const& benefit : plan.benefits)
+      benefits.push_back({{"from_kg", benefit.from_kg}, {"text", benefit.text}});
     return {{"aim_kg", plan.aim_kg},
-            {"kcal_a_day", plan.kcal_a_day},
-            {"first_benefit_kg", plan.first_benefit_kg},
-            {"force_plate_benefit_kg", plan.force_plate_benefit_kg},
+            {"kcal_a_day", maybe(plan.kcal_a_day)},
             {"slowest_kg_a_week", plan.slowest_kg_a_week},
-            {"fastest_kg_a_week", plan.fastest_kg_a_week}};
+            {"fastest_kg_a_week", plan.fastest_kg_a_week},
+            {"benefits", std::move(benefits)}};
   }
   [[nodiscard]] Json questions() const {
     auto out = Json::array();

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "care/measure_text.hpp"
+#include "flinch/model/shown_weight.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -73,18 +74,21 @@ class ClinicianText {
     auto const* weight = on_.result.find(patient_sign::weight);
     if (weight == nullptr || on_.told.plan.weight_doubt) return;
     auto const kg = std::get<double>(weight->answer);
-    if (auto const energy = resting_energy_kcal(on_.pack.doses, kg)) {
-      auto const figure = on_.pack.body_surface;
-      on_.page.paragraph((figure ? fmt::format("Body surface {:.2f} m2 ({:g} x kg^2/3); resting",
-                                               body_surface_m2(*figure, kg), *figure)
-                                 : std::string("Resting")) +
-                         fmt::format(" energy {:.0f} kcal a day.", *energy));
-    }
+    auto const energy = resting_energy_kcal(on_.pack.resting_energy, on_.pack.doses, kg);
+    auto const figure = is_believable_kg(on_.pack.doses, kg) ? on_.pack.body_surface : std::nullopt;
+    std::string size;
+    if (figure)
+      size = fmt::format("Body surface {:.2f} m2 ({:g} x kg^2/3)", body_surface_m2(*figure, kg),
+                         *figure);
+    if (energy)
+      size += fmt::format("{} energy {:.0f} kcal a day", figure ? "; resting" : "Resting", *energy);
+    if (!size.empty()) on_.page.paragraph(size + ".");
+    auto const [unit, in_a_kg] = weight_unit(on_.pack);
     if (auto const aim = lean_kg(kg); aim && *aim < kg)
-      on_.page.paragraph(
-          fmt::format("Lean weight about {:.1f} kg by its body score: {:.0f} % of each dose here, "
-                      "which is for {} kg.",
-                      *aim, std::floor(*aim / kg * 100), amount_words(kg)));
+      on_.page.paragraph(fmt::format(
+          "Lean weight about {:.1f} {} by its body score: {:.0f} % of each dose here, "
+          "which is for {} {}.",
+          *aim * in_a_kg, unit, std::floor(*aim / kg * 100), amount_words(kg * in_a_kg), unit));
   }
 
   // The weight to aim at by the score that the pack slims by, if it is known.
@@ -92,8 +96,9 @@ class ClinicianText {
     for (auto const& care : on_.pack.care) {
       auto const* known = care.slims_by ? on_.result.find(*care.slims_by) : nullptr;
       if (known == nullptr) continue;
-      if (auto const plan = weight_loss(on_.pack.doses, kg, std::get<double>(known->answer)))
-        return plan->aim_kg;
+      if (auto const aim = weight_to_aim_at_kg(care.slimming, on_.pack.doses, kg,
+                                               std::get<double>(known->answer)))
+        return aim;
     }
     return std::nullopt;
   }

@@ -2,18 +2,28 @@
 
 #include <fmt/format.h>
 
+#include "flinch/model/shown_weight.hpp"
+
 namespace flinch::cli {
 namespace {
 
-void write_slimming(WeightLoss const& plan, Page& page) {
-  page.paragraph(
-      fmt::format(
-          "Aim at about {:.1f} kg. Start with {:.0f} kcal a day (resting energy, 70 x "
-          "kg^0.75, at that weight; patients differ up to threefold). Lose {:.2f} to {:.2f} "
-          "kg a week. Lameness may ease from {:.1f} kg lost, measurably from {:.1f} kg.",
-          plan.aim_kg, plan.kcal_a_day, plan.slowest_kg_a_week, plan.fastest_kg_a_week,
-          plan.first_benefit_kg, plan.force_plate_benefit_kg),
-      4);
+void write_slimming(Pack const& pack, WeightLoss const& plan, Page& page) {
+  auto const [unit, in_a_kg] = weight_unit(pack);
+  auto text = fmt::format("Aim at about {:.1f} {}.", plan.aim_kg * in_a_kg, unit);
+  if (plan.kcal_a_day)
+    text += fmt::format(
+        " Start with {:.0f} kcal a day (resting energy, {:g} x kg^0.75, at that weight; patients "
+        "differ up to threefold).",
+        *plan.kcal_a_day, *pack.resting_energy);
+  text += fmt::format(" Lose {:.2f} to {:.2f} {} a week.", plan.slowest_kg_a_week * in_a_kg,
+                      plan.fastest_kg_a_week * in_a_kg, unit);
+  for (auto const& benefit : plan.benefits) {
+    bool const is_first = &benefit == &plan.benefits.front();
+    text += fmt::format("{} {} from {:.1f} {}{}", is_first ? "" : ",", benefit.text,
+                        benefit.from_kg * in_a_kg, unit, is_first ? " lost" : "");
+  }
+  if (!plan.benefits.empty()) text += '.';
+  page.paragraph(text, 4);
 }
 
 }  // namespace
@@ -28,7 +38,7 @@ void write_details(CarePage const& on, PlannedMeasure const& measure) {
               dose_words(what, *dose),
           4);
   if (!what.how.empty()) page.paragraph(how_words(what, measure), 4);
-  if (measure.weight_loss) write_slimming(*measure.weight_loss, page);
+  if (measure.weight_loss) write_slimming(on.pack, *measure.weight_loss, page);
   for (auto const& gate : what.stop_if)
     if (!gate.reason.empty()) page.paragraph(gate.reason, 4, "Stop: ");
   if (!on.is_keeper() || what.grade == 'D' || what.by_mouth)

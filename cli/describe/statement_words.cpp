@@ -168,6 +168,7 @@ class StatementWords {
   void write(Site const& site) {
     if (site.inside) part("Inside", pack_[*site.inside].title);
     part("Sides", site.paired ? "left and right" : "");
+    part("Also called", joined(site.also_called, [](std::string const& words) { return words; }));
   }
 
   void write_group(std::uint32_t group) {

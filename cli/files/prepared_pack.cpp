@@ -96,8 +96,8 @@ void serialize(Archive& archive, Tier& it) {
 
 template <class Archive>
 void serialize(Archive& archive, Site& it) {
-  auto& [name, title, inside, paired, at] = it;
-  archive(name, title, inside, paired, at);
+  auto& [name, title, inside, paired, also_called, at] = it;
+  archive(name, title, inside, paired, also_called, at);
 }
 
 template <class Archive>
@@ -134,6 +134,12 @@ template <class Archive>
 void serialize(Archive& archive, DosedWeights& it) {
   auto& [lightest_kg, heaviest_kg] = it;
   archive(lightest_kg, heaviest_kg);
+}
+
+template <class Archive>
+void serialize(Archive& archive, SyringeMarks& it) {
+  auto& [swallowed_mL, injected_mL] = it;
+  archive(swallowed_mL, injected_mL);
 }
 
 template <class Archive>
@@ -240,13 +246,27 @@ void serialize(Archive& archive, ToxicLevel& it) {
 }
 
 template <class Archive>
+void serialize(Archive& archive, Benefit& it) {
+  auto& [share, text] = it;
+  archive(share, text);
+}
+
+template <class Archive>
+void serialize(Archive& archive, Slimming& it) {
+  auto& [ideal_score, each_point, slowest_a_week, fastest_a_week, benefits] = it;
+  archive(ideal_score, each_point, slowest_a_week, fastest_a_week, benefits);
+}
+
+template <class Archive>
 void serialize(Archive& archive, Care& it) {
-  auto& [name, title, give, how, say, gives_way_to, avoid, is_fasting, watch, by_mouth, first_aid,
-         while_waiting, slims_by, taken, since, levels, at_most, forms, for_clinician, problem,
-         causes, fit_if, never_if, ask_vet_if, stop_if, grade, because, cites, at] = it;
-  archive(name, title, give, how, say, gives_way_to, avoid, is_fasting, watch, by_mouth, first_aid,
-          while_waiting, slims_by, taken, since, levels, at_most, forms, for_clinician, problem,
-          causes, fit_if, never_if, ask_vet_if, stop_if, grade, because, cites, at);
+  auto& [name, title, give, how, say, gives_way_to, avoid, is_fasting, otherwise, watch, by_mouth,
+         first_aid, while_waiting, slims_by, slimming, taken, since, levels, at_most, forms,
+         for_clinician, problem, causes, fit_if, never_if, ask_vet_if, stop_if, grade, because,
+         cites, at] = it;
+  archive(name, title, give, how, say, gives_way_to, avoid, is_fasting, otherwise, watch, by_mouth,
+          first_aid, while_waiting, slims_by, slimming, taken, since, levels, at_most, forms,
+          for_clinician, problem, causes, fit_if, never_if, ask_vet_if, stop_if, grade, because,
+          cites, at);
 }
 
 template <class Archive>
@@ -299,14 +319,16 @@ void serialize(Archive& archive, Reading& it) {
 
 template <class Archive>
 void serialize(Archive& archive, Pack& it) {
-  auto& [name, title, version, species, words, doses, size_by_weight, grown_years, body_surface,
-         outline, unlisted, hold_low, hold_high, sources, figure_sources, tiers, sites, breeds,
-         groups, group_breeds, signs, means, causes, families, rules, alarms, overlaps, care,
-         examples, accepted, readings, statements, at, sign_index, site_index] = it;
-  archive(name, title, version, species, words, doses, size_by_weight, grown_years, body_surface,
-          outline, unlisted, hold_low, hold_high, sources, figure_sources, tiers, sites, breeds,
-          groups, group_breeds, signs, means, causes, families, rules, alarms, overlaps, care,
-          examples, accepted, readings, statements, at);
+  auto& [name, title, version, species, words, doses, size_by_weight, grown_years,
+         is_never_neutered, body_surface, resting_energy, syringe_marks, outline, unlisted,
+         hold_low, hold_high, sources, figure_sources, tiers, sites, breeds, groups, group_breeds,
+         signs, means, causes, families, rules, alarms, overlaps, care, examples, accepted,
+         readings, statements, at, sign_index, site_index] = it;
+  archive(name, title, version, species, words, doses, size_by_weight, grown_years,
+          is_never_neutered, body_surface, resting_energy, syringe_marks, outline, unlisted,
+          hold_low, hold_high, sources, figure_sources, tiers, sites, breeds, groups, group_breeds,
+          signs, means, causes, families, rules, alarms, overlaps, care, examples, accepted,
+          readings, statements, at);
   // What the lists say already, in no order that two builds would share.
   if constexpr (Archive::is_loading::value) {
     for (auto const& site : sites) site_index.emplace(site.name, SiteId(site_index.size()));

@@ -41,7 +41,7 @@ install(FILES package/copyright ${changelog} DESTINATION ${CMAKE_INSTALL_DATADIR
 
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME flinch)
-set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "pain triage for dogs")
+set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "pain triage for animals, by packs of rules")
 set(CPACK_PACKAGE_VENDOR "The Flinch contributors")
 set(CPACK_PACKAGE_CONTACT "The Flinch contributors <maintainers@flinch.invalid>")
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
@@ -55,7 +55,7 @@ set(CPACK_DEBIAN_PACKAGE_CONTROL_STRICT_PERMISSION ON)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_NAME flinch)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SHLIBDEPS ON)
-set(CPACK_DEBIAN_PROGRAM_DESCRIPTION "Takes the signs of a dog that may be hurting and gives back how soon it must
+set(CPACK_DEBIAN_PROGRAM_DESCRIPTION "Takes the signs of an animal that may be hurting and gives back how soon it must
 be seen, where it hurts, the likely causes with their reasons and sources,
 and what is safe to do until then. It supports people who decide; it does not
 diagnose, and a licensed veterinarian decides.")

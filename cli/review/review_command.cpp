@@ -111,7 +111,7 @@ class RequestReader {
 
   void what_if(std::string const& text, ReviewRequest& out) {
     if (text.find_first_not_of(" \t") == std::string::npos)
-      return mistake("--what-if", "answers are expected here, such as \"vomiting=yes\"");
+      return mistake("--what-if", "answers are expected here, such as \"SIGN=yes\"");
     auto const file = opened_.sources.add("--what-if", text);
     auto changes = read_changes(opened_.sources, file, pack_);
     err_ << render(changes.diagnostics, opened_.sources);

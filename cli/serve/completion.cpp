@@ -308,8 +308,11 @@ class Completer {
       return starts_item() ? names(NameKind::cause) : frequencies();
     bool const is_figure = (statement == "rule" && phrase == "usual") ||
                            (statement == "cause" && phrase == "base") ||
-                           (statement == "pack" && (phrase == "unlisted" || phrase == "hold"));
+                           (statement == "pack" && (phrase == "unlisted" || phrase == "hold")) ||
+                           (statement == "care" && phrase == "benefit");
     if (is_figure) return frequencies();
+    if (statement == "pack" && (phrase == "resting energy" || phrase == "body surface"))
+      return before() == "from" ? names(NameKind::source) : word("from");
     if (statement == "rule" && phrase == "over") {
       if (context_.before.empty()) return names(NameKind::sign);
       if (!has(":")) return;

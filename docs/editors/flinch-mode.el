@@ -12,7 +12,8 @@
   "Words that begin a statement, in the first column.")
 
 (defconst flinch-mode-clauses
-  '("gives way to" "yes if worse than before" "yes if seen before" "body surface" "weight from" "doses from"
+  '("gives way to" "yes if worse than before" "yes if seen before" "body surface" "never neutered" "ideal score" "otherwise" "benefit"
+    "drawn up in" "resting energy" "lost a week" "each point" "injected in" "weight from" "doses from"
     "until then" "age up to" "grown at" "fasting" "outline" "called" "lasts" "sizes"
     "while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also called" "also said" "alone see" "first aid"
     "by mouth" "slims by" "may hurt" "asked first" "never if" "not pain" "mentioned" "unlisted" "affects" "at most" "because"

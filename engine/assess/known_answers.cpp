@@ -55,6 +55,8 @@ void KnownAnswers::take(Case const& patient) {
   learnt_.clear();
   contradictions_.clear();
   for (auto const& [sign, answer] : patient.answers) learn(sign, answer, Origin::given, sign);
+  if (tables_.pack().is_never_neutered && !knows(patient_sign::neutered))
+    learn(patient_sign::neutered, no, Origin::inapplicable, patient_sign::neutered);
   follow_yes_to_wholes(patient);
   follow_size();
   follow_consequences();

@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "flinch/model/body_weight.hpp"
+#include "flinch/model/shown_weight.hpp"
 #include "flinch/model/units.hpp"
 
 namespace flinch {
@@ -127,23 +128,13 @@ bool bears_on_weight(SignId sign) {
 
 namespace {
 
-constexpr double grams_of_kg = 1000;
-
-bool is_told_in_grams(double kg) { return kg > 0 && kg < 1; }
-
-// "6.8 kg", "77 g".
-std::string weight_words(double kg) {
-  return is_told_in_grams(kg) ? fmt::format("{:.3g} g", kg * grams_of_kg)
-                              : fmt::format("{:.3g} kg", kg);
-}
-
-std::string range_words(WeightRange const& usual) {
+std::string range_words(Pack const& pack, WeightRange const& usual) {
   auto const& [low_kg, high_kg] = usual;
-  if (high_kg >= std::numeric_limits<double>::max()) return weight_words(low_kg) + " or more";
-  if (low_kg <= 0) return "up to " + weight_words(high_kg);
-  return is_told_in_grams(high_kg)
-             ? fmt::format("{:.3g} to {}", low_kg * grams_of_kg, weight_words(high_kg))
-             : fmt::format("{:.3g} to {}", low_kg, weight_words(high_kg));
+  auto const [unit, in_a_kg] = weight_unit(pack);
+  if (high_kg >= std::numeric_limits<double>::max())
+    return fmt::format("{:.3g} {} or more", low_kg * in_a_kg, unit);
+  if (low_kg <= 0) return fmt::format("up to {:.3g} {}", high_kg * in_a_kg, unit);
+  return fmt::format("{:.3g} to {:.3g} {}", low_kg * in_a_kg, high_kg * in_a_kg, unit);
 }
 
 }  // namespace
@@ -152,8 +143,9 @@ std::string doubt_words(Pack const& pack, WeightDoubt const& doubt) {
   auto const who = doubt.breed ? "a grown " + pack.breeds.breeds[*doubt.breed].name
                                : fmt::format("a grown one of the size \"{}\"",
                                              pack[patient_sign::size].values[*doubt.size].label);
-  return fmt::format("{} is far {} than usual: {} weighs {}", weight_words(doubt.kg),
-                     doubt.is_too_heavy() ? "more" : "less", who, range_words(doubt.usual));
+  auto const [unit, in_a_kg] = weight_unit(pack);
+  return fmt::format("{:.3g} {} is far {} than usual: {} weighs {}", doubt.kg * in_a_kg, unit,
+                     doubt.is_too_heavy() ? "more" : "less", who, range_words(pack, doubt.usual));
 }
 
 }  // namespace flinch

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
 
 #include "flinch/model/units.hpp"
 
@@ -19,20 +18,13 @@ double three_digits_down(double value) {
   return down_to(value, std::pow(10.0, std::floor(std::log10(value)) - 2));
 }
 
-enum class Syringe : std::uint8_t { household, injection };
-
-double syringe_step_mL(double mL, Syringe syringe) {
-  double const finest = syringe == Syringe::injection ? 0.01 : 0.05;
-  return mL <= 1 ? finest : mL <= 3 ? 0.1 : mL <= 10 ? 0.2 : mL <= 30 ? 1 : 5;
+double syringe_step_mL(double mL, double finest_mL) {
+  return mL <= 1 ? finest_mL : mL <= 3 ? 0.1 : mL <= 10 ? 0.2 : mL <= 30 ? 1 : 5;
 }
 
 // A step of the wider syringe may round below a mark of the narrower: 1.04 mL is 1.0 either way.
-double syringe_down(double mL, Syringe syringe) {
-  return down_to(mL, syringe_step_mL(mL, syringe));
-}
-
-Syringe syringe_for(syntax::Dose const& dose) {
-  return syntax::is_injected(dose) ? Syringe::injection : Syringe::household;
+double syringe_down(double mL, double finest_mL) {
+  return down_to(mL, syringe_step_mL(mL, finest_mL));
 }
 
 double up_to(double value, double step) { return std::ceil(value / step - rounding) * step; }
@@ -45,7 +37,7 @@ double tablet_step(syntax::Splits splits) {
 
 /// The most of `form` that holds no more than `high` of `unit`, and the fewest that hold `low`.
 Portion portion_of(syntax::Form const& form, double low, double high, Unit const& unit,
-                   Syringe syringe) {
+                   double finest_mL) {
   auto const strength = convert(form.strength.value, unit_of(form.strength), unit);
   Portion out{form};
   if (strength <= 0) return out;
@@ -53,8 +45,8 @@ Portion portion_of(syntax::Form const& form, double low, double high, Unit const
     auto const volume = form.per ? find_unit(form.per->text) : find_unit("mL");
     auto const mL = convert(1, volume.value_or(Unit{}), *find_unit("mL"));
     auto const least_mL = low / strength * mL;
-    out.count = syringe_down(high / strength * mL, syringe);
-    out.least_count = std::min(out.count, up_to(least_mL, syringe_step_mL(least_mL, syringe)));
+    out.count = syringe_down(high / strength * mL, finest_mL);
+    out.least_count = std::min(out.count, up_to(least_mL, syringe_step_mL(least_mL, finest_mL)));
     out.amount = out.count / mL * strength;
     out.least_amount = out.least_count / mL * strength;
     return out;
@@ -118,7 +110,7 @@ bool depends_on_weight(syntax::Dose const& dose) {
 
 ComputedDose compute_dose(syntax::Dose const& dose, std::optional<syntax::Quantity> const& at_most,
                           std::span<syntax::Form const> forms, std::optional<double> weight_kg,
-                          DosedWeights const& dosed) {
+                          DosedWeights const& dosed, SyringeMarks const& marks) {
   auto const unit = unit_of(dose);
   bool const is_by_weight = depends_on_weight(dose);
   if (is_by_weight)
@@ -131,16 +123,16 @@ ComputedDose compute_dose(syntax::Dose const& dose, std::optional<syntax::Quanti
   }
   // Too little is no dose either.
   auto const least = dose.up_to ? out.low : out.low * least_share;
-  auto const syringe = syringe_for(dose);
+  auto const finest_mL = syntax::is_injected(dose) ? marks.injected_mL : marks.swallowed_mL;
   for (auto const& form : forms) {
-    auto portion = portion_of(form, out.low, out.high, shown, syringe);
+    auto portion = portion_of(form, out.low, out.high, shown, finest_mL);
     if (portion.amount <= 0 || portion.amount < least * (1 - rounding)) continue;
     out.amount = std::max(out.amount, portion.amount);
     out.portions.push_back(std::move(portion));
   }
   if (forms.empty())
     out.amount = shown.dimension == Dimension::volume
-                     ? convert(syringe_down(convert(out.high, shown, *find_unit("mL")), syringe),
+                     ? convert(syringe_down(convert(out.high, shown, *find_unit("mL")), finest_mL),
                                *find_unit("mL"), shown)
                      : three_digits_down(out.high);
   if (out.amount <= 0 || out.amount < least * (1 - rounding))

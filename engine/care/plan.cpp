@@ -7,6 +7,7 @@
 #include "flinch/assess/evaluator.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/model/body_weight.hpp"
+#include "flinch/model/shown_weight.hpp"
 #include "flinch/model/yes_and_no.hpp"
 
 namespace flinch {
@@ -151,7 +152,7 @@ class Planner {
     if (care.give) dose(care, out);
     if (care.slims_by && weight_kg_ && !plan_.weight_doubt)
       if (auto const score = result_.knowledge.number(*care.slims_by))
-        out.weight_loss = weight_loss(pack_.doses, *weight_kg_, *score);
+        out.weight_loss = weight_loss(pack_, care.slimming, *weight_kg_, *score);
     out.advice = Advice::offered;
     for (auto const& gate : out.gates) out.advice = std::max(out.advice, advice_of(gate));
     bool const is_barred = std::any_of(out.gates.begin(), out.gates.end(),
@@ -203,7 +204,8 @@ class Planner {
   }
 
   void dose(Care const& care, PlannedMeasure& out) const {
-    out.dose = compute_dose(*care.give, care.at_most, care.forms, weight_kg_, pack_.doses);
+    out.dose = compute_dose(*care.give, care.at_most, care.forms, weight_kg_, pack_.doses,
+                            pack_.syringe_marks);
     if (plan_.weight_doubt && depends_on_weight(*care.give) &&
         is_believable_kg(pack_.doses, *weight_kg_))
       out.dose = DoseRefusal::weight_doubted;
@@ -329,11 +331,13 @@ std::string refusal_text(Pack const& pack, Assessment const& result, DoseRefusal
           "weight missing: weigh the {} (one that can be carried: you on the scales with and "
           "without it), or ask the clinic; no dose is guessed",
           pack.words.one);
-    case DoseRefusal::weight_out_of_range:
+    case DoseRefusal::weight_out_of_range: {
+      auto const [unit, in_a_kg] = weight_unit(pack);
       return fmt::format(
-          "weight outside {:g} to {:g} kg: check the number and its unit (lb or kg); no dose is "
-          "computed",
-          pack.doses.lightest_kg, pack.doses.heaviest_kg);
+          "weight outside {:g} to {:g} {}: check the number and its unit ({}); no dose is computed",
+          pack.doses.lightest_kg * in_a_kg, pack.doses.heaviest_kg * in_a_kg, unit,
+          unit == "g" ? "g or kg" : "lb or kg");
+    }
     case DoseRefusal::weight_doubted: {
       auto const doubt = doubt_of_weight(pack, result.knowledge);
       return (doubt ? doubt_words(pack, *doubt) : std::string("the weight is unusual")) +

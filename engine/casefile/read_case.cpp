@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "casefile/case_examples.hpp"
 #include "casefile/free_texts.hpp"
 #include "flinch/casefile/read_tree.hpp"
 #include "flinch/syntax/vocabulary.hpp"
@@ -168,8 +169,9 @@ class CaseReader {
   void came_for(Node const& node, Case& patient) {
     if (node.kind == Node::Kind::nothing) return;
     if (node.kind != Node::Kind::list) {
-      report_.error(Code::case_shape, node.at,
-                    "`came for` is a list of signs, such as `[vomiting, lame]`");
+      report_.error(
+          Code::case_shape, node.at,
+          fmt::format("`came for` is a list of signs, such as `[{}]`", sign_example(pack_)));
       return;
     }
     Told const is_told(pack_);
@@ -269,7 +271,8 @@ class CaseReader {
   void site(SignId sign, Node const& node,
             void (AnswerBuilder::*place)(SignId, std::string_view, Place)) {
     if (node.kind != Node::Kind::scalar || node.scalar.empty()) {
-      report_.error(Code::case_shape, node.at, "a site is expected here, such as `left elbow`");
+      report_.error(Code::case_shape, node.at,
+                    fmt::format("a site is expected here, such as `{}`", site_example(pack_)));
       return;
     }
     (builder_.*place)(sign, node.scalar, node.at);

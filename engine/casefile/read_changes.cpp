@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "casefile/case_examples.hpp"
 #include "flinch/text/display.hpp"
 #include "model/answer_builder.hpp"
 #include "model/measure_text.hpp"
@@ -42,8 +43,10 @@ class ChangeReader {
     auto const equals = text_.find('=', begin);
     auto const name = trimmed(begin, std::min(equals, end));
     if (equals >= end || words(name).empty()) {
-      report_.error(Code::case_shape, trimmed(begin, end),
-                    "a sign and its supposed answer are expected here, such as `vomiting=yes`");
+      report_.error(
+          Code::case_shape, trimmed(begin, end),
+          fmt::format("a sign and its supposed answer are expected here, such as `{}=yes`",
+                      sign_example(pack_)));
       return;
     }
     auto const value = trimmed(equals + 1, end);
@@ -74,7 +77,8 @@ class ChangeReader {
       auto const end = std::min<std::size_t>(text_.find('+', begin), at.span.end);
       auto const site = trimmed(begin, end);
       if (words(site).empty())
-        report_.error(Code::case_shape, at, "a site is expected here, such as `left elbow`");
+        report_.error(Code::case_shape, at,
+                      fmt::format("a site is expected here, such as `{}`", site_example(pack_)));
       else
         builder_.found(sign, words(site), site);
       begin = end + 1;

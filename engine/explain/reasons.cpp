@@ -9,6 +9,7 @@
 #include <numbers>
 
 #include "flinch/assess/weight_doubt.hpp"
+#include "flinch/model/shown_weight.hpp"
 
 namespace flinch {
 namespace {
@@ -131,6 +132,8 @@ std::string answer_text(Pack const& pack, SignId sign, Answer const& answer) {
   if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? "yes" : "no";
   if (auto const* number = std::get_if<double>(&answer)) {
     if (sign == patient_sign::age) return age_text(*number);
+    if (sign == patient_sign::weight || sign == patient_sign::weight_confirmed)
+      return weight_text(pack, *number);
     if (s.unit.name.empty()) return fmt::format("{:.4g}", *number);
     std::string_view unit = s.unit.name;
     if (*number == 1 && s.unit.dimension == Dimension::time && unit.ends_with('s'))
@@ -169,6 +172,7 @@ std::string said_text(Pack const& pack, Assessment const& result, SignId sign) {
     case Origin::from_part:
       return text + fmt::format(" (follows from yes to \"{}\")", from);
     case Origin::inapplicable:
+      if (known.from == sign) return text;
       return text + fmt::format(" (cannot apply, by \"{}\")", from);
     case Origin::from_breed:
     case Origin::from_weight:
@@ -193,6 +197,7 @@ std::string signalment_text(Pack const& pack, Assessment const& result) {
                           patient_sign::sex, patient_sign::neutered}) {
     auto const* known = result.find(sign);
     if (known == nullptr) continue;
+    if (sign == patient_sign::neutered && known->origin == Origin::inapplicable) continue;
     auto text = answer_text(pack, sign, known->answer);
     if (sign == patient_sign::neutered) text = text == "yes" ? "neutered" : "entire";
     if (sign == patient_sign::weight && doubt_of_weight(pack, result.knowledge))

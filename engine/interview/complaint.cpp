@@ -5,6 +5,7 @@
 
 #include "flinch/model/yes_and_no.hpp"
 #include "interview/entry_words.hpp"
+#include "interview/site_calls.hpp"
 
 namespace flinch {
 namespace {
@@ -67,11 +68,11 @@ class ComplaintReader {
  public:
   ComplaintReader(Pack const& pack, SignSearch const& search, std::size_t at_most)
       : pack_(pack), search_(search), at_most_(at_most), since_(since_when(pack)) {
-    for (auto const& site : pack.sites)
-      for (auto& word : entry_words(site.title)) place_words_.push_back(std::move(word));
-    for (auto const* const word : {"leg", "legs", "paws", "foot", "feet", "fore", "bottom", "bum",
-                                   "tummy", "stomach", "armpit", "backside"})
-      place_words_.emplace_back(word);
+    SiteCalls const calls(pack);
+    for (std::uint32_t i = 0; i < pack.sites.size(); ++i)
+      for (auto const& call : calls.of(SiteId{i}))
+        place_words_.insert(place_words_.end(), call.begin(), call.end());
+    for (auto const* const word : {"leg", "legs", "fore"}) place_words_.emplace_back(word);
   }
 
   Complaint read(std::string_view typed) {
@@ -216,8 +217,12 @@ class ComplaintReader {
   }
 
   [[nodiscard]] bool may_name_place(std::string const& word) const {
-    return is_in(word, side_words) || word == "rf" || word == "lf" ||
-           std::find(place_words_.begin(), place_words_.end(), word) != place_words_.end();
+    auto const is_of_one = [&](std::string const& one) {
+      return std::find(place_words_.begin(), place_words_.end(), one) != place_words_.end();
+    };
+    auto const one = one_of_several(word);
+    return is_in(word, side_words) || word == "rf" || word == "lf" || is_of_one(word) ||
+           (one && is_of_one(*one));
   }
 
   // "Limping, left hind": the place of what was said before it.

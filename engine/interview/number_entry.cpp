@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "flinch/model/body_weight.hpp"
+#include "flinch/model/shown_weight.hpp"
 #include "interview/entry_words.hpp"
 
 namespace flinch {
@@ -75,7 +76,8 @@ bool is_believable(Sign const& sign, double value) {
 }
 
 // The units in which a bare number may be meant.
-std::vector<std::string_view> usual_units(Sign const& sign) {
+std::vector<std::string_view> usual_units(Pack const& pack, Sign const& sign) {
+  if (sign.unit.dimension == Dimension::mass && weight_unit(pack).name == "g") return {"g"};
   if (sign.unit.dimension == Dimension::mass) return {"kg", "lb"};
   if (sign.unit.dimension == Dimension::temperature) return {"C", "F"};
   return {sign.unit.name};
@@ -83,7 +85,7 @@ std::vector<std::string_view> usual_units(Sign const& sign) {
 
 Entry bare_number(Pack const& pack, Sign const& sign, double value, std::string_view typed) {
   std::vector<double> readings;
-  auto const units = usual_units(sign);
+  auto const units = usual_units(pack, sign);
   for (auto const unit : units) {
     auto const converted = convert(value, *find_unit(unit), sign.unit);
     if (is_believable(sign, converted)) readings.push_back(converted);
@@ -113,7 +115,8 @@ std::string weight_example(Pack const& pack) {
   auto const& dosed = pack.doses;
   if (is_believable_kg(dosed, usual_kg)) return "31.5 kg or 68 lb";
   auto const middle_kg = std::sqrt(dosed.lightest_kg * dosed.heaviest_kg);
-  if (middle_kg < 1) return fmt::format("{:g} g", rounded(1000 * middle_kg));
+  auto const unit = weight_unit(pack);
+  if (unit.name == "g") return fmt::format("{:g} g", rounded(unit.in_a_kg * middle_kg));
   return fmt::format("{:g} kg or {:g} lb", rounded(middle_kg),
                      rounded(convert(middle_kg, *find_unit("kg"), *find_unit("lb"))));
 }

@@ -2,12 +2,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <charconv>
 
 #include "flinch/explain/reasons.hpp"
 #include "flinch/text/nearest.hpp"
 #include "interview/entry_words.hpp"
+#include "interview/site_calls.hpp"
 #include "model/fit.hpp"
 
 namespace flinch {
@@ -16,6 +16,14 @@ namespace {
 bool fits(Pack const& pack, SignId sign, SiteMark const& mark) {
   Report unused;
   return site_fits(pack, pack[sign], mark, {}, unused);
+}
+
+// "left front leg, spine"
+std::string such_as(Pack const& pack, SignId sign) {
+  std::string out;
+  for (auto const& mark : places_to_name(pack, sign))
+    out += (out.empty() ? "" : ", ") + site_text(pack, mark);
+  return out;
 }
 
 // The sites directly inside one; of the whole patient for none. In the order of the pack.
@@ -65,14 +73,15 @@ void clear_outside(Pack const& pack, SignId sign, SiteMark const& mark,
 class SiteReader {
  public:
   SiteReader(Pack const& pack, SignId sign, std::optional<Side> walk_side)
-      : pack_(pack), sign_(sign), walk_side_(walk_side) {}
+      : pack_(pack), calls_(pack), sign_(sign), walk_side_(walk_side) {}
 
   Entry read(std::string_view typed) {
     for (auto& part : parts_of(typed)) take(std::move(part));
     if (!problem_.empty()) return {std::nullopt, false, problem_};
     if (marks_.empty())
       return {std::nullopt, false,
-              "Name the places, such as left elbow, belly; or none, or ? if nobody can tell."};
+              fmt::format("Name the places, such as {}; or none, or ? if nobody can tell.",
+                          such_as(pack_, sign_))};
     return {Answer(Findings{true, false, marks_, {}}), false, {}};
   }
 
@@ -114,13 +123,7 @@ class SiteReader {
     if (words.empty() || !problem_.empty()) return;
     auto const whole = joined(words);
     words = in_full(std::move(words));
-    // "On his back", "the one on the side of her chest".
-    constexpr std::array<std::string_view, 16> around = {"on", "in", "his",  "her", "its",  "my",
-                                                         "of", "at", "the",  "one", "just", "it",
-                                                         "a",  "an", "over", "side"};
-    std::erase_if(words, [&](std::string const& word) {
-      return std::find(around.begin(), around.end(), word) != around.end();
-    });
+    std::erase_if(words, is_around_a_place);
     if (words.empty()) words = {whole};
     bool const is_alone = words.size() == 1;
     auto const is_side = [&](std::string const& word) {
@@ -137,14 +140,15 @@ class SiteReader {
       return;
     }
     if (is_all(words)) {
-      problem_ =
-          fmt::format("{} of what? Name the places, such as left elbow, belly.", quoted(whole));
+      problem_ = fmt::format("{} of what? Name the places, such as {}.", quoted(whole),
+                             such_as(pack_, sign_));
       return;
     }
     if (take_all_limbs(words, quoted(whole))) return;
     words = in_plain_words(std::move(words), names_side);
     if (words.empty()) {
-      problem_ = fmt::format("{} what? Name the place, such as left elbow.", quoted(whole));
+      problem_ =
+          fmt::format("{} what? Name the place, such as {}.", quoted(whole), such_as(pack_, sign_));
       return;
     }
     if (std::all_of(words.begin(), words.end(), is_number)) {
@@ -193,57 +197,25 @@ class SiteReader {
     });
     if (words.empty() && has_all) words = {"legs"};
     if (words.size() != 1) return false;
-    auto const limb = words[0] == "paws" || words[0] == "feet" ? "paw"
-                      : words[0] == "legs"                     ? "leg"
-                                                               : "";
-    bool has_any = false;
-    for (std::uint32_t i = 0; i < pack_.sites.size(); ++i) {
-      auto const title = entry_words(pack_.sites[i].title);
-      bool const is_limb =
-          title.size() == 2 && title[1] == limb && (title[0] == "front" || title[0] == "hind");
-      if (is_limb) add(SiteId{i}, side_, typed);
-      has_any = has_any || is_limb;
-    }
-    return has_any;
+    auto const limb = one_of_several(words[0]);
+    if (!limb || !calls_.is_limb(*limb)) return false;
+    for (std::uint32_t i = 0; i < pack_.sites.size(); ++i)
+      if (calls_.is_limb_of(SiteId{i}, *limb)) add(SiteId{i}, side_, typed);
+    return true;
   }
 
-  // What is said at home, in the words that places have: of what has a side, the back is the hind.
-  static std::vector<std::string> in_plain_words(std::vector<std::string> words, bool has_side) {
-    if (words.size() == 2 && words[0] == "under" && words[1] == "tail")
-      return entry_words("round the anus");
-    if (words.size() == 1)
-      for (auto const& [said, title] : {std::pair("bottom", "rear end"),
-                                        {"bum", "rear end"},
-                                        {"backside", "rear end"},
-                                        {"tummy", "belly"},
-                                        {"stomach", "belly"},
-                                        {"abdomen", "belly"},
-                                        {"eyelid", "eye"},
-                                        {"ribs", "chest"},
-                                        {"teat", "udder"},
-                                        {"nipple", "udder"},
-                                        {"boob", "udder"},
-                                        {"muzzle", "nose"},
-                                        {"gum", "mouth"},
-                                        {"gums", "mouth"},
-                                        {"lip", "mouth"},
-                                        {"tongue", "mouth"},
-                                        {"scrotum", "genitals"},
-                                        {"balls", "genitals"},
-                                        {"vulva", "genitals"},
-                                        {"penis", "genitals"},
-                                        {"anus", "round the anus"},
-                                        {"armpit", "front leg"}})
-        if (words[0] == said) return entry_words(title);
-    auto const limb = std::find_if(words.begin(), words.end(), [](std::string const& word) {
-      return word == "leg" || word == "legs" || word == "paw" || word == "foot";
-    });
-    if (!has_side && limb == words.end()) return words;
+  // In the words that places have: of what has a side, the back is the hind.
+  [[nodiscard]] std::vector<std::string> in_plain_words(std::vector<std::string> words,
+                                                        bool has_side) const {
+    auto const is_limb = [&](std::string const& word) {
+      auto const one = one_of_several(word);
+      return calls_.is_limb(word) || (one && calls_.is_limb(*one));
+    };
+    if (!has_side && std::none_of(words.begin(), words.end(), is_limb)) return words;
     for (auto& word : words) {
       if (word == "back" || word == "rear") word = "hind";
       if (word == "fore") word = "front";
-      if (word == "foot") word = "paw";
-      if (word == "legs") word = "leg";
+      if (is_limb(word) && !calls_.is_limb(word)) word = *one_of_several(word);
     }
     return words;
   }
@@ -293,20 +265,15 @@ class SiteReader {
   // inside it; of the sign's own choice if of all there are several: a limp is in the "left hind"
   // leg, not in its toes.
   [[nodiscard]] std::optional<SiteId> named(std::vector<std::string> const& words) const {
-    auto const wanted = joined(words);
     std::optional<SiteId> holder;
     std::optional<SiteId> choice;
     bool is_only = true;
     bool is_only_choice = true;
     for (std::uint32_t i = 0; i < pack_.sites.size(); ++i) {
-      auto const title = entry_words(pack_.sites[i].title);
-      if (joined(title) == wanted || joined(title) + "s" == wanted ||
-          joined(entry_words(pack_.sites[i].name)) == wanted)
+      if (calls_.is_called(SiteId{i}, words) ||
+          joined(entry_words(pack_.sites[i].name)) == joined(words))
         return SiteId{i};
-      bool const holds = std::all_of(words.begin(), words.end(), [&](std::string const& word) {
-        return std::find(title.begin(), title.end(), word) != title.end();
-      });
-      if (!holds) continue;
+      if (!calls_.holds_all(SiteId{i}, words)) continue;
       if (holder && pack_.covers(*holder, SiteId{i})) continue;
       is_only = !holder;
       holder = SiteId{i};
@@ -322,13 +289,10 @@ class SiteReader {
   void unknown(std::vector<std::string> const& words) {
     std::vector<std::string> near;
     std::vector<std::string_view> titles;
-    for (auto const& site : pack_.sites) {
-      auto const title = entry_words(site.title);
-      bool const shares = std::any_of(words.begin(), words.end(), [&](std::string const& word) {
-        return std::find(title.begin(), title.end(), word) != title.end();
-      });
-      if (shares) near.push_back(site.title);
-      titles.push_back(site.title);
+    for (std::uint32_t i = 0; i < pack_.sites.size(); ++i) {
+      auto const& title = pack_.sites[i].title;
+      if (calls_.holds_any(SiteId{i}, words)) near.push_back(title);
+      titles.push_back(title);
     }
     if (near.empty())
       if (auto const one = nearest(joined(words), titles)) near.push_back(*one);
@@ -364,6 +328,7 @@ class SiteReader {
   }
 
   Pack const& pack_;
+  SiteCalls calls_;
   SignId sign_;
   std::optional<Side> walk_side_;
   std::optional<Sides> side_;
@@ -384,13 +349,21 @@ bool is_told_by_side(Pack const& pack, SignId sign) {
 
 std::vector<SiteMark> places_to_name(Pack const& pack, SignId sign) {
   std::vector<SiteMark> out;
+  constexpr std::size_t enough = 2;
   auto side = Side::left;
   for (auto const site : pack[sign].within) {
+    if (out.size() == enough) break;
     out.push_back({site, pack[site].paired ? side : Side::any});
     side = side == Side::left ? Side::right : Side::left;
   }
-  constexpr std::size_t enough = 2;
-  if (out.size() > enough) out.resize(enough);
+  if (!pack[sign].within.empty()) return out;
+  for (bool const is_paired : {true, false}) {
+    auto const site = std::find_if(pack.sites.begin(), pack.sites.end(),
+                                   [&](Site const& s) { return s.paired == is_paired; });
+    if (site != pack.sites.end())
+      out.push_back({SiteId{static_cast<std::uint32_t>(site - pack.sites.begin())},
+                     is_paired ? Side::left : Side::any});
+  }
   return out;
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "flinch/model/shown_weight.hpp"
 #include "flinch/syntax/print.hpp"
 #include "flinch/text/nearest.hpp"
 #include "model/fit.hpp"
@@ -113,11 +114,13 @@ void AnswerBuilder::amount(SignId sign, double value, std::string_view unit_name
   if (!fitting) return;
   auto const converted = *fitting;
   if (converted < s.low || converted > s.high) {
-    report_.error(
-        Code::answer_range, at,
-        fmt::format("{} {} is not believable for `{}`: it lies between {} and {} {}",
-                    syntax::print_number(value), unit_name, s.name, syntax::print_number(s.low),
-                    syntax::print_number(s.high), s.unit.name));
+    bool const is_weight = sign == patient_sign::weight || sign == patient_sign::weight_confirmed;
+    auto const shown = is_weight ? weight_unit(pack_) : WeightUnit{s.unit.name, 1};
+    report_.error(Code::answer_range, at,
+                  fmt::format("{} {} is not believable for `{}`: it lies between {} and {} {}",
+                              syntax::print_number(value), unit_name, s.name,
+                              syntax::print_number(s.low * shown.in_a_kg),
+                              syntax::print_number(s.high * shown.in_a_kg), shown.name));
     return;
   }
   set(sign, converted, at);

@@ -110,24 +110,15 @@ void Resolver::care() {
     out.for_clinician = c.for_clinician;
     out.problem = c.problem ? c.problem->text : "";
     out.at = c.name.at;
-    out.avoid = c.avoid ? c.avoid->text : c.fasting ? c.fasting->text : "";
-    out.is_fasting = c.fasting.has_value();
     out.watch = c.watch ? c.watch->text : "";
     out.by_mouth = c.by_mouth || (c.give && syntax::is_by_mouth(*c.give));
-    if (c.fasting && (c.give || c.how || c.avoid || c.watch || c.by_mouth))
-      report_.error(Code::fasting, c.fasting->at,
-                    "`fasting` says what goes on of food and water, and stands without `give`, "
-                    "`how`, `avoid`, `watch` and `by mouth`");
-    else if (c.by_mouth && c.avoid)
-      report_.error(
-          Code::fasting, c.avoid->at,
-          "what goes on of food and water before a visit is a `fasting`; `by mouth` marks "
-          "what is given");
+    care_fasting(c, out);
     bool const says_something = c.give || c.how || c.avoid || c.watch || c.fasting;
     if (!says_something && !written.damaged) missing("care", c.name, "give");
     out.first_aid = c.first_aid;
     out.while_waiting = c.while_waiting;
     care_exposure(c, out);
+    care_slimming(written, out);
     for (auto const& name : c.causes)
       if (auto const cause = cause_named(name)) out.causes.push_back(*cause);
     if (c.fit_if) out.fit_if = condition(*c.fit_if);
@@ -157,6 +148,71 @@ void Resolver::care() {
     rationale("care", written, out.because, out.cites);
     pack_.care.push_back(std::move(out));
   }
+}
+
+// What not to do; of food and water, what goes on with a fast and without one.
+void Resolver::care_fasting(syntax::Care const& c, Care& out) {
+  out.avoid = c.avoid ? c.avoid->text : c.fasting ? c.fasting->text : "";
+  out.is_fasting = c.fasting.has_value();
+  if (c.fasting && (c.give || c.how || c.avoid || c.watch || c.by_mouth))
+    report_.error(Code::fasting, c.fasting->at,
+                  "`fasting` says what goes on of food and water, and stands without `give`, "
+                  "`how`, `avoid`, `watch` and `by mouth`");
+  else if (c.by_mouth && c.avoid)
+    report_.error(Code::fasting, c.avoid->at,
+                  "what goes on of food and water before a visit is a `fasting`; `by mouth` marks "
+                  "what is given");
+  if (!c.otherwise) return;
+  out.otherwise = c.otherwise->text;
+  bool const is_said = std::any_of(pack_.care.begin(), pack_.care.end(),
+                                   [](Care const& other) { return !other.otherwise.empty(); });
+  if (!c.fasting)
+    report_.error(Code::fasting, c.otherwise->at,
+                  "`otherwise` says what goes on of food and water where nothing fasts, and stands "
+                  "beside a `fasting`");
+  else if (is_said)
+    report_.error(Code::fasting, c.otherwise->at,
+                  "one `fasting` of a pack says what goes on otherwise, and one did already");
+}
+
+// The figures of slimming, and the score that they hang on.
+void Resolver::care_slimming(Written<syntax::Care> const& written, Care& out) {
+  auto const& c = *written.statement;
+  bool const has_figures = c.ideal_score || c.each_point || c.lost_a_week || !c.benefits.empty();
+  if (!c.slims_by && !has_figures) return;
+  auto const need = [&](bool is_there, std::string_view clause) {
+    if (!is_there && !written.damaged) missing("care", c.name, clause);
+  };
+  need(c.slims_by.has_value(), "slims by");
+  need(c.ideal_score.has_value(), "ideal score");
+  need(c.each_point.has_value(), "each point");
+  need(c.lost_a_week.has_value(), "lost a week");
+  if (c.ideal_score) out.slimming.ideal_score = c.ideal_score->value;
+  if (c.ideal_score && out.slims_by) {
+    auto const& score = pack_[*out.slims_by];
+    if (c.ideal_score->value < score.low || c.ideal_score->value >= score.high)
+      report_.error(Code::number_range, c.ideal_score->at,
+                    fmt::format("the ideal score lies within those of `{}`, from {:g} and below "
+                                "{:g}",
+                                score.name, score.low, score.high));
+  }
+  auto const share = [&](syntax::Frequency const& figure) {
+    auto const out_of_one = frequency(figure);
+    if (out_of_one && (*out_of_one <= 0 || *out_of_one >= 1))
+      report_.error(Code::frequency_range, figure.at,
+                    "a share of the weight lies above 0% and below 100%");
+    return out_of_one.value_or(0);
+  };
+  if (c.each_point) out.slimming.each_point = share(*c.each_point);
+  if (c.lost_a_week) {
+    out.slimming.slowest_a_week = share(c.lost_a_week->low);
+    out.slimming.fastest_a_week = share(c.lost_a_week->high);
+    if (out.slimming.slowest_a_week > out.slimming.fastest_a_week)
+      report_.error(Code::empty_range, c.lost_a_week->low.at,
+                    "what is lost a week goes from the lower share to the higher");
+  }
+  for (auto const& benefit : c.benefits)
+    out.slimming.benefits.push_back({share(benefit.from), benefit.text.text});
 }
 
 // What was taken already: a sign that is a mass, and the levels from low to high.

@@ -65,11 +65,42 @@ void Resolver::species(syntax::PackHead const& head) {
                     fmt::format("`{}` is called twice: join its words by `or`", called.part.text));
     for (auto const& text : called.words) words.push_back(word(text));
   }
-  if (head.body_surface) pack_.body_surface = head.body_surface->value;
-  if (head.body_surface && head.body_surface->value <= 0)
-    report_.error(Code::empty_range, head.body_surface->at, "the figure lies above zero");
+  pack_.is_never_neutered = head.never_neutered;
+  pack_.body_surface = figure(head.body_surface);
+  pack_.resting_energy = figure(head.resting_energy);
+  finest_mark(head.drawn_up, pack_.syringe_marks.swallowed_mL);
+  finest_mark(head.injected, pack_.syringe_marks.injected_mL);
   believable(head);
   sizes(head);
+}
+
+std::optional<double> Resolver::figure(std::optional<syntax::SourcedNumber> const& written) {
+  if (!written) return std::nullopt;
+  if (written->source)
+    if (auto const source = source_names_.find(*written->source, report_))
+      pack_.figure_sources.push_back(SourceId{*source});
+  if (written->number.value > 0) return written->number.value;
+  report_.error(Code::empty_range, written->number.at, "the figure lies above zero");
+  return std::nullopt;
+}
+
+// Above it the marks of larger syringes follow.
+void Resolver::finest_mark(std::optional<syntax::Quantity> const& written, double& mL) {
+  constexpr double coarsest_mL = 0.1;
+  if (!written) return;
+  auto const unit = find_unit(written->unit);
+  if (!unit || unit->dimension != Dimension::volume) {
+    report_.error(Code::unit_misfit, written->at,
+                  fmt::format("a mark of a syringe is a volume; these fit: {}",
+                              units_that_fit(Dimension::volume)));
+    return;
+  }
+  mL = convert(written->value, *unit, *find_unit("mL"));
+  if (mL > 0 && mL <= coarsest_mL) return;
+  report_.error(Code::empty_range, written->at,
+                fmt::format("the finest mark of a syringe lies above 0 and up to {:g} mL, which "
+                            "larger syringes have",
+                            coarsest_mL));
 }
 
 void Resolver::believable(syntax::PackHead const& head) {

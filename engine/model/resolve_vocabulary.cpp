@@ -118,7 +118,8 @@ void Resolver::tiers() {
 void Resolver::sites() {
   for (auto const& written : written_sites_) {
     auto const& s = *written.statement;
-    Site out{s.name.text, title_or_name(s), std::nullopt, s.paired, s.name.at};
+    Site out{s.name.text, title_or_name(s), std::nullopt, s.paired, {}, s.name.at};
+    for (auto const& also : s.also_called) out.also_called.push_back(also.text);
     if (s.inside)
       if (auto const outer = site_names_.find(*s.inside, report_)) out.inside = SiteId{*outer};
     pack_.site_index.emplace(out.name, SiteId{static_cast<std::uint32_t>(pack_.sites.size())});

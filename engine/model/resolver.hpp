@@ -52,6 +52,8 @@ class Resolver {
 
   // resolve_species.cpp: what the pack says of its species
   void species(syntax::PackHead const& head);
+  [[nodiscard]] std::optional<double> figure(std::optional<syntax::SourcedNumber> const& written);
+  void finest_mark(std::optional<syntax::Quantity> const& written, double& mL);
   void believable(syntax::PackHead const& head);
   void sizes(syntax::PackHead const& head);
   [[nodiscard]] std::optional<double> kilograms(syntax::Quantity const& written);
@@ -103,6 +105,8 @@ class Resolver {
   /// Whether what is said of the form fits it; if not, that is reported.
   [[nodiscard]] bool is_sound(syntax::Form const& form);
   void care_exposure(syntax::Care const& written, Care& out);
+  void care_fasting(syntax::Care const& written, Care& out);
+  void care_slimming(Written<syntax::Care> const& written, Care& out);
   void examples();
   void example_answers(syntax::Example const& written, Example& out);
   [[nodiscard]] std::optional<Promise> promise(syntax::Promise const& written);

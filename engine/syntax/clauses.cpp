@@ -68,7 +68,11 @@ constexpr std::array pack_clauses = {
     Clause<PackHead>{"doses from", fill<range, &PackHead::doses>},
     Clause<PackHead>{"sizes", fill<grammar::sizes, &PackHead::sizes>},
     Clause<PackHead>{"grown at", fill<quantity, &PackHead::grown>},
-    Clause<PackHead>{"body surface", fill<number, &PackHead::body_surface>},
+    Clause<PackHead>{"never neutered", mark<&PackHead::never_neutered>},
+    Clause<PackHead>{"body surface", fill<sourced_number, &PackHead::body_surface>},
+    Clause<PackHead>{"resting energy", fill<sourced_number, &PackHead::resting_energy>},
+    Clause<PackHead>{"drawn up in", fill<quantity, &PackHead::drawn_up>},
+    Clause<PackHead>{"injected in", fill<quantity, &PackHead::injected>},
     Clause<PackHead>{"outline", fill<text, &PackHead::outline>},
     Clause<PackHead>{"breed table", fill<text, &PackHead::breed_table>},
     Clause<PackHead>{"unlisted", fill<frequency, &PackHead::unlisted>},
@@ -94,6 +98,12 @@ constexpr std::array tier_clauses = {
     Clause<Tier>{"until then", fill<text, &Tier::until_then>},
     accept_clause<Tier>,
     read_by_clause<Tier>,
+};
+
+constexpr std::array site_clauses = {
+    Clause<Site>{"also called", append_all<texts, &Site::also_called>, Often::repeatedly},
+    accept_clause<Site>,
+    read_by_clause<Site>,
 };
 
 constexpr std::array sign_clauses = {
@@ -160,10 +170,15 @@ constexpr std::array care_clauses = {
     Clause<Care>{"avoid", fill<text, &Care::avoid>},
     Clause<Care>{"watch", fill<text, &Care::watch>},
     Clause<Care>{"fasting", fill<text, &Care::fasting>},
+    Clause<Care>{"otherwise", fill<text, &Care::otherwise>},
     Clause<Care>{"by mouth", mark<&Care::by_mouth>},
     Clause<Care>{"first aid", mark<&Care::first_aid>},
     Clause<Care>{"while waiting", mark<&Care::while_waiting>},
     Clause<Care>{"slims by", fill<name, &Care::slims_by>},
+    Clause<Care>{"ideal score", fill<number, &Care::ideal_score>},
+    Clause<Care>{"each point", fill<frequency, &Care::each_point>},
+    Clause<Care>{"lost a week", fill<hold, &Care::lost_a_week>},
+    Clause<Care>{"benefit", append<benefit, &Care::benefits>, Often::repeatedly},
     Clause<Care>{"taken", fill<name, &Care::taken>},
     Clause<Care>{"since", fill<name, &Care::since>},
     Clause<Care>{"level", append<level, &Care::levels>, Often::repeatedly},
@@ -213,7 +228,7 @@ std::span<Clause<Tier> const> clauses_of() {
 }
 template <>
 std::span<Clause<Site> const> clauses_of() {
-  return in_every_statement<Site>;
+  return site_clauses;
 }
 template <>
 std::span<Clause<Breeds> const> clauses_of() {

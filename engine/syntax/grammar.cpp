@@ -127,6 +127,9 @@ Rule<struct called_list_id, std::vector<shapes::Called>> const called_list =
 auto const called_list_def = called % comma;
 Rule<struct quantities_id, shapes::Range> const quantities = "a range such as `0.5 to 12 kg`";
 auto const quantities_def = quantity > Word("to") > quantity;
+Rule<struct sourced_number_id, shapes::SourcedNumber> const sourced_number =
+    "a number, and the source behind `from`";
+auto const sourced_number_def = a_number > -(Word("from") > a_source);
 Rule<struct size_step_id, shapes::SizeStep> const size_step = "a size such as `small to 10 kg`";
 auto const size_step_def = a_step >> -(Word("to") > quantity);
 Rule<struct size_steps_id, std::vector<shapes::SizeStep>> const size_steps =
@@ -271,6 +274,10 @@ auto const gate_def = condition >> -a_text;
 Rule<struct level_id, shapes::Level> const level = "a level such as `25 mg per kg \"vomiting\"`";
 auto const level_def = quantity > Word("per kg") > -(Word("see") > a_name) > a_text;
 
+Rule<struct benefit_id, shapes::Benefit> const benefit =
+    "a share of the weight such as `6%`, and a text";
+auto const benefit_def = frequency > a_text;
+
 Rule<struct setting_value_id, x3::variant<shapes::Quantity, shapes::Token>> const setting_value =
     "a value or an amount";
 auto const setting_value_def = quantity | a_value;
@@ -312,7 +319,8 @@ auto const read_as_def =
 
 BOOST_SPIRIT_DEFINE(quantity, sample, scale, frequency, shares, scale_or_shares, frequencies,
                     in_cause, in_causes, hold)
-BOOST_SPIRIT_DEFINE(species_words, species, called, called_list, quantities, size_step, size_steps)
+BOOST_SPIRIT_DEFINE(species_words, species, called, called_list, quantities, sourced_number,
+                    size_step, size_steps)
 BOOST_SPIRIT_DEFINE(site_place, comparison, at_step, at_site, value_list, is_value, compares,
                     between, in_group, any_test, test)
 BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)
@@ -322,7 +330,8 @@ BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, said, said_list, sites, ste
 BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
 BOOST_SPIRIT_DEFINE(floor_test, floor)
 BOOST_SPIRIT_DEFINE(every, often, interval, route, held)
-BOOST_SPIRIT_DEFINE(dose, form, gate, level, setting_value, setting, settings, patient_facts)
+BOOST_SPIRIT_DEFINE(dose, form, gate, level, benefit, setting_value, setting, settings,
+                    patient_facts)
 BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promise, promises)
 
 // --- running one production -------------------------------------------------------------------
@@ -457,6 +466,9 @@ std::optional<std::vector<Called>> called(Stretch const& s, Report& r) {
 std::optional<Range> range(Stretch const& s, Report& r) {
   return read<Range, shapes::Range>(syntax::quantities, s, r);
 }
+std::optional<SourcedNumber> sourced_number(Stretch const& s, Report& r) {
+  return read<SourcedNumber, shapes::SourcedNumber>(syntax::sourced_number, s, r);
+}
 std::optional<std::vector<SizeStep>> sizes(Stretch const& s, Report& r) {
   return read<std::vector<SizeStep>, std::vector<shapes::SizeStep>>(syntax::size_steps, s, r);
 }
@@ -519,6 +531,9 @@ std::optional<Gate> gate(Stretch const& s, Report& r) {
 }
 std::optional<Level> level(Stretch const& s, Report& r) {
   return read<Level, shapes::Level>(syntax::level, s, r);
+}
+std::optional<Benefit> benefit(Stretch const& s, Report& r) {
+  return read<Benefit, shapes::Benefit>(syntax::benefit, s, r);
 }
 std::optional<std::vector<Setting>> settings(Stretch const& s, Report& r) {
   return read<std::vector<Setting>, std::vector<shapes::Setting>>(syntax::settings, s, r);

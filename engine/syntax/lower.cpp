@@ -165,6 +165,12 @@ Called Lowering::lower(shapes::Called const& shape) {
 
 Range Lowering::lower(shapes::Range const& shape) { return {lower(shape.low), lower(shape.high)}; }
 
+SourcedNumber Lowering::lower(shapes::SourcedNumber const& shape) {
+  SourcedNumber out{number(shape.number), {}};
+  if (shape.source) out.source = name(*shape.source);
+  return out;
+}
+
 SizeStep Lowering::lower(shapes::SizeStep const& shape) {
   SizeStep out{name(shape.name), {}};
   if (shape.up_to) out.up_to = lower(*shape.up_to);
@@ -293,7 +299,7 @@ Head Lowering::lower(shapes::Head const& shape) {
 }
 
 Site Lowering::lower(shapes::Site const& shape) {
-  Site out{lower(shape.head), std::nullopt, shape.paired.has_value()};
+  Site out{lower(shape.head), std::nullopt, shape.paired.has_value(), {}};
   if (shape.inside) out.inside = name(*shape.inside);
   return out;
 }
@@ -443,6 +449,10 @@ std::optional<Gate> Lowering::lower(shapes::Gate const& shape) {
   Gate out{std::move(*condition), {}};
   if (shape.reason) out.reason = text(*shape.reason);
   return out;
+}
+
+Benefit Lowering::lower(shapes::Benefit const& shape) {
+  return {lower(shape.from), text(shape.text)};
 }
 
 Level Lowering::lower(shapes::Level const& shape) {

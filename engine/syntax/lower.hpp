@@ -33,6 +33,7 @@ class Lowering {
   Species lower(shapes::Species const& shape);
   Called lower(shapes::Called const& shape);
   Range lower(shapes::Range const& shape);
+  SourcedNumber lower(shapes::SourcedNumber const& shape);
   SizeStep lower(shapes::SizeStep const& shape);
   SitePlace lower(shapes::SitePlace const& shape);
   std::optional<Condition> lower(shapes::Condition const& shape);
@@ -52,6 +53,7 @@ class Lowering {
   Dose lower(shapes::Dose const& shape);
   Form lower(shapes::Form const& shape);
   std::optional<Gate> lower(shapes::Gate const& shape);
+  Benefit lower(shapes::Benefit const& shape);
   Level lower(shapes::Level const& shape);
   Setting lower(shapes::Setting const& shape);
   PatientFacts lower(shapes::PatientFacts const& shape);

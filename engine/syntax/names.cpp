@@ -11,6 +11,8 @@ class Collector {
   void operator()(PackHead const& s) {
     define(NameKind::pack, s.name);
     if (s.unlisted) frequency(*s.unlisted);
+    for (auto const* figure : {&s.body_surface, &s.resting_energy})
+      if (*figure) use(NameKind::source, (*figure)->source);
     if (!s.hold) return;
     frequency(s.hold->low);
     frequency(s.hold->high);
@@ -87,6 +89,7 @@ class Collector {
     use(NameKind::sign, s.taken);
     use(NameKind::sign, s.since);
     use(NameKind::sign, s.slims_by);
+    for (auto const& benefit : s.benefits) frequency(benefit.from);
     for (auto const& level : s.levels) use(NameKind::tier, level.see);
     if (s.fit_if) condition(*s.fit_if);
     for (auto const* gates : {&s.never_if, &s.ask_vet_if, &s.stop_if})

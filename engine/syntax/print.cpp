@@ -211,6 +211,12 @@ std::string show(Called const& called) {
 
 std::string show(Range const& range) { return show(range.low) + " to " + show(range.high); }
 
+std::string show(Hold const& hold) { return show(hold.low) + " to " + show(hold.high); }
+
+std::string show(SourcedNumber const& figure) {
+  return print_number(figure.number.value) + (figure.source ? " from " + figure.source->text : "");
+}
+
 std::string show(SizeStep const& size) {
   return size.name.text + (size.up_to ? " to " + show(*size.up_to) : "");
 }
@@ -292,11 +298,15 @@ struct PrintStatement {
     out.shown("doses from", s.doses);
     out.line("sizes", joined(s.sizes));
     out.shown("grown at", s.grown);
-    out.number("body surface", s.body_surface);
+    out.word("never neutered", s.never_neutered);
+    out.shown("body surface", s.body_surface);
+    out.shown("resting energy", s.resting_energy);
+    out.shown("drawn up in", s.drawn_up);
+    out.shown("injected in", s.injected);
     out.text("breed table", s.breed_table);
     out.text("outline", s.outline);
     out.shown("unlisted", s.unlisted);
-    if (s.hold) out.line("hold", show(s.hold->low) + " to " + show(s.hold->high));
+    out.shown("hold", s.hold);
     return out.take();
   }
   std::string operator()(Source const& s) const {
@@ -321,7 +331,9 @@ struct PrintStatement {
     auto out = "site " + s.name.text;
     if (s.title) out += ' ' + quoted(*s.title);
     if (s.inside) out += " in " + s.inside->text;
-    return out + (s.paired ? " paired\n" : "\n") + show_end(s.accepts, s.readings);
+    out += s.paired ? " paired\n" : "\n";
+    if (!s.also_called.empty()) out += "  also called " + list(s.also_called) + '\n';
+    return out + show_end(s.accepts, s.readings);
   }
   std::string operator()(Breeds const& s) const {
     return fmt::format("breeds {} {}\n", s.name.text, list(s.members)) +
@@ -406,12 +418,18 @@ struct PrintStatement {
     out.word("first aid", s.first_aid);
     out.word("while waiting", s.while_waiting);
     out.name("slims by", s.slims_by);
+    out.number("ideal score", s.ideal_score);
+    out.shown("each point", s.each_point);
+    out.shown("lost a week", s.lost_a_week);
+    for (auto const& benefit : s.benefits)
+      out.line("benefit", show(benefit.from) + ' ' + quoted(benefit.text));
     out.text("how", s.how);
     out.text("say", s.say);
     out.line("gives way to", list(s.gives_way_to));
     out.text("avoid", s.avoid);
     out.text("watch", s.watch);
     out.text("fasting", s.fasting);
+    out.text("otherwise", s.otherwise);
     out.name("taken", s.taken);
     out.name("since", s.since);
     for (auto const& level : s.levels) out.line("level", show(level));

@@ -116,6 +116,10 @@ struct Called {
   Token first;
   std::vector<Token> others;
 };
+struct SourcedNumber {
+  Token number;
+  std::optional<Token> source;
+};
 struct SizeStep {
   Token name;
   std::optional<Quantity> up_to;
@@ -232,6 +236,10 @@ struct Level {
   std::optional<Token> see;
   Token harm;
 };
+struct Benefit {
+  Frequency from;
+  Token text;
+};
 struct Form {
   Token kind;
   Quantity strength;
@@ -285,6 +293,7 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Counted, needed, parts)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::SpeciesWords, one, many)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Species, key, words)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Called, part, first, others)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::SourcedNumber, number, source)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::SizeStep, name, up_to)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Accept, warning, reason)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Reading, reader, date, mark)
@@ -310,6 +319,7 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Dose, amount, up_to, per, rout
                           duration)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Gate, condition, reason)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Level, per_kg, see, harm)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Benefit, from, text)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Form, kind, strength, per, splits)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Setting, name, value)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::PatientFacts, species, settings)

@@ -180,11 +180,13 @@ ToldMouth mouth_words(Pack const& pack, Assessment const& result, CarePlan const
   if (!plan.mouth) return out;
   out.medicines = gate_words(pack, result, *plan.mouth);
   if (!plan.fast) {
-    out.food_and_water =
-        plan.mouth->kind == GateKind::by_mouth_now || plan.mouth->kind == GateKind::by_mouth_surgery
-            ? "Ask about food and water when you telephone."
-            : "Water stays within reach; usual food goes on if it eats and keeps "
-              "it down.";
+    bool const is_seen_soon = plan.mouth->kind == GateKind::by_mouth_now ||
+                              plan.mouth->kind == GateKind::by_mouth_surgery;
+    auto const said = std::find_if(pack.care.begin(), pack.care.end(),
+                                   [](Care const& care) { return !care.otherwise.empty(); });
+    out.food_and_water = is_seen_soon || said == pack.care.end()
+                             ? "Ask about food and water when you telephone."
+                             : said->otherwise;
     return out;
   }
   auto const& fast = plan.avoid[*plan.fast];

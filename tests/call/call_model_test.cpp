@@ -437,6 +437,23 @@ TEST(CallModel, AFilledFieldGoesOnOrIsTypedAnew) {
   EXPECT_EQ(desk.call.state().patient.answers[0].second, Answer(11.0));
 }
 
+TEST(CallModel, ARefusedValueIsTypedAnewAndItsUnitGoesBehindIt) {
+  auto const typed = [](std::string_view keys) {
+    Desk desk;
+    press(desk.call, "\tJo\n\n\n\n30\n");  // kg or lb?
+    EXPECT_TRUE(desk.call.state().is_trouble);
+    press(desk.call, keys);
+    return desk.call.state().typed;
+  };
+  EXPECT_EQ(typed("31 kg"), "31 kg");
+  EXPECT_EQ(typed(" kg"), "30 kg");
+  EXPECT_EQ(typed("\b"), "3");
+  EXPECT_EQ(typed("\x1b\x10\x10\x10\x10 Alder"), "Jo Alder") << "another field is not emptied";
+  Desk desk;
+  press(desk.call, "\tJo\n\n\n\n30\n31 kg\n");
+  EXPECT_EQ(desk.answer("weight"), "number");
+}
+
 TEST(CallModel, AnAnswerCanBeChangedAndTakenOut) {
   Desk desk;
   press(desk.call, "limp1\t\t");

@@ -2,7 +2,7 @@
 
 A case is a folder with `args` (one argument a line), the files that the program reads, and what must
 come out: `out.txt`, `err.txt` (each missing when empty) and `code`. The files of `shared/` lie beside
-those of the case; `env` holds settings, `stdin` what is piped in, `pad` a file and by how many bytes
+those of the case, the second pack as `rabbits`; `env` holds settings, `stdin` what is piped in, `pad` a file and by how many bytes
 it is made longer. With --update the expectations are written anew instead. Cases are named, or all
 are taken.
 """
@@ -19,8 +19,13 @@ import tempfile
 EXPECTED = ("args", "out.txt", "err.txt", "code", "env", "stdin", "pad")
 
 
+SECOND_PACK = pathlib.Path(__file__).resolve().parents[1] / "second_pack"
+
+
 def run(program, case, shared):
     with tempfile.TemporaryDirectory() as folder:
+        if "rabbits" in (case / "args").read_text().splitlines():
+            shutil.copytree(SECOND_PACK, pathlib.Path(folder) / "rabbits")
         for source in [*shared.iterdir(), *case.iterdir()]:
             if source.name in EXPECTED:
                 continue

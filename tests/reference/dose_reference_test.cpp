@@ -2,9 +2,11 @@
 // each row stands beside it.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "flinch/care/energy.hpp"
+#include "pack/shipped_pack.hpp"
 #include "support/dose_text.hpp"
 
 namespace flinch {
@@ -13,6 +15,7 @@ namespace {
 using test::dose_of;
 using test::given;
 using test::kg_per_lb;
+using test::shipped_pack;
 
 // Common practice, no published source. None of these is advice: see docs/care.md for where the
 // evidence disagrees.
@@ -69,6 +72,11 @@ struct WeightAndValue {
   double value;
 };
 
+// Resting energy by the shipped pack's figure, for the weights of `test::dosed`.
+std::optional<double> resting_kcal(double kg) {
+  return resting_energy_kcal(shipped_pack()->resting_energy, test::dosed, kg);
+}
+
 // 70 x kg^0.75: Merck Veterinary Manual, nutritional requirements of small animals, as quoted.
 TEST(PublishedArithmetic, RestingEnergy) {
   for (auto const& [kg, kcal] : {WeightAndValue{2, 118},
@@ -81,17 +89,15 @@ TEST(PublishedArithmetic, RestingEnergy) {
                                  {40, 1113},
                                  {50, 1316},
                                  {60, 1509}})
-    EXPECT_EQ(std::lround(*resting_energy_kcal(test::dosed, kg)), std::lround(kcal)) << kg;
-  EXPECT_FALSE(resting_energy_kcal(test::dosed, 0.4));
-  EXPECT_FALSE(resting_energy_kcal(test::dosed, 101));
+    EXPECT_EQ(std::lround(*resting_kcal(kg)), std::lround(kcal)) << kg;
+  EXPECT_FALSE(resting_kcal(0.4));
+  EXPECT_FALSE(resting_kcal(101));
 }
 
 // 30 x kg + 70 is the same source's approximation for 2 to 45 kg: within a fifth of the power law.
 TEST(PublishedArithmetic, LinearRestingEnergyIsNear) {
   for (double kg = 2; kg <= 45; kg += 0.5)
-    EXPECT_NEAR(30 * kg + 70, *resting_energy_kcal(test::dosed, kg),
-                0.2 * *resting_energy_kcal(test::dosed, kg))
-        << kg;
+    EXPECT_NEAR(30 * kg + 70, *resting_kcal(kg), 0.2 * *resting_kcal(kg)) << kg;
 }
 
 // Body surface of dogs, textbook oncology tables (as quoted): two printed digits.
@@ -142,15 +148,24 @@ TEST(PublishedArithmetic, MarineFattyAcids) {
 // Worked example: 36 kg at a score of 7 of 9 aims at 30 kg and 897 kcal a day; first benefit at 2.2
 // kg, on the force plate at 3.2 kg (Marshall 2010, abstract).
 TEST(PublishedArithmetic, WeightLoss) {
-  auto const plan = weight_loss(test::dosed, 36, 7);
+  auto const pack = shipped_pack();
+  auto const& all = pack->care;
+  auto const care =
+      std::find_if(all.begin(), all.end(), [](Care const& c) { return c.slims_by.has_value(); });
+  ASSERT_NE(care, all.end());
+  auto const loss = [&](double kg, double score) {
+    return weight_loss(*pack, care->slimming, kg, score);
+  };
+  auto const plan = loss(36, 7);
   ASSERT_TRUE(plan);
   EXPECT_NEAR(plan->aim_kg, 30, 1e-9);
-  EXPECT_EQ(std::lround(plan->kcal_a_day), 897);
-  EXPECT_NEAR(plan->first_benefit_kg, 2.2, 0.05);
-  EXPECT_NEAR(plan->force_plate_benefit_kg, 3.2, 0.05);
-  EXPECT_FALSE(weight_loss(test::dosed, 36, 5)) << "an ideal dog is not slimmed";
-  EXPECT_FALSE(weight_loss(test::dosed, 36, 2));
-  EXPECT_FALSE(weight_loss(test::dosed, 101, 8));
+  EXPECT_EQ(std::lround(*plan->kcal_a_day), 897);
+  ASSERT_EQ(plan->benefits.size(), 2U);
+  EXPECT_NEAR(plan->benefits[0].from_kg, 2.2, 0.05);
+  EXPECT_NEAR(plan->benefits[1].from_kg, 3.2, 0.05);
+  EXPECT_FALSE(loss(36, 5)) << "an ideal dog is not slimmed";
+  EXPECT_FALSE(loss(36, 2));
+  EXPECT_FALSE(loss(101, 8));
 }
 
 // Labels: meloxicam 0.1 mg/kg for 12 kg with 1.5 mg/mL is 0.8 mL, 1.6 mL on the first day (SPC);

@@ -59,6 +59,8 @@ TEST(Completion, OffersTheNamesThatAClauseTakes) {
   EXPECT_EQ(offered("pack q\n  hold 1% to 99% of 3 from |"), Names{"s1"});
   EXPECT_EQ(offered("overlap o shares 5% of 3 from |"), Names{"s1"});
   EXPECT_EQ(offered("care c\n  slims by |"), (Names{"lame", "gums", "bad"}));
+  EXPECT_EQ(offered("care c\n  benefit 5% of 3 from |"), Names{"s1"});
+  EXPECT_EQ(offered("pack q\n  resting energy 70 from |"), Names{"s1"});
   EXPECT_EQ(offered("alarm a\n  see |"), Names{"now"});
   EXPECT_EQ(offered("cause c\n  affects |"), Names{"paw"});
   EXPECT_EQ(offered("overlap o shares 5%: |"), Names{"r1"});

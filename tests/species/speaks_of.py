@@ -1,9 +1,9 @@
 """With the pack of another species every command of the program runs, and none of its texts names the species of
 the shipped pack; a case for another species is refused, with the remedy; hostile outlines stay inert.
 
-    speaks_of.py PROGRAM FOLDER ONE SCREEN_MODULE
+    speaks_of.py PROGRAM FOLDER CASE ONE SCREEN_MODULE
 
-FOLDER holds `pack.flinch` and `case.yaml` of a species that is called ONE.
+FOLDER holds `pack.flinch` of a species that is called ONE, and CASE is a patient of it.
 """
 
 import json
@@ -17,11 +17,12 @@ import tempfile
 
 program = pathlib.Path(sys.argv[1]).resolve()
 pack = pathlib.Path(sys.argv[2]).resolve()
-one = sys.argv[3]
-sys.path.insert(0, sys.argv[4])
+one = sys.argv[4]
+sys.path.insert(0, sys.argv[5])
 from screen import Terminal  # noqa: E402
 
-FOREIGN = re.compile(r"\b(dogs?|pup(s|py|pies)?|bitch(es)?|canine|hounds?)\b|canislf", re.IGNORECASE)
+FOREIGN = re.compile(r"\b(dogs?|pup(s|py|pies)?|bitch(es)?|canine|hounds?|paws?|muzzles?|elbows?)\b|canislf",
+                     re.IGNORECASE)
 scratch = pathlib.Path(tempfile.mkdtemp())
 environment = {"PATH": os.environ["PATH"], "LC_ALL": "C.UTF-8", "HOME": str(scratch), "TERM": "xterm-256color",
                "XDG_STATE_HOME": str(scratch / "state")}
@@ -49,7 +50,7 @@ def run(*arguments, status=0, stdin=""):
 
 
 case = scratch / "case.yaml"
-shutil.copy(pack / "case.yaml", case)
+shutil.copy(sys.argv[3], case)
 of = ("--pack", pack)
 key = re.search(r"^(\w+):\s*\{", case.read_text(), re.MULTILINE).group(1)
 

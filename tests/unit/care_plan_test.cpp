@@ -500,7 +500,9 @@ sign body_condition "a name that means nothing here"
   seen by anyone
 )";
   auto const statements = fat + care("weight_loss", "  how \"x\"\n  fit if body_condition\n") +
-                          care("diet", "  how \"x\"\n  slims by fatness\n");
+                          care("diet",
+                               "  how \"x\"\n  slims by fatness\n  ideal score 5\n  "
+                               "each point 10%\n  lost a week 1% to 2%\n");
   auto const out = planned(statements,
                            "dog: {species: dog, weight: 36 kg}\nanswers: {fatness: 7, "
                            "body_condition: yes, a: no, b: no, c: no, danger: no}");

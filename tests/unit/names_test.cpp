@@ -93,6 +93,9 @@ care diet "Diet"
   for arthritis
   how "Less."
   slims by fatness
+  ideal score 5
+  each point 10%
+  lost a week 0.5% to 2%
   fit if lame
   never if poorly
   ask vet if gums is pale

@@ -104,6 +104,7 @@ TEST(WeightDoubt, SmallSpeciesAreDoubtedInGrams) {
   auto const found = [](double kg) {
     auto pack = *pack_with(bare_table);
     pack.signs[index(patient_sign::weight)].low = 0.005;
+    pack.signs[index(patient_sign::weight)].high = 0.2;
     pack.doses.lightest_kg = 0.015;
     pack.breeds.breeds[0].adult_weight = {0.025, 0.04};
     auto const patient =

@@ -54,14 +54,14 @@ using ComputedDose = std::variant<GivenDose, DoseRefusal>;
 
 /// The dose for a patient of `weight_kg`, if it is among the weights that are `dosed`; it is taken
 /// at its word: `plan_care` asks whether it is doubted. Rounded down: tablets to whole ones, halves
-/// or quarters; liquids and volumes to a mark of a household syringe (0.05 mL up to 1 mL, 0.1 up to
-/// 3, 0.2 up to 10, 1 up to 30, then 5; by injection 0.01 up to 1 mL; the marks are a judgement);
-/// spoons to quarters; what has no form to three digits. A portion below the range is left out, and
-/// so is one that holds less than `least_share` of a single amount by weight. Comparisons allow for
-/// binary rounding of one part in 10^9.
+/// or quarters; liquids and volumes to a mark of a syringe (the pack's finest up to 1 mL, 0.1 up to
+/// 3, 0.2 up to 10, 1 up to 30, then 5; a judgement); spoons to quarters; what has no form to three
+/// digits. A portion below the range is left out, and so is one that holds less than `least_share`
+/// of a single amount by weight. Comparisons allow for binary rounding of one part in 10^9.
 [[nodiscard]] ComputedDose compute_dose(syntax::Dose const& dose,
                                         std::optional<syntax::Quantity> const& at_most,
                                         std::span<syntax::Form const> forms,
-                                        std::optional<double> weight_kg, DosedWeights const& dosed);
+                                        std::optional<double> weight_kg, DosedWeights const& dosed,
+                                        SyringeMarks const& marks = {});
 
 }  // namespace flinch

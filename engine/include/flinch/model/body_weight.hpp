@@ -11,6 +11,13 @@ struct DosedWeights {
   double heaviest_kg = 0;
 };
 
+/// The finest marks of what is drawn up, up to 1 mL; above it the marks of syringes are the same
+/// everywhere. The figures are those of a pack that says nothing; a judgement.
+struct SyringeMarks {
+  double swallowed_mL = 0.05;
+  double injected_mL = 0.01;
+};
+
 /// False for what is no number.
 [[nodiscard]] constexpr bool is_believable_kg(DosedWeights const& dosed, double kg) {
   return kg >= dosed.lightest_kg && kg <= dosed.heaviest_kg;

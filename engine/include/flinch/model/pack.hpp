@@ -62,6 +62,7 @@ struct Site {
   std::string title;
   std::optional<SiteId> inside;
   bool paired = false;
+  std::vector<std::string> also_called;  ///< in everyday words
   Place at{};
 };
 
@@ -209,6 +210,20 @@ struct ToxicLevel {
   std::string harm;
 };
 
+/// What a loss of this share of the weight was seen to do.
+struct Benefit {
+  double share = 0;
+  std::string text;
+};
+
+/// The figures of slimming by a score of body condition.
+struct Slimming {
+  double ideal_score = 0;
+  double each_point = 0;                          ///< share of weight too much a point above it
+  double slowest_a_week = 0, fastest_a_week = 0;  ///< shares of the weight
+  std::vector<Benefit> benefits;
+};
+
 /// Home care, resolved and checked; doses stay as written until they are computed for a patient.
 struct Care {
   std::string name;
@@ -221,11 +236,13 @@ struct Care {
   std::vector<std::uint32_t> gives_way_to;
   std::string avoid;               ///< what not to do: then this is a warning, not a measure
   bool is_fasting = false;         ///< `avoid` says what goes on of food and water before a visit
+  std::string otherwise;           ///< what goes on of them where nothing fasts
   std::string watch;               ///< what means "ring again"
   bool by_mouth = false;           ///< given by mouth, with a dose or without
   bool first_aid = false;          ///< does not wait at the top tier
   bool while_waiting = false;      ///< goes on while the patient waits to be seen within the day
-  std::optional<SignId> slims_by;  ///< a score of 9 from which the weight to aim at is computed
+  std::optional<SignId> slims_by;  ///< a score from which the weight to aim at is computed
+  Slimming slimming;               ///< by that score
   std::optional<SignId> taken;     ///< a mass: how much of a substance was taken already
   std::optional<SignId> since;     ///< a time: how long ago
   std::vector<ToxicLevel> levels;  ///< from low to high
@@ -292,8 +309,12 @@ struct Pack {
   /// Adult weight of each step of `size`, for patients whose breed does not tell.
   std::optional<std::vector<WeightRange>> size_by_weight;
   double grown_years = 0;  ///< age from which weight tells size
+  bool is_never_neutered = false;
   /// K of body surface in m2 = K x kg^(2/3).
   std::optional<double> body_surface;
+  /// K of resting energy in kcal a day = K x kg^0.75.
+  std::optional<double> resting_energy;
+  SyringeMarks syringe_marks;
   std::optional<Outline> outline;
   double unlisted = 0;
   double hold_low = 0.005;

@@ -184,6 +184,13 @@ struct SizeStep {
   friend bool operator==(SizeStep const&, SizeStep const&) = default;
 };
 
+/// `70 from merck_nutrition`
+struct SourcedNumber {
+  Number number;
+  std::optional<Name> source;
+  friend bool operator==(SourcedNumber const&, SourcedNumber const&) = default;
+};
+
 struct PackHead : Head {
   std::optional<Species> species;
   std::optional<Name> version;
@@ -193,7 +200,11 @@ struct PackHead : Head {
   std::optional<Range> doses;  ///< weights for which amounts are computed
   std::vector<SizeStep> sizes;
   std::optional<Quantity> grown;  ///< age from which weight tells size
-  std::optional<Number> body_surface;
+  bool never_neutered = false;
+  std::optional<SourcedNumber> body_surface;
+  std::optional<SourcedNumber> resting_energy;
+  std::optional<Quantity> drawn_up;  ///< the finest mark of what is drawn up to be swallowed
+  std::optional<Quantity> injected;  ///< of what is injected
   std::optional<Text> breed_table;
   std::optional<Text> outline;
   std::optional<Frequency> unlisted;
@@ -224,6 +235,7 @@ struct Tier : Head {
 struct Site : Head {
   std::optional<Name> inside;
   bool paired = false;
+  std::vector<Text> also_called;  ///< in everyday words
   friend bool operator==(Site const&, Site const&) = default;
 };
 
@@ -427,6 +439,13 @@ struct Level {
   friend bool operator==(Level const&, Level const&) = default;
 };
 
+/// What a loss of this share of the weight was seen to do.
+struct Benefit {
+  Frequency from;
+  Text text;
+  friend bool operator==(Benefit const&, Benefit const&) = default;
+};
+
 struct Care : Head {
   std::optional<Dose> give;
   std::optional<Text> how;
@@ -435,12 +454,17 @@ struct Care : Head {
   std::optional<Text> avoid;       ///< what not to do
   std::optional<Text> watch;       ///< what means "ring again"
   std::optional<Text> fasting;     ///< what goes on of food and water before a visit
+  std::optional<Text> otherwise;   ///< what goes on of them where nothing fasts
   bool by_mouth = false;           ///< for a measure without `give`
   bool first_aid = false;          ///< does not wait at the top tier
   bool while_waiting = false;      ///< does not wait at a tier within the day
   std::optional<Name> slims_by;    ///< the sign that is a score of body condition
-  std::optional<Name> taken;       ///< the sign that says how much was taken
-  std::optional<Name> since;       ///< the sign that says how long ago
+  std::optional<Number> ideal_score;
+  std::optional<Frequency> each_point;  ///< overweight by each point above it
+  std::optional<Hold> lost_a_week;      ///< of the weight
+  std::vector<Benefit> benefits;
+  std::optional<Name> taken;  ///< the sign that says how much was taken
+  std::optional<Name> since;  ///< the sign that says how long ago
   std::vector<Level> levels;
   std::optional<Quantity> at_most;
   std::vector<Form> forms;
