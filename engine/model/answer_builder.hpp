@@ -35,6 +35,7 @@ class AnswerBuilder {
   [[nodiscard]] Case take();
 
  private:
+  [[nodiscard]] std::optional<std::string> meant_sex(std::string_view word) const;
   void set(SignId sign, Answer answer, Place at);
   [[nodiscard]] bool is_new(SignId sign, Place at);
   [[nodiscard]] Findings* findings(SignId sign, Place at);
