@@ -17,7 +17,8 @@ struct Stretch {
   Span span;
   std::size_t deepest = 64;  ///< how deep conditions may nest
   Content content = Content::symbols;
-  std::string_view form{};  ///< the whole clause as it may be written, shown where nothing better is
+  std::string_view
+      form{};  ///< the whole clause as it may be written, shown where nothing better is
 };
 
 namespace grammar {

@@ -1,10 +1,10 @@
 """Runs the program on golden cases and compares its output, byte for byte.
 
 A case is a folder with `args` (one argument a line), the files that the program reads, and what must
-come out: `out.txt`, `err.txt` (each missing when empty) and `code`. The files of `shared/` that
-its rule files name lie beside those of the case; `env` holds settings, `stdin` what is piped in, `pad` a file and by how many bytes
-it is made longer. With --update the expectations are written anew instead. Cases are named, or all
-are taken.
+come out: `out.txt`, `err.txt` (each missing when empty) and `code`. The files of `shared/` that its rule
+files name lie beside those of the case; `env` holds settings, `stdin` what is piped in, `pad` a file and
+by how many bytes it is made longer. With --update the expectations are written anew instead. Cases are
+named, or all are taken.
 """
 
 import argparse
