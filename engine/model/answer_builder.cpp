@@ -126,8 +126,7 @@ void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
       return;
     case AnswerKind::breed:
       if (auto const breed = pack_.breeds.find(word)) return set(sign, Choice{*breed}, at);
-      // A table that could not be read is not to blame for its breeds as well.
-      if (pack_.breeds.breeds.empty() && report_.has_errors()) return;
+      if (forgives_breeds_) return;
       {
         std::vector<std::string_view> keys;
         for (auto const& breed : pack_.breeds.breeds) keys.push_back(breed.key);
