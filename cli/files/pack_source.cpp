@@ -26,7 +26,17 @@ OpenedPack open_pack(std::string const& location) {
     if (auto const why = why_unreadable(file)) return {std::nullopt, *why};
     return {read_file(file), "it may not be read"};
   };
-  opened.outcome = load_pack(entry, read, opened.sources);
+  auto const list = [&](std::string_view) {
+    std::vector<std::string> files;
+    std::error_code trouble;
+    auto const folder = std::filesystem::path(entry).parent_path();
+    std::filesystem::directory_iterator at(folder.empty() ? "." : folder, trouble);
+    for (; !trouble && at != std::filesystem::directory_iterator(); at.increment(trouble))
+      if (at->path().extension() == ".flinch")
+        files.push_back((folder / at->path().filename()).string());
+    return files;
+  };
+  opened.outcome = load_pack(entry, read, opened.sources, {}, list);
   return opened;
 }
 

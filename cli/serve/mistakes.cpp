@@ -31,7 +31,7 @@ Json quick_fixes(PackView const& view, std::string const& path, std::string cons
     if (!is_here || !d.instead || out.size() >= most_mistakes) continue;
     auto shown = mistake(d, code_text(d.code), view);
     Json edit = {{"range", shown["range"]}, {"newText", *d.instead}};
-    out.push_back({{"title", "Change to `" + *d.instead + "`"},
+    out.push_back({{"title", d.instead->empty() ? "Take it out" : "Change to `" + *d.instead + "`"},
                    {"kind", "quickfix"},
                    {"isPreferred", true},
                    {"edit", {{"changes", {{uri, Json::array({std::move(edit)})}}}}},

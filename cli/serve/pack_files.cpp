@@ -111,7 +111,8 @@ PackView view_pack(std::string const& path, FileAccess const& access) {
     return out;
   }
   auto const read = [&](std::string_view wanted) { return access.read(std::string(wanted)); };
-  auto loaded = load_pack(*entry, read, out.sources);
+  auto const list = [&](std::string_view) { return access.rule_files(folder_of(*entry)); };
+  auto loaded = load_pack(*entry, read, out.sources, {}, list);
   out.diagnostics = std::move(loaded.diagnostics);
   if (loaded) out.pack = std::move(*loaded.value);
   Report ignored;  // the loader has reported the same

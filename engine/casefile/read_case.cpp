@@ -86,8 +86,21 @@ class CaseReader {
                                 pack_.patient_key()));
       return;
     }
-    for (auto const& [key, at, value] : node.members) {
+    for (std::size_t i = 0; i < node.members.size(); ++i) {
+      auto const& [key, at, value] = node.members[i];
       if (key == "species") continue;  // read before all else
+      // Between braces `0,5 kg` is cut at its comma.
+      auto const* const rest = i + 1 < node.members.size() ? &node.members[i + 1] : nullptr;
+      if (rest != nullptr && rest->value.kind == Node::Kind::nothing && !rest->key.empty() &&
+          rest->key.front() >= '0' && rest->key.front() <= '9') {
+        report_
+            .error(Code::unit_misfit, value.at,
+                   fmt::format("`{},{}` is no amount", value.scalar, rest->key))
+            .notes.push_back(
+                {fmt::format("the decimal mark is a point: `{}.{}`", value.scalar, rest->key), {}});
+        ++i;
+        continue;
+      }
       auto const sign = pack_.find_sign(key);
       if (!sign || !pack_[*sign].of_the_patient) {
         unknown_key(key, at, {"species", "age", "weight", "breed", "sex", "neutered", "size"});

@@ -191,6 +191,58 @@ std::optional<std::uint32_t> named_value(Sign const& sign, std::string const& wa
   return is_only ? beginning : std::nullopt;
 }
 
+// How long ago a time of everyday speech is, in words that are counted; `yesterday` is days, for it
+// may be more than one. Nothing for what is no such time.
+std::optional<std::string_view> everyday_length(std::vector<std::string> words) {
+  static constexpr std::array<std::string_view, 12> beside = {"since", "for",  "from",  "now",
+                                                              "over",  "the",  "about", "around",
+                                                              "early", "late", "ever",  "just"};
+  std::erase_if(words, [](std::string const& word) { return is_one_of(word, beside); });
+  static constexpr std::array<std::pair<std::string_view, std::string_view>, 37> times = {{
+      {"today", "two hours"},
+      {"earlier today", "two hours"},
+      {"this morning", "two hours"},
+      {"this afternoon", "two hours"},
+      {"this evening", "two hours"},
+      {"this lunchtime", "two hours"},
+      {"morning", "two hours"},
+      {"breakfast", "two hours"},
+      {"lunch", "two hours"},
+      {"lunchtime", "two hours"},
+      {"midday", "two hours"},
+      {"noon", "two hours"},
+      {"midnight", "two hours"},
+      {"tonight", "two hours"},
+      {"overnight", "two hours"},
+      {"last night", "two hours"},
+      {"in night", "two hours"},
+      {"all day", "two hours"},
+      {"all morning", "two hours"},
+      {"all night", "two hours"},
+      {"yesterday", "two days"},
+      {"yesterday morning", "two days"},
+      {"yesterday afternoon", "two days"},
+      {"yesterday evening", "two days"},
+      {"yesterday night", "two days"},
+      {"day before yesterday", "two days"},
+      {"other day", "two days"},
+      {"weekend", "two days"},
+      {"last weekend", "two days"},
+      {"all weekend", "two days"},
+      {"this week", "two days"},
+      {"all week", "two days"},
+      {"last week", "one week"},
+      {"this month", "two weeks"},
+      {"last month", "one month"},
+      {"last year", "one year"},
+      {"this year", "two months"},
+  }};
+  auto const said = joined(words);
+  for (auto const& [time, length] : times)
+    if (time == said) return length;
+  return std::nullopt;
+}
+
 // How long, of steps that are called by units of time: "years", "a few days", "for 3 weeks". The
 // unit that was said stands until the next one has passed twice: ten days are days, fourteen weeks.
 std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::string> words) {
@@ -200,6 +252,7 @@ std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::str
     if (!unit || unit->dimension != Dimension::time) return std::nullopt;
     lengths_s.push_back(convert(1, *unit, *find_unit("seconds")));
   }
+  if (auto const length = everyday_length(words)) words = entry_words(*length);
   static constexpr std::array<std::string_view, 10> beside = {
       "since", "for", "now", "ago", "the", "last", "past", "over", "many", "some"};
   std::erase_if(words, [](std::string const& word) { return is_one_of(word, beside); });

@@ -94,6 +94,12 @@ Entry bare_number(Pack const& pack, Sign const& sign, double value, std::string_
   if (readings.size() > 1)
     return remark(fmt::format("{} what? Write {} {} or {} {}.", quoted(typed), quoted(typed),
                               units[0], quoted(typed), units[1]));
+  // Small patients are weighed in grams. That is asked, not taken: a slip of the key looks the
+  // same.
+  if (sign.unit.dimension == Dimension::mass &&
+      is_believable(sign, convert(value, *find_unit("g"), sign.unit)))
+    return remark(
+        fmt::format("{} what? Write {} g, if grams are meant.", quoted(typed), quoted(typed)));
   return remark(fmt::format("{} cannot be believed for {}; write one {}.", quoted(typed),
                             sign.label, examples(pack, sign)));
 }

@@ -27,7 +27,41 @@ std::vector<std::string_view> names_of(Things const& things) {
   return names;
 }
 
+std::string way_of_answering(Sign const& sign) {
+  switch (sign.kind) {
+    case AnswerKind::yes_or_no:
+      return "it is answered yes or no";
+    case AnswerKind::sites:
+      return "it is answered by sites";
+    case AnswerKind::steps:
+    case AnswerKind::one_of:
+      return fmt::format("it has {}", fmt::join(names_of(sign.values), ", "));
+    case AnswerKind::number:
+      return "it is a number";
+    case AnswerKind::breed:
+      break;
+  }
+  return "it is a breed";
+}
+
+std::string_view a_paired_site(Pack const& pack) {
+  for (auto const& site : pack.sites)
+    if (site.paired) return site.name;
+  return "SITE";
+}
+
 }  // namespace
+
+// An everyday word of the pack for one of the sexes, or a slip of the key.
+std::optional<std::string> AnswerBuilder::meant_sex(std::string_view word) const {
+  auto const same = [&](std::string const& one) { return nearest(word, {one}) == one; };
+  auto const is_of = [&](std::vector<std::string> const& words) {
+    return std::any_of(words.begin(), words.end(), same);
+  };
+  if (is_of(pack_.words.male) || word == "m" || word == "M") return "male";
+  if (is_of(pack_.words.female) || word == "f" || word == "F") return "female";
+  return nearest(word, {"male", "female"});
+}
 
 std::optional<SignId> AnswerBuilder::sign(std::string_view name, Place at) {
   if (auto const found = pack_.find_sign(name)) return found;
@@ -55,8 +89,14 @@ void AnswerBuilder::yes_or_no(SignId sign, bool yes, Place at) {
   auto& error = report_.error(Code::answer_misfit, at,
                               fmt::format("`{}` is not answered yes or no", pack_[sign].name));
   if (!pack_[sign].values.empty())
+    error.notes.push_back({fmt::format("it has {}: an example says `with {} {}`, a case `{}: {}`",
+                                       fmt::join(names_of(pack_[sign].values), ", "),
+                                       pack_[sign].name, pack_[sign].values.front().name,
+                                       pack_[sign].name, pack_[sign].values.front().name),
+                           {}});
+  else if (pack_[sign].kind == AnswerKind::number)
     error.notes.push_back(
-        {fmt::format("it has {}", fmt::join(names_of(pack_[sign].values), ", ")), {}});
+        {"it is a number: an example says `with SIGN 39.5 C`, with the sign's unit", {}});
 }
 
 void AnswerBuilder::cannot_tell(SignId sign, Place at) {
@@ -75,14 +115,19 @@ void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
     case AnswerKind::one_of:
       for (std::uint32_t i = 0; i < s.values.size(); ++i)
         if (s.values[i].name == word) return set(sign, Choice{i}, at);
-      suggest(report_.error(Code::unknown_value, at,
-                            fmt::format("`{}` has no {} `{}`; it has {}", s.name,
-                                        s.kind == AnswerKind::steps ? "step" : "choice", word,
-                                        fmt::join(names_of(s.values), ", "))),
-              word, names_of(s.values));
+      {
+        auto& error = report_.error(Code::unknown_value, at,
+                                    fmt::format("`{}` has no {} `{}`; it has {}", s.name,
+                                                s.kind == AnswerKind::steps ? "step" : "choice",
+                                                word, fmt::join(names_of(s.values), ", ")));
+        auto const near =
+            sign == patient_sign::sex ? meant_sex(word) : nearest(word, names_of(s.values));
+        if (near) error.did_you_mean(*near);
+      }
       return;
     case AnswerKind::breed:
       if (auto const breed = pack_.breeds.find(word)) return set(sign, Choice{*breed}, at);
+      if (forgives_breeds_) return;
       {
         std::vector<std::string_view> keys;
         for (auto const& breed : pack_.breeds.breeds) keys.push_back(breed.key);
@@ -94,9 +139,11 @@ void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
       report_.error(
           Code::answer_misfit, at,
           fmt::format("`{}` is a number{}", s.name,
-                      s.unit.name.empty() ? ""
-                                          : fmt::format(" with its unit, such as `{} {}`",
-                                                        syntax::print_number(s.low), s.unit.name)));
+                      s.unit.name.empty()
+                          ? ""
+                          : fmt::format(" with its unit, such as `{} {}`",
+                                        syntax::print_number(s.low > 0 ? s.low : s.high / 2),
+                                        s.unit.name)));
       return;
     case AnswerKind::sites:
       if (word == "yes" || word == "no") return yes_or_no(sign, word == "yes", at);
@@ -107,7 +154,8 @@ void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
 void AnswerBuilder::amount(SignId sign, double value, std::string_view unit_name, Place at) {
   auto const& s = pack_[sign];
   if (s.kind != AnswerKind::number) {
-    report_.error(Code::answer_misfit, at, fmt::format("`{}` is not a number", s.name));
+    report_.error(Code::answer_misfit, at,
+                  fmt::format("`{}` is not a number: {}", s.name, way_of_answering(s)));
     return;
   }
   auto const fitting = fitting_amount(s, value, unit_name, at, report_);
@@ -116,11 +164,20 @@ void AnswerBuilder::amount(SignId sign, double value, std::string_view unit_name
   if (converted < s.low || converted > s.high) {
     bool const is_weight = sign == patient_sign::weight || sign == patient_sign::weight_confirmed;
     auto const shown = is_weight ? weight_unit(pack_) : WeightUnit{s.unit.name, 1};
-    report_.error(Code::answer_range, at,
-                  fmt::format("{} {} is not believable for `{}`: it lies between {} and {} {}",
-                              syntax::print_number(value), unit_name, s.name,
-                              syntax::print_number(s.low * shown.in_a_kg),
-                              syntax::print_number(s.high * shown.in_a_kg), shown.name));
+    auto& error =
+        report_.error(Code::answer_range, at,
+                      fmt::format("{} {} is not believable for `{}`: it lies between {} and {} {}",
+                                  syntax::print_number(value), unit_name, s.name,
+                                  syntax::print_number(s.low * shown.in_a_kg),
+                                  syntax::print_number(s.high * shown.in_a_kg), shown.name));
+    for (auto const* other : {"g", "kg", "lb", "C", "F", "months", "years"}) {
+      auto const unit = *find_unit(other);
+      if (unit.dimension != s.unit.dimension || unit_name == other) continue;
+      auto const there = convert(value, unit, s.unit);
+      if (there < s.low || there > s.high) continue;
+      error.did_you_mean(fmt::format("{} {}", syntax::print_number(value), other));
+      break;
+    }
     return;
   }
   set(sign, converted, at);
@@ -136,8 +193,19 @@ std::optional<SiteMark> AnswerBuilder::site(SignId sign, std::string_view text, 
   }
   auto const found = pack_.find_site(name);
   if (!found) {
-    suggest(report_.error(Code::unknown_name, at, fmt::format("unknown site `{}`", name)), name,
-            names_of(pack_.sites));
+    auto& error = report_.error(Code::unknown_name, at, fmt::format("unknown site `{}`", name));
+    auto const last = name.substr(name.rfind(' ') + 1);
+    auto const first = name.substr(0, std::min(name.find(' '), name.size()));
+    if ((last == "left" || last == "right") && pack_.find_site(first))
+      error.did_you_mean(fmt::format("{} {}", last, first));
+    else if (name.find(',') != std::string_view::npos)
+      error.notes.push_back({fmt::format("several places are a list: `[{}]`", text), {}});
+    else if (name == "left" || name == "right")
+      error.notes.push_back({fmt::format("the side stands before its site, as in `{} {}`", name,
+                                         a_paired_site(pack_)),
+                             {}});
+    else
+      suggest(error, name, names_of(pack_.sites));
     return std::nullopt;
   }
   mark.site = *found;
@@ -148,7 +216,8 @@ std::optional<SiteMark> AnswerBuilder::site(SignId sign, std::string_view text, 
 Findings* AnswerBuilder::findings(SignId sign, Place at) {
   if (pack_[sign].kind != AnswerKind::sites) {
     report_.error(Code::answer_misfit, at,
-                  fmt::format("`{}` is not answered by sites", pack_[sign].name));
+                  fmt::format("`{}` is not answered by sites: {}", pack_[sign].name,
+                              way_of_answering(pack_[sign])));
     return nullptr;
   }
   auto const same = std::find_if(case_.answers.begin(), case_.answers.end(),

@@ -17,6 +17,9 @@ class AnswerBuilder {
  public:
   AnswerBuilder(Pack const& pack, Report& report) : pack_(pack), report_(report) {}
 
+  /// Says nothing of unknown breeds: their table could not be read.
+  void forgive_breeds() { forgives_breeds_ = true; }
+
   /// The sign of this name; unknown names are reported with the nearest.
   [[nodiscard]] std::optional<SignId> sign(std::string_view name, Place at);
 
@@ -35,6 +38,7 @@ class AnswerBuilder {
   [[nodiscard]] Case take();
 
  private:
+  [[nodiscard]] std::optional<std::string> meant_sex(std::string_view word) const;
   void set(SignId sign, Answer answer, Place at);
   [[nodiscard]] bool is_new(SignId sign, Place at);
   [[nodiscard]] Findings* findings(SignId sign, Place at);
@@ -43,6 +47,7 @@ class AnswerBuilder {
   Pack const& pack_;
   Report& report_;
   Case case_;
+  bool forgives_breeds_ = false;
   std::unordered_map<std::uint32_t, Place> answered_;
 };
 

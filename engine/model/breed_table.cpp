@@ -32,8 +32,9 @@ bool are_same_words(std::string_view a, std::string_view b) {
 
 class TableReader {
  public:
-  TableReader(std::vector<std::string> const& sizes, Report& report)
-      : sizes_(sizes), report_(report) {}
+  TableReader(std::vector<NamedSize> const& sizes, std::optional<WeightRange> const& believed,
+              Report& report)
+      : sizes_(sizes), believed_(believed), report_(report) {}
 
   BreedTable read(Node const& root) {
     if (root.kind != Node::Kind::map) {
@@ -90,6 +91,7 @@ class TableReader {
                                     "`weight`, `also` and `groups`",
                                     field));
       }
+      if (auto const* told = value.find("weight")) fits_weights(breed, told->at);
       if (breed.name.empty())
         report_.error(Code::breed_table, at, fmt::format("breed `{}` has no name", key));
       remember(breed, at);
@@ -109,11 +111,16 @@ class TableReader {
   }
 
   std::optional<std::uint32_t> size(Node const& node) {
-    auto const found = std::find(sizes_.begin(), sizes_.end(), node.scalar);
+    if (sizes_.empty()) return std::nullopt;
+    auto const found = std::find_if(sizes_.begin(), sizes_.end(), [&](NamedSize const& size) {
+      return size.name == node.scalar;
+    });
     if (found == sizes_.end()) {
+      std::vector<std::string_view> names;
+      for (auto const& size : sizes_) names.push_back(size.name);
       report_.error(
           Code::breed_table, node.at,
-          fmt::format("`{}` is no size; there are {}", node.scalar, fmt::join(sizes_, ", ")));
+          fmt::format("`{}` is no size; there are {}", node.scalar, fmt::join(names, ", ")));
       return std::nullopt;
     }
     return static_cast<std::uint32_t>(found - sizes_.begin());
@@ -128,6 +135,39 @@ class TableReader {
     return WeightRange{range->low, range->high};
   }
 
+  // Said once: where sizes stand in the wrong order, no breed fits.
+  void fits_weights(Breed const& breed, Place at) {
+    auto const& own = breed.adult_weight;
+    bool const is_known = own.low_kg > 0 && own.high_kg > own.low_kg;
+    if (!is_known || is_misfit_told_) return;
+    auto const misses = [&](WeightRange const& range) {
+      return own.high_kg < range.low_kg || own.low_kg > range.high_kg;
+    };
+    if (breed.size && sizes_[*breed.size].weight && misses(*sizes_[*breed.size].weight)) {
+      auto const& size = sizes_[*breed.size];
+      bool const is_below = own.high_kg < size.weight->low_kg;
+      is_misfit_told_ = true;
+      report_
+          .error(Code::breed_table, at,
+                 fmt::format("breed `{}` is of the size `{}`, which {} at {}, and weighs {} to {}",
+                             breed.key, size.name, is_below ? "begins" : "ends",
+                             weight_text(is_below ? size.weight->low_kg : size.weight->high_kg),
+                             weight_text(own.low_kg), weight_text(own.high_kg)))
+          .notes.push_back({"mend the size or the weight here, or `sizes` in the pack", {}});
+    } else if (believed_ && misses(*believed_)) {
+      is_misfit_told_ = true;
+      report_
+          .error(Code::breed_table, at,
+                 fmt::format("breed `{}` weighs {} to {}, and the pack believes {} to {}",
+                             breed.key, weight_text(own.low_kg), weight_text(own.high_kg),
+                             weight_text(believed_->low_kg), weight_text(believed_->high_kg)))
+          .notes.push_back({"mend the weight here, or `weight from` in the pack", {}});
+    }
+  }
+  static std::string weight_text(double kg) {
+    return kg < 1 ? fmt::format("{:.6g} g", 1000 * kg) : fmt::format("{:.6g} kg", kg);
+  }
+
   void group(Breed& breed, Node const& node) {
     std::vector<std::string_view> names;
     for (std::uint32_t i = 0; i < table_.groups.size(); ++i) {
@@ -139,10 +179,15 @@ class TableReader {
     }
     auto& error =
         report_.error(Code::breed_table, node.at, fmt::format("unknown group `{}`", node.scalar));
-    if (auto const near = nearest(node.scalar, names)) error.did_you_mean(*near);
+    if (auto const near = nearest(node.scalar, names))
+      error.did_you_mean(*near);
+    else if (auto others = other_names(node.scalar, names))
+      error.notes.push_back({std::move(*others), {}});
   }
 
-  std::vector<std::string> const& sizes_;
+  std::vector<NamedSize> const& sizes_;
+  std::optional<WeightRange> const& believed_;
+  bool is_misfit_told_ = false;
   Report& report_;
   BreedTable table_;
   std::unordered_map<std::string, Place> seen_;
@@ -162,10 +207,11 @@ std::optional<std::uint32_t> BreedTable::find(std::string_view name) const {
 }
 
 BreedTable read_breed_table(SourceSet const& sources, FileId file,
-                            std::vector<std::string> const& sizes, Report& report) {
+                            std::vector<NamedSize> const& sizes,
+                            std::optional<WeightRange> const& believed, Report& report) {
   auto const root = yaml::read(sources, file, {}, report);
   if (!root) return {};
-  return TableReader(sizes, report).read(*root);
+  return TableReader(sizes, believed, report).read(*root);
 }
 
 }  // namespace flinch

@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+
+#include "flinch/syntax/print.hpp"
 
 namespace flinch {
 
@@ -13,11 +16,32 @@ std::optional<double> fitting_amount(Sign const& sign, double value, std::string
   auto const fitting = sign.unit.dimension == Dimension::none
                            ? std::string("it is a plain number")
                            : "these fit: " + units_that_fit(sign.unit.dimension);
-  report.error(Code::unit_misfit, at,
-               unit_name.empty()
-                   ? fmt::format("`{}` needs a unit; {}", sign.name, fitting)
-                   : fmt::format("unit `{}` does not fit `{}`; {}", unit_name, sign.name, fitting));
+  // `0,5 kg` in a case file: what follows the comma is read as the unit.
+  if (unit_name.size() > 1 && unit_name[0] == ',' && unit_name[1] >= '0' && unit_name[1] <= '9') {
+    report
+        .error(Code::unit_misfit, at,
+               fmt::format("`{}{}` is no amount", syntax::print_number(value), unit_name))
+        .did_you_mean(fmt::format("{}.{}", syntax::print_number(value), unit_name.substr(1)));
+    return std::nullopt;
+  }
+  auto& error = report.error(
+      Code::unit_misfit, at,
+      unit_name.empty()
+          ? fmt::format("`{}` needs a unit; {}", sign.name, fitting)
+          : fmt::format("unit `{}` does not fit `{}`; {}", unit_name, sign.name, fitting));
+  bool const has_number =
+      std::any_of(unit_name.begin(), unit_name.end(), [](char c) { return c >= '0' && c <= '9'; });
+  if (has_number)
+    error.notes.push_back({"one number and its unit are wanted, as in `18 months`", {}});
+  suggest_unit(error, value, unit_name, std::array{sign.unit.dimension});
   return std::nullopt;
+}
+
+void suggest_unit(Diagnostic& diagnostic, double value, std::string_view unit,
+                  std::span<Dimension const> kinds) {
+  if (auto const meant = meant_unit(unit, kinds))
+    diagnostic.did_you_mean(
+        fmt::format("{}{}{}", syntax::print_number(value), *meant == "%" ? "" : " ", *meant));
 }
 
 bool site_fits(Pack const& pack, Sign const& sign, SiteMark const& mark, Place at, Report& report) {

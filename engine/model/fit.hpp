@@ -2,6 +2,7 @@
 // Whether an amount or a site fits the sign that it is said of. Rules, examples and case files ask
 // the same, and are told the same.
 #include <optional>
+#include <span>
 #include <string_view>
 
 #include "flinch/model/pack.hpp"
@@ -12,6 +13,10 @@ namespace flinch {
 /// The amount in the sign's own unit; a unit that is missing or does not fit is reported.
 [[nodiscard]] std::optional<double> fitting_amount(Sign const& sign, double value,
                                                    std::string_view unit, Place at, Report& report);
+
+/// Names the unit of one of these kinds that was probably meant, and offers the amount with it.
+void suggest_unit(Diagnostic& diagnostic, double value, std::string_view unit,
+                  std::span<Dimension const> kinds);
 
 /// Whether the sign may be found there: a side only where the site has sides, and a site within the
 /// sign's choice (or covering part of it). What does not fit is reported.

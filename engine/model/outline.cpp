@@ -234,11 +234,15 @@ class OutlineReader {
         if (!point.empty()) out.points.push_back({*site, point[0], point[1]});
         continue;
       }
-      auto& error = report_.error(Code::unknown_name, at, fmt::format("unknown site `{}`", key));
       std::vector<std::string_view> names;
       for (auto const& known : pack_.sites) names.push_back(known.name);
+      // Where statements could not be read, this may be the site of one of them.
+      if (report_.has_errors() && !nearest(key, names)) continue;
+      auto& error = report_.error(Code::unknown_name, at, fmt::format("unknown site `{}`", key));
       if (auto const near = nearest(key, names))
-        error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+        error.did_you_mean(*near);
+      else if (auto others = other_names(key, names))
+        error.notes.push_back({std::move(*others), {}});
     }
   }
 

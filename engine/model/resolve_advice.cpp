@@ -7,6 +7,7 @@
 #include "flinch/syntax/print.hpp"
 #include "flinch/text/nearest.hpp"
 #include "model/answer_builder.hpp"
+#include "model/fit.hpp"
 #include "model/resolver.hpp"
 #include "model/wording.hpp"
 
@@ -117,7 +118,7 @@ void Resolver::care() {
     if (!says_something && !written.damaged) missing("care", c.name, "give");
     out.first_aid = c.first_aid;
     out.while_waiting = c.while_waiting;
-    care_exposure(c, out);
+    care_exposure(written, out);
     care_slimming(written, out);
     for (auto const& name : c.causes)
       if (auto const cause = cause_named(name)) out.causes.push_back(*cause);
@@ -135,7 +136,7 @@ void Resolver::care() {
         report_.error(Code::stop_reason, gate.condition.at,
                       "`stop if` needs its words behind it: they are all that tells the reader "
                       "when to stop");
-    care_dose(c);
+    care_dose(written);
     needs_weights(c);
     if (c.grade) {
       if (c.grade->text.size() == 1 && c.grade->text[0] >= 'A' && c.grade->text[0] <= 'D')
@@ -216,7 +217,8 @@ void Resolver::care_slimming(Written<syntax::Care> const& written, Care& out) {
 }
 
 // What was taken already: a sign that is a mass, and the levels from low to high.
-void Resolver::care_exposure(syntax::Care const& written, Care& out) {
+void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
+  auto const& written = *entry.statement;
   auto const number_sign = [&](std::optional<syntax::Name> const& name, Dimension dimension,
                                char const* needed) -> std::optional<SignId> {
     if (!name) return std::nullopt;
@@ -231,13 +233,27 @@ void Resolver::care_exposure(syntax::Care const& written, Care& out) {
   };
   out.slims_by = number_sign(written.slims_by, Dimension::none, "without a unit");
   out.taken = number_sign(written.taken, Dimension::mass, "with a mass");
-  out.since = number_sign(written.since, Dimension::time, "with a time");
+  if (written.taken || entry.damaged)
+    out.since = number_sign(written.since, Dimension::time, "with a time");
+  auto const without_taken = [&](Place at, std::string_view clause) {
+    report_.error(
+        Code::missing_clause, at,
+        fmt::format("`{}` stands beside `taken`: say which sign tells the amount that was "
+                    "taken, as in `taken chocolate_mg`",
+                    clause));
+  };
+  bool const lacks_taken = !written.taken && !entry.damaged;
+  if (lacks_taken && !written.levels.empty())
+    without_taken(written.levels.front().per_kg.at, "level");
+  else if (lacks_taken && written.since)
+    without_taken(written.since->at, "since");
   for (auto const& level : written.levels) {
     auto const unit = find_unit(level.per_kg.unit);
     if (!unit || unit->dimension != Dimension::mass) {
-      report_.error(
+      auto& error = report_.error(
           Code::unit_misfit, level.per_kg.at,
           fmt::format("a level is a mass per kg; these fit: {}", units_that_fit(Dimension::mass)));
+      suggest_unit(error, level.per_kg.value, level.per_kg.unit, std::array{Dimension::mass});
       continue;
     }
     ToxicLevel resolved{convert(level.per_kg.value, *unit, *find_unit("mg")), {}, level.harm.text};
@@ -263,25 +279,56 @@ void Resolver::needs_weights(syntax::Care const& written) {
 
 // Amounts are masses, volumes, times, plain counts or shares of body weight; intervals and
 // durations are times.
-void Resolver::care_dose(syntax::Care const& written) {
+void Resolver::care_dose(Written<syntax::Care> const& entry) {
+  auto const& written = *entry.statement;
   auto const check = [&](syntax::Quantity const& amount) {
     auto const unit = find_unit(amount.unit);
     bool const fits =
         unit && (unit->dimension == Dimension::mass || unit->dimension == Dimension::volume ||
                  unit->dimension == Dimension::time || unit->dimension == Dimension::none ||
                  unit->dimension == Dimension::share);
-    if (!fits)
-      report_.error(
-          Code::unit_misfit, amount.at,
-          fmt::format("unit `{}` does not fit an amount; these do: {}, {}, {}, {}", amount.unit,
-                      units_that_fit(Dimension::mass), units_that_fit(Dimension::volume),
-                      units_that_fit(Dimension::time), units_that_fit(Dimension::share)));
+    if (fits) return;
+    auto& error = report_.error(
+        Code::unit_misfit, amount.at,
+        fmt::format("unit `{}` does not fit an amount; these do: {}, {}, {}, {}", amount.unit,
+                    units_that_fit(Dimension::mass), units_that_fit(Dimension::volume),
+                    units_that_fit(Dimension::time), units_that_fit(Dimension::share)));
+    constexpr std::array<std::string_view, 14> pieces = {
+        "tablet", "tablets", "pill",   "pills",    "capsule",   "capsules", "drop",
+        "drops",  "spoon",   "spoons", "teaspoon", "teaspoons", "puff",     "puffs"};
+    if (std::find(pieces.begin(), pieces.end(), amount.unit) != pieces.end())
+      error.notes.push_back(
+          {"a dose says how much is in it; how many tablets or spoons that makes "
+           "follows from its form, as in `form tablet 50 mg in halves`",
+           {}});
+    else
+      suggest_unit(
+          error, amount.value, amount.unit,
+          std::array{Dimension::mass, Dimension::volume, Dimension::time, Dimension::share});
   };
   if (auto const& dose = written.give) {
+    auto const& last = dose->up_to ? *dose->up_to : dose->amount;
+    if (dose->per != syntax::PerWeight::no && last.unit.empty() &&
+        (written.at_most || !written.forms.empty())) {
+      report_.error(
+          Code::unit_misfit, last.at,
+          fmt::format("an amount per kg needs a unit, for `at most` and `form` measure in "
+                      "it; these fit: {}, {}",
+                      units_that_fit(Dimension::mass), units_that_fit(Dimension::volume)));
+      return;
+    }
     if (!dose->up_to || !dose->amount.unit.empty()) check(dose->amount);
     if (dose->up_to) check(*dose->up_to);
     if (dose->every) care_interval(*dose);
     if (dose->duration) (void)quantity(*dose->duration, Dimension::time);
+  }
+  if (!written.give && !entry.damaged && (written.at_most || !written.forms.empty())) {
+    auto const at = written.at_most ? written.at_most->at : written.forms.front().strength.at;
+    report_.error(
+        Code::missing_clause, at,
+        fmt::format("`{}` measures what is given, and stands beside `give`: say the dose, "
+                    "as in `give 10 mg per kg by mouth every 8 hours`",
+                    written.at_most ? "at most" : "form"));
   }
   if (written.at_most) check(*written.at_most);
   care_forms(written);
@@ -323,9 +370,14 @@ bool Resolver::is_sound(syntax::Form const& form) {
     return refuse(form.per->at,
                   fmt::format("`per` gives the strength of a liquid; a {} has none", name));
   if (auto const unit = form.per ? find_unit(form.per->text) : std::nullopt;
-      is_liquid && (!unit || unit->dimension != Dimension::volume))
-    return refuse(form.per->at, fmt::format("a liquid has its strength per volume; these fit: {}",
+      is_liquid && (!unit || unit->dimension != Dimension::volume)) {
+    auto& error = report_.error(Code::unit_misfit, form.per->at,
+                                fmt::format("a liquid has its strength per volume; these fit: {}",
                                             units_that_fit(Dimension::volume)));
+    if (auto const meant = meant_unit(form.per->text, std::array{Dimension::volume}))
+      error.did_you_mean(*meant);
+    return false;
+  }
   bool const is_given_whole = form.splits == syntax::Splits::whole;
   bool const says_splits = form.splits_at.span.end > 0;
   if (form.kind == syntax::FormKind::capsule && !is_given_whole)
@@ -350,8 +402,12 @@ void Resolver::care_forms(syntax::Care const& written) {
     auto const its = find_unit(other.unit);
     if (its && its->dimension != unit->dimension)
       report_.error(Code::unit_misfit, other.at,
-                    fmt::format("unit `{}` does not fit the dose; these do: {}", other.unit,
-                                units_that_fit(unit->dimension)));
+                    unit->dimension == Dimension::none
+                        ? fmt::format("the dose is a plain number, and so is this: leave out `{}`, "
+                                      "or give the dose its unit",
+                                      other.unit)
+                        : fmt::format("unit `{}` does not fit the dose; these do: {}", other.unit,
+                                      units_that_fit(unit->dimension)));
   };
   if (written.at_most) same(*written.at_most);
   for (auto const* form : sound) same(form->strength);
@@ -374,8 +430,10 @@ void Resolver::examples() {
 
 void Resolver::example_answers(syntax::Example const& written, Example& out) {
   AnswerBuilder builder(pack_, report_);
+  if (!is_whole_ && pack_.breeds.breeds.empty()) builder.forgive_breeds();
   auto const sign_of = [&](syntax::Name const& name) -> std::optional<SignId> {
     auto const found = sign_names_.find(name, report_);
+    if (found && is_kind_unknown(*found)) return std::nullopt;
     if (found && *found < first_means_) return SignId{*found};
     if (found)
       report_.error(Code::answer_misfit, name.at,
@@ -397,10 +455,15 @@ void Resolver::example_answers(syntax::Example const& written, Example& out) {
            place.site.text;
   };
   for (auto const& facts : written.patient) {
-    if (facts.species.text == pack_.patient_key()) {
+    // Where the species could not be read, or is missing and that was said, all lines are taken.
+    bool const is_named = !pack_.species.empty();
+    bool const is_open =
+        !is_named && (is_unnamed_told_ || written_packs_.empty() || written_packs_.front().damaged);
+    if (is_open || facts.species.text == pack_.patient_key()) {
       for (auto const& s : facts.settings) setting(s);
       continue;
     }
+    is_unnamed_told_ = !is_named;
     auto& error = report_.error(
         Code::case_species, facts.species.at,
         pack_.species.empty()
@@ -408,8 +471,17 @@ void Resolver::example_answers(syntax::Example const& written, Example& out) {
                           facts.species.text)
             : fmt::format("this pack is for the species `{}`, not `{}`", pack_.species,
                           facts.species.text));
-    if (auto const near = nearest(facts.species.text, {pack_.patient_key()}))
+    if (!is_named)
+      error.notes.push_back({fmt::format("or the pack says its species, as in `species {} \"ONE\", "
+                                         "\"MANY\"`",
+                                         facts.species.text),
+                             {}});
+    else if (auto const near = nearest(facts.species.text, {pack_.patient_key()}))
       error.did_you_mean(*near);
+    else
+      error.notes.push_back(
+          {fmt::format("the line begins with `{}`, as the pack calls its species", pack_.species),
+           {}});
   }
   for (auto const& s : written.with) setting(s);
   for (auto const& name : written.yes)

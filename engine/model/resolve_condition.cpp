@@ -21,7 +21,7 @@ std::string_view how_to_test(AnswerKind kind) {
       "is answered in steps: write `is STEP` or `at least STEP`",
       "is a choice: write `is VALUE`",
       "is a number: compare it, as in `>= 5` with its unit, or `between 1 and 3`",
-      "is a breed: write `breed in GROUP`"};
+      "is a breed: write `breed in GROUP`, a group that `breeds GROUP BREED, BREED` makes"};
   return ways.at(static_cast<std::size_t>(kind));
 }
 
@@ -91,7 +91,20 @@ std::optional<Condition> Resolver::part(syntax::Condition const& written) {
   return out;
 }
 
+// `if male`: an answer where its sign is wanted.
+bool Resolver::names_an_answer(syntax::Name const& name) {
+  for (auto const& sign : pack_.signs)
+    for (auto const& value : sign.values) {
+      if (value.name != name.text) continue;
+      report_.error(Code::unknown_name, name.at, fmt::format("unknown sign `{}`", name.text))
+          .did_you_mean(fmt::format("{} is {}", sign.name, value.name));
+      return true;
+    }
+  return false;
+}
+
 std::optional<Condition> Resolver::test(syntax::Test const& written) {
+  if (!sign_names_.find(written.sign.text) && names_an_answer(written.sign)) return std::nullopt;
   auto const found = sign_names_.find(written.sign, report_);
   if (!found) return std::nullopt;
   Condition out;
@@ -107,9 +120,7 @@ std::optional<Condition> Resolver::test(syntax::Test const& written) {
     return out;
   }
   // A sign whose own statement is damaged has no known kind of answer: say nothing about the test.
-  bool const kind_unknown = *found >= patient_sign::count &&
-                            !written_signs_[*found - patient_sign::count].statement->answer;
-  if (kind_unknown) return std::nullopt;
+  if (is_kind_unknown(*found)) return std::nullopt;
   out.test.sign = SignId{*found};
   auto const& sign = pack_.signs[*found];
   if (!std::visit([&](auto const& how) { return fits(sign, how); }, written.test)) {
@@ -188,6 +199,13 @@ bool Resolver::fill(Test& test, Sign const& sign, syntax::Between const& between
 
 bool Resolver::fill(Test& test, Sign const&, syntax::InGroup const& in) {
   test.kind = Test::Kind::in_group;
+  if (!group_names_.find(in.group.text) && pack_.breeds.find(in.group.text)) {
+    report_
+        .error(Code::unknown_name, in.group.at,
+               fmt::format("`{}` is a breed, and a group is needed here", in.group.text))
+        .notes.push_back({fmt::format("`breeds GROUP {}` makes one of it", in.group.text), {}});
+    return false;
+  }
   auto const group = group_names_.find(in.group, report_);
   if (group) test.group = GroupId{*group};
   return group.has_value();

@@ -2,10 +2,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "flinch/syntax/reading.hpp"
+#include "flinch/syntax/vocabulary.hpp"
 #include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
+#include "model/fit.hpp"
 #include "model/resolver.hpp"
 
 namespace flinch {
@@ -51,13 +54,15 @@ std::vector<Sign> patient_signs() {
 
 }  // namespace
 
-Resolver::Resolver(std::vector<syntax::File> const& files, BreedTable breeds, Report& report)
-    : files_(files), report_(report) {
+Resolver::Resolver(std::vector<syntax::File> const& files, BreedTable breeds,
+                   std::vector<LeftOut> left_out, bool is_whole, Report& report)
+    : files_(files), left_out_(std::move(left_out)), is_whole_(is_whole), report_(report) {
   pack_.breeds = std::move(breeds);
 }
 
 Pack Resolver::resolve() {
   for (auto const& file : files_) collect(file);
+  forgive_what_is_left_out();
   define_names();
   pack_head();
   sources();
@@ -79,11 +84,46 @@ Pack Resolver::resolve() {
   return std::move(pack_);
 }
 
+bool Resolver::is_kind_unknown(std::uint32_t sign) const {
+  if (sign < patient_sign::count || sign >= first_means_) return false;
+  auto const& answer = written_signs_[sign - patient_sign::count].statement->answer;
+  if (!answer) return true;
+  auto const* measure = std::get_if<syntax::Measure>(&answer->kind);
+  return measure != nullptr && measure->unit && !find_unit(measure->unit->text);
+}
+
+// The kinds of names that others refer to.
+std::vector<Symbols*> Resolver::used_names() {
+  return {&source_names_, &tier_names_, &site_names_,  &group_names_, &sign_names_,
+          &cause_names_,  &rule_names_, &alarm_names_, &care_names_};
+}
+
+void Resolver::forgive_what_is_left_out() {
+  for (auto* names : used_names()) {
+    names->left_out(left_out_);
+    if (!is_whole_) names->forgive_strangers();
+  }
+  for (auto const& file : left_out_) pack_.not_included.push_back(file.file);
+}
+
+// By which statements names of a kind are defined.
+std::vector<std::string_view> Resolver::keywords_of(Symbols const& names) const {
+  if (&names == &sign_names_) return {"sign", "means"};
+  if (&names == &cause_names_) return {"cause", "family"};
+  if (&names == &group_names_) return {"breeds"};
+  return {names.kind()};
+}
+
 void Resolver::collect(syntax::File const& file) {
-  for (auto const& name : file.lost)
-    for (auto* names : {&source_names_, &tier_names_, &site_names_, &group_names_, &sign_names_,
-                        &cause_names_, &rule_names_, &alarm_names_})
-      names->forgive(name);
+  for (auto const& lost : file.lost) {
+    for (auto* names : used_names()) {
+      for (auto const& name : lost.names) names->forgive(name);
+      auto const keywords = keywords_of(*names);
+      bool const is_its_kind =
+          std::find(keywords.begin(), keywords.end(), lost.keyword) != keywords.end();
+      if (is_its_kind && lost.is_unreadable) names->forgive_strangers();
+    }
+  }
   auto damaged = file.damaged.begin();
   for (std::size_t i = 0; i < file.statements.size(); ++i) {
     bool const is_damaged = damaged != file.damaged.end() && *damaged == i;
@@ -235,8 +275,13 @@ void Resolver::readings() {
 }
 
 void Resolver::missing(std::string_view kind, syntax::Name const& name, std::string_view clause) {
-  report_.error(Code::missing_clause, name.at,
-                fmt::format("{} `{}` has no `{}`", kind, name.text, clause));
+  auto& error = report_.error(Code::missing_clause, name.at,
+                              fmt::format("{} `{}` has no `{}`", kind, name.text, clause));
+  auto const* words = syntax::find_statement_words(kind);
+  if (words == nullptr) return;
+  for (auto const& one : words->clauses)
+    if (one.phrase == clause)
+      error.notes.push_back({fmt::format("written as in `{}`", one.form), {}});
 }
 
 std::vector<SourceId> Resolver::cited(std::vector<syntax::Name> const& names) {
@@ -249,11 +294,12 @@ std::vector<SourceId> Resolver::cited(std::vector<syntax::Name> const& names) {
 std::optional<double> Resolver::quantity(syntax::Quantity const& written, Dimension dimension) {
   auto const unit = find_unit(written.unit);
   if (!unit || unit->dimension != dimension) {
-    report_.error(Code::unit_misfit, written.at,
-                  written.unit.empty()
-                      ? fmt::format("this needs a unit: {}", units_that_fit(dimension))
-                      : fmt::format("unit `{}` does not fit here; these do: {}", written.unit,
-                                    units_that_fit(dimension)));
+    auto& error = report_.error(
+        Code::unit_misfit, written.at,
+        written.unit.empty() ? fmt::format("this needs a unit: {}", units_that_fit(dimension))
+                             : fmt::format("unit `{}` does not fit here; these do: {}",
+                                           written.unit, units_that_fit(dimension)));
+    suggest_unit(error, written.value, written.unit, std::array{dimension});
     return std::nullopt;
   }
   return convert(written.value, *unit, Unit{"", dimension, 1, 0});

@@ -169,6 +169,7 @@ void Resolver::rule_bands(syntax::Over const& written, Rule& out) {
                   "bands are taken over a sign, not over a meaning");
     return;
   }
+  if (is_kind_unknown(*found)) return;
   auto const& sign = pack_.signs[*found];
   bool const is_number = sign.kind == AnswerKind::number;
   if (!is_number && sign.kind != AnswerKind::steps && sign.kind != AnswerKind::one_of) {

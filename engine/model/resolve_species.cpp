@@ -6,6 +6,8 @@
 #include <limits>
 #include <tuple>
 
+#include "flinch/syntax/print.hpp"
+
 #include "model/resolver.hpp"
 
 namespace flinch {
@@ -35,6 +37,27 @@ bool is_taken(std::string_view key) {
       "name",    "answers", "outcome", "note", "caller", "yes",    "no",
       "unknown", "found",   "clear",   "with", "expect", "accept", "patient"};
   return std::find(taken.begin(), taken.end(), key) != taken.end();
+}
+
+// The sizes in their order, the last without its weight; nothing where a unit is wrong.
+std::optional<std::string> smallest_first(std::vector<syntax::SizeStep> sizes) {
+  auto const kg = [](syntax::SizeStep const& size) {
+    auto const unit = size.up_to ? find_unit(size.up_to->unit) : std::nullopt;
+    if (!size.up_to) return std::numeric_limits<double>::max();
+    return unit && unit->dimension == Dimension::mass ? size.up_to->value * unit->factor : -1;
+  };
+  if (std::any_of(sizes.begin(), sizes.end(), [&](auto const& size) { return kg(size) < 0; }))
+    return std::nullopt;
+  std::stable_sort(sizes.begin(), sizes.end(),
+                   [&](auto const& a, auto const& b) { return kg(a) < kg(b); });
+  std::string out;
+  for (auto const& size : sizes) {
+    if (!out.empty()) out += ", ";
+    out += size.name.text;
+    if (&size != &sizes.back())
+      out += fmt::format(" to {} {}", syntax::print_number(size.up_to->value), size.up_to->unit);
+  }
+  return out;
 }
 
 }  // namespace
@@ -133,9 +156,17 @@ void Resolver::believable(syntax::PackHead const& head) {
   auto const dosed = range(head.doses);
   if (!dosed) return;
   pack_.doses = {dosed->low_kg, dosed->high_kg};
-  if (dosed->low_kg < weight.low || dosed->high_kg > weight.high)
-    report_.error(Code::empty_range, cover(head.doses->low.at, head.doses->high.at),
-                  "amounts are computed only for weights that are believed: see `weight`");
+  if (dosed->low_kg < weight.low || dosed->high_kg > weight.high) {
+    auto& error = report_.error(
+        Code::empty_range, cover(head.doses->low.at, head.doses->high.at),
+        "amounts are computed only for weights that are believed, and these lie outside `weight`");
+    if (head.weight)
+      error.notes.push_back({"one of the two has a wrong figure or unit",
+                             cover(head.weight->low.at, head.weight->high.at)});
+    // Which of them is wrong is not known: what is believed by either is no further mistake.
+    weight.low = std::min(weight.low, dosed->low_kg);
+    weight.high = std::max(weight.high, dosed->high_kg);
+  }
 }
 
 std::optional<double> Resolver::kilograms(syntax::Quantity const& written) {
@@ -164,17 +195,25 @@ void Resolver::sizes(syntax::PackHead const& head) {
   double low_kg = 0;
   for (auto const& size : head.sizes) {
     bool const is_last = &size == &head.sizes.back();
-    if (size.up_to && is_last)
-      report_.error(Code::size_order, size.up_to->at, "the last size has no upper weight");
+    if (size.up_to && is_last) {
+      auto& error =
+          report_.error(Code::size_order, size.up_to->at,
+                        "sizes stand the smallest first, and the last has no upper weight");
+      if (auto const sorted = smallest_first(head.sizes))
+        error.notes.push_back({fmt::format("written as in `sizes {}`", *sorted), {}});
+    }
     if (!size.up_to && !is_last)
       report_.error(Code::size_order, size.name.at,
                     fmt::format("`{0}` needs the weight up to which it goes, as in `{0} to 5 kg`",
                                 size.name.text));
     auto const high_kg =
         size.up_to ? kilograms(*size.up_to) : std::optional(std::numeric_limits<double>::max());
-    if (size.up_to && !is_last && high_kg && *high_kg <= low_kg)
-      report_.error(Code::size_order, size.up_to->at,
-                    "sizes stand the smallest first, each up to a larger weight");
+    if (size.up_to && !is_last && high_kg && *high_kg <= low_kg) {
+      auto& error = report_.error(Code::size_order, size.up_to->at,
+                                  "sizes stand the smallest first, each up to a larger weight");
+      if (auto const sorted = smallest_first(head.sizes))
+        error.notes.push_back({fmt::format("written as in `sizes {}`", *sorted), {}});
+    }
     ranges.push_back({low_kg, std::max(low_kg, high_kg.value_or(low_kg))});
     low_kg = ranges.back().high_kg;
   }

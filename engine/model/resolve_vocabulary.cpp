@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <limits>
 #include <span>
 #include <tuple>
@@ -262,7 +263,13 @@ void Resolver::sign_answer(Written<syntax::Sign> const& written, Sign& out) {
       } else {
         auto& error = report_.error(Code::unknown_name, measure->unit->at,
                                     fmt::format("unknown unit `{}`", measure->unit->text));
-        if (auto const near = nearest(measure->unit->text, unit_names())) error.did_you_mean(*near);
+        constexpr std::array kinds = {Dimension::mass, Dimension::temperature, Dimension::time,
+                                      Dimension::rate, Dimension::volume,      Dimension::length,
+                                      Dimension::share};
+        if (auto const meant = meant_unit(measure->unit->text, kinds))
+          error.did_you_mean(*meant);
+        else if (auto const near = nearest(measure->unit->text, unit_names()))
+          error.did_you_mean(*near);
         error.notes.push_back({"units are " + all_units_that_fit(), {}});
       }
     }

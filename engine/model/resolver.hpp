@@ -15,7 +15,10 @@ namespace flinch {
 
 class Resolver {
  public:
-  Resolver(std::vector<syntax::File> const& files, BreedTable breeds, Report& report);
+  /// `left_out` are rule files beside the pack that nothing includes; a pack that is not `is_whole`
+  /// asks for a file that could not be read.
+  Resolver(std::vector<syntax::File> const& files, BreedTable breeds, std::vector<LeftOut> left_out,
+           bool is_whole, Report& report);
 
   /// The pack as far as it could be resolved; sound only if the report has no errors.
   [[nodiscard]] Pack resolve();
@@ -30,6 +33,11 @@ class Resolver {
   // resolve_names.cpp: which statements there are, what they are called, which warnings they
   // accept, who has read them
   void collect(syntax::File const& file);
+  void forgive_what_is_left_out();
+  /// A sign whose answer could not be read: nothing can be said of what is written of it.
+  [[nodiscard]] bool is_kind_unknown(std::uint32_t sign) const;
+  [[nodiscard]] std::vector<Symbols*> used_names();
+  [[nodiscard]] std::vector<std::string_view> keywords_of(Symbols const& names) const;
   void define_names();
   void define_floors();
   void accepts();
@@ -62,6 +70,7 @@ class Resolver {
   [[nodiscard]] std::optional<Condition> condition(syntax::Condition const& written);
   [[nodiscard]] std::optional<Condition> part(syntax::Condition const& written);
   [[nodiscard]] std::size_t tests_in(Condition const& condition) const;
+  [[nodiscard]] bool names_an_answer(syntax::Name const& name);
   [[nodiscard]] std::optional<Condition> test(syntax::Test const& written);
   [[nodiscard]] std::optional<std::uint32_t> value_of(Sign const& sign, syntax::Name const& name);
   [[nodiscard]] std::optional<double> amount(Sign const& sign, syntax::Quantity const& written);
@@ -99,12 +108,12 @@ class Resolver {
                                                          syntax::Floor const& floor);
   void care();
   void needs_weights(syntax::Care const& written);
-  void care_dose(syntax::Care const& written);
+  void care_dose(Written<syntax::Care> const& entry);
   void care_interval(syntax::Dose const& dose);
   void care_forms(syntax::Care const& written);
   /// Whether what is said of the form fits it; if not, that is reported.
   [[nodiscard]] bool is_sound(syntax::Form const& form);
-  void care_exposure(syntax::Care const& written, Care& out);
+  void care_exposure(Written<syntax::Care> const& entry, Care& out);
   void care_fasting(syntax::Care const& written, Care& out);
   void care_slimming(Written<syntax::Care> const& written, Care& out);
   void examples();
@@ -120,6 +129,8 @@ class Resolver {
                                                Dimension dimension);
 
   std::vector<syntax::File> const& files_;
+  std::vector<LeftOut> left_out_;
+  bool is_whole_ = true;
   Report& report_;
   Pack pack_;
 
@@ -142,6 +153,7 @@ class Resolver {
       group_names_{"group of breeds"}, sign_names_{"sign"}, cause_names_{"cause"},
       rule_names_{"rule"}, alarm_names_{"alarm"}, overlap_names_{"overlap"}, care_names_{"care"},
       example_names_{"example"};
+  bool is_unnamed_told_ = false;          ///< that an example names a species, and the pack none
   std::vector<std::size_t> means_tests_;  ///< how many tests each meaning opens up to
   std::uint32_t first_means_ = 0;         ///< indices of sign_names_ from here on are meanings
   std::vector<std::string> floor_names_;  ///< of all signs, in their order

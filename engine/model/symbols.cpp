@@ -2,17 +2,21 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <utility>
+
 #include "flinch/text/nearest.hpp"
 
 namespace flinch {
 
 void Symbols::define(syntax::Name const& name, std::uint32_t index, Report& report) {
   auto const [entry, is_new] = entries_.try_emplace(name.text, Entry{index, name.at});
-  if (!is_new)
-    report
-        .error(Code::doubled_name, name.at,
-               fmt::format("{} `{}` is defined twice", kind_, name.text))
-        .notes.push_back({"first defined here", entry->second.at});
+  if (is_new) return;
+  // One of the two was probably meant to have another name, which others use.
+  forgive_strangers();
+  report
+      .error(Code::doubled_name, name.at, fmt::format("{} `{}` is defined twice", kind_, name.text))
+      .notes.push_back({"first defined here", entry->second.at});
 }
 
 std::optional<std::uint32_t> Symbols::find(std::string_view name) const {
@@ -24,13 +28,31 @@ std::optional<std::uint32_t> Symbols::find(std::string_view name) const {
 std::optional<std::uint32_t> Symbols::find(syntax::Name const& name, Report& report) const {
   if (auto const index = find(name.text)) return index;
   if (forgiven_.count(name.text) != 0) return std::nullopt;
+  auto const* file = forgives_strangers_ ? nullptr : left_out_with(name.text);
+  if (file != nullptr && std::exchange(file->is_told, true)) return std::nullopt;
+  auto const hint = file == nullptr ? near(name.text) : std::nullopt;
+  if (file == nullptr && !hint && (forgives_strangers_ || !told_.insert(name.text).second))
+    return std::nullopt;
   auto& error =
       report.error(Code::unknown_name, name.at, fmt::format("unknown {} `{}`", kind_, name.text));
-  if (auto const hint = near(name.text))
+  if (file != nullptr)
+    error.notes.push_back(
+        {fmt::format("`{0}` in the pack's folder defines it, and nothing includes "
+                     "that file: write `include \"{0}\"` in the pack",
+                     file->file),
+         {}});
+  else if (hint)
     error.did_you_mean(*hint, place_of(*hint));
   else if (auto others = other_names(name.text, names()))
     error.notes.push_back({std::move(*others), {}});
   return std::nullopt;
+}
+
+LeftOut const* Symbols::left_out_with(std::string const& name) const {
+  if (left_out_ == nullptr) return nullptr;
+  for (auto const& file : *left_out_)
+    if (std::find(file.names.begin(), file.names.end(), name) != file.names.end()) return &file;
+  return nullptr;
 }
 
 std::optional<Place> Symbols::place_of(std::string_view name) const {

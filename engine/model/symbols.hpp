@@ -14,6 +14,13 @@
 
 namespace flinch {
 
+/// A rule file beside a pack that nothing includes.
+struct LeftOut {
+  std::string file;
+  std::vector<std::string> names;  ///< of its statements
+  mutable bool is_told = false;    ///< at the first name that is missing for it
+};
+
 class Symbols {
  public:
   /// `kind` is the word for one of them, as in "unknown sign `x`".
@@ -23,7 +30,13 @@ class Symbols {
   void define(syntax::Name const& name, std::uint32_t index, Report& report);
   /// Makes `find` say nothing about a name: the statement that defines it could not be read.
   void forgive(std::string const& name) { forgiven_.insert(name); }
-  /// The index behind the name; an unknown one is reported with the nearest known name.
+  /// Makes `find` say nothing about names that are like no other: something that defines names
+  /// could not be read, and theirs may be among them.
+  void forgive_strangers() { forgives_strangers_ = true; }
+  /// Files whose names would be known if they were included; they outlive this.
+  void left_out(std::vector<LeftOut> const& files) { left_out_ = &files; }
+  /// The index behind the name; an unknown one is reported with the nearest known name. One that
+  /// is like no other is reported once: its statement is missing, whatever uses it.
   [[nodiscard]] std::optional<std::uint32_t> find(syntax::Name const& name, Report& report) const;
   [[nodiscard]] std::optional<std::uint32_t> find(std::string_view name) const;
   [[nodiscard]] std::optional<Place> place_of(std::string_view name) const;
@@ -34,6 +47,7 @@ class Symbols {
   [[nodiscard]] std::vector<std::string_view> names() const;
 
  private:
+  [[nodiscard]] LeftOut const* left_out_with(std::string const& name) const;
   struct Entry {
     std::uint32_t index = 0;
     Place at;
@@ -41,6 +55,9 @@ class Symbols {
   std::string_view kind_;
   std::unordered_map<std::string, Entry> entries_;
   std::unordered_set<std::string> forgiven_;
+  std::vector<LeftOut> const* left_out_ = nullptr;
+  mutable std::unordered_set<std::string> told_;  ///< unknown names that are like no other
+  bool forgives_strangers_ = false;
 };
 
 }  // namespace flinch

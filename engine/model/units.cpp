@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
+
+#include "flinch/text/nearest.hpp"
 
 namespace flinch {
 namespace {
@@ -66,6 +69,45 @@ std::optional<Unit> find_unit(std::string_view name) {
 double convert(double value, Unit const& from, Unit const& to) {
   if (from.factor == to.factor && from.offset == to.offset) return value;  // no rounding
   return (value + from.offset) * from.factor / to.factor - to.offset;
+}
+
+std::optional<std::string_view> meant_unit(std::string_view word,
+                                           std::span<Dimension const> kinds) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 48> words = {{
+      {"mcg", "ug"},         {"µg", "ug"},          {"gm", "g"},           {"gr", "g"},
+      {"gram", "g"},         {"grams", "g"},        {"kilo", "kg"},        {"kilos", "kg"},
+      {"kgs", "kg"},         {"kilogram", "kg"},    {"kilograms", "kg"},   {"milligram", "mg"},
+      {"milligrams", "mg"},  {"mgs", "mg"},         {"microgram", "ug"},   {"micrograms", "ug"},
+      {"lbs", "lb"},         {"pound", "lb"},       {"pounds", "lb"},      {"ounce", "oz"},
+      {"ounces", "oz"},      {"cc", "mL"},          {"ccm", "mL"},         {"milliliter", "mL"},
+      {"millilitre", "mL"},  {"milliliters", "mL"}, {"millilitres", "mL"}, {"mls", "mL"},
+      {"liter", "L"},        {"litre", "L"},        {"celsius", "C"},      {"fahrenheit", "F"},
+      {"degrees", "C"},      {"h", "hours"},        {"hr", "hours"},       {"hrs", "hours"},
+      {"min", "minutes"},    {"mins", "minutes"},   {"sec", "seconds"},    {"yr", "years"},
+      {"yrs", "years"},      {"y", "years"},        {"mo", "months"},      {"wk", "weeks"},
+      {"bpm", "per minute"}, {"percent", "%"},      {"d", "days"},         {"w", "weeks"},
+  }};
+  auto const fits = [&](Unit const& unit) {
+    return std::find(kinds.begin(), kinds.end(), unit.dimension) != kinds.end();
+  };
+  std::string small(word);
+  for (auto& c : small) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  for (auto const& [elsewhere, here] : words)
+    if (small == elsewhere && fits(*find_unit(here))) return here;
+  // In capitals or not; then a slip of the key, in words that are long enough to tell.
+  constexpr std::size_t telling = 4;
+  std::vector<std::string_view> fitting;
+  for (auto const& unit : units)
+    if (fits(unit) && !unit.name.empty() && unit.name != word) {
+      auto name = std::string(unit.name);
+      for (auto& c : name) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+      if (name == small) return unit.name;
+      fitting.push_back(unit.name);
+    }
+  if (word.size() < telling) return std::nullopt;
+  auto const near = nearest(word, fitting);
+  if (!near) return std::nullopt;
+  return find_unit(*near)->name;
 }
 
 std::string units_that_fit(Dimension dimension) {

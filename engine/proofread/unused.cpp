@@ -1,6 +1,7 @@
 // What nothing uses, and causes that nothing speaks for.
 #include <fmt/format.h>
 
+#include "flinch/text/display.hpp"
 #include "proofread/remarks.hpp"
 
 namespace flinch {
@@ -226,6 +227,14 @@ class Unused {
 
 }  // namespace
 
-void find_unused(Pack const& pack, Remarks& remarks) { Unused(pack, remarks).find(); }
+void find_unused(Pack const& pack, Remarks& remarks) {
+  for (auto const& file : pack.not_included)
+    remarks.add(
+        Code::not_included, pack.at, {},
+        fmt::format("`{}` lies in the pack's folder and nothing includes it", inert(file)),
+        "what stands in it does not count",
+        fmt::format("write `include \"{}\"`, or take the file out of the folder", inert(file)));
+  Unused(pack, remarks).find();
+}
 
 }  // namespace flinch

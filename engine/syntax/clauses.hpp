@@ -15,9 +15,46 @@ template <class T>
 struct Clause {
   std::string_view phrase;  ///< the words it begins with
   bool (*read)(Stretch const&, Report&, T&);
+  std::string_view form;  ///< how it is written as a whole
   Often often = Often::once;
   Content content = Content::symbols;
 };
+
+/// How a statement begins, as a whole.
+template <class T>
+inline constexpr std::string_view head_form{};
+template <>
+inline constexpr std::string_view head_form<Include> = R"(include "signs.flinch")";
+template <>
+inline constexpr std::string_view head_form<PackHead> = R"(pack leg_pain "Pain in the legs")";
+template <>
+inline constexpr std::string_view head_form<Source> = "source smith2020";
+template <>
+inline constexpr std::string_view head_form<Tier> = R"(tier now "See a vet now")";
+template <>
+inline constexpr std::string_view head_form<Site> = R"(site elbow "elbow" in forelimb paired)";
+template <>
+inline constexpr std::string_view head_form<Breeds> = "breeds long_backed BREED, BREED";
+template <>
+inline constexpr std::string_view head_form<Sign> = R"(sign lame "limping")";
+template <>
+inline constexpr std::string_view head_form<Means> = R"(means old "old": age >= 8 years)";
+template <>
+inline constexpr std::string_view head_form<Cause> = R"(cause sprain "Sprain")";
+template <>
+inline constexpr std::string_view head_form<Family> =
+    R"(family shock "collapse of the circulation": bleeding, heat_stroke)";
+template <>
+inline constexpr std::string_view head_form<Rule> = R"(rule limps "Limping")";
+template <>
+inline constexpr std::string_view head_form<Alarm> = R"(alarm collapse "Collapse")";
+template <>
+inline constexpr std::string_view head_form<Overlap> =
+    "overlap stiffness shares 50%: stiff_after_rest, slow_to_rise";
+template <>
+inline constexpr std::string_view head_form<Care> = R"(care cold_pack "Cold pack")";
+template <>
+inline constexpr std::string_view head_form<Example> = "example limps_since_a_jump";
 
 /// The clauses of a statement, longer phrases before shorter ones with the same start.
 template <class T>

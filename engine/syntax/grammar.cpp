@@ -7,6 +7,7 @@
 #include "syntax/hints.hpp"
 #include "syntax/lower.hpp"
 #include "syntax/terminals.hpp"
+#include "syntax/written_elsewhere.hpp"
 
 namespace flinch::syntax {
 namespace {
@@ -108,7 +109,8 @@ auto const frequencies_def = a_frequency > scale_or_shares > -sample;
 
 Rule<struct in_cause_id, shapes::InCause> const in_cause = "a cause and its frequency";
 auto const in_cause_def = a_cause_or_family > frequencies;
-Rule<struct in_causes_id, std::vector<shapes::InCause>> const in_causes = "causes";
+Rule<struct in_causes_id, std::vector<shapes::InCause>> const in_causes =
+    "a cause and its frequency";
 auto const in_causes_def = in_cause % comma;
 
 Rule<struct hold_id, shapes::Hold> const hold = "limits such as `0.5% to 99.5%`";
@@ -116,7 +118,10 @@ auto const hold_def = frequency > Word("to") > frequency;
 
 Rule<struct species_words_id, shapes::SpeciesWords> const species_words =
     "the words for one and for many";
-auto const species_words_def = a_text > comma > a_text;
+Rule<struct species_many_id, shapes::Token> const species_many =
+    "the word for many behind the word for one, as in `\"one\", \"many\"`,";
+auto const species_many_def = comma >> a_text;
+auto const species_words_def = a_text > species_many;
 Rule<struct species_id, shapes::Species> const species = "the name of a species";
 auto const species_def = a_name >> -species_words;
 Rule<struct called_id, shapes::Called> const called = "`male`, `female` or `young`, and its word";
@@ -182,9 +187,9 @@ Rule<struct link_id, shapes::Link> const link = "`and` or `or`";
 auto const link_def = (KeptWord("and") | KeptWord("or")) > operand;
 auto const condition_def = operand >> *link;
 
-Rule<struct names_id, std::vector<shapes::Token>> const names = "names";
+Rule<struct names_id, std::vector<shapes::Token>> const names = "a name";
 auto const names_def = a_name % comma;
-Rule<struct texts_id, std::vector<shapes::Token>> const texts = "texts";
+Rule<struct texts_id, std::vector<shapes::Token>> const texts = "a text in double quotes";
 auto const texts_def = a_text % comma;
 
 Rule<struct head_id, shapes::Head> const head = "a name";
@@ -207,13 +212,13 @@ auto const reading_def = a_text > Word("on") > a_date > -(Word("mark") > a_mark)
 
 Rule<struct value_id, shapes::Value> const value = "the name of a value";
 auto const value_def = a_value >> -a_text;
-Rule<struct said_id, shapes::Said> const said = "a text";
+Rule<struct said_id, shapes::Said> const said = "a text in double quotes";
 auto const said_def = a_text >> -(Word("is") > a_value);
-Rule<struct said_list_id, std::vector<shapes::Said>> const said_list = "texts";
+Rule<struct said_list_id, std::vector<shapes::Said>> const said_list = "a text in double quotes";
 auto const said_list_def = said % comma;
 Rule<struct sites_id, shapes::Sites> const sites = "`sites`";
 auto const sites_def = KeptWord("sites") >> -(Word("in") > names);
-Rule<struct values_id, std::vector<shapes::Value>> const values = "values";
+Rule<struct values_id, std::vector<shapes::Value>> const values = "the name of a value";
 auto const values_def = value % comma;
 Rule<struct steps_id, shapes::Steps> const steps = "`steps`";
 auto const steps_def = KeptWord("steps") > values;
@@ -283,17 +288,17 @@ Rule<struct setting_value_id, x3::variant<shapes::Quantity, shapes::Token>> cons
 auto const setting_value_def = quantity | a_value;
 Rule<struct setting_id, shapes::Setting> const setting = "a name and its value";
 auto const setting_def = a_name > setting_value;
-Rule<struct settings_id, std::vector<shapes::Setting>> const settings = "names and values";
+Rule<struct settings_id, std::vector<shapes::Setting>> const settings = "a name and its value";
 auto const settings_def = setting % comma;
 
-Rule<struct patient_facts_id, shapes::PatientFacts> const patient_facts = "facts of the patient";
-auto const patient_facts_def = a_name > settings;
+Rule<struct told_facts_id, shapes::PatientFacts> const told_facts = "facts of the patient";
+auto const told_facts_def = a_name > settings;
 
-Rule<struct places_id, std::vector<shapes::SitePlace>> const places = "sites";
+Rule<struct places_id, std::vector<shapes::SitePlace>> const places = "the name of a site";
 auto const places_def = site_place % comma;
-Rule<struct found_id, shapes::Finding> const found = "a finding";
+Rule<struct found_id, shapes::Finding> const found = "the name of a sign";
 auto const found_def = a_sign >> -(Word("at") > places);
-Rule<struct clear_id, shapes::Finding> const clear = "a finding";
+Rule<struct clear_id, shapes::Finding> const clear = "the name of a sign";
 auto const clear_def = a_sign > Word("at") > places;
 
 Rule<struct ranked_id, shapes::RankedPromise> const ranked_promise = "`among N`";
@@ -307,7 +312,9 @@ Rule<struct promise_id, shapes::Promise> const promise =
     "`first`, `among`, `tier`, `ceiling`, `alarm`, `offered`, `withheld`, `ask first` or "
     "`nothing told`";
 auto const promise_def = KeptWord("nothing told") | ranked_promise | named_promise;
-Rule<struct promises_id, std::vector<shapes::Promise>> const promises = "promises";
+Rule<struct promises_id, std::vector<shapes::Promise>> const promises =
+    "`first`, `among`, `tier`, `ceiling`, `alarm`, `offered`, `withheld`, `ask first` or "
+    "`nothing told`";
 auto const promises_def = promise % comma;
 
 Rule<struct seen_by_id, shapes::Token> const seen_by = "`anyone`, `hands` or `clinic`";
@@ -319,7 +326,8 @@ auto const read_as_def =
 
 BOOST_SPIRIT_DEFINE(quantity, sample, scale, frequency, shares, scale_or_shares, frequencies,
                     in_cause, in_causes, hold)
-BOOST_SPIRIT_DEFINE(species_words, species, called, called_list, quantities, sourced_number,
+BOOST_SPIRIT_DEFINE(species_words, species_many, species, called, called_list, quantities,
+                    sourced_number,
                     size_step, size_steps)
 BOOST_SPIRIT_DEFINE(site_place, comparison, at_step, at_site, value_list, is_value, compares,
                     between, in_group, any_test, test)
@@ -330,8 +338,7 @@ BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, said, said_list, sites, ste
 BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
 BOOST_SPIRIT_DEFINE(floor_test, floor)
 BOOST_SPIRIT_DEFINE(every, often, interval, route, held)
-BOOST_SPIRIT_DEFINE(dose, form, gate, level, benefit, setting_value, setting, settings,
-                    patient_facts)
+BOOST_SPIRIT_DEFINE(dose, form, gate, level, benefit, setting_value, setting, settings, told_facts)
 BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promise, promises)
 
 // --- running one production -------------------------------------------------------------------
@@ -353,6 +360,22 @@ It last_end(It begin, It p) {
   return p;
 }
 
+// As much of what was found as a message shows.
+std::string_view shown(std::string_view seen) {
+  constexpr std::size_t longest = 40;
+  return seen.substr(0, whole_character(seen, longest));
+}
+
+// What was probably meant, or else how the clause is written.
+void remedy(Stretch const& stretch, std::optional<Hint> hint, Diagnostic& error) {
+  if (hint) {
+    error.notes.push_back({std::move(hint->note), {}});
+    error.instead = std::move(hint->instead);
+  } else if (!stretch.form.empty()) {
+    error.notes.push_back({fmt::format("written as in `{}`", stretch.form), {}});
+  }
+}
+
 void report_expected(Stretch const& stretch, It begin, It where, It end, std::string const& what,
                      Report& report) {
   auto const offset = [&](It p) {
@@ -366,18 +389,29 @@ void report_expected(Stretch const& stretch, It begin, It where, It end, std::st
   }
   if (p == end) {
     auto const at = offset(last_end(begin, where));
-    report.error(Code::expected, {stretch.file, {at, at}},
-                 fmt::format("expected {} after this", what));
+    auto& error = report.error(Code::expected, {stretch.file, {at, at}},
+                               fmt::format("expected {} after this", what));
+    remedy(stretch,
+           writing_hint({stretch.file_text, stretch.span, stretch.span.end, what, stretch.content,
+                         stretch.form}),
+           error);
     return;
   }
   bool const is_open_text = *p == '"' && TextToken::match(p, end) == nullptr;
   if (is_open_text) return;  // reported where the lines were read
   auto const token = found_token(p, end);
-  Place const at{stretch.file, {offset(p), offset(p + token.size())}};
-  auto& error =
-      report.error(Code::expected, at, fmt::format("expected {}, found `{}`", what, token));
-  if (auto hint = writing_hint(stretch.file_text, offset(p)))
-    error.notes.push_back({std::move(*hint), {}});
+  auto hint = writing_hint(
+      {stretch.file_text, stretch.span, offset(p), what, stretch.content, stretch.form});
+  Span const place = hint && hint->over ? *hint->over : Span{offset(p), offset(p + token.size())};
+  bool const is_more = place.begin != offset(p) || place.end > offset(p + token.size());
+  auto const seen =
+      is_more ? stretch.file_text.substr(place.begin, place.end - place.begin) : token;
+  auto const unseen = unseen_character(seen);
+  auto& error = report.error(
+      Code::expected, {stretch.file, place},
+      fmt::format("expected {}, found `{}`", hint && hint->expected ? hint->expected : what.c_str(),
+                  unseen ? *unseen : std::string(shown(seen))));
+  remedy(stretch, std::move(hint), error);
 }
 
 template <class Production, class Shape>
@@ -539,7 +573,7 @@ std::optional<std::vector<Setting>> settings(Stretch const& s, Report& r) {
   return read<std::vector<Setting>, std::vector<shapes::Setting>>(syntax::settings, s, r);
 }
 std::optional<PatientFacts> patient_facts(Stretch const& s, Report& r) {
-  return read<PatientFacts, shapes::PatientFacts>(syntax::patient_facts, s, r);
+  return read<PatientFacts, shapes::PatientFacts>(syntax::told_facts, s, r);
 }
 std::optional<Finding> found(Stretch const& s, Report& r) {
   return read<Finding, shapes::Finding>(syntax::found, s, r);

@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "flinch/syntax/tree.hpp"
+#include "flinch/syntax/vocabulary.hpp"
 #include "flinch/text/diagnostic.hpp"
 
 namespace flinch::syntax {
@@ -15,6 +16,9 @@ struct Stretch {
   std::string_view file_text;
   Span span;
   std::size_t deepest = 64;  ///< how deep conditions may nest
+  Content content = Content::symbols;
+  std::string_view
+      form{};  ///< the whole clause as it may be written, shown where nothing better is
 };
 
 namespace grammar {

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "flinch/syntax/vocabulary.hpp"
-#include "syntax/hints.hpp"
 #include "syntax/words.hpp"
+#include "syntax/written_elsewhere.hpp"
 
 namespace flinch::syntax {
 
@@ -12,8 +12,7 @@ std::vector<Line> read_lines(std::string_view text, FileId file, Report& report)
   std::vector<Line> lines;
   bool at_line_start = true;
   bool in_text = false;
-  std::uint32_t opened = 0;   // where the open text began
-  std::uint32_t suspect = 0;  // a curly quote in a text that went on past its line
+  std::uint32_t opened = 0;  // where the open text began
   // Some editors put a byte order mark before the first line.
   std::uint32_t const first = text.starts_with("\xEF\xBB\xBF") ? 3 : 0;
   std::uint32_t line_begin = first;  // where the present line began
@@ -30,11 +29,6 @@ std::vector<Line> read_lines(std::string_view text, FileId file, Report& report)
           {"here stands a curly quote, as word processors make them; a text ends "
            "with a straight one: `\"`",
            Place{file, {at, at + 1}}});
-    } else if (suspect != 0) {
-      error.notes.push_back(
-          {"an earlier text goes on past the end of its line, over a curly quote that was probably "
-           "meant to end it: a text ends with a straight one: `\"`",
-           Place{file, {suspect, suspect + 1}}});
     } else {
       error.notes.push_back({"a text ends with `\"`; a quote inside it is written `\\\"`", {}});
     }
@@ -56,11 +50,19 @@ std::vector<Line> read_lines(std::string_view text, FileId file, Report& report)
         ++i;
       else if (c == '"') {
         in_text = false;
-        auto const first_line = text.substr(opened, text.find('\n', opened) - opened);
-        bool const goes_on = opened + first_line.size() < i;
-        if (auto const curly = find_curly_quote(first_line);
-            goes_on && suspect == 0 && curly != std::string_view::npos)
-          suspect = opened + static_cast<std::uint32_t>(curly);
+        bool const meets_word = i + 1 < size && letter_or_digit(text.substr(i + 1)) != 0;
+        auto const line_end = text.find('\n', opened);
+        // What ends a text in front of a word begins one: a text was left open before. In the line
+        // of the other the grammar tells so; on a later line the text ended with its own line.
+        if (meets_word && line_end < i) {
+          give_up_open_text();
+          i = static_cast<std::uint32_t>(line_end) - 1;
+          continue;
+        }
+        if (meets_word) {
+          i = static_cast<std::uint32_t>(std::min<std::size_t>(text.find('\n', i), size)) - 1;
+          continue;
+        }
       }
       continue;
     }
@@ -111,7 +113,8 @@ std::uint32_t phrase_at(std::string_view text, std::uint32_t at, std::string_vie
     at += static_cast<std::uint32_t>(word.size());
     if (word.size() == phrase.size()) return at;
     phrase.remove_prefix(word.size() + 1);
-    while (at < text.size() && (text[at] == ' ' || text[at] == '\t')) ++at;
+    // Over line breaks too: `tidy` may join the words, and they must not be a clause only then.
+    while (at < text.size() && is_blank(text[at])) ++at;
   }
 }
 

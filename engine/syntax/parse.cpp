@@ -9,8 +9,10 @@
 #include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
 #include "syntax/clauses.hpp"
+#include "syntax/hints.hpp"
 #include "syntax/layout.hpp"
 #include "syntax/words.hpp"
+#include "syntax/written_elsewhere.hpp"
 
 namespace flinch::syntax {
 namespace {
@@ -58,8 +60,23 @@ class FileParser {
   [[nodiscard]] Place place(std::uint32_t begin, std::uint32_t end) const {
     return {file_, {begin, end}};
   }
-  [[nodiscard]] Stretch stretch(std::uint32_t begin, std::uint32_t end) const {
-    return {file_, text_, {begin, end}, limits_.depth};
+  template <class T>
+  [[nodiscard]] Stretch clause_stretch(std::uint32_t begin, std::uint32_t end,
+                                       Clause<T> const& clause) const {
+    return {file_, text_, {begin, end}, limits_.depth, clause.content, clause.form};
+  }
+  // What stands between the keyword of a statement and its first clause.
+  template <class T>
+  [[nodiscard]] Stretch head_stretch(std::span<Line const> lines, std::size_t first_clause) const {
+    auto const keyword = word_at(text_, lines[0].begin);
+    auto const* words = find_statement_words(keyword);
+    return {
+        file_,
+        text_,
+        {lines[0].begin + static_cast<std::uint32_t>(keyword.size()), lines[first_clause - 1].end},
+        limits_.depth,
+        words == nullptr ? Content::symbols : words->content,
+        head_form<T>};
   }
 
   // A line in the first column that can only be a clause of the statement above it.
@@ -95,32 +112,59 @@ class FileParser {
     }
     auto const* known = std::find_if(keywords.begin(), keywords.end(),
                                      [&](auto const& k) { return k.word == word; });
-    if (known == keywords.end()) return unknown_statement(first.begin, word);
+    if (known == keywords.end()) return unknown_statement(first, word);
     (this->*known->read)(lines);
   }
 
-  void unknown_statement(std::uint32_t at, std::string_view word) {
+  void unknown_statement(Line const& line, std::string_view word) {
+    auto const at = line.begin;
     std::vector<std::string_view> words;
     for (auto const& keyword : keywords) words.push_back(keyword.word);
     if (word.empty()) {
-      report_.error(Code::unknown_statement, place(at, at + 1),
-                    "a line in the first column starts a statement with its keyword");
+      auto& error = report_.error(Code::unknown_statement, place(at, at + 1),
+                                  "a line in the first column starts a statement with its keyword");
+      if (auto hint = writing_hint({text_, {at, line.end}, at, "a statement", Content::symbols}))
+        error.notes.push_back({std::move(hint->note), {}});
+      else
+        error.notes.push_back(
+            {"a text that goes on is indented, and so is a clause; a comment begins with `#`", {}});
       return;
     }
+    lose(line);
     auto const size = static_cast<std::uint32_t>(std::min<std::size_t>(word.size(), 60));
     auto& error = report_.error(Code::unknown_statement, place(at, at + size),
                                 fmt::format("unknown statement `{}`", word.substr(0, size)));
-    if (auto const near = nearest(word, words))
+    if (auto const meant = meant_statement(word))
+      error.did_you_mean(*meant);
+    else if (auto const near = nearest(word, words))
       error.did_you_mean(*near);
     else
       error.notes.push_back({fmt::format("statements are {}", fmt::join(words, ", ")), {}});
   }
 
-  // Keeps the name of a statement that could not be read: those who use it are not to blame.
+  // Keeps the name of a statement that could not be read: those who use it are not to blame. Where
+  // the name is none, they may write it in any way.
   void lose(Line const& line) {
-    auto at = line.begin + static_cast<std::uint32_t>(word_at(text_, line.begin).size());
-    while (at < text_.size() && is_blank(text_[at])) ++at;
-    if (auto const name = word_at(text_, at); !name.empty()) out_.lost.emplace_back(name);
+    auto const keyword = word_at(text_, line.begin);
+    Lost lost{std::string(meant_statement(keyword).value_or(keyword)), {}, true};
+    auto const line_end = static_cast<std::uint32_t>(
+        std::min<std::size_t>({text_.find('\n', line.begin), line.end, text_.size()}));
+    std::string joined;
+    for (auto at = line.begin + static_cast<std::uint32_t>(keyword.size()); at < line_end;) {
+      if (is_blank(text_[at])) {
+        ++at;
+        continue;
+      }
+      auto const run = name_like(text_, {at, line_end}, at);
+      if (run.end == run.begin) break;
+      auto const written = text_.substr(run.begin, run.end - run.begin);
+      if (joined.empty()) lost.is_unreadable = !is_name(written);
+      joined += (joined.empty() ? "" : "_") + as_name(written).value_or(std::string(written));
+      if (lost.names.empty()) lost.names.emplace_back(written);
+      lost.names.push_back(joined);
+      at = run.end;
+    }
+    out_.lost.push_back(std::move(lost));
   }
 
   // The clause that begins with this line, if one does.
@@ -143,10 +187,8 @@ class FileParser {
   template <class T>
   void with_clauses(std::span<Line const> lines) {
     auto const next = first_clause<T>(lines);
-    auto const after_keyword =
-        lines[0].begin + static_cast<std::uint32_t>(word_at(text_, lines[0].begin).size());
-    auto head = read_with_hint<T>(stretch(after_keyword, lines[next - 1].end),
-                                  lines.subspan(1, next - 1), grammar::head);
+    auto head =
+        read_with_hint<T>(head_stretch<T>(lines, next), lines.subspan(1, next - 1), grammar::head);
     if (!head) return lose(lines[0]);
     T out;
     static_cast<Head&>(out) = std::move(*head);
@@ -173,7 +215,7 @@ class FileParser {
       } else {
         earlier = at;
         bool const is_read = read_with_hint<T>(
-            stretch(after, lines[next - 1].end), lines.subspan(i + 1, next - i - 1),
+            clause_stretch(after, lines[next - 1].end, *clause), lines.subspan(i + 1, next - i - 1),
             [&](Stretch const& piece, Report& report) { return clause->read(piece, report, out); });
         sound = sound && is_read;
       }
@@ -182,8 +224,9 @@ class FileParser {
     return sound;
   }
 
-  // Reads a clause; where it fails at the start of a further line, that line was probably meant as
-  // a clause of its own, and the nearest clause words are named.
+  // Reads a clause. Where it fails at the start of a further line, that line was probably meant as
+  // a clause of its own, and the nearest clause words are named; where it fails at words that begin
+  // a clause, in the middle of a line, they belong on the next.
   template <class T, class Read>
   auto read_with_hint(Stretch const& s, std::span<Line const> further, Read const& read) {
     Report own;
@@ -192,12 +235,30 @@ class FileParser {
       auto const at = diagnostic.at.span.begin;
       bool const heads_line = std::any_of(further.begin(), further.end(),
                                           [&](Line const& line) { return line.begin == at; });
-      if (heads_line) name_clauses<T>(word_at(text_, at), diagnostic);
+      if (heads_line)
+        name_clauses<T>(word_at(text_, at), diagnostic);
+      else if (diagnostic.code == Code::expected && at < s.span.end)
+        own_line<T>(s, at, diagnostic);
       auto& error = report_.error(diagnostic.code, diagnostic.at, std::move(diagnostic.message));
       error.notes = std::move(diagnostic.notes);
       error.instead = std::move(diagnostic.instead);
     }
     return result;
+  }
+
+  template <class T>
+  void own_line(Stretch const& s, std::uint32_t at, Diagnostic& diagnostic) {
+    // The parts of a dose and of a floor are called as clauses are.
+    if (s.form.starts_with("give") || s.form.starts_with("alone see")) return;
+    for (auto const& clause : clauses_of<T>()) {
+      if (clause.phrase == species_line || phrase_at(text_, at, clause.phrase) == 0) continue;
+      diagnostic.notes = {
+          {fmt::format("each clause stands on a line of its own: `{}` begins the next",
+                       clause.phrase),
+           {}}};
+      diagnostic.instead.reset();
+      return;
+    }
   }
 
   template <class T>
@@ -208,23 +269,53 @@ class FileParser {
       firsts.push_back(clause.phrase.substr(0, clause.phrase.find(' ')));
       phrases.push_back(clause.phrase);
     }
-    auto const near = nearest(word, firsts);
-    if (near) {
+    auto const written_as_form = [](Note const& note) {
+      return note.message.starts_with("written as in");
+    };
+    bool const is_fact =
+        std::find(phrases.begin(), phrases.end(), species_line) != phrases.end() &&
+        std::find(patient_facts.begin(), patient_facts.end(), word) != patient_facts.end();
+    if (is_fact) {
+      diagnostic.notes = {
+          {fmt::format("what is told of the patient begins with the pack's species, "
+                       "as in `{} {} ...`",
+                       species_line, word),
+           {}}};
+      return;
+    }
+    if (word.empty()) {  // a mark; what is known of it was said
+      std::erase_if(diagnostic.notes, written_as_form);
+      if (!diagnostic.notes.empty()) return;
+    }
+    if (find_statement_words(word) != nullptr &&
+        std::find(phrases.begin(), phrases.end(), word) == phrases.end()) {
+      diagnostic.notes = {
+          {fmt::format("`{}` begins a statement: write it in the first column", word), {}}};
+      return;
+    }
+    if (auto const meant = meant_clause(word, phrases)) {
+      diagnostic.notes.clear();
+      diagnostic.did_you_mean(*meant);
+      if (meant->find(' ') != std::string_view::npos) diagnostic.instead.reset();
+    } else if (auto const near = nearest(word, firsts)) {
       auto const index = std::find(firsts.begin(), firsts.end(), *near) - firsts.begin();
+      diagnostic.notes.clear();
       diagnostic.did_you_mean(phrases[static_cast<std::size_t>(index)]);
       diagnostic.instead = *near;  // of several words the first alone is underlined
-    } else {
-      diagnostic.notes.push_back(
-          {fmt::format("clauses that fit here: {}", fmt::join(phrases, ", ")), {}});
+    } else if (!phrases.empty()) {
+      std::erase_if(diagnostic.notes, written_as_form);
+      auto listed = fmt::format("clauses that fit here: {}", fmt::join(phrases, ", "));
+      if (auto const at = listed.find(species_line); at != std::string::npos)
+        listed.insert(at + species_line.size(), " age 2 years, sex female");
+      diagnostic.notes.push_back({std::move(listed), {}});
     }
   }
 
   template <class T, auto production>
   void whole(std::span<Line const> lines) {
     auto const next = first_clause<T>(lines);
-    auto const after_keyword =
-        lines[0].begin + static_cast<std::uint32_t>(word_at(text_, lines[0].begin).size());
-    auto statement = production(stretch(after_keyword, lines[next - 1].end), report_);
+    auto statement =
+        read_with_hint<T>(head_stretch<T>(lines, next), lines.subspan(1, next - 1), production);
     if (!statement) return lose(lines[0]);
     if (!read_clauses(lines.subspan(next), *statement))
       out_.damaged.push_back(out_.statements.size());

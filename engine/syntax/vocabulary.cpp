@@ -10,7 +10,8 @@ namespace {
 template <class T>
 StatementWords with_clauses(std::string_view keyword, Content content = Content::symbols) {
   StatementWords out{keyword, content, {}};
-  for (auto const& clause : clauses_of<T>()) out.clauses.push_back({clause.phrase, clause.content});
+  for (auto const& clause : clauses_of<T>())
+    out.clauses.push_back({clause.phrase, clause.content, clause.form});
   return out;
 }
 

@@ -3,6 +3,18 @@
 #include <algorithm>
 
 namespace flinch {
+namespace {
+
+// `Hit-Window` and `hit_window` differ in the way of writing alone.
+bool is_same_word(std::string_view a, std::string_view b) {
+  auto const plain = [](char c) {
+    return c == '-' || c == ' ' ? '_' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  };
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [&](char x, char y) { return plain(x) == plain(y); });
+}
+
+}  // namespace
 
 std::size_t edit_distance(std::string_view a, std::string_view b, std::size_t limit) {
   auto const gap = a.size() > b.size() ? a.size() - b.size() : b.size() - a.size();
@@ -28,6 +40,8 @@ std::optional<std::string> nearest(std::string_view word,
                                    std::vector<std::string_view> const& candidates) {
   constexpr std::size_t longest_word = 80;  // longer words are no misspellings
   if (word.empty() || word.size() > longest_word) return std::nullopt;
+  for (auto const candidate : candidates)
+    if (is_same_word(word, candidate)) return std::string(candidate);
   auto best = std::max<std::size_t>(1, word.size() / 3);
   std::optional<std::string_view> found;
   for (auto const candidate : candidates) {

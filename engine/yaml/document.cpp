@@ -135,6 +135,38 @@ class Builder : public YAML::EventHandler {
   Node root_;
 };
 
+// The slips that the library calls by other names, and finds a line too late.
+struct Slip {
+  std::uint32_t at = 0;
+  char const* what = nullptr;
+};
+
+std::optional<Slip> slip_near(std::string_view text, std::size_t at) {
+  auto const line_begin = [&](std::size_t from) {
+    auto const before = from == 0 ? std::string_view::npos : text.rfind('\n', from - 1);
+    return before == std::string_view::npos ? 0 : before + 1;
+  };
+  at = std::min(at, text.size());
+  auto begin = line_begin(at);
+  for (int lines = 0; lines < 2; ++lines) {
+    auto const line = text.substr(begin, text.find('\n', begin) - begin);
+    auto const first = line.find_first_not_of(" \t");
+    auto const indent = line.substr(0, std::min(first, line.size()));
+    if (auto const tab = indent.find('\t'); tab != std::string_view::npos)
+      return Slip{static_cast<std::uint32_t>(begin + tab),
+                  "a tab stands here: lines are indented by blanks alone"};
+    auto const colon = line.find(':');
+    bool const is_plain = colon != std::string_view::npos &&
+                          line.substr(0, colon).find_first_of("\"'{[#") == std::string_view::npos;
+    if (is_plain && colon + 1 < line.size() && line[colon + 1] != ' ' && line[colon + 1] != '\r')
+      return Slip{static_cast<std::uint32_t>(begin + colon),
+                  "a blank is missing behind this colon, as in `key: value`"};
+    if (begin == 0) break;
+    begin = line_begin(begin - 1);
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 Node const* Node::find(std::string_view key) const {
@@ -178,7 +210,17 @@ std::optional<Node> read(SourceSet const& sources, FileId file, Limits const& li
   } catch (Stop const&) {
     return std::nullopt;
   } catch (YAML::Exception const& e) {
-    report.error(Code::yaml_syntax, builder.place(e.mark, 1), fmt::format("not YAML: {}", e.msg));
+    auto const at = builder.place(e.mark, 1);
+    if (auto const slip = slip_near(text, at.span.begin)) {
+      auto const place = Place{file, {slip->at, slip->at + 1}};
+      report.error(Code::yaml_syntax, place, slip->what);
+    } else {
+      report.error(Code::yaml_syntax, at, fmt::format("not YAML: {}", e.msg))
+          .notes.push_back(
+              {"every line is `key: value`, what belongs together is indented alike by "
+               "blanks, and `[` and `{` are closed",
+               {}});
+    }
     return std::nullopt;
   }
 }

@@ -1,10 +1,10 @@
 """Runs the program on golden cases and compares its output, byte for byte.
 
 A case is a folder with `args` (one argument a line), the files that the program reads, and what must
-come out: `out.txt`, `err.txt` (each missing when empty) and `code`. The files of `shared/` lie beside
-those of the case, the second pack as `rabbits`; `env` holds settings, `stdin` what is piped in, `pad` a file and by how many bytes
-it is made longer. With --update the expectations are written anew instead. Cases are named, or all
-are taken.
+come out: `out.txt`, `err.txt` (each missing when empty) and `code`. The files of `shared/` that its rule
+files name lie beside those of the case, the second pack as `rabbits`; `env` holds settings, `stdin` what
+is piped in, `pad` a file and by how many bytes it is made longer. With --update the expectations are
+written anew instead. Cases are named, or all are taken.
 """
 
 import argparse
@@ -26,9 +26,12 @@ def run(program, case, shared):
     with tempfile.TemporaryDirectory() as folder:
         if "rabbits" in (case / "args").read_text().splitlines():
             shutil.copytree(SECOND_PACK, pathlib.Path(folder) / "rabbits")
+        rules = "".join(file.read_text("utf-8", "replace") for file in case.rglob("*.flinch"))
         for source in [*shared.iterdir(), *case.iterdir()]:
             if source.name in EXPECTED:
                 continue
+            if source.parent == shared and source.name not in rules:
+                continue  # a rule file that nothing includes would be remarked on
             if source.is_dir():
                 shutil.copytree(source, pathlib.Path(folder) / source.name)
             else:

@@ -109,6 +109,26 @@ TEST_F(ComplaintTest, WhereAndSinceWhenAreTakenOutOfTheWords) {
       << "of a sign without places the place is no filler";
 }
 
+TEST_F(ComplaintTest, EverydayTimesNeedNoWordsOfThePack) {
+  struct Row {
+    char const* typed;
+    char const* since;
+  };
+  for (auto const& [typed, since] : {Row{"limping since the day before yesterday", "days"},
+                                     {"limping all week", "days"},
+                                     {"limping over the weekend", "days"},
+                                     {"limping since yesterday evening", "days"},
+                                     {"limping this morning", "hours"},
+                                     {"limping since this afternoon", "hours"},
+                                     {"limping since earlier today", "hours"},
+                                     {"limping overnight", "hours"},
+                                     {"limping for a week", "weeks"},
+                                     {"limping since last week", "weeks"},
+                                     {"limping since last month", "months"},
+                                     {"limping since last year", "months"}})
+    EXPECT_EQ(read(typed), std::string("lame: somewhere; since ") + since) << typed;
+}
+
 TEST_F(ComplaintTest, ATimeBehindAPhraseThatBeginsWithNotIsTakenOut) {
   EXPECT_EQ(read("not eating since yesterday"), read("not eating") + "; since days");
   EXPECT_EQ(read("not eating for two days"), read("not eating") + "; since days");

@@ -31,6 +31,11 @@ TEST(Nearest, TakesTheNearestAndBreaksTiesByAlphabet) {
   EXPECT_EQ(nearest("cat", {"rat", "bat"}), "bat");
 }
 
+TEST(Nearest, TakesOtherWaysOfWritingForTheSameWord) {
+  EXPECT_EQ(nearest("Hit-Window", {"hit_window", "hid_window"}), "hit_window");
+  EXPECT_EQ(nearest("ASK", {"alone", "ask"}), "ask");
+}
+
 TEST(Nearest, SaysNothingBeyondAThirdOfTheWord) {
   EXPECT_EQ(nearest("pancreas", {"elbow", "stifle"}), std::nullopt);
   EXPECT_EQ(nearest("abc", {"xyz"}), std::nullopt);

@@ -70,7 +70,8 @@ TEST(Parse, SaysWhatIsMissingAfterTheLastToken) {
   EXPECT_EQ(parse("means senior: age >= \n\n# nothing\nmeans b: x\n").text,
             "t.flinch:1:21: error: expected an amount such as `39.5 C` after this [expected]\n"
             "  1 | means senior: age >= \n"
-            "    |                     ^\n");
+            "    |                     ^\n"
+            "  note: written as in `means old \"old\": age >= 8 years`\n");
 }
 
 TEST(Parse, NamesTheNearestClauseForALineThatIsNone) {

@@ -62,6 +62,18 @@ TEST(Species, WithoutWordsThePatientIsAPatient) {
   EXPECT_EQ(pack_with(ibex)->words.many, "ibexes");
 }
 
+TEST(Species, ABareWeightOfASmallOneIsAskedForItsGramsAndNeverTakenForThem) {
+  auto const small = pack_with("  weight from 15 to 90 g\n");
+  auto const entry = read_entry(*small, patient_sign::weight, "38", {});
+  EXPECT_FALSE(entry.answer);
+  EXPECT_EQ(entry.remark, "38 what? Write 38 g, if grams are meant.");
+  EXPECT_TRUE(read_entry(*small, patient_sign::weight, "38 g", {}).answer);
+  EXPECT_FALSE(read_entry(*small, patient_sign::weight, "380", {}).answer);
+  auto const large = pack_with("  weight from 500 g to 150 kg\n");
+  EXPECT_EQ(read_entry(*large, patient_sign::weight, "38", {}).remark,
+            "38 what? Write 38 kg or 38 lb.");
+}
+
 TEST(Species, WordsThatCouldBeMoreThanWordsAreRefused) {
   for (auto const* word : {"<b>", "a\"b", "x\xe2\x80\xaey", "a\xc2\x9bm", " ", "1bex"}) {
     std::string quoted;

@@ -53,6 +53,18 @@ TEST(Tidy, BlanksAreOneWayOnly) {
   });
 }
 
+// Words that would begin a clause if they stood on one line are no part of a dose either, so that
+// joining them changes nothing.
+TEST(Tidy, WordsOfAClauseOverTwoLinesAreAClause) {
+  expect_tidied({{"care a\n  give 10 mg per kg  # by weight\n  by\n  mouth\n",
+                  "care a\n  give 10 mg per kg             # by weight\n  by mouth\n"}});
+  std::string said;
+  EXPECT_EQ(
+      tidied("care a\n  give 10 mg per kg  # by weight\n  by\n  mouth every 8 hours\n", &said),
+      std::nullopt);
+  EXPECT_NE(said, "") << "a clause of its own ends before an interval";
+}
+
 TEST(Tidy, LineEndsAreLineFeedsAndNoByteOrderMarkStays) {
   expect_tidied({{"\xEF\xBB\xBFsite paw\r\nsite leg \"a\r\n  b\"  # c\r\n",
                   "site paw\nsite leg \"a b\"                  # c\n"}});

@@ -45,14 +45,23 @@ struct BreedTable {
   [[nodiscard]] std::optional<std::uint32_t> find(std::string_view name) const;
 };
 
+/// A step of the sign `size`, and what a grown patient of it weighs where the pack says so.
+struct NamedSize {
+  std::string name;
+  std::optional<WeightRange> weight;
+};
+
 /// Reads the table; every mistake is in the report, and the faulty entries are left out. `sizes`
-/// are the steps that a breed may have.
+/// are the steps that a breed may have; none: they are not known, and nothing is said of them.
+/// `believed` are the weights that the pack believes.
 ///
 ///   groups: {long_backed: "Short legs and a long back"}
 ///   breeds:
 ///     labrador_retriever:
 ///       {name: Labrador Retriever, size: large, weight: 25 to 36 kg, also: [lab], groups: [...]}
 [[nodiscard]] BreedTable read_breed_table(SourceSet const& sources, FileId file,
-                                          std::vector<std::string> const& sizes, Report& report);
+                                          std::vector<NamedSize> const& sizes,
+                                          std::optional<WeightRange> const& believed,
+                                          Report& report);
 
 }  // namespace flinch

@@ -9,6 +9,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "flinch/model/pack.hpp"
 #include "flinch/syntax/parse.hpp"
@@ -27,6 +28,10 @@ struct FileRead {
 /// Reads a file of the pack, by its path relative to the pack's folder.
 using ReadFile = std::function<FileRead(std::string_view path)>;
 
+/// The rule files that lie in the folder of the pack's entry, which may be `""`, by paths of the
+/// same kind.
+using ListFiles = std::function<std::vector<std::string>(std::string_view folder)>;
+
 struct LoadLimits {
   syntax::Limits file;
   std::size_t files = 1000;  ///< of one pack
@@ -34,10 +39,12 @@ struct LoadLimits {
 };
 
 /// Reads `entry` and what it includes, and resolves it. Diagnostics come in source order; a pack
-/// with errors has no value. Texts are added to `sources`.
+/// with errors has no value. Texts are added to `sources`. With `list`, the folder of a
+/// `pack.flinch` is searched for rule files that nothing includes.
 [[nodiscard]] Outcome<std::shared_ptr<Pack const>> load_pack(std::string_view entry,
                                                              ReadFile const& read,
                                                              SourceSet& sources,
-                                                             LoadLimits const& limits = {});
+                                                             LoadLimits const& limits = {},
+                                                             ListFiles const& list = {});
 
 }  // namespace flinch

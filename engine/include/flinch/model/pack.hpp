@@ -336,8 +336,9 @@ struct Pack {
   std::vector<Care> care;
   std::vector<Example> examples;
   std::vector<Accepted> accepted;
-  std::vector<Reading> readings;  ///< in the order of the files
-  std::size_t statements = 0;     ///< how many can be read: all but `include`
+  std::vector<Reading> readings;          ///< in the order of the files
+  std::vector<std::string> not_included;  ///< rule files of its folder that nothing includes
+  std::size_t statements = 0;             ///< how many can be read: all but `include`
   Place at{};
 
   /// Under which a case tells of the patient: the species, or `patient`.

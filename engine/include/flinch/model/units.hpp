@@ -2,6 +2,7 @@
 // Units of measure that rules, cases and doses may use, and their conversion.
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -41,6 +42,11 @@ struct Unit {
 
 /// The names of the units of a dimension, plural forms, for messages: "`kg`, `g`, `lb`".
 [[nodiscard]] std::string units_that_fit(Dimension dimension);
+
+/// The unit of one of these kinds that a word from elsewhere stands for: `mcg` is `ug`, `ml` is
+/// `mL`, `hrs` is `hours`. Nothing where it is none, or a unit already.
+[[nodiscard]] std::optional<std::string_view> meant_unit(std::string_view word,
+                                                         std::span<Dimension const> kinds);
 /// Those of all dimensions.
 [[nodiscard]] std::string all_units_that_fit();
 

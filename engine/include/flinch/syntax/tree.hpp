@@ -541,10 +541,18 @@ using Statement = std::variant<Include, PackHead, Source, Tier, Site, Breeds, Si
                                Family, Rule, Alarm, Overlap, Care, Example>;
 
 /// The statements of one file, in order.
+/// A statement that could not be read.
+struct Lost {
+  std::string keyword;             ///< as written, known or not
+  std::vector<std::string> names;  ///< what it may be called by those who use it
+  bool is_unreadable = false;      ///< its name is none: it may be called anything
+  friend bool operator==(Lost const&, Lost const&) = default;
+};
+
 struct File {
   std::vector<Statement> statements;
   std::vector<std::size_t> damaged;  ///< indices of statements that lost a clause to an error
-  std::vector<std::string> lost;     ///< names of statements that could not be read at all
+  std::vector<Lost> lost;
   friend bool operator==(File const&, File const&) = default;
 };
 

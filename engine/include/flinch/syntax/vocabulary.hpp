@@ -25,6 +25,7 @@ inline constexpr std::array<std::string_view, 6> patient_facts = {"age", "weight
 struct ClauseWords {
   std::string_view phrase;  ///< one word or several, such as `never if`, or `species_line`
   Content content = Content::symbols;
+  std::string_view form{};  ///< how it is written as a whole, such as `usual 5%`
 };
 
 struct StatementWords {
