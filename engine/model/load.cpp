@@ -263,8 +263,8 @@ std::optional<std::string> pack_around(std::string_view entry, ReadFile const& r
   if (head == entry || !read(head).bytes) return std::nullopt;
   SourceSet sources;
   Report ignored;
-  ListFiles const none;
-  Loader loader(read, none, sources, limits, ignored);
+  ListFiles const no_list;
+  Loader loader(read, no_list, sources, limits, ignored);
   loader.entry(head);
   auto const& paths = loader.paths();
   bool const is_in = std::find(paths.begin(), paths.end(), entry) != paths.end();
