@@ -193,9 +193,9 @@ class ComplaintReader {
   void take_time(Words& words) {
     if (!since_) return;
     for (std::size_t first = 0; first < words.size(); ++first) {
-      constexpr std::array<std::string_view, 10> leads = {"since",   "for",       "this",  "last",
-                                                          "all",     "yesterday", "today", "over",
-                                                          "tonight", "overnight"};
+      // Not "all night" or "overnight": they say when it happens as well as since when.
+      constexpr std::array<std::string_view, 7> leads = {"since",     "for",   "this", "last",
+                                                         "yesterday", "today", "over"};
       bool const is_led = is_in(words[first], leads);
       // A number alone, or letters, may be meant for a list that is not there.
       if (!is_led && (first > 0 || words.size() == 1)) continue;

@@ -62,13 +62,16 @@ TEST(Species, WithoutWordsThePatientIsAPatient) {
   EXPECT_EQ(pack_with(ibex)->words.many, "ibexes");
 }
 
-TEST(Species, ABareWeightOfASmallOneIsAskedForItsGramsAndNeverTakenForThem) {
+// Where weights are told in grams a number by itself is grams; elsewhere grams are asked for: a slip of
+// the key looks the same.
+TEST(Species, ABareWeightIsTakenForGramsOnlyWhereWeightsAreToldInGrams) {
   auto const small = pack_with("  weight from 15 to 90 g\n");
-  auto const entry = read_entry(*small, patient_sign::weight, "38", {});
-  EXPECT_FALSE(entry.answer);
-  EXPECT_EQ(entry.remark, "38 what? Write 38 g, if grams are meant.");
-  EXPECT_TRUE(read_entry(*small, patient_sign::weight, "38 g", {}).answer);
+  EXPECT_EQ(read_entry(*small, patient_sign::weight, "38", {}).answer, Answer(0.038));
   EXPECT_FALSE(read_entry(*small, patient_sign::weight, "380", {}).answer);
+  EXPECT_FALSE(read_entry(*small, patient_sign::weight, "0.05", {}).answer);
+  auto const middling = pack_with("  weight from 500 g to 12 kg\n");
+  EXPECT_EQ(read_entry(*middling, patient_sign::weight, "900", {}).remark,
+            "900 what? Write 900 g, if grams are meant.");
   auto const large = pack_with("  weight from 500 g to 150 kg\n");
   EXPECT_EQ(read_entry(*large, patient_sign::weight, "38", {}).remark,
             "38 what? Write 38 kg or 38 lb.");
