@@ -55,10 +55,10 @@ set(CPACK_DEBIAN_PACKAGE_CONTROL_STRICT_PERMISSION ON)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_NAME flinch)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SHLIBDEPS ON)
-set(CPACK_DEBIAN_PROGRAM_DESCRIPTION "Takes the signs of an animal that may be hurting and gives back how soon it must
-be seen, where it hurts, the likely causes with their reasons and sources,
-and what is safe to do until then. It supports people who decide; it does not
-diagnose, and a licensed veterinarian decides.")
+set(CPACK_DEBIAN_PROGRAM_DESCRIPTION "Takes the signs of an animal that may be hurting and gives back how soon it
+must be seen, where it hurts, the likely causes with their reasons and
+sources, and what is safe to do until then. It supports people who decide; it
+does not diagnose, and a licensed veterinarian decides.")
 set(CPACK_DEBIAN_LIBRARY_PACKAGE_NAME libflinch-dev)
 set(CPACK_DEBIAN_LIBRARY_PACKAGE_SECTION libdevel)
 set(CPACK_DEBIAN_LIBRARY_PACKAGE_DEPENDS "libfmt-dev, libyaml-cpp-dev, libsimdjson-dev")
