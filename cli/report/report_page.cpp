@@ -155,8 +155,9 @@ class ReportPage {
       out += item("Give no medicine that is meant for people: no human painkillers, not even one.");
     for (auto const& warning : told_.do_not) out += item(warning.title + ": " + warning.text);
     out += item(fmt::format(
-        "Give nothing that a vet has not given for this {} and this trouble; ask before the next "
-        "dose; stop no steroid, heart, fit or insulin medicine by yourself.",
+        "Give nothing but what this page says and what a vet has given for this {} and this "
+        "trouble; ask before the next dose; stop no steroid, heart, fit or insulin medicine by "
+        "yourself.",
         pack_.words.one));
     return is_whole_ && !told_.may_not.empty() ? out + item(told_.may_not) : out;
   }

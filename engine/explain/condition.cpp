@@ -9,7 +9,16 @@
 namespace flinch {
 namespace {
 
+// Under a year as a pack says it, in whole months or else in weeks.
+std::string time_in_years_text(double years) {
+  auto const months = years * 12;
+  if (std::abs(months - std::round(months)) < 1e-6) return fmt::format("{:.0f} months", months);
+  constexpr double weeks_in_year = 365.25 / 7;
+  return fmt::format("{:.3g} weeks", years * weeks_in_year);
+}
+
 std::string amount_text(Sign const& sign, double value) {
+  if (sign.unit.name == "years" && value > 0 && value < 1) return time_in_years_text(value);
   return sign.unit.name.empty() ? fmt::format("{:.4g}", value)
                                 : fmt::format("{:.4g} {}", value, sign.unit.name);
 }

@@ -327,8 +327,7 @@ auto const read_as_def =
 BOOST_SPIRIT_DEFINE(quantity, sample, scale, frequency, shares, scale_or_shares, frequencies,
                     in_cause, in_causes, hold)
 BOOST_SPIRIT_DEFINE(species_words, species_many, species, called, called_list, quantities,
-                    sourced_number,
-                    size_step, size_steps)
+                    sourced_number, size_step, size_steps)
 BOOST_SPIRIT_DEFINE(site_place, comparison, at_step, at_site, value_list, is_value, compares,
                     between, in_group, any_test, test)
 BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)

@@ -113,8 +113,10 @@ std::uint32_t phrase_at(std::string_view text, std::uint32_t at, std::string_vie
     at += static_cast<std::uint32_t>(word.size());
     if (word.size() == phrase.size()) return at;
     phrase.remove_prefix(word.size() + 1);
-    // Over line breaks too: `tidy` may join the words, and they must not be a clause only then.
-    while (at < text.size() && is_blank(text[at])) ++at;
+    // Over line breaks too: `tidy` may join the words, and they must not be a clause only then. But
+    // not into the first column, where another statement begins.
+    for (; at < text.size() && is_blank(text[at]); ++at)
+      if (text[at] == '\n' && at + 1 < text.size() && !is_blank(text[at + 1])) return 0;
   }
 }
 

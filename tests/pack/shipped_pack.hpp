@@ -6,8 +6,8 @@
 
 namespace flinch::test {
 
-/// As the program holds it, made ready at build time: each test is a process, and under the sanitisers
-/// reading the texts anew takes seconds.
+/// As the program holds it, made ready at build time: each test is a process, and under the
+/// sanitisers reading the texts anew takes seconds.
 [[nodiscard]] std::shared_ptr<Pack const> shipped_pack();
 
 /// Read from its texts in the source tree.

@@ -8,6 +8,7 @@
 
 #include "flinch/assess/uncertainty.hpp"
 #include "flinch/explain/cause.hpp"
+#include "flinch/explain/condition.hpp"
 #include "flinch/explain/contrast.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/rule.hpp"
@@ -220,6 +221,19 @@ TEST(Explain, ChancesOnTheEdgeAreReachedOrMissedOnlyJust) {
   Fixture edge("answers: {limp: no}");
   auto const near = edge.assessor.assess(edge.patient);
   EXPECT_TRUE(Uncertainty(edge.tables, near).is_only_just(TierId{1}));
+}
+
+// As the pack says it: a fraction of a year is for no reader.
+TEST(Explain, AnAgeUnderAYearIsToldInMonthsOrWeeks) {
+  for (auto const& [written, told] : {std::pair{"age under 7 months", "age under 7 months"},
+                                      {"age under 10 weeks", "age under 10 weeks"},
+                                      {"age over 8 years", "age over 8 years"}}) {
+    auto const pack =
+        pack_of(std::string("sign fits \"fits\"\n  ask \"Does it fit?\"\n  answer yes or no\n"
+                            "  seen by anyone\nalarm x \"X\"\n  if fits and ") +
+                written + "\n  see now\n  because \"It fits.\"\n  cite judgement\n");
+    EXPECT_EQ(test_text(*pack, pack->alarms.front().condition.parts.back().test), told);
+  }
 }
 
 }  // namespace

@@ -62,8 +62,8 @@ TEST(Species, WithoutWordsThePatientIsAPatient) {
   EXPECT_EQ(pack_with(ibex)->words.many, "ibexes");
 }
 
-// Where weights are told in grams a number by itself is grams; elsewhere grams are asked for: a slip of
-// the key looks the same.
+// Where weights are told in grams a number by itself is grams; elsewhere grams are asked for: a
+// slip of the key looks the same.
 TEST(Species, ABareWeightIsTakenForGramsOnlyWhereWeightsAreToldInGrams) {
   auto const small = pack_with("  weight from 15 to 90 g\n");
   EXPECT_EQ(read_entry(*small, patient_sign::weight, "38", {}).answer, Answer(0.038));
