@@ -14,7 +14,7 @@ namespace flinch::cli {
 void AskSession::tell_since_then() {
   auto const& then = *earlier_.rung_back;
   bool const is_first = !course_;
-  course_ = earlier_.course(now_.patient, result_.judgement.tier, pack_);
+  course_ = earlier_.course(now_.patient, result_, pack_);
   course_->dangers_unasked = outlook_with_skipped().danger_left;
   auto const text = what_changed_text(*course_, then, pack_);
   if (text == told_sentence_) return;
