@@ -88,6 +88,25 @@ TEST(WaitedCall, IsJudgedAtOnceWithWhatOthersSaidMeanwhile) {
   EXPECT_EQ(json::parse(book.call(call)->line), seen);
 }
 
+TEST(WaitedCall, KeepsTheUrgencyThatWasToldWhereNobodyElseWrote) {
+  for (auto const& told : std::vector<std::optional<std::string>>{std::nullopt, "now"}) {
+    ScratchBook scratch;
+    auto book = scratch.open();
+    auto begun = new_call(1000, R"({"answers": {"lame": "yes"}})");
+    begun.origin = "desk-1";
+    begun.entry.tier = "soon";
+    auto const call = *book.begin(begun);
+    auto one = waited(R"({"answers": {"lame": "yes"}})",
+                      R"({"answers": {"lame": "yes", "collapsed": "yes"}})");
+    one.known = call;
+    one.call.entry.tier = told;
+    auto const taken = book.take_in(one, calm);
+    EXPECT_FALSE(taken.others_wrote);
+    EXPECT_EQ(taken.tier, told.value_or("soon")) << "whoever takes it in judges it by another pack";
+    EXPECT_EQ(book.call(call)->tier, taken.tier);
+  }
+}
+
 TEST(WaitedCall, IsNotPutIntoAnotherCallOfThatNumber) {
   ScratchBook scratch;
   auto book = scratch.open();
