@@ -137,6 +137,34 @@ TEST(RingBack, ClearsTheCallThatItIsForAndIsClosedWithIt) {
   EXPECT_TRUE(book.call(call)->closed);
 }
 
+TEST(RingBack, IsClosedWithTheCallThatItIsFor) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto const call = *book.begin(new_call(1000, R"({"answers": {"lame": "yes"}})"));
+  auto const ring_back = [&](cli::CallId for_call, std::time_t at) {
+    auto again = new_call(at, R"({"answers": {"lame": "no"}})");
+    again.follows = for_call;
+    again.patient = book.call(call)->patient;
+    again.entry.ring_back = cli::RingBack{at + 100};
+    return *book.begin(again);
+  };
+  auto const second = ring_back(call, 1600);
+  auto const third = ring_back(second, 1700);
+  auto other = new_call(1800, R"({"answers": {"lame": "yes"}})");
+  other.patient = book.call(call)->patient;
+  auto const apart = *book.begin(other);
+  ASSERT_EQ(book.ring_backs(10).size(), 1U);
+  book.close(call, {1900, "Dr Hale", R"({"outcome": {"cause": "sprain"}})"});
+  EXPECT_TRUE(book.ring_backs(10).empty());
+  EXPECT_TRUE(book.call(second)->closed);
+  EXPECT_TRUE(book.call(third)->closed);
+  EXPECT_FALSE(book.call(apart)->closed);
+  // To correct an outcome closes nothing that was begun since.
+  auto const fourth = ring_back(third, 2000);
+  book.close(call, {2100, "Dr Hale", R"({"outcome": {"cause": "none"}})"});
+  EXPECT_FALSE(book.call(fourth)->closed);
+}
+
 TEST(WaitedCall, WhatTheBookKnewIsNotSaidByThePerson) {
   ScratchBook scratch;
   auto book = scratch.open();
