@@ -260,6 +260,11 @@ Course compare_with(Visit const& then, Case const& now, std::optional<TierId> ti
   return out;
 }
 
+void hold_back_as_said_worse(Course& course) {
+  course.is_said_worse = true;
+  if (course.fared != Course::Fared::worse) course.fared = Course::Fared::unknown;
+}
+
 std::string fared_text(Course const& course) { return fared_word(course) + so_far(course); }
 
 std::string what_changed_text(Course const& course, Visit const& then, Pack const& pack) {
@@ -283,6 +288,8 @@ std::string what_changed_text(Course const& course, Visit const& then, Pack cons
   if (course.tier_then && course.tier_now && *course.tier_then != *course.tier_now)
     what += fmt::format("{}urgency then: {}; now: {}", what.empty() ? "" : "; ",
                         pack[*course.tier_then].title, pack[*course.tier_now].title);
+  if (course.is_said_worse && course.fared == Course::Fared::unknown)
+    what += fmt::format("{}said to be worse, or something new", what.empty() ? "" : "; ");
   return what.empty() ? out : out + ": " + what;
 }
 

@@ -58,12 +58,17 @@ struct Course {
   std::vector<SignId> untold;         ///< nobody can tell today
   std::optional<TierId> tier_then;
   std::optional<TierId> tier_now;
+  bool is_said_worse = false;       ///< in words that no answer stands for
   std::size_t dangers_unasked = 0;  ///< what a caller could still tell that would be worse
 };
 /// By the signs that are there or not, or come in steps, and the numbers and choices that an alarm
 /// tests; what lasts, and since when it is, says nothing of the course. `implied`: of today.
 [[nodiscard]] Course compare_with(Visit const& then, Case const& now, std::optional<TierId> tier,
                                   Pack const& pack, ImpliedAnswers const& implied = {});
+
+/// Somebody said that it is worse, or something new: whatever the answers say, it is neither better
+/// nor the same.
+void hold_back_as_said_worse(Course& course);
 
 /// "worse", "better", "the same", "not known yet"; "better so far" while dangers are unasked.
 [[nodiscard]] std::string fared_text(Course const& course);

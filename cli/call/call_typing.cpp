@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "call/call_model.hpp"
+#include "desk/ring_back_time.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/text/display.hpp"
@@ -70,10 +71,17 @@ bool CallModel::commit_field() {
   if (!state_.is_editing) return true;
   auto const field = detail_fields(pack())[state_.field];
   auto const typed = state_.typed;
+  std::string warning;
   if (typed != field_text(field)) {
     if (field.text != nullptr) {
-      remember(fmt::format("{}: {}", field.label, typed));
-      state_.patient.*(field.text) = typed;
+      auto const& tier = state_.result.judgement.tier;
+      auto const time = field.text == &Case::ring_back_at
+                            ? agreed_time(typed, tier ? &pack()[*tier] : nullptr, state_.now)
+                            : std::nullopt;
+      auto const& taken = time ? time->text : typed;
+      remember(fmt::format("{}: {}", field.label, taken));
+      state_.patient.*(field.text) = taken;
+      if (time && !time->warning.empty()) warning = time->warning;
     } else if (typed.empty()) {
       remember(fmt::format("{}: not known", field.label));
       forget(field.sign);
@@ -97,6 +105,7 @@ bool CallModel::commit_field() {
       set(field.sign, std::move(entry.answer));
     }
     reassess();
+    if (!warning.empty()) report_trouble(warning);
   }
   state_.is_editing = false;
   state_.typed.clear();

@@ -92,6 +92,7 @@ def check(desk, scratch):
 
     check_coming_back(desk)
     check_what_is_asked_again(desk, scratch)
+    check_what_is_said_of_it(desk)
 
     # Hostile words are inert and kept as they are.
     hostile = "=1+1\x1b[2J\x07'\"; DROP TABLE call; -- <script>alert(1)</script>"
@@ -167,6 +168,30 @@ def check_what_is_asked_again(desk, scratch):
     assert "What colour are the gums? (was: blue)" in said, said
     assert 'which was "See a vet now"' in said and "better so far than in call" in said, said
     assert "otherwise: gum colour" in said, said
+
+def check_what_is_said_of_it(desk):
+    """That it is worse is asked for, and never ends as the same; a time is shown with its day; to close one is to close all."""
+    call = number_in(desk.ask("new", "lame", "no", "q", "1"))
+    for words in ("worse", "yes, worse", "Yes", "it's got much worse"):
+        out = desk.ask("", "yes", words, "no", "none", "q", options=("--call", call), now=NOW + 2 * 3600)
+        said = " ".join(out.split())
+        assert "Then say what is worse or new, in your own words." in said, out
+        assert "By \"" not in said and "not known yet against call" in said, out
+        assert "said to be worse, or something new" in said and "SINCE LAST TIME the same" not in said, out
+    out = desk.ask("", "yes", "collapsed", "q", options=("--call", call), now=NOW + 2 * 3600)
+    assert "worse than in call" in " ".join(out.split()), out
+    # Half past two is over at three: it is tomorrow's, and too late for this.
+    said = " ".join(desk.ask("new", "collapsed", "", "q", "14:30", "15:10").split())
+    assert "Noted: ring back at 2026-11-26 14:30." in said, said
+    assert '2026-11-26 14:30 is later than "See a vet now" allows: agree to an earlier time' in said, said
+    assert "Noted: ring back at 2026-11-25 15:10." in said, said
+    # The older one is closed: its ring-back is no longer due.
+    call = number_in(desk.ask("new", "lame", "no", "q", "1"))
+    again = number_in(desk.ask("", "yes", "no", "none", "q", "1", options=("--call", call), now=NOW + 2 * 3600))
+    assert f"call {again}\n" in desk.book("due", "--pack", pack, now=NOW + 3 * 3600)
+    desk.book("close", call, "--pack", pack, "--needed", "visit", "--by", "Dr Hale")
+    assert f"call {again}\n" not in desk.book("due", "--pack", pack, now=NOW + 3 * 3600)
+
 
 def with_file_only(desk, scratch):
     """What becomes of a call when the book cannot be used, and that it is taken in once."""
