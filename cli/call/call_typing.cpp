@@ -71,17 +71,10 @@ bool CallModel::commit_field() {
   if (!state_.is_editing) return true;
   auto const field = detail_fields(pack())[state_.field];
   auto const typed = state_.typed;
-  std::string warning;
   if (typed != field_text(field)) {
     if (field.text != nullptr) {
-      auto const& tier = state_.result.judgement.tier;
-      auto const time = field.text == &Case::ring_back_at
-                            ? agreed_time(typed, tier ? &pack()[*tier] : nullptr, state_.now)
-                            : std::nullopt;
-      auto const& taken = time ? time->text : typed;
-      remember(fmt::format("{}: {}", field.label, taken));
-      state_.patient.*(field.text) = taken;
-      if (time && !time->warning.empty()) warning = time->warning;
+      remember(fmt::format("{}: {}", field.label, typed));
+      state_.patient.*(field.text) = typed;
     } else if (typed.empty()) {
       remember(fmt::format("{}: not known", field.label));
       forget(field.sign);
@@ -105,11 +98,21 @@ bool CallModel::commit_field() {
       set(field.sign, std::move(entry.answer));
     }
     reassess();
-    if (!warning.empty()) report_trouble(warning);
   }
   state_.is_editing = false;
   state_.typed.clear();
+  if (field.text == &Case::ring_back_at) date_ring_back();
   return true;
+}
+
+// A clock time that is over is tomorrow's: the day stands with it, as part of the same step.
+void CallModel::date_ring_back() {
+  auto& agreed = state_.patient.ring_back_at;
+  auto const& tier = state_.result.judgement.tier;
+  auto const time = agreed_time(agreed, tier ? &pack()[*tier] : nullptr, state_.now);
+  if (!time) return;
+  agreed = time->text;
+  if (!time->warning.empty()) report_trouble(time->warning);
 }
 
 void CallModel::refuse(std::string const& why) {
