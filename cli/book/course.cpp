@@ -183,14 +183,14 @@ std::optional<Visit> with_those_before(std::vector<Visit> const& visits, CallId 
     out.call = later.call;
     out.begun = later.begun;
     out.follows = later.follows;
-    for (auto const& [sign, answer] : later.patient.answers) {
+    for (auto const& told : later.patient.answers) {
       auto& answers = out.patient.answers;
       auto const before = std::find_if(answers.begin(), answers.end(),
-                                       [&](auto const& one) { return one.first == sign; });
+                                       [&](auto const& one) { return one.first == told.first; });
       if (before == answers.end())
-        answers.emplace_back(sign, answer);
-      else if (!is_there(before->second) || !lost_its_place(before->second, answer))
-        before->second = answer;
+        answers.push_back(told);
+      else if (!is_there(before->second) || !lost_its_place(before->second, told.second))
+        before->second = told.second;
     }
   }
   return out;
