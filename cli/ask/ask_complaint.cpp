@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 
 #include "ask/ask_session.hpp"
@@ -37,6 +38,22 @@ bool says_that_is_all(std::string const& text) {
         "that is all", "no thats all", "no that's all", "nope", "no more", "all", "done"})
     if (text == words) return true;
   return false;
+}
+
+// "Yes, worse": that it is, and not what.
+bool says_only_that_it_is_worse(std::string const& line) {
+  constexpr std::array<std::string_view, 24> words = {
+      "yes",  "y",    "yeah",   "yep",  "it",  "its",     "is",    "s",
+      "a",    "bit",  "little", "lot",  "far", "now",     "much",  "than",
+      "then", "that", "got",    "gone", "new", "getting", "worse", "worst"};
+  auto const folded = folded_words(line);
+  bool is_said = false;
+  for (auto const& word : folded) {
+    if (std::find(words.begin(), words.end(), word) == words.end()) return false;
+    is_said = is_said || word == "worse" || word == "worst" || word == "new" || word == "yes" ||
+              word == "y" || word == "yeah" || word == "yep";
+  }
+  return is_said;
 }
 
 }  // namespace
@@ -105,6 +122,14 @@ bool AskSession::take_complaint(std::string const& line) {
     return true;
   }
   if (auto const number = taken_out(text); number && !is_first) return take_out(*number);
+  if (course_ && says_only_that_it_is_worse(line)) {
+    keep_state();
+    now_.is_said_worse = true;
+    keep_words(text);
+    save();
+    remark("Then say what is worse or new, in your own words.");
+    return false;
+  }
   auto const said = read_said(line);
   if (!is_complaint_answered_) return false;
   if (!is_first && text == "yes") {
@@ -254,6 +279,7 @@ bool AskSession::take_unclear(std::vector<FoundSign> const& found, std::string c
   if (means_none_of_them(line) || means_cannot_tell(line)) {
     keep_state();
     remark(fmt::format("Left out: \"{}\".", now_.unclear.front()));
+    now_.is_said_worse = true;
     now_.unclear.erase(now_.unclear.begin());
     return true;
   }

@@ -4,7 +4,6 @@
 #include <algorithm>
 
 #include "ask/ask_session.hpp"
-#include "book/promised_time.hpp"
 #include "desk/ring_back_time.hpp"
 #include "files/clock.hpp"
 
@@ -14,8 +13,9 @@ namespace flinch::cli {
 void AskSession::tell_since_then() {
   auto const& then = *earlier_.rung_back;
   bool const is_first = !course_;
-  course_ = earlier_.course(now_.patient, result_.judgement.tier, pack_);
+  course_ = earlier_.course(now_.patient, result_, pack_);
   course_->dangers_unasked = outlook_with_skipped().danger_left;
+  if (now_.is_said_worse || !now_.unclear.empty()) hold_back_as_said_worse(*course_);
   auto const text = what_changed_text(*course_, then, pack_);
   if (text == told_sentence_) return;
   told_sentence_ = text;
@@ -52,7 +52,8 @@ void AskSession::ask_next_time() {
   if (!keeper_.reminds) return;
   auto const now = now_or_fixed();
   auto const& tier = result_.judgement.tier;
-  auto const proposed = tier ? clock_text(ring_back_time(pack_[*tier], now)) : "";
+  auto const* its_tier = tier ? &pack_[*tier] : nullptr;
+  auto const proposed = its_tier != nullptr ? clock_text(ring_back_time(*its_tier, now)) : "";
   auto& agreed = now_.patient.ring_back_at;
   remark(
       fmt::format("Ring back when? {}{}A time such as 15:40; Enter for {}.",
@@ -63,13 +64,16 @@ void AskSession::ask_next_time() {
     auto const typed = trimmed_small(*line);
     if (typed.empty() || read_key(*line) == LineKey::stop) return;
     bool const is_proposed = typed == "1" && !proposed.empty();
-    if (!is_proposed && !promised_time(typed, now)) {
+    auto const time = agreed_time(is_proposed ? proposed : typed, its_tier, now);
+    if (!time) {
       remark("Not understood as a time: 15:40, or 2026-11-25 15:40; or Enter.");
       continue;
     }
-    agreed = is_proposed ? proposed : typed;
+    agreed = time->text;
     save();
-    return remark(fmt::format("Noted: ring back at {}.", agreed));
+    remark(fmt::format("Noted: ring back at {}.", agreed));
+    if (time->warning.empty()) return;
+    remark(time->warning + ". Another time, or Enter to leave it.");
   }
 }
 

@@ -45,6 +45,7 @@ class AskSession {
     std::vector<SignId> places_untold;   ///< found, and nobody can tell where
     std::optional<SignId> clear_wanted;  ///< found at places; were the others looked at?
     bool is_complaint_over = false;      ///< what worries the keeper was asked
+    bool is_said_worse = false;          ///< or something new, be it known what or not
     std::vector<std::string> unclear;    ///< words of the complaint that are not settled yet
     std::vector<SignId> to_ask;          ///< told of, in words that leave open whether, or how much
   };

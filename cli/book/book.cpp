@@ -89,12 +89,21 @@ void Book::save_together(CallId call, std::vector<BookEntry> const& entries) {
 
 void Book::close(CallId call, BookEntry const& entry) {
   Together all(database_, Together::To::write);
+  auto const its_line = this->call(call);
+  bool const was_open = its_line && !its_line->closed;
   add_in_step(call, entry, entry.saved);
   std::set<CallId> done = {call};
   for (auto one = this->call(call); one && one->follows && done.insert(*one->follows).second;) {
     one = this->call(*one->follows);
     if (one && !one->closed) add_in_step(one->call, entry, entry.saved);
   }
+  // Those that rang back for them end with them: nobody is due for a patient that is done with. To
+  // correct an outcome ends nothing.
+  if (was_open)
+    for (auto const& visit : visits(its_line->patient))
+      if (visit.follows && done.contains(*visit.follows) && done.insert(visit.call).second &&
+          !visit.closed)
+        add_in_step(visit.call, entry, entry.saved);
   all.keep();
 }
 

@@ -182,8 +182,8 @@ class Book {
   void save(CallId call, BookEntry const& entry);
   /// Several in one transaction.
   void save_together(CallId call, std::vector<BookEntry> const& entries);
-  /// The entry that closes a call, and those that it rang back for and are open, with the outcome
-  /// in its changes; again, to correct it.
+  /// The entry that closes a call, with the outcome in its changes, and the open ones that it rang
+  /// back for or that rang back for it; again, to correct it.
   void close(CallId call, BookEntry const& entry);
 
   /// Takes a call for a desk. Who has it, when that is another and it is not taken over; nothing

@@ -135,11 +135,14 @@ void Book::save_waited(TakenInCall& taken, WaitedCall const& waited, Judge const
   entry.changes = came_for_of_both(changes_between(waited.before, entry.changes), waited.before,
                                    entry.changes, stands.line);
   taken.others_wrote = changes_between(apart(waited.before).said, stands.line) != "{}";
-  Folded together;
-  together.add(stands.line);
-  together.add(apart(entry.changes).said);
-  stands.line = together.text();
-  taken.tier = judge(stands);
+  // Alone in the call, its desk told what there was to tell; the pack of whoever takes it in may
+  // be another.
+  if (!taken.others_wrote) {
+    taken.tier = entry.tier.value_or(stands.tier);
+  } else {
+    stands.line = said_together(stands.line, entry.changes);
+    taken.tier = judge(stands);
+  }
   entry.tier.reset();
   if (taken.tier != taken.tier_before) entry.tier = taken.tier;
   add_waited(taken.call, waited.from_book, std::move(entry));

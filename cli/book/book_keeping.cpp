@@ -128,12 +128,13 @@ Forgotten Book::forget_before(std::time_t time) {
 bool Book::remove_traces() {
   if (!database_.is_server()) {
     constexpr int wait_for_readers_s = 3;
-    auto const usual_s = place().wait_s;
-    database_.wait_at_most(std::min(usual_s, wait_for_readers_s));
-    bool const is_empty =
-        number(database_.rows("PRAGMA wal_checkpoint(TRUNCATE)", 3).front().front()) == 0;
-    database_.wait_at_most(usual_s);
-    return is_empty;
+    struct AsUsualAgain {
+      Database& database;
+      int usual_s;
+      ~AsUsualAgain() { database.wait_at_most(usual_s); }
+    } const again{database_, place().wait_s};
+    database_.wait_at_most(std::min(again.usual_s, wait_for_readers_s));
+    return number(database_.rows("PRAGMA wal_checkpoint(TRUNCATE)", 3).front().front()) == 0;
   }
   for (auto const* table : {"wording", "search_word", "patient", "client"})
     database_.run(fmt::format("VACUUM {}", table));

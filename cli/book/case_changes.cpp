@@ -157,6 +157,13 @@ std::string came_for_of_both(std::string_view changes, std::string_view before,
   return text_of(out);
 }
 
+std::string said_together(std::string_view line, std::string_view changes) {
+  Folded out;
+  out.add(line);
+  out.add(apart(changes).said);
+  return out.text();
+}
+
 struct Folded::Tree {
   Json json = Json::object();
 };

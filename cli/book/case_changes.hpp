@@ -66,6 +66,9 @@ struct AnswersApart {
 [[nodiscard]] std::string came_for_of_both(std::string_view changes, std::string_view before,
                                            std::string_view after, std::string_view stands);
 
+/// The line of a case with these changes, their words left out.
+[[nodiscard]] std::string said_together(std::string_view line, std::string_view changes);
+
 /// Patches put upon each other.
 class Folded {
  public:

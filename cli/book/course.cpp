@@ -7,6 +7,7 @@
 
 #include "book/call_case.hpp"
 #include "book/call_text.hpp"
+#include "book/urgency_of_all.hpp"
 #include "files/clock.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/complaint.hpp"
@@ -18,10 +19,14 @@ namespace {
 
 constexpr std::time_t one_day_s = 24 * 60 * 60;
 
-Answer const* answer_to(Case const& patient, SignId sign) {
-  for (auto const& [answered, answer] : patient.answers)
+Answer const* answer_in(std::vector<std::pair<SignId, Answer>> const& answers, SignId sign) {
+  for (auto const& [answered, answer] : answers)
     if (answered == sign) return &answer;
   return nullptr;
+}
+
+Answer const* answer_to(Case const& patient, SignId sign) {
+  return answer_in(patient.answers, sign);
 }
 
 bool holds(std::vector<SignId> const& signs, SignId sign) {
@@ -40,13 +45,40 @@ std::size_t degree(Answer const& answer) {
   return 0;
 }
 
+bool is_of_the_day(Pack const& pack, SignId sign, std::optional<SignId> since) {
+  auto const& its = pack[sign];
+  return !its.of_the_patient && !its.lasts && !its.yes_if_seen_before && !its.yes_if_worse &&
+         since != sign;
+}
+
 // Signs that tell of the course.
 bool tells(Pack const& pack, SignId sign, std::optional<SignId> since) {
-  auto const& its = pack[sign];
-  bool const is_of_the_day = its.kind == AnswerKind::yes_or_no || its.kind == AnswerKind::sites ||
-                             its.kind == AnswerKind::steps;
-  return is_of_the_day && !its.of_the_patient && !its.lasts && !its.yes_if_seen_before &&
-         !its.yes_if_worse && since != sign;
+  auto const kind = pack[sign].kind;
+  bool const is_there_or_not =
+      kind == AnswerKind::yes_or_no || kind == AnswerKind::sites || kind == AnswerKind::steps;
+  return is_there_or_not && is_of_the_day(pack, sign, since);
+}
+
+bool is_measure(AnswerKind kind) {
+  return kind == AnswerKind::one_of || kind == AnswerKind::number;
+}
+
+bool is_place_told(Answer const& answer) {
+  auto const* findings = std::get_if<Findings>(&answer);
+  return findings != nullptr && !findings->found.empty();
+}
+
+// It was said to be there, now it is said neither where nor that it is not.
+bool lost_its_place(Answer const& before, Answer const& today) {
+  if (!std::holds_alternative<Findings>(today)) return false;
+  if (is_there(today)) return is_place_told(before) && !is_place_told(today);
+  return !says_no(today);
+}
+
+std::vector<bool> signs_of_dangers(Pack const& pack) {
+  std::vector<bool> out(pack.signs.size());
+  for (auto const& alarm : pack.alarms) mark_tested_signs(pack, alarm.condition, out);
+  return out;
 }
 
 // What it came for; without that, all that it had.
@@ -114,29 +146,83 @@ std::vector<Visit> read_visits(std::vector<CallLine> const& calls, Pack const& p
     auto read = reader.read(call);
     if (!read) continue;
     Visit visit{call.call, call.begun, call.follows, {}, std::move(read->patient)};
-    for (std::uint32_t i = 0; i < pack.tiers.size(); ++i)
-      if (pack.tiers[i].name == call.tier) visit.tier = TierId{i};
+    visit.tier = tier_of_name(pack, call.tier);
     out.push_back(std::move(visit));
   }
   return out;
 }
 
+ImpliedAnswers implied_answers(Knowledge const& knowledge) {
+  ImpliedAnswers out;
+  for (auto const& known : knowledge.known)
+    if (known.origin == Origin::from_whole || known.origin == Origin::from_part ||
+        known.origin == Origin::inapplicable)
+      out.emplace_back(known.sign, known.answer);
+  return out;
+}
+
+std::optional<Visit> with_those_before(std::vector<Visit> const& visits, CallId last,
+                                       Pack const& pack) {
+  std::vector<Visit const*> chain;  // the latest first
+  for (std::optional<CallId> wanted = last; wanted && chain.size() < visits.size();) {
+    auto const found = std::find_if(visits.begin(), visits.end(),
+                                    [&](Visit const& one) { return one.call == *wanted; });
+    if (found == visits.end()) break;
+    chain.push_back(&*found);
+    wanted = found->follows;
+  }
+  if (chain.empty()) return std::nullopt;
+  Visit out = *chain.back();
+  for (auto next = std::next(chain.rbegin()); next != chain.rend(); ++next) {
+    auto const& later = **next;
+    auto const course = compare_with(out, later.patient, later.tier, pack);
+    bool const is_all_asked =
+        course.still_to_ask.empty() && course.untold.empty() && course.place_unknown.empty();
+    bool const is_as_urgent = later.tier && (!out.tier || *later.tier <= *out.tier);
+    if (is_all_asked || is_as_urgent) out.tier = later.tier;
+    out.call = later.call;
+    out.begun = later.begun;
+    out.follows = later.follows;
+    for (auto const& told : later.patient.answers) {
+      auto& answers = out.patient.answers;
+      auto const before = std::find_if(answers.begin(), answers.end(),
+                                       [&](auto const& one) { return one.first == told.first; });
+      if (before == answers.end())
+        answers.push_back(told);
+      else if (!is_there(before->second) || !lost_its_place(before->second, told.second))
+        before->second = told.second;
+    }
+  }
+  return out;
+}
+
 Course compare_with(Visit const& then, Case const& now, std::optional<TierId> tier,
-                    Pack const& pack) {
+                    Pack const& pack, ImpliedAnswers const& implied) {
   Course out;
   out.tier_then = then.tier;
   out.tier_now = tier;
   auto const since = since_when(pack);
-  std::vector<bool> is_danger(pack.signs.size());
-  for (auto const& alarm : pack.alarms) mark_tested_signs(pack, alarm.condition, is_danger);
+  auto const is_danger = signs_of_dangers(pack);
+  auto const is_danger_measured = [&](SignId sign) {
+    return is_measure(pack[sign].kind) && is_danger[index(sign)] &&
+           is_of_the_day(pack, sign, since);
+  };
   bool is_anything_compared = false;
   for (auto const& [sign, before] : then.patient.answers) {
-    if (!tells(pack, sign, since)) continue;
-    auto const* today = answer_to(now, sign);
+    bool const is_measured = is_danger_measured(sign);
+    if (!is_measured && !tells(pack, sign, since)) continue;
+    auto const* given = answer_to(now, sign);
+    auto const* today = given != nullptr ? given : answer_in(implied, sign);
     is_anything_compared = is_anything_compared || today != nullptr;
-    if (!is_there(before)) continue;
+    if (!is_measured && !is_there(before)) continue;
     if (today == nullptr)
       (holds(now.cannot_tell, sign) ? out.untold : out.still_to_ask).push_back(sign);
+    else if (is_measured && *today != before)
+      out.otherwise.push_back(sign);
+    else if (is_measured)
+      continue;
+    else if (lost_its_place(before, *today))
+      out.place_unknown.push_back(sign);
     else if (!is_there(*today))
       out.gone.push_back(sign);
     else if (degree(*today) > degree(before) && degree(before) + degree(*today) > 1)
@@ -148,7 +234,8 @@ Course compare_with(Visit const& then, Case const& now, std::optional<TierId> ti
   }
   for (auto const& [sign, today] : now.answers) {
     if (!tells(pack, sign, since) || !is_there(today)) continue;
-    auto const* before = answer_to(then.patient, sign);
+    auto const* told = answer_to(then.patient, sign);
+    auto const* before = told != nullptr ? told : answer_in(then.implied, sign);
     bool const was_there = before != nullptr && is_there(*before);
     if (!was_there && (before != nullptr || is_danger[index(sign)])) out.fresh.push_back(sign);
   }
@@ -159,25 +246,33 @@ Course compare_with(Visit const& then, Case const& now, std::optional<TierId> ti
     return pack[answered.first].yes_if_worse && says_yes(answered.second);
   };
   bool const is_more_urgent = tier && then.tier && *tier < *then.tier;
+  bool const is_less_urgent = then.tier && (!tier || *then.tier < *tier);
   if (is_more_urgent || !out.fresh.empty() || !out.graver.empty() ||
       std::any_of(now.answers.begin(), now.answers.end(), says_worse))
     out.fared = Course::Fared::worse;
-  else if (!is_anything_compared || !out.still_to_ask.empty() || !out.untold.empty())
+  else if (!is_anything_compared || !out.still_to_ask.empty() || !out.untold.empty() ||
+           !out.place_unknown.empty() || (!out.otherwise.empty() && !is_less_urgent))
     out.fared = Course::Fared::unknown;
   else
-    out.fared =
-        out.gone.empty() && out.milder.empty() ? Course::Fared::same : Course::Fared::better;
+    out.fared = out.gone.empty() && out.milder.empty() && out.otherwise.empty()
+                    ? Course::Fared::same
+                    : Course::Fared::better;
   return out;
+}
+
+void hold_back_as_said_worse(Course& course) {
+  course.is_said_worse = true;
+  if (course.fared != Course::Fared::worse) course.fared = Course::Fared::unknown;
 }
 
 std::string fared_text(Course const& course) { return fared_word(course) + so_far(course); }
 
 std::string what_changed_text(Course const& course, Visit const& then, Pack const& pack) {
-  auto out = fmt::format("{} {} at {} (call {})", fared_text(course),
-                         course.fared == Course::Fared::same      ? "as"
+  auto out = fmt::format("{} {} call {} of {}", fared_text(course),
+                         course.fared == Course::Fared::same      ? "as in"
                          : course.fared == Course::Fared::unknown ? "against"
-                                                                  : "than",
-                         clock_text(then.begun), number(then.call));
+                                                                  : "than in",
+                         number(then.call), clock_text(then.begun));
   std::string what;
   auto const add = [&](char const* head, std::vector<SignId> const& signs) {
     if (signs.empty()) return;
@@ -187,10 +282,14 @@ std::string what_changed_text(Course const& course, Visit const& then, Pack cons
   add("graver", course.graver);
   add("milder", course.milder);
   add("gone", course.gone);
+  add("otherwise", course.otherwise);
+  add("its place not told", course.place_unknown);
   add("nobody can tell", course.untold);
   if (course.tier_then && course.tier_now && *course.tier_then != *course.tier_now)
     what += fmt::format("{}urgency then: {}; now: {}", what.empty() ? "" : "; ",
                         pack[*course.tier_then].title, pack[*course.tier_now].title);
+  if (course.is_said_worse && course.fared == Course::Fared::unknown)
+    what += fmt::format("{}said to be worse, or something new", what.empty() ? "" : "; ");
   return what.empty() ? out : out + ": " + what;
 }
 

@@ -3,13 +3,19 @@
 #include <ctime>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "book/book.hpp"
+#include "flinch/assess/knowledge.hpp"
 #include "flinch/model/case.hpp"
 #include "flinch/model/pack.hpp"
 
 namespace flinch::cli {
+
+/// Answers that nobody gave: those given make them known.
+using ImpliedAnswers = std::vector<std::pair<SignId, Answer>>;
+[[nodiscard]] ImpliedAnswers implied_answers(Knowledge const& knowledge);
 
 /// A call of the book as a pack reads it.
 struct Visit {
@@ -18,16 +24,25 @@ struct Visit {
   std::optional<CallId> follows;
   std::optional<TierId> tier;  ///< that was told
   Case patient;
+  ImpliedAnswers implied{};  ///< where they were looked for
 };
 /// Those that the pack can read, in the order in which they stand.
 [[nodiscard]] std::vector<Visit> read_visits(std::vector<CallLine> const& calls, Pack const& pack);
+/// The call `last` of these with all that was said in the calls that it rings back for, one after
+/// the other: of two answers to one sign the later counts, and what a call did not ask, or nobody
+/// could tell in it, stays as it was. Its tier is the most urgent one until a call has asked all
+/// again. Nothing where `last` is not among them.
+[[nodiscard]] std::optional<Visit> with_those_before(std::vector<Visit> const& visits, CallId last,
+                                                     Pack const& pack);
 
 /// Today against an earlier visit.
 struct Course {
   enum class Fared : unsigned char {
-    unknown,  ///< something that it had is not asked again, or nobody can tell; or nothing that
+    unknown,  ///< something that it had, or a measure of danger, is not asked again, or nobody can
+              ///< tell; or such a measure is otherwise and the urgency no lower; or nothing that
               ///< tells of the course was answered both times
-    better,   ///< something is gone or milder, and nothing is new or graver
+    better,   ///< something is gone or milder, or such a measure is otherwise and the
+              ///< urgency lower, and nothing is new or graver
     same,
     worse  ///< a sign is new or graver, or the urgency is higher
   };
@@ -36,20 +51,28 @@ struct Course {
   std::vector<SignId> graver;  ///< a higher step, or found at more places
   std::vector<SignId> milder;
   std::vector<SignId> gone;
-  std::vector<SignId> still_to_ask;  ///< it had them, and today nobody has spoken of them
-  std::vector<SignId> untold;        ///< nobody can tell today
+  std::vector<SignId> otherwise;      ///< a number or a choice that an alarm tests
+  std::vector<SignId> place_unknown;  ///< then its place was told, today it is not
+  std::vector<SignId> still_to_ask;   ///< it had them, or they were measured and an alarm tests
+                                      ///< them, and today nobody has spoken of them
+  std::vector<SignId> untold;         ///< nobody can tell today
   std::optional<TierId> tier_then;
   std::optional<TierId> tier_now;
+  bool is_said_worse = false;       ///< in words that no answer stands for
   std::size_t dangers_unasked = 0;  ///< what a caller could still tell that would be worse
 };
-/// By the signs that are there or not, or come in steps; what lasts, and since when it is, says
-/// nothing of the course.
+/// By the signs that are there or not, or come in steps, and the numbers and choices that an alarm
+/// tests; what lasts, and since when it is, says nothing of the course. `implied`: of today.
 [[nodiscard]] Course compare_with(Visit const& then, Case const& now, std::optional<TierId> tier,
-                                  Pack const& pack);
+                                  Pack const& pack, ImpliedAnswers const& implied = {});
+
+/// Somebody said that it is worse, or something new: whatever the answers say, it is neither better
+/// nor the same.
+void hold_back_as_said_worse(Course& course);
 
 /// "worse", "better", "the same", "not known yet"; "better so far" while dangers are unasked.
 [[nodiscard]] std::string fared_text(Course const& course);
-/// "worse than at 2026-11-24 15:10 (call 17): new: collapsed; gone: limping"
+/// "worse than in call 17 of 2026-11-24 15:10: new: collapsed; gone: limping"
 [[nodiscard]] std::string what_changed_text(Course const& course, Visit const& then,
                                             Pack const& pack);
 /// The same with what is still to ask.

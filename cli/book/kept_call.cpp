@@ -107,13 +107,10 @@ void KeptCall::save(BookEntry& entry, std::string const& line,
 void KeptCall::judge_with_the_others(BookEntry& entry, CallLine stands, std::string const& changes,
                                      Case const& patient) {
   auto const& pack = tables_.pack();
-  Folded together;
-  together.add(stands.line);
-  together.add(apart(changes).said);
   tier_ = stands.tier;
-  stands.line = together.text();
-  auto const name =
-      name_of_tier(pack, urgency_of_all(assessor_, pack, assessor_.judge(patient).tier, stands));
+  stands.line = said_together(stands.line, changes);
+  auto const own = name_of_tier(pack, assessor_.judge(patient).tier);
+  auto const name = urgency_of_all(assessor_, pack, own, stands);
   entry.tier.reset();
   if (name != tier_) entry.tier = name;
 }

@@ -14,17 +14,16 @@ namespace flinch::cli {
 /// Nothing where the pack has none of this name.
 [[nodiscard]] std::optional<TierId> tier_of_name(Pack const& pack, std::string const& name);
 
-/// Of what one desk tells (`own`) and what all said together give, the more urgent: a desk that
-/// knows less must not lower what another one found. `together` is the call with all that was said,
-/// and the tier that the book holds of it, which counts too where this pack does not know all of
-/// it.
-[[nodiscard]] std::optional<TierId> urgency_of_all(Assessor& assessor, Pack const& pack,
-                                                   std::optional<TierId> own,
-                                                   CallLine const& together);
+/// By its name, of what one desk tells (`own`) and what all said together give, the more urgent: a
+/// desk that knows less must not lower what another one found. `together` is the call with all that
+/// was said, and the tier that the book holds of it, which counts too where this pack does not know
+/// all of it. A tier that this pack does not have gives way to its most urgent one alone.
+[[nodiscard]] std::string urgency_of_all(Assessor& assessor, Pack const& pack,
+                                         std::string const& own, CallLine const& together);
 
-/// What a person must be told of a call that was taken in: that others wrote into it meanwhile, and
-/// its urgency, where that is another than this desk (`own`) or the book had told. Empty where
-/// there is nothing to tell.
+/// What a person must be told of a call that was taken in: where others wrote into it meanwhile,
+/// its urgency, if that is another than this desk (`own`) or the book had told; else, if it is
+/// lower than the book had told. Empty where there is nothing to tell.
 [[nodiscard]] std::string told_otherwise(Pack const& pack, TakenInCall const& taken,
                                          std::string const& own);
 

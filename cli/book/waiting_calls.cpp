@@ -99,7 +99,7 @@ std::optional<WaitingFile> read_comment(std::string const& path) {
 TakenInCall take_in(Book& book, WaitedCall const& waited, Assessor& assessor, Pack const& pack,
                     std::string const& own) {
   return book.take_in(waited, [&](CallLine const& together) {
-    return name_of_tier(pack, urgency_of_all(assessor, pack, tier_of_name(pack, own), together));
+    return urgency_of_all(assessor, pack, own, together);
   });
 }
 
@@ -143,7 +143,7 @@ WaitedCalls take_in_waiting(Book& book, Tables const& tables) {
   WaitedCalls out;
   for (;;) {
     std::optional<WaitingFile> found;
-    std::optional<TierId> own;
+    std::string own;
     std::size_t left = 0;
     auto const journal = Journal::recovery(
         waiting_files,
@@ -160,7 +160,9 @@ WaitedCalls take_in_waiting(Book& book, Tables const& tables) {
           read->waited.call.entry.changes = write_case_line(its_case->patient, pack);
           read->waited.call.species = pack.patient_key();
           if (!assessor) assessor.emplace(tables);
-          own = assessor->judge(its_case->patient).tier;
+          // What was told at the desk counts, whatever this pack says of it.
+          own = read->waited.call.entry.tier.value_or(
+              name_of_tier(pack, assessor->judge(its_case->patient).tier));
           found = std::move(read);
           return true;
         },
@@ -169,10 +171,9 @@ WaitedCalls take_in_waiting(Book& book, Tables const& tables) {
       out.left = left;
       return out;
     }
-    auto const own_name = name_of_tier(pack, own);
-    auto const taken = take_in(book, found->waited, *assessor, pack, own_name);
+    auto const taken = take_in(book, found->waited, *assessor, pack, own);
     journal->remove();
-    if (auto told = told_otherwise(pack, taken, own_name); !told.empty())
+    if (auto told = told_otherwise(pack, taken, own); !told.empty())
       out.told.push_back(std::move(told));
     ++out.taken_in;
   }

@@ -43,7 +43,7 @@ std::string line_by_line(CallOptions const& options, std::string_view where) {
   if (options.book.none) arguments.emplace_back("--no-book");
   return fmt::format("Line by line, {}: {}{}", where,
                      named_command("ask", arguments, {options.pack, options.practice}),
-                     rings ? ", and answer: ring" : "");
+                     rings ? ", and answer ring where it asks whether to go on" : "");
 }
 
 Status call(CallOptions const& options, Session const& session) {

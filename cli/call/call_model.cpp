@@ -120,7 +120,7 @@ void CallModel::reassess() {
   if (answering_ != Answering::elsewhere) is_complaint_over_ = true;
   (void)earlier_.bring_in(state_.patient, assessor_, state_.now, pack());
   state_.result = assessor_.assess(state_.patient);
-  course_ = earlier_.course(state_.patient, state_.result.judgement.tier, pack());
+  course_ = earlier_.course(state_.patient, state_.result, pack());
   // Where something is that was found is typed as soon as it is marked, and can be added any time.
   std::vector<SignId> not_asked(patients_own.begin(), patients_own.end());
   for (auto const& known : state_.result.knowledge.known)

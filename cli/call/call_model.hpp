@@ -219,6 +219,7 @@ class CallModel {
   [[nodiscard]] std::vector<Question> first_questions() const;
   void undo();
   void agree_to_ring_back();
+  void date_ring_back();
 
   struct Step {
     Case before;

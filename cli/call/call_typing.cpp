@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "call/call_model.hpp"
+#include "desk/ring_back_time.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/text/display.hpp"
@@ -100,7 +101,18 @@ bool CallModel::commit_field() {
   }
   state_.is_editing = false;
   state_.typed.clear();
+  if (field.text == &Case::ring_back_at) date_ring_back();
   return true;
+}
+
+// A clock time that is over is tomorrow's: the day stands with it, as part of the same step.
+void CallModel::date_ring_back() {
+  auto& agreed = state_.patient.ring_back_at;
+  auto const& tier = state_.result.judgement.tier;
+  auto const time = agreed_time(agreed, tier ? &pack()[*tier] : nullptr, state_.now);
+  if (!time) return;
+  agreed = time->text;
+  if (!time->warning.empty()) report_trouble(time->warning);
 }
 
 void CallModel::refuse(std::string const& why) {

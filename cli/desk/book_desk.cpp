@@ -8,6 +8,7 @@
 #include "book/book_parts.hpp"
 #include "book/call_case.hpp"
 #include "book/case_changes.hpp"
+#include "book/promised_time.hpp"
 #include "book/visits_text.hpp"
 #include "book/what_lasts.hpp"
 #include "desk/patient_talk.hpp"
@@ -27,6 +28,10 @@ constexpr int wait_at_a_desk_s = 5;
 // long. Both are judgements.
 constexpr std::time_t fresh_for_s = 60 * 60;
 constexpr std::time_t same_trouble_for_s = 24 * 60 * 60;
+
+bool is_said_by_the_book(std::string const& who) {
+  return who == the_book || who.starts_with(std::string(the_book) + ", call ");
+}
 
 using Held = std::vector<std::pair<CallId, Holder>>;
 
@@ -150,7 +155,7 @@ class BookTalk {
           remark("Type yes or no.");
           continue;
         }
-        if (*yes) return go_on_with(*found);
+        if (*yes) return go_on_with(*found, BrokenOff::yes);
         book().release(call, holder.desk);
         break;
       }
@@ -182,14 +187,36 @@ class BookTalk {
     return std::nullopt;
   }
 
-  BookDeskStart go_on_with(CallLine const& call) {
+  // When a person last spoke of the patient at a desk: that it was rung back, or that a file was
+  // taken in once more, makes no older answer newer.
+  std::time_t last_answered(CallLine const& call) {
+    auto last = call.begun;
+    for (auto const& entry : book().history(call.call))
+      if (!is_said_by_the_book(entry.said_by) && !taken_in_mark(entry.changes) &&
+          !answered_in(entry.changes, pack_.patient_key()).empty())
+        last = std::max(last, entry.saved);
+    return last;
+  }
+
+  // A claim of this desk, or of a run that is over, holds nobody up.
+  void leave(CallId call) {
+    auto const holder = book().holder(call);
+    if (holder && (holder->desk == out_.desk.text() || DeskName::of(holder->desk).is_gone()))
+      book().release(call, holder->desk);
+  }
+
+  // Who broke off a moment ago goes on; who comes back at the time that was agreed is asked anew.
+  enum class BrokenOff : bool { no, yes };
+  BookDeskStart go_on_with(CallLine const& call, BrokenOff broken_off = BrokenOff::no) {
     auto read = CallReader(pack_).read(call);
     if (!read) return unreadable(call);
-    if (call.closed || now_ - call.saved >= fresh_for_s) {
+    bool const is_agreed = call.ring_back && broken_off == BrokenOff::no;
+    if (call.closed || is_agreed || now_ - last_answered(call) >= fresh_for_s) {
       auto const older = ask_of_older(call);
       if (!older) return {std::nullopt, Status::fine, {}};
       if (*older == Older::ring) return ring_back_for(call);
       if (*older == Older::anew) {
+        leave(call.call);
         begin_for(call.patient);
         return {std::move(out_), Status::fine, {}};
       }
@@ -203,6 +230,9 @@ class BookTalk {
     if (as_it_is)
       if (auto again = CallReader(pack_).read(*as_it_is)) {
         add_words(*as_it_is, again->patient);
+        // A time that is no longer due is not agreed any more, and may be agreed once more.
+        auto& agreed = again->patient.ring_back_at;
+        if (!as_it_is->ring_back && promised_time(agreed, now_)) agreed.clear();
         out_.start.patient = std::move(again->patient);
       }
     out_.start.call = call;
@@ -225,8 +255,7 @@ class BookTalk {
   std::vector<SignId> still_from_book(CallId call) {
     std::vector<SignId> out;
     for (auto const& entry : book().history(call)) {
-      bool const is_of_the_book =
-          entry.said_by == the_book || entry.said_by.starts_with(std::string(the_book) + ", call ");
+      bool const is_of_the_book = is_said_by_the_book(entry.said_by);
       for (auto const& name : answered_in(entry.changes, pack_.patient_key())) {
         auto const sign = pack_.find_sign(name);
         if (!sign) continue;

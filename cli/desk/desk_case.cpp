@@ -121,8 +121,10 @@ DeskStart at_book(DeskBook book, BookWish const& wish, Tables const& tables, std
   desk.earlier.from_book = std::move(at.from_book);
   desk.earlier.visits = read_visits(at.visits, tables.pack());
   if (at.start.follows)
-    for (auto const& visit : desk.earlier.visits)
-      if (visit.call == *at.start.follows) desk.earlier.rung_back = visit;
+    desk.earlier.rung_back =
+        with_those_before(desk.earlier.visits, *at.start.follows, tables.pack());
+  if (auto& then = desk.earlier.rung_back)
+    then->implied = implied_answers(Assessor(tables).assess(then->patient).knowledge);
   desk.call = std::make_unique<KeptCall>(std::move(at.book), at.start, tables, at.desk, now);
   return {std::move(desk), Status::fine, {}};
 }

@@ -48,10 +48,11 @@ bool EarlierVisits::bring_in(Case& patient, Assessor& assessor, std::time_t now,
   return !(patient == before);
 }
 
-std::optional<Course> EarlierVisits::course(Case const& patient, std::optional<TierId> tier,
+std::optional<Course> EarlierVisits::course(Case const& patient, Assessment const& result,
                                             Pack const& pack) const {
   if (!rung_back) return std::nullopt;
-  return compare_with(*rung_back, patient, tier, pack);
+  return compare_with(*rung_back, patient, result.judgement.tier, pack,
+                      implied_answers(result.knowledge));
 }
 
 Answer const* EarlierVisits::answer_then(SignId sign) const {
@@ -73,8 +74,11 @@ std::vector<Question> EarlierVisits::to_ask_again(Course const& course, Pack con
     return can_see(reader, pack[sign].seen_by) && !is_done(sign);
   };
   std::vector<Question> out;
+  auto const is_yes_or_no = [&](SignId sign) {
+    return pack[sign].kind == AnswerKind::yes_or_no || pack[sign].kind == AnswerKind::sites;
+  };
   for (auto const sign : course.still_to_ask)
-    if (pack[sign].kind != AnswerKind::steps && may_ask(sign) && out.size() < most)
+    if (is_yes_or_no(sign) && may_ask(sign) && out.size() < most)
       out.push_back({sign, 0, {}, {}, {}});
   if (!out.empty()) return out;
   for (auto const sign : course.still_to_ask)

@@ -15,7 +15,7 @@ namespace flinch::cli {
 
 struct EarlierVisits {
   std::vector<Visit> visits{};           ///< oldest first
-  std::optional<Visit> rung_back{};      ///< the one that is rung back for
+  std::optional<Visit> rung_back{};      ///< the one that is rung back for, with those before it
   std::vector<SignId> from_book{};       ///< what the case holds and nobody said in this call
   std::vector<SignId> said_otherwise{};  ///< what somebody said something else of since
 
@@ -26,7 +26,7 @@ struct EarlierVisits {
   /// they say no more. What somebody said stays. Whether the case is another now.
   bool bring_in(Case& patient, Assessor& assessor, std::time_t now, Pack const& pack);
   /// How it fares against the visit that is rung back for.
-  [[nodiscard]] std::optional<Course> course(Case const& patient, std::optional<TierId> tier,
+  [[nodiscard]] std::optional<Course> course(Case const& patient, Assessment const& result,
                                              Pack const& pack) const;
   /// What was answered to a sign in the call that is rung back for; nothing when it was not.
   [[nodiscard]] Answer const* answer_then(SignId sign) const;
@@ -34,7 +34,7 @@ struct EarlierVisits {
   [[nodiscard]] std::string then_text(Pack const& pack, SignId sign) const;
   /// What is asked first when somebody is rung back: what it had then and nobody has spoken of
   /// today, as far as this reader can see it. The signs that are there or not in one list, at most
-  /// so many; then what is told by a step, each alone.
+  /// so many; then what is told by a step, a choice or a number, each alone.
   [[nodiscard]] static std::vector<Question> to_ask_again(
       Course const& course, Pack const& pack, Reader reader, std::size_t most,
       std::function<bool(SignId)> const& is_done);

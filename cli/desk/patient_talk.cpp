@@ -98,7 +98,8 @@ void PatientTalk::show(PatientFound const& patient) {
   found_ = {patient};
   auto visits = book_.visits(patient.patient);
   waits_.reset();
-  if (!visits.empty() && visits.back().ring_back && !visits.back().closed) waits_ = visits.back();
+  for (auto const& visit : visits)
+    if (visit.ring_back && !visit.closed) waits_ = visit;
   if (visits.size() > visits_shown)
     visits.erase(visits.begin(), visits.end() - static_cast<std::ptrdiff_t>(visits_shown));
   Page page(session_.look);

@@ -37,7 +37,7 @@ class PatientTalk {
   Session const& session_;
   std::vector<PatientFound> found_;
   std::optional<PatientFound> shown_;
-  std::optional<CallLine> waits_;  ///< the last call of it, where somebody is to be rung back
+  std::optional<CallLine> waits_;  ///< the last open call of it that is to be rung back
 };
 
 }  // namespace flinch::cli

@@ -1,5 +1,10 @@
 #include "desk/ring_back_time.hpp"
 
+#include <fmt/format.h>
+
+#include "book/promised_time.hpp"
+#include "files/clock.hpp"
+
 namespace flinch::cli {
 namespace {
 
@@ -29,6 +34,19 @@ std::time_t ring_back_time(Tier const& tier, std::time_t now) {
   day.tm_isdst = -1;
   auto const evening = std::mktime(&day);
   return evening > now ? evening : time;
+}
+
+// "15:40" at four is tomorrow's: whoever typed it must see that.
+std::optional<AgreedTime> agreed_time(std::string const& typed, Tier const* tier, std::time_t now) {
+  auto const time = promised_time(typed, now);
+  if (!time) return std::nullopt;
+  AgreedTime out{clock_text(*time), ""};
+  if (*time < now)
+    out.warning = fmt::format("{} is past", out.text);
+  else if (tier != nullptr && *time - now > static_cast<std::time_t>(tier->within_s))
+    out.warning = fmt::format("{} is later than \"{}\" allows: agree to an earlier time", out.text,
+                              tier->title);
+  return out;
 }
 
 }  // namespace flinch::cli

@@ -91,6 +91,8 @@ def check(desk, scratch):
     desk.ask(options=("--no-book",), status=2)
 
     check_coming_back(desk)
+    check_what_is_asked_again(desk, scratch)
+    check_what_is_said_of_it(desk)
 
     # Hostile words are inert and kept as they are.
     hostile = "=1+1\x1b[2J\x07'\"; DROP TABLE call; -- <script>alert(1)</script>"
@@ -124,25 +126,71 @@ def check_coming_back(desk):
     out, said, again = comes_back("", "yes", "no", "none", "q")
     assert "Press Enter to ring back for it: what it had then is asked first" in said, out
     assert said.index("Is the dog limping? (was: yes)") < said.index("Is anything new, or worse than then?"), out
-    assert "Since then: the same so far as at 2026-11-25 15:00" in said and "SINCE LAST TIME" in said, out
+    assert "Since then: the same so far as in call" in said and "SINCE LAST TIME" in said, out
     line = line_of(desk, again)
     assert line["answers"]["lame"] == "yes" and line["answers"]["collapsed"] == "no", line
     assert f"call {call}" not in desk.book("due", "--pack", pack), "it was rung back"
     # Better, with the next time; that call is the one that is due then.
     out, said, better = comes_back("ring", "no", "no", "q", "2026-11-26 09:30", call=again, now=later + 2 * 3600)
-    assert "Since then: better so far than at 2026-11-25 17:00" in said and "gone: lame" in said, out
+    assert "Since then: better so far than in call" in said and "gone: lame" in said, out
     assert "Noted: ring back at 2026-11-26 09:30." in said, out
     due = desk.book("due", "--pack", pack, now=later + 3 * 3600)
     assert "2026-11-26 09:30, in " in due and f"; call {better}\n" in due, due
     # Worse: a danger that it did not have.
     out, said, worse = comes_back("", "no", "2", "none", "", "q", call=better, now=later + 17 * 3600)
     assert "Is any of these so right now?" in said and "See a vet now" in said, out
-    assert f"worse than at 2026-11-25 19:00 (call {better}): new: " in said, out
+    assert f"worse than in call {better} of 2026-11-25 19:00: new: " in said, out
     assert line_of(desk, worse)["answers"] == {"collapsed": "yes", "bleeding": "no", "breathing_trouble": "no"}
     # Nobody agrees to a time by what is no time, nor by saying nothing.
     out, said, _ = comes_back("on", "q", "soon", "1 pm", call=worse, now=later + 40 * 3600)
     assert said.count("Not understood as a time") == 2 and "Noted: ring back" not in said, out
     assert f"call {worse}" not in desk.book("due", "--pack", pack)
+
+
+def check_what_is_asked_again(desk, scratch):
+    """Better is said when all of it was asked again: also the colour of the gums, the place, and what earlier calls had."""
+    def taken(name, answers):
+        write(scratch, f"{name}.yaml", case(name, f"Pat {name}", f"555 9{len(name):03}", f"answers: {{{answers}}}\n"), NOW)
+        desk.book("import", scratch / f"{name}.yaml", "--pack", pack)
+        return json.loads(desk.book("export").splitlines()[-1])["name"].split()[-1]
+
+    def rung_back(call, *typed, hours=2):
+        out = desk.ask("", *typed, "q", options=("--call", call), now=NOW + hours * 3600)
+        return " ".join(out.split()), number_in(out)
+
+    # The gums were blue: without them asked again it is not better.
+    call = taken("Sorrel", "lame: yes, gum_colour: blue")
+    said, again = rung_back(call, "no")
+    assert "What colour are the gums? (was: blue)" in said, said
+    assert "better" not in said and "still to ask: gum colour" in said, said
+    # Nor is it in the next call, which rings back for the one that did not ask.
+    said, _ = rung_back(again, "pink", "no", hours=4)
+    assert "What colour are the gums? (was: blue)" in said, said
+    assert 'which was "See a vet now"' in said and "better so far than in call" in said, said
+    assert "otherwise: gum colour" in said, said
+
+def check_what_is_said_of_it(desk):
+    """That it is worse is asked for, and never ends as the same; a time is shown with its day; to close one is to close all."""
+    call = number_in(desk.ask("new", "lame", "no", "q", "1"))
+    for words in ("worse", "yes, worse", "Yes", "it's got much worse"):
+        out = desk.ask("", "yes", words, "no", "none", "q", options=("--call", call), now=NOW + 2 * 3600)
+        said = " ".join(out.split())
+        assert "Then say what is worse or new, in your own words." in said, out
+        assert "By \"" not in said and "not known yet against call" in said, out
+        assert "said to be worse, or something new" in said and "SINCE LAST TIME the same" not in said, out
+    out = desk.ask("", "yes", "collapsed", "q", options=("--call", call), now=NOW + 2 * 3600)
+    assert "worse than in call" in " ".join(out.split()), out
+    # Half past two is over at three: it is tomorrow's, and too late for this.
+    said = " ".join(desk.ask("new", "collapsed", "", "q", "14:30", "15:10").split())
+    assert "Noted: ring back at 2026-11-26 14:30." in said, said
+    assert '2026-11-26 14:30 is later than "See a vet now" allows: agree to an earlier time' in said, said
+    assert "Noted: ring back at 2026-11-25 15:10." in said, said
+    # The older one is closed: its ring-back is no longer due.
+    call = number_in(desk.ask("new", "lame", "no", "q", "1"))
+    again = number_in(desk.ask("", "yes", "no", "none", "q", "1", options=("--call", call), now=NOW + 2 * 3600))
+    assert f"call {again}\n" in desk.book("due", "--pack", pack, now=NOW + 3 * 3600)
+    desk.book("close", call, "--pack", pack, "--needed", "visit", "--by", "Dr Hale")
+    assert f"call {again}\n" not in desk.book("due", "--pack", pack, now=NOW + 3 * 3600)
 
 
 def with_file_only(desk, scratch):

@@ -159,6 +159,128 @@ TEST(BookTalk, WhoIsFoundAndWaitsToBeRungBackIsRungBack) {
   EXPECT_EQ(named.start.desk->start.follows, call);
 }
 
+TEST(BookTalk, BookkeepingMakesNoOldAnswerNew) {
+  auto const five_days = 5 * day_s;
+  auto const anew_is_asked = [&](ScratchBook const& scratch, char const* what) {
+    cli::BookWish wish;
+    wish.call = "1";
+    auto const begun = begun_at(scratch, wish, five_days + 60, "\n");
+    ASSERT_TRUE(begun.start.desk) << what << begun.shown;
+    EXPECT_NE(begun.shown.find("may be otherwise now"), std::string::npos) << what << begun.shown;
+    EXPECT_FALSE(begun.start.desk->start.call) << what;
+    EXPECT_TRUE(begun.start.desk->start.patient.answers.empty()) << what;
+  };
+  {
+    ScratchBook scratch;
+    auto book = scratch.open();
+    auto const call = old_call(book);
+    book.save(call, {five_days, "Kim", "{}", {}, cli::RingBack{}});
+    anew_is_asked(scratch, "rung: ");
+  }
+  {
+    ScratchBook scratch;
+    auto book = scratch.open();
+    auto const call = old_call(book);
+    auto again = new_call(five_days, R"({"answers": {"limping": "yes"}})");
+    again.follows = call;
+    again.patient = book.call(call)->patient;
+    (void)book.begin(again);
+    anew_is_asked(scratch, "rung back for: ");
+  }
+  {
+    ScratchBook scratch;
+    auto book = scratch.open();
+    auto file = new_call(1000, R"({"name": "Bram", "answers": {"limping": "no"}})");
+    file.origin = "file";
+    (void)book.take_in({file});
+    file.entry = new_call(five_days, R"({"name": "Bram", "answers": {"limping": "yes"}})").entry;
+    ASSERT_EQ(book.take_in({file}).changed, 1U);
+    anew_is_asked(scratch, "taken in again: ");
+  }
+  // What somebody answered at a desk counts, what was only noted does not.
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto const call = old_call(book);
+  book.save(call, {five_days - 60, "Kim", R"({"note": "rang, nobody there"})"});
+  anew_is_asked(scratch, "a note: ");
+  book.save(call, {five_days, "Kim", R"({"answers": {"limping": "yes"}})"});
+  cli::BookWish wish;
+  wish.call = "1";
+  EXPECT_TRUE(begun_at(scratch, wish, five_days + 60, "").start.desk->start.call);
+}
+
+TEST(BookTalk, WhoComesBackAtTheAgreedTimeIsNotGoneOnWithUnasked) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto const call = old_call(book);
+  book.save(call, {1001, "Kim", "{}", {}, cli::RingBack{1900}});
+  cli::BookWish wish;
+  wish.call = "1";
+  auto const back = begun_at(scratch, wish, 1000 + 20 * 60, "\n");
+  ASSERT_TRUE(back.start.desk) << back.shown;
+  EXPECT_EQ(back.start.desk->start.follows, call) << back.shown;
+  EXPECT_TRUE(back.start.desk->start.patient.answers.empty());
+  book.release(call, back.start.desk->desk.text());
+  auto const on = begun_at(scratch, wish, 1000 + 20 * 60, "on\n");
+  EXPECT_EQ(on.start.desk->start.call->call, call);
+  book.release(call, on.start.desk->desk.text());
+  // It was broken off a moment ago: that it is gone on with was said already.
+  (void)book.hold(call, killed_desk(), 1000, Book::TakeOver::no);
+  EXPECT_TRUE(begun_at(scratch, {}, 1100, "yes\n").start.desk->start.call);
+}
+
+TEST(BookTalk, ATimeThatIsNoLongerDueIsNotAgreedAnyMore) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto const call = old_call(book);
+  book.save(call, {1001, "Kim", R"({"ring back at": "17:30"})", {}, cli::RingBack{1900}});
+  cli::BookWish wish;
+  wish.call = "1";
+  auto const due = begun_at(scratch, wish, 1100, "on\n");
+  EXPECT_EQ(due.start.desk->start.patient.ring_back_at, "17:30");
+  book.release(call, due.start.desk->desk.text());
+  book.save(call, {1100, "Kim", "{}", {}, cli::RingBack{}});
+  auto again = begun_at(scratch, wish, 1200, "on\n");
+  ASSERT_TRUE(again.start.desk) << again.shown;
+  auto& desk = *again.start.desk;
+  EXPECT_EQ(desk.start.patient.ring_back_at, "");
+  Tables const tables(pack());
+  cli::KeptCall kept(std::move(desk.book), desk.start, tables, desk.desk, 1200);
+  auto patient = desk.start.patient;
+  patient.ring_back_at = "17:30";
+  ASSERT_EQ(kept.keep(patient, {}, 1200).trouble, "");
+  EXPECT_TRUE(book.call(call)->ring_back) << "somebody is due again";
+  (void)kept.end();
+  book.save(call, {1300, "Kim", R"({"ring back at": "after lunch"})", {}, cli::RingBack{}});
+  EXPECT_EQ(begun_at(scratch, wish, 1400, "on\n").start.desk->start.patient.ring_back_at,
+            "after lunch")
+      << "words that name no time were never due, and stay to be read";
+}
+
+TEST(BookTalk, TheLastOpenCallThatIsDueIsOfferedThoughItIsNotTheLatest) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto const call = old_call(book);
+  book.save(call, {1001, "Kim", "{}", {}, cli::RingBack{day_s}});
+  auto other = new_call(1500, R"({"answers": {"limping": "yes"}})");
+  other.patient = book.call(call)->patient;
+  (void)book.begin(other);
+  auto const back = begun_at(scratch, {}, 2 * day_s, "bram\n\n");
+  ASSERT_TRUE(back.start.desk) << back.shown;
+  EXPECT_EQ(back.start.desk->start.follows, call) << back.shown;
+}
+
+TEST(BookTalk, NewLeavesTheCallThatItIsNotAbout) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto const call = old_call(book);
+  (void)book.hold(call, killed_desk(), 1000, Book::TakeOver::no);
+  auto const anew = begun_at(scratch, {}, 2 * day_s, "yes\nnew\n");
+  ASSERT_TRUE(anew.start.desk) << anew.shown;
+  EXPECT_FALSE(anew.start.desk->start.call);
+  EXPECT_FALSE(book.holder(call)) << "nobody has it open";
+}
+
 TEST(BookTalk, NobodyIsCalledAsTheBookIs) {
   for (auto const* name : {"the book", "The Book", " the book, call 12"})
     EXPECT_NE(cli::no_name_of_a_person(name), "") << name;

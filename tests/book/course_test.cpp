@@ -40,6 +40,34 @@ sign worse "worse than last time"
   answer yes or no
   seen by anyone
   yes if worse than before
+sign gums "gum colour"
+  ask "What colour are its gums?"
+  answer one of pink, blue
+  seen by anyone
+sign fever "temperature"
+  ask "What is its temperature?"
+  answer number in C from 30 to 45
+  seen by anyone
+sign ears "ears"
+  ask "How are its ears?"
+  answer one of up, down
+  seen by anyone
+sign sore "sore"
+  ask "Where is it sore?"
+  answer sites
+  seen by anyone
+alarm blue "Blue gums"
+  if gums is blue
+  see watch
+  say "x"
+  because "x"
+  cite judgement
+alarm hot "Hot"
+  if fever >= 41 C
+  see watch
+  say "x"
+  because "x"
+  cite judgement
 alarm down "Collapsed"
   if collapsed
   see watch
@@ -88,6 +116,92 @@ TEST(Course, ANewDangerIsWorseWhateverIsGone) {
             Fared::same)
       << "no danger, and nobody knows whether it was there then";
   EXPECT_EQ(fared(with({{"pain", Choice{1}}}), with({{"pain", Choice{2}}})), Fared::worse);
+}
+
+TEST(Course, WhatAnAlarmMeasuresIsAskedAgainBeforeItIsBetter) {
+  auto const then =
+      with({{"limping", true}, {"gums", Choice{1}}, {"fever", 41.5}, {"ears", Choice{1}}});
+  auto const half = with({{"limping", false}});
+  EXPECT_EQ(fared(then, half), Fared::unknown);
+  auto const course = cli::compare_with(visit(0, then), half, std::nullopt, *pack());
+  EXPECT_EQ(course.still_to_ask, (std::vector{sign("gums"), sign("fever")})) << "no ears";
+  auto const same = with({{"limping", false}, {"gums", Choice{1}}, {"fever", 41.5}});
+  EXPECT_EQ(fared(then, same), Fared::better);
+  auto untold = with({{"limping", false}, {"gums", Choice{1}}});
+  untold.cannot_tell = {sign("fever")};
+  EXPECT_EQ(fared(then, untold), Fared::unknown);
+  // Otherwise is better only where the urgency says so.
+  auto const other = with({{"limping", false}, {"gums", Choice{1}}, {"fever", 41.9}});
+  EXPECT_EQ(fared(then, other), Fared::unknown);
+  auto urgent = visit(0, then);
+  urgent.tier = TierId{0};
+  EXPECT_EQ(cli::compare_with(urgent, other, TierId{0}, *pack()).fared, Fared::unknown);
+  auto const cool = with({{"limping", false}, {"gums", Choice{0}}, {"fever", 38.5}});
+  EXPECT_EQ(cli::compare_with(urgent, cool, TierId{1}, *pack()).fared, Fared::better);
+}
+
+TEST(Course, ARingBackTakesNothingFromTheCallsBeforeIt) {
+  auto const at = [](long long call, std::optional<TierId> tier, Case patient) {
+    cli::Visit out{cli::CallId{call}, static_cast<std::time_t>(call), {}, tier, {}};
+    if (call > 1) out.follows = cli::CallId{call - 1};
+    out.patient = std::move(patient);
+    return out;
+  };
+  auto second = with({{"limping", false}});
+  second.cannot_tell = {sign("sleepy")};
+  std::vector<cli::Visit> const visits = {
+      at(1, TierId{0},
+         with({{"limping", true}, {"collapsed", true}, {"sleepy", true}, {"gums", Choice{1}}})),
+      at(2, TierId{1}, second)};
+  auto const then = *cli::with_those_before(visits, cli::CallId{2}, *pack());
+  EXPECT_EQ(then.call, cli::CallId{2});
+  EXPECT_EQ(then.tier, TierId{0}) << "not all was asked again";
+  auto const course = cli::compare_with(then, with({{"limping", false}}), TierId{1}, *pack());
+  EXPECT_EQ(course.fared, Fared::unknown);
+  EXPECT_EQ(course.still_to_ask, (std::vector{sign("collapsed"), sign("gums"), sign("sleepy")}));
+  EXPECT_EQ(cli::compare_with(then, with({{"limping", true}}), TierId{1}, *pack()).fresh,
+            std::vector{sign("limping")})
+      << "it was gone";
+  auto all = visits;
+  all[1] =
+      at(2, TierId{1},
+         with({{"limping", false}, {"collapsed", false}, {"sleepy", false}, {"gums", Choice{0}}}));
+  EXPECT_EQ(cli::with_those_before(all, cli::CallId{2}, *pack())->tier, TierId{1});
+  EXPECT_FALSE(cli::with_those_before(all, cli::CallId{3}, *pack()));
+}
+
+TEST(Course, WithoutItsPlaceItIsNeitherBetterNorTheSame) {
+  Findings at_a_leg;
+  at_a_leg.found_somewhere = true;
+  at_a_leg.found.push_back({});
+  Findings somewhere;
+  somewhere.found_somewhere = true;
+  Findings half_looked;
+  half_looked.clear.push_back({});
+  auto const then = with({{"limping", true}, {"sore", at_a_leg}});
+  for (auto const& today : {somewhere, half_looked}) {
+    auto const now = with({{"limping", false}, {"sore", today}});
+    EXPECT_EQ(fared(then, now), Fared::unknown);
+  }
+  EXPECT_EQ(fared(then, with({{"limping", false}, {"sore", at_a_leg}})), Fared::better);
+  Findings nowhere;
+  nowhere.clear_everywhere = true;
+  EXPECT_EQ(fared(then, with({{"limping", true}, {"sore", nowhere}})), Fared::better);
+}
+
+TEST(Course, WhatAnAnswerImpliesNeedsNoOther) {
+  auto const then = with({{"limping", true}, {"sleepy", true}});
+  auto const now = with({{"limping", false}});
+  auto const of = [&](cli::ImpliedAnswers const& implied) {
+    return cli::compare_with(visit(0, then), now, std::nullopt, *pack(), implied);
+  };
+  EXPECT_EQ(of({}).still_to_ask, std::vector{sign("sleepy")});
+  EXPECT_EQ(of({{sign("sleepy"), false}}).fared, Fared::better);
+  // A danger that was implied then is no new one.
+  auto before = visit(0, with({{"limping", true}}));
+  before.implied = {{sign("collapsed"), true}};
+  auto const today = with({{"limping", true}, {"collapsed", true}});
+  EXPECT_EQ(cli::compare_with(before, today, std::nullopt, *pack()).fared, Fared::same);
 }
 
 TEST(Course, AHigherUrgencyIsWorse) {

@@ -8,6 +8,7 @@
 #include "book/call_case.hpp"
 #include "book/limping_pack.hpp"
 #include "book/scratch_book.hpp"
+#include "book/urgency_of_all.hpp"
 
 namespace flinch::test {
 namespace {
@@ -114,6 +115,31 @@ TEST(KeptCall, WhatWaitedIsJudgedAtOnceWithWhatOthersSaidAndThePersonIsTold) {
   EXPECT_NE(told.find("its urgency is \"" + pack()->tiers[0].title), std::string::npos) << told;
   EXPECT_EQ(two.book.call(call)->tier, "now");
   EXPECT_EQ(two.book.call(call)->patient_name, "Moss");
+}
+
+TEST(KeptCall, ATierThatThisPackDoesNotHaveStays) {
+  Two two;
+  Assessor assessor(two.tables);
+  cli::CallLine together;
+  together.tier = "today";
+  together.line = R"({"answers": {"limping": "yes"}})";
+  EXPECT_EQ(cli::urgency_of_all(assessor, *pack(), "watch", together), "today");
+  EXPECT_EQ(cli::urgency_of_all(assessor, *pack(), "today", {}), "today");
+  together.line = R"({"answers": {"collapsed": "yes"}})";
+  EXPECT_EQ(cli::urgency_of_all(assessor, *pack(), "watch", together), "now")
+      << "nothing is more urgent than that";
+}
+
+TEST(KeptCall, WhoeverTakesInALowerUrgencyIsTold) {
+  auto const told = [&](char const* before, char const* now) {
+    return cli::told_otherwise(*pack(), {cli::CallId{3}, false, before, now}, now);
+  };
+  EXPECT_NE(told("now", "watch").find("lowers the urgency of call 3 to \"Watch\""),
+            std::string::npos);
+  EXPECT_NE(told("now", "").find("to none"), std::string::npos);
+  EXPECT_NE(told("today", "watch"), "") << "nobody knows which is the more urgent";
+  EXPECT_EQ(told("watch", "now"), "");
+  EXPECT_EQ(told("", "watch"), "");
 }
 
 TEST(KeptCall, ATierThatFallsAwayIsCleared) {

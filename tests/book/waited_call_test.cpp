@@ -88,6 +88,25 @@ TEST(WaitedCall, IsJudgedAtOnceWithWhatOthersSaidMeanwhile) {
   EXPECT_EQ(json::parse(book.call(call)->line), seen);
 }
 
+TEST(WaitedCall, KeepsTheUrgencyThatWasToldWhereNobodyElseWrote) {
+  for (auto const& told : std::vector<std::optional<std::string>>{std::nullopt, "now"}) {
+    ScratchBook scratch;
+    auto book = scratch.open();
+    auto begun = new_call(1000, R"({"answers": {"lame": "yes"}})");
+    begun.origin = "desk-1";
+    begun.entry.tier = "soon";
+    auto const call = *book.begin(begun);
+    auto one = waited(R"({"answers": {"lame": "yes"}})",
+                      R"({"answers": {"lame": "yes", "collapsed": "yes"}})");
+    one.known = call;
+    one.call.entry.tier = told;
+    auto const taken = book.take_in(one, calm);
+    EXPECT_FALSE(taken.others_wrote);
+    EXPECT_EQ(taken.tier, told.value_or("soon")) << "whoever takes it in judges it by another pack";
+    EXPECT_EQ(book.call(call)->tier, taken.tier);
+  }
+}
+
 TEST(WaitedCall, IsNotPutIntoAnotherCallOfThatNumber) {
   ScratchBook scratch;
   auto book = scratch.open();
@@ -116,6 +135,34 @@ TEST(RingBack, ClearsTheCallThatItIsForAndIsClosedWithIt) {
   EXPECT_EQ(json::parse(book.call(call)->line)["answers"]["lame"], "yes") << "as it was said then";
   book.close(later, {1700, "Dr Hale", R"({"outcome": {"cause": "sprain"}})"});
   EXPECT_TRUE(book.call(call)->closed);
+}
+
+TEST(RingBack, IsClosedWithTheCallThatItIsFor) {
+  ScratchBook scratch;
+  auto book = scratch.open();
+  auto const call = *book.begin(new_call(1000, R"({"answers": {"lame": "yes"}})"));
+  auto const ring_back = [&](cli::CallId for_call, std::time_t at) {
+    auto again = new_call(at, R"({"answers": {"lame": "no"}})");
+    again.follows = for_call;
+    again.patient = book.call(call)->patient;
+    again.entry.ring_back = cli::RingBack{at + 100};
+    return *book.begin(again);
+  };
+  auto const second = ring_back(call, 1600);
+  auto const third = ring_back(second, 1700);
+  auto other = new_call(1800, R"({"answers": {"lame": "yes"}})");
+  other.patient = book.call(call)->patient;
+  auto const apart = *book.begin(other);
+  ASSERT_EQ(book.ring_backs(10).size(), 1U);
+  book.close(call, {1900, "Dr Hale", R"({"outcome": {"cause": "sprain"}})"});
+  EXPECT_TRUE(book.ring_backs(10).empty());
+  EXPECT_TRUE(book.call(second)->closed);
+  EXPECT_TRUE(book.call(third)->closed);
+  EXPECT_FALSE(book.call(apart)->closed);
+  // To correct an outcome closes nothing that was begun since.
+  auto const fourth = ring_back(third, 2000);
+  book.close(call, {2100, "Dr Hale", R"({"outcome": {"cause": "none"}})"});
+  EXPECT_FALSE(book.call(fourth)->closed);
 }
 
 TEST(WaitedCall, WhatTheBookKnewIsNotSaidByThePerson) {

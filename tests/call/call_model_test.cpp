@@ -359,6 +359,22 @@ TEST(CallModel, ATimeAgreedAtALesserUrgencyIsCalledIntoQuestion) {
   EXPECT_NE(desk.call.state().patient.ring_back_at, agreed);
 }
 
+TEST(CallModel, ATypedTimeToRingBackIsKeptWithItsDay) {
+  Desk desk;
+  press(desk.call, "gum12\t");
+  auto const past = clock_text(test::desk_clock - 1800).substr(11);
+  for (int i = 0; i < 20 && desk.call.state().patient.ring_back_at.empty(); ++i) {
+    auto const fields = detail_fields(desk.call.pack());
+    bool const is_it = fields[desk.call.state().field].text == &Case::ring_back_at;
+    press(desk.call, is_it ? past + "\n" : std::string("\n"));
+  }
+  EXPECT_EQ(desk.call.state().patient.ring_back_at,
+            clock_text(test::desk_clock - 1800 + 24 * 3600));
+  EXPECT_NE(desk.call.state().message.find("later than"), std::string::npos)
+      << desk.call.state().message;
+  EXPECT_TRUE(desk.call.state().is_trouble);
+}
+
 TEST(CallModel, WhatIsBeingTypedIsNotLostByLeavingThePage) {
   for (auto const* way : {"\t", "\x03"}) {
     Desk desk;
@@ -529,6 +545,25 @@ TEST(CallModel, HastyKeysRecordNothingThatStoodOnNoScreen) {
                 desk.call.state().line < desk.call.state().outlook.screen->questions.size());
   }
   EXPECT_GT(recorded, test::tries(3000));
+}
+
+TEST(RingBack, ATypedTimeIsKeptWithItsDayAndDoubted) {
+  Tier tier;
+  tier.title = "Now";
+  tier.within_s = 3600;
+  constexpr std::time_t now = 1795618800;
+  auto const clock = [&](std::time_t time) { return clock_text(time).substr(11); };
+  auto const soon = agreed_time(clock(now + 1800), &tier, now);
+  ASSERT_TRUE(soon);
+  EXPECT_EQ(soon->text, clock_text(now + 1800));
+  EXPECT_EQ(soon->warning, "");
+  auto const past = agreed_time(clock(now - 1800), &tier, now);
+  EXPECT_EQ(past->text, clock_text(now - 1800 + 24 * 3600)) << "of tomorrow, and it says so";
+  EXPECT_NE(past->warning.find("later than \"Now\" allows"), std::string::npos) << past->warning;
+  EXPECT_NE(agreed_time(clock_text(now - 1800), &tier, now)->warning.find("is past"),
+            std::string::npos);
+  EXPECT_EQ(agreed_time(clock(now - 1800), nullptr, now)->warning, "");
+  EXPECT_FALSE(agreed_time("after lunch", &tier, now));
 }
 
 TEST(RingBack, IsAQuarterOfTheTiersTimeAndByDay) {

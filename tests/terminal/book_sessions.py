@@ -155,7 +155,7 @@ t.press("collapsed").press("\r")
 compare("ring-back-worse", t.marked())
 t.press("!1").press(LEAVE)
 expect(t.end() == 0 and "SINCE LAST TIME" in plain(t), "how it fares is told at the end")
-expect("worse than at 2026-10-21 15:00 (call 1)" in " ".join(plain(t).split()), plain(t)[-900:])
+expect("worse than in call 1 of 2026-10-21 15:00" in " ".join(plain(t).split()), plain(t)[-900:])
 last = calls()[-1]
 expect(last["answers"] == {"lame": "no", "collapsed": "yes"}, f"only what was said today: {last['answers']}")
 due = [one["call"] for one in json.loads(in_book("due", "--json"))["calls"]]
