@@ -192,13 +192,14 @@ std::optional<std::uint32_t> named_value(Sign const& sign, std::string const& wa
 }
 
 // How long ago a time of everyday speech is, in words that are counted; `yesterday` is days, for it
-// may be more than one. Nothing for what is no such time.
+// may be more than one. `Last month` is none: at its end it may be yesterday. Nothing for what is
+// no such time.
 std::optional<std::string_view> everyday_length(std::vector<std::string> words) {
   static constexpr std::array<std::string_view, 12> beside = {"since", "for",  "from",  "now",
                                                               "over",  "the",  "about", "around",
                                                               "early", "late", "ever",  "just"};
   std::erase_if(words, [](std::string const& word) { return is_one_of(word, beside); });
-  static constexpr std::array<std::pair<std::string_view, std::string_view>, 37> times = {{
+  static constexpr std::array<std::pair<std::string_view, std::string_view>, 33> times = {{
       {"today", "two hours"},
       {"earlier today", "two hours"},
       {"this morning", "two hours"},
@@ -232,10 +233,6 @@ std::optional<std::string_view> everyday_length(std::vector<std::string> words) 
       {"this week", "two days"},
       {"all week", "two days"},
       {"last week", "one week"},
-      {"this month", "two weeks"},
-      {"last month", "one month"},
-      {"last year", "one year"},
-      {"this year", "two months"},
   }};
   auto const said = joined(words);
   for (auto const& [time, length] : times)
@@ -256,6 +253,13 @@ std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::str
   static constexpr std::array<std::string_view, 10> beside = {
       "since", "for", "now", "ago", "the", "last", "past", "over", "many", "some"};
   std::erase_if(words, [](std::string const& word) { return is_one_of(word, beside); });
+// "Last year", "this month"; not "the last 3 months".
+bool is_month_or_year_by_calendar(std::vector<std::string> const& words) {
+  auto const size = words.size();
+  return size >= 2 && (words[size - 1] == "month" || words[size - 1] == "year") &&
+         (words[size - 2] == "last" || words[size - 2] == "this");
+}
+
   static constexpr std::array<std::string_view, 4> few = {"few", "couple", "several", "of"};
   auto const is_few = [](std::string const& word) { return is_one_of(word, few); };
   // "On and off for a year".
@@ -265,6 +269,13 @@ std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::str
       "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"};
   if (words.size() == 1 && is_one_of(words[0], weekdays)) words = {"two", "days"};
   bool const has_few = std::any_of(words.begin(), words.end(), is_few);
+  bool const is_age = std::find(words.begin(), words.end(), "old") != words.end();
+  if (is_age) return std::nullopt;
+  if (is_month_or_year_by_calendar(words)) {
+    bool const is_length = words.front() == "for" && words[words.size() - 2] == "last";
+    if (!is_length) return std::nullopt;
+    words = {"one", words.back()};  // "for the last month"
+  }
   std::erase_if(words, is_few);
   if (has_few && !words.empty() && words[0] == "a") words.erase(words.begin());
   constexpr std::size_t shortest_unit = 4;  // "days"; a letter may be a key

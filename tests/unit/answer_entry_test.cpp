@@ -291,6 +291,16 @@ TEST_F(AnswerEntry, StepsAndChoicesByNumberOrWord) {
   EXPECT_EQ(read("appetite", "n").front(), '!') << "one letter may be a key";
 }
 
+// "Last month" is yesterday at the start of this one; an age is no length of an illness.
+TEST_F(AnswerEntry, WhatIsNoLengthOfTheIllness) {
+  for (auto const* typed : {"last month", "this month", "since last year", "this year",
+                            "over 10 years old", "8 weeks old"})
+    EXPECT_EQ(read("duration", typed).front(), '!') << typed << ": " << read("duration", typed);
+  EXPECT_EQ(read("duration", "for the last month"), "months");
+  EXPECT_EQ(read("duration", "over a year"), "months");
+  EXPECT_EQ(read("duration", "the last 3 months"), "months");
+}
+
 TEST_F(AnswerEntry, BreedsAreFoundOrTheNearestOffered) {
   EXPECT_EQ(read("breed", "labrador"), "Labrador Retriever");
   EXPECT_EQ(read("breed", "Golden-Retriever"), "Golden Retriever");
