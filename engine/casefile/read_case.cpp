@@ -11,6 +11,7 @@
 #include "flinch/text/nearest.hpp"
 #include "flinch/yaml/document.hpp"
 #include "model/answer_builder.hpp"
+#include "model/fit.hpp"
 #include "model/measure_text.hpp"
 #include "model/told.hpp"
 
@@ -96,8 +97,10 @@ class CaseReader {
         report_
             .error(Code::unit_misfit, value.at,
                    fmt::format("`{},{}` is no amount", value.scalar, rest->key))
-            .notes.push_back(
-                {fmt::format("the decimal mark is a point: `{}.{}`", value.scalar, rest->key), {}});
+            .notes.push_back({doubt_of_comma(value.scalar, rest->key)
+                                  .value_or(fmt::format("the decimal mark is a point: `{}.{}`",
+                                                        value.scalar, rest->key)),
+                              {}});
         ++i;
         continue;
       }

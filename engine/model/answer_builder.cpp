@@ -170,13 +170,13 @@ void AnswerBuilder::amount(SignId sign, double value, std::string_view unit_name
                                   syntax::print_number(value), unit_name, s.name,
                                   syntax::print_number(s.low * shown.in_a_kg),
                                   syntax::print_number(s.high * shown.in_a_kg), shown.name));
-    for (auto const* other : {"g", "kg", "lb", "C", "F", "months", "years"}) {
+    std::vector<std::string> believable;
+    for (auto const* other : {"lb", "g", "kg", "C", "F", "months", "years"}) {
       auto const unit = *find_unit(other);
       if (unit.dimension != s.unit.dimension || unit_name == other) continue;
       auto const there = convert(value, unit, s.unit);
-      if (there < s.low || there > s.high) continue;
-      error.did_you_mean(fmt::format("{} {}", syntax::print_number(value), other));
-      break;
+      if (there >= s.low && there <= s.high)
+        believable.push_back(fmt::format("{} {}", syntax::print_number(value), other));
     }
     return;
   }
@@ -234,6 +234,9 @@ void AnswerBuilder::found(SignId sign, std::string_view text, Place at) {
   if (findings->clear_everywhere) {
     report_.error(Code::answered_twice, at,
                   fmt::format("`{}` is answered no and found", pack_[sign].name));
+    if (believable.size() == 1) error.did_you_mean(believable.front());
+    if (believable.size() > 1)
+      error.notes.push_back({fmt::format("`{}` would fit", fmt::join(believable, "` and `")), {}});
     return;
   }
   findings->found_somewhere = true;

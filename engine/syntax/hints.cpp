@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <cmath>
 #include <utility>
 
 #include "syntax/layout.hpp"
@@ -164,9 +165,17 @@ class Surroundings {
       auto const part = number_beginning(m_.text.substr(comma + 1, m_.stretch.end - comma - 1));
       auto const end = comma + 1 + static_cast<std::uint32_t>(part.size());
       if (end < m_.stretch.end && m_.text[end] == ',') return shares();
+      Span const both{comma - static_cast<std::uint32_t>(whole.size()), end};
+      auto const behind = after_blanks(m_.text.substr(end, m_.stretch.end - end));
+      bool const has_scale = behind.starts_with('%') || behind.starts_with("per");
+      if (expects("shares") && !has_scale)
+        return Hint{fmt::format("the shares of the bands stand side by side without commas: `{0} "
+                                "{1}`; the decimal mark of one figure is a point: `{0}.{1}%`",
+                                whole, part),
+                    both};
+      if (auto const readings = readings_of(whole, part)) return Hint{*readings, both};
       auto const written = fmt::format("{}.{}", whole, part);
-      return Hint{fmt::format("the decimal mark is a point: `{}`", written),
-                  Span{comma - static_cast<std::uint32_t>(whole.size()), end}, written};
+      return Hint{fmt::format("the decimal mark is a point: `{}`", written), both, written};
     }
     if (rest_.front() == ',' && is_digit(last_) && expects("shares")) return shares();
     if (rest_.front() == '/' && is_digit(last_) && rest_.size() > 1 && is_digit(rest_[1]) &&
@@ -181,6 +190,31 @@ class Surroundings {
                     fmt::format("{:.4g}", value(above) / value(below))};
     }
     return std::nullopt;
+  }
+  // `1,000`, `1.000,5` and `1,000.5`: a mark between thousands, or the decimal mark. Which it is
+  // nobody but the writer can tell, and they lie a thousandfold apart.
+  [[nodiscard]] static std::optional<std::string> readings_of(std::string_view whole,
+                                                              std::string_view part) {
+    auto const without_points = [](std::string_view digits) {
+      std::string out(digits);
+      std::erase(out, '.');
+      return out;
+    };
+    constexpr std::size_t digits_of_a_thousand = 3;
+    bool const has_point =
+        whole.find('.') != std::string_view::npos || part.find('.') != std::string_view::npos;
+    if (!has_point && (part.size() != digits_of_a_thousand || whole == "0")) return std::nullopt;
+    auto large = fmt::format("{}{}", whole, part);
+    auto small = fmt::format("{}.{}", whole, without_points(part));
+    if (whole.find('.') != std::string_view::npos) {
+      large = fmt::format("{}.{}", without_points(whole), without_points(part));
+      small = fmt::format("{}.{}{}", whole.substr(0, whole.find('.')),
+                          without_points(whole.substr(whole.find('.') + 1)), without_points(part));
+    }
+    return fmt::format(
+        "a number has no comma, and one point at most, which is the decimal mark: is it `{}` or "
+        "`{}`?",
+        large, small);
   }
   [[nodiscard]] static Hint shares() {
     return {"the shares of the bands stand side by side without commas: `55 35 10`"};
@@ -199,14 +233,14 @@ class Surroundings {
           m_.text.substr(static_cast<std::size_t>(next.data() + next.size() - m_.text.data())));
       auto const end = static_cast<std::uint32_t>(next.data() + next.size() - m_.text.data());
       auto const middle = fmt::format("{:.4g}", (value(before) + value(next)) / 2);
-      if (!scale.starts_with('%'))
+      constexpr std::string_view start = "one figure is wanted, not a range: your best estimate";
+      auto const scaled = scale.starts_with('%')     ? "%"
+                          : scale.starts_with("per") ? " per 1000"
+                                                     : "";
+      if (std::string_view(scaled).empty())
         return Hint{
-            fmt::format("one figure is wanted, not a range: your best estimate, such as "
-                        "`{}%`",
-                        middle)};
-      return Hint{fmt::format("one figure is wanted, not a range: your best estimate, such as "
-                              "`{}%`",
-                              middle),
+            fmt::format("{0} with its scale, such as `{1}%` or `{1} per 1000`", start, middle)};
+      return Hint{fmt::format("{}, such as `{}{}`", start, middle, scaled),
                   Span{static_cast<std::uint32_t>(before.data() - m_.text.data()), end}, middle};
     }
     if (rest_.starts_with("‰")) return over(3, "thousandths are `per 1000`", " per 1000");
@@ -224,8 +258,13 @@ class Surroundings {
     if (!before.empty() && is_ratio) {
       auto const below =
           number_beginning(after_blanks(rest_.substr(std::max<std::size_t>(1, word.size()))));
-      if (!below.empty() && value(below) > 0) {
-        auto const per = fmt::format("{:.4g} per 1000", 1000 * value(before) / value(below));
+      // The scale ends below 1000, and no number has an exponent.
+      auto const shares_1000 = value(below) > 0 ? 1000 * value(before) / value(below) : 0;
+      if (!below.empty() && (shares_1000 >= 1000 || shares_1000 < 0.001))
+        return Hint{
+            "a frequency lies between none and all, and says of how many: `20%`, or `20 per 1000`"};
+      if (!below.empty()) {
+        auto const per = fmt::format("{:.4g} per 1000", shares_1000);
         return Hint{fmt::format("a ratio is written `{}`", per),
                     Span{static_cast<std::uint32_t>(before.data() - m_.text.data()),
                          static_cast<std::uint32_t>(below.data() + below.size() - m_.text.data())},
@@ -355,12 +394,13 @@ class Surroundings {
             length += std::string_view(day).size();
             break;
           }
-        constexpr std::array<std::string_view, 4> words = {"once", "twice", "three times",
-                                                           "four times"};
-        auto const index = static_cast<std::size_t>(times) - 1;
-        auto const said = index < words.size() ? fmt::format("{} a day", words.at(index))
-                                               : fmt::format("every {:.3g} hours", 24 / times);
-        return over(length, fmt::format("how often is written in words: `{}`", said), said);
+        auto const said = often(times);
+        if (!said)
+          return over(length,
+                      "how often is told by the hours from one dose to the next, as in `every 8 "
+                      "hours`",
+                      std::nullopt);
+        return over(length, fmt::format("how often is written in words: `{}`", *said), *said);
       }
       return std::nullopt;
     }
@@ -391,6 +431,17 @@ class Surroundings {
     if (rest_.front() != '/' || (last_ != '\0' && !is_word_part(last_))) return std::nullopt;
     constexpr std::array<std::pair<std::string_view, std::string_view>, 10> rates = {{
         {"/minute", "per minute"},
+  // `every 4.8 hours`; nothing where the hours would have to be rounded.
+  [[nodiscard]] static std::optional<std::string> often(double times) {
+    constexpr std::array<std::string_view, 4> words = {"once", "twice", "three times",
+                                                       "four times"};
+    for (std::size_t i = 0; i < words.size(); ++i)
+      if (times == static_cast<double>(i + 1)) return fmt::format("{} a day", words.at(i));
+    constexpr double hours_a_day = 24;
+    auto const tenths = 10 * hours_a_day / times;
+    if (std::abs(tenths - std::round(tenths)) > 1e-9) return std::nullopt;
+    return fmt::format("every {:.3g} hour{}", tenths / 10, times == hours_a_day ? "" : "s");
+  }
         {"/min", "per minute"},
         {"/hour", "per hour"},
         {"/hr", "per hour"},
