@@ -159,8 +159,22 @@ class CaseReader {
     }
     for (auto const& [key, at, value] : node.members) {
       if (has_errors_enough(at)) return;
+      if (lacks_colon(key, at, value)) continue;
       if (auto const sign = builder_.sign(key, at)) answer(*sign, value, at);
     }
+  }
+
+  // `{eats less}`.
+  bool lacks_colon(std::string_view key, Place at, Node const& value) {
+    auto const blank = key.find(' ');
+    if (value.kind != Node::Kind::nothing || blank == std::string_view::npos) return false;
+    auto const name = key.substr(0, blank);
+    if (!pack_.find_sign(name)) return false;
+    report_.error(Code::case_shape, at, fmt::format("`{}` is no answer", key))
+        .notes.push_back({fmt::format("a colon stands between a sign and its answer: `{}: {}`",
+                                      name, key.substr(blank + 1)),
+                          {}});
+    return true;
   }
 
   // Each unknown name is compared with all that exist: a file of nothing else would take minutes.

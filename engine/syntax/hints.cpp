@@ -359,10 +359,17 @@ class Surroundings {
           "free text can carry no figures: give the words to choose from, as in `answer "
           "one of clear, cloudy`"};
     if (is_name(token_) && after_blanks(rest_.substr(token_.size())).starts_with(','))
-      return Hint{
-          "words in an order are `answer steps A, B`; words to choose from `answer one of "
-          "A, B`"};
+      return Hint{fmt::format(
+          "words to choose from are `answer one of {0}`; words in an order `answer steps {0}`",
+          listed_here())};
     return std::nullopt;
+  }
+
+  // The list that stands here, where it is short.
+  [[nodiscard]] std::string_view listed_here() const {
+    constexpr std::size_t longest = 60;
+    auto const line = rest_.substr(0, std::min(rest_.find_first_of("\r\n"), rest_.size()));
+    return line.size() <= longest ? line : std::string_view("A, B");
   }
 
   // AND, Not.
@@ -424,13 +431,6 @@ class Surroundings {
       return Hint{"an interval has its number: `every 24 hours`, `once a day`"};
     return std::nullopt;
   }
-  [[nodiscard]] std::string_view word_with_digits() const { return token_; }
-
-  // A slash after a unit.
-  [[nodiscard]] std::optional<Hint> per() const {
-    if (rest_.front() != '/' || (last_ != '\0' && !is_word_part(last_))) return std::nullopt;
-    constexpr std::array<std::pair<std::string_view, std::string_view>, 10> rates = {{
-        {"/minute", "per minute"},
   // `every 4.8 hours`; nothing where the hours would have to be rounded.
   [[nodiscard]] static std::optional<std::string> often(double times) {
     constexpr std::array<std::string_view, 4> words = {"once", "twice", "three times",
@@ -442,6 +442,13 @@ class Surroundings {
     if (std::abs(tenths - std::round(tenths)) > 1e-9) return std::nullopt;
     return fmt::format("every {:.3g} hour{}", tenths / 10, times == hours_a_day ? "" : "s");
   }
+  [[nodiscard]] std::string_view word_with_digits() const { return token_; }
+
+  // A slash after a unit.
+  [[nodiscard]] std::optional<Hint> per() const {
+    if (rest_.front() != '/' || (last_ != '\0' && !is_word_part(last_))) return std::nullopt;
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 10> rates = {{
+        {"/minute", "per minute"},
         {"/min", "per minute"},
         {"/hour", "per hour"},
         {"/hr", "per hour"},
@@ -466,8 +473,22 @@ class Surroundings {
       }
     if (!instead) return Hint{"a slash is written `per`, as in `10 mg per kg` or `5 mmol per L`"};
     auto const first = instead->find_first_not_of(' ');
-    return Hint{fmt::format("a slash is written `per`: `{}`", instead->substr(first)), span(length),
-                std::move(instead)};
+    return Hint{fmt::format("a slash is written `per`: `{}`{}", instead->substr(first),
+                            further_writings(rest_.substr(length))),
+                span(length), std::move(instead)};
+  }
+  // Of a dose all that is written as elsewhere is told at once: `5 mg/kg PO SID`.
+  [[nodiscard]] std::string further_writings(std::string_view behind) const {
+    std::string out;
+    if (!m_.form.starts_with("give")) return out;
+    for (auto left = after_blanks(behind); !left.empty();) {
+      auto const size = std::min(left.find_first_of(" \t\r\n,"), left.size());
+      auto const word = left.substr(0, size);
+      if (auto const said = said_here(word); said && *said != word)
+        out += fmt::format(", `{}` is `{}`", word, *said);
+      left = after_blanks(left.substr(std::max<std::size_t>(1, size)));
+    }
+    return out;
   }
 
   [[nodiscard]] std::optional<Hint> range() const {
@@ -500,6 +521,8 @@ class Surroundings {
     if (!expects_name() && !is_inside && !(expects_end() && is_name_before_capital()))
       return std::nullopt;
     if (is_reserved(written)) {
+      bool const is_side = written == "left" || written == "right";
+      if (is_side && word_before_ == "is") return std::nullopt;  // `at` was meant
       if (written == "not" || !expects_name() || m_.expected == "a condition" ||
           m_.expected == "a sign")
         return std::nullopt;
@@ -626,6 +649,9 @@ class Surroundings {
       return std::nullopt;
     }
     auto const word = lowered(token_);
+    if (word_before_ == "is" && (word == "left" || word == "right")) return place_behind_is();
+    if (word == "old" && is_time(word_before_))
+      return over(token_.size(), "no `old`: an age is compared as in `age under 3 months`", "");
     if (word == "then")
       return over(token_.size(), "no `then`: what follows stands in clauses of its own", "");
     if (word == "if" || word == "when")
@@ -670,6 +696,24 @@ class Surroundings {
                       "`and` and `or`; a name is one word: `{0}_{1}`",
                       word_before_, token_)};
     return std::nullopt;
+  }
+  // `lame is left foreleg`.
+  [[nodiscard]] Hint place_behind_is() const {
+    auto end = before_word_;
+    while (end > m_.stretch.begin && is_blank(m_.text[end - 1])) --end;
+    auto begin = end;
+    while (begin > m_.stretch.begin && is_word_part(m_.text[begin - 1])) --begin;
+    auto const site = word_at(after_blanks(rest_.substr(token_.size())), 0);
+    return {
+        fmt::format("`is` names a value; a place stands behind `at`, its side first: `{} at {} {}`",
+                    m_.text.substr(begin, end - begin), token_, is_name(site) ? site : "SITE"),
+        Span{before_word_, before_word_ + 2}, "at"};
+  }
+  [[nodiscard]] static bool is_time(std::string_view word) {
+    constexpr std::array<std::string_view, 12> times = {"year", "years", "month", "months",
+                                                        "week", "weeks", "day",   "days",
+                                                        "hour", "hours", "yr",    "mo"};
+    return std::find(times.begin(), times.end(), word) != times.end();
   }
   // The word behind a side, or else the one before it.
   [[nodiscard]] std::string_view site_beside() const {
