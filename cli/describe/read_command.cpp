@@ -143,10 +143,15 @@ class Recorder {
     }
     if (found.empty()) {
       (void)refuse(fmt::format("no statement here is called `{}`", inert(name)));
-      std::vector<std::string_view> names;
+      std::vector<std::string> with_kinds;
+      for (auto const& statement : among) with_kinds.push_back(called(statement));
+      std::vector<std::string_view> names(with_kinds.begin(), with_kinds.end());
       for (auto const& statement : among) names.emplace_back(statement.name);
       if (auto const near = nearest(name, names))
         session_.err << fmt::format("  note: did you mean `{}`?\n", *near);
+      else if (auto const others = other_names(name.substr(name.rfind(' ') + 1),
+                                               {with_kinds.begin(), with_kinds.end()}))
+        session_.err << fmt::format("  note: {}\n", *others);
       return false;
     }
     std::string which;

@@ -11,6 +11,7 @@
 #include "flinch/text/nearest.hpp"
 #include "flinch/yaml/document.hpp"
 #include "model/answer_builder.hpp"
+#include "model/fit.hpp"
 #include "model/measure_text.hpp"
 #include "model/told.hpp"
 
@@ -96,8 +97,10 @@ class CaseReader {
         report_
             .error(Code::unit_misfit, value.at,
                    fmt::format("`{},{}` is no amount", value.scalar, rest->key))
-            .notes.push_back(
-                {fmt::format("the decimal mark is a point: `{}.{}`", value.scalar, rest->key), {}});
+            .notes.push_back({doubt_of_comma(value.scalar, rest->key)
+                                  .value_or(fmt::format("the decimal mark is a point: `{}.{}`",
+                                                        value.scalar, rest->key)),
+                              {}});
         ++i;
         continue;
       }
@@ -156,8 +159,22 @@ class CaseReader {
     }
     for (auto const& [key, at, value] : node.members) {
       if (has_errors_enough(at)) return;
+      if (lacks_colon(key, at, value)) continue;
       if (auto const sign = builder_.sign(key, at)) answer(*sign, value, at);
     }
+  }
+
+  // `{eats less}`.
+  bool lacks_colon(std::string_view key, Place at, Node const& value) {
+    auto const blank = key.find(' ');
+    if (value.kind != Node::Kind::nothing || blank == std::string_view::npos) return false;
+    auto const name = key.substr(0, blank);
+    if (!pack_.find_sign(name)) return false;
+    report_.error(Code::case_shape, at, fmt::format("`{}` is no answer", key))
+        .notes.push_back({fmt::format("a colon stands between a sign and its answer: `{}: {}`",
+                                      name, key.substr(blank + 1)),
+                          {}});
+    return true;
   }
 
   // Each unknown name is compared with all that exist: a file of nothing else would take minutes.

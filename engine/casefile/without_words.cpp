@@ -23,11 +23,22 @@ class Blotter {
   explicit Blotter(std::string_view text) : text_(text), out_(text) {}
 
   std::string take() {
-    for (std::size_t at = 0; at < text_.size();) at = std::max(at + 1, step(at));
+    for (std::size_t at = 0; at < text_.size();) {
+      auto const next = step(at);
+      if (next <= at) count_bracket(text_[at]);
+      at = std::max(at + 1, next);
+    }
     return std::move(out_);
   }
 
  private:
+  enum class Lines { end_values, go_on };  // within brackets a value goes on over them
+
+  void count_bracket(char byte) {
+    if (byte == '{' || byte == '[') ++depth_;
+    if ((byte == '}' || byte == ']') && depth_ > 0) --depth_;
+  }
+
   // What begins here, blotted out; where it ends.
   std::size_t step(std::size_t at) {
     bool const begins_line = at == 0 || is_break(text_[at - 1]);
@@ -39,7 +50,8 @@ class Blotter {
     if (begins_line && (text_[key] == '{' || text_[key] == ',')) return key;
     auto const value = value_of_a_word(key);
     if (!value) return at;
-    auto const end = end_of_value(*value);
+    auto const lines = begins_entry || depth_ > 0 ? Lines::go_on : Lines::end_values;
+    auto const end = end_of_value(*value, lines);
     return blot(*value, begins_line ? std::max(end, end_of_block(key, end)) : end);
   }
 
@@ -59,7 +71,7 @@ class Blotter {
   }
 
   // Of a quoted, a bracketed or a plain value that stands between commas.
-  std::size_t end_of_value(std::size_t at) const {
+  std::size_t end_of_value(std::size_t at, Lines lines) const {
     std::size_t depth = 0;
     for (at = std::min(text_.find_first_not_of(blanks, at), text_.size()); at < text_.size();
          ++at) {
@@ -72,7 +84,7 @@ class Blotter {
       } else if (byte == ']' || byte == '}') {
         if (depth == 0) return at;
         --depth;
-      } else if (depth == 0 && (byte == ',' || is_break(byte))) {
+      } else if (depth == 0 && (byte == ',' || (lines == Lines::end_values && is_break(byte)))) {
         return at;
       }
     }
@@ -119,6 +131,7 @@ class Blotter {
 
   std::string_view text_;
   std::string out_;
+  std::size_t depth_ = 0;  ///< of the brackets that are open here; too many blot out too much
 };
 
 }  // namespace

@@ -167,6 +167,18 @@ bool is_one_of_two(std::string const& label, std::string const& wanted) {
          (label.substr(0, at) == wanted || label.substr(at + between.size()) == wanted);
 }
 
+// A bare "no" or "none" is a value only where all of its words say so: a `none` that reads "none
+// since yesterday" tells more than was said.
+bool says_more_than_none(Value const& value, std::string const& wanted, std::string const& bare) {
+  static constexpr std::array<std::string_view, 4> nothing = {"none", "nothing", "none at all",
+                                                              "nothing at all"};
+  auto const name = joined(entry_words(value.name));
+  auto const label = joined(entry_words(value.label));
+  if (is_one_of(wanted, no_words) || is_one_of(bare, no_words))
+    return name != bare && label != bare && name != wanted && label != wanted;
+  return is_one_of(bare, nothing) && !is_one_of(label, nothing);
+}
+
 // The only value that has this name, in these words or with small ones around them; or else begins
 // so.
 std::optional<std::uint32_t> named_value(Sign const& sign, std::string const& wanted) {
@@ -180,6 +192,7 @@ std::optional<std::uint32_t> named_value(Sign const& sign, std::string const& wa
   std::optional<std::uint32_t> beginning;
   bool is_only = true;
   for (std::uint32_t i = 0; i < sign.values.size(); ++i) {
+    if (says_more_than_none(sign.values[i], wanted, bare)) continue;
     auto const name = joined(entry_words(sign.values[i].name));
     auto const label = joined(entry_words(sign.values[i].label));
     if (name == wanted || label == wanted || name == bare || label == bare) return i;
@@ -192,13 +205,14 @@ std::optional<std::uint32_t> named_value(Sign const& sign, std::string const& wa
 }
 
 // How long ago a time of everyday speech is, in words that are counted; `yesterday` is days, for it
-// may be more than one. Nothing for what is no such time.
+// may be more than one. `Last month` is none: at its end it may be yesterday. Nothing for what is
+// no such time.
 std::optional<std::string_view> everyday_length(std::vector<std::string> words) {
   static constexpr std::array<std::string_view, 12> beside = {"since", "for",  "from",  "now",
                                                               "over",  "the",  "about", "around",
                                                               "early", "late", "ever",  "just"};
   std::erase_if(words, [](std::string const& word) { return is_one_of(word, beside); });
-  static constexpr std::array<std::pair<std::string_view, std::string_view>, 37> times = {{
+  static constexpr std::array<std::pair<std::string_view, std::string_view>, 33> times = {{
       {"today", "two hours"},
       {"earlier today", "two hours"},
       {"this morning", "two hours"},
@@ -232,15 +246,18 @@ std::optional<std::string_view> everyday_length(std::vector<std::string> words) 
       {"this week", "two days"},
       {"all week", "two days"},
       {"last week", "one week"},
-      {"this month", "two weeks"},
-      {"last month", "one month"},
-      {"last year", "one year"},
-      {"this year", "two months"},
   }};
   auto const said = joined(words);
   for (auto const& [time, length] : times)
     if (time == said) return length;
   return std::nullopt;
+}
+
+// "Last year", "this month"; not "the last 3 months".
+bool is_month_or_year_by_calendar(std::vector<std::string> const& words) {
+  auto const size = words.size();
+  return size >= 2 && (words[size - 1] == "month" || words[size - 1] == "year") &&
+         (words[size - 2] == "last" || words[size - 2] == "this");
 }
 
 // How long, of steps that are called by units of time: "years", "a few days", "for 3 weeks". The
@@ -251,6 +268,13 @@ std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::str
     auto const unit = find_unit(value.name);
     if (!unit || unit->dimension != Dimension::time) return std::nullopt;
     lengths_s.push_back(convert(1, *unit, *find_unit("seconds")));
+  }
+  bool const is_age = std::find(words.begin(), words.end(), "old") != words.end();
+  if (is_age) return std::nullopt;
+  if (is_month_or_year_by_calendar(words)) {
+    bool const is_length = words.front() == "for" && words[words.size() - 2] == "last";
+    if (!is_length) return std::nullopt;
+    words = {"one", words.back()};  // "for the last month"
   }
   if (auto const length = everyday_length(words)) words = entry_words(*length);
   static constexpr std::array<std::string_view, 10> beside = {

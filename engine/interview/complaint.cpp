@@ -124,23 +124,36 @@ class ComplaintReader {
     part.words = joined(words);
     part.meant = exact(part.words);
     if (words.front() == "was" || words.front() == "used") is_in_doubt_ = true;  // no longer?
+    std::optional<ToldAnswer> time;
     if (!part.meant) {
-      take_time(words);
-      if (words.empty()) return;
+      time = taken_time(words);
+      if (words.empty()) {
+        // "Limping, since yesterday"; not "diabetic, for two years".
+        bool const is_of_illness = out_.parts.empty() || tells_illness(out_.parts.back());
+        if (time && is_of_illness && !is_in_doubt_) tell_time(*std::move(time));
+        return;
+      }
       part.words = joined(words);
       part.meant = exact(joined(words));
       // Since when is no part of the phrase: "not eating since yesterday" denies nothing.
       if (!part.meant && is_in(words.front(), denials)) is_in_doubt_ = true;
       if (!part.meant) part.meant = with_place(words);
     }
-    if (!part.meant && takes_place_of_last(words)) return;
+    if (!part.meant && takes_place_of_last(words)) return tell_time_if(std::move(time));
     if (is_in_doubt_) part.meant.reset();
-    if (!part.meant && takes_two_denials(words)) return;
+    if (!part.meant && takes_two_denials(words)) return tell_time_if(std::move(time));
+    // Of anything else the time may be another event's: "vaccinated last week".
+    if (tells_illness(part)) tell_time_if(std::move(time));
     if (!part.meant) part.found = meanings_of(joined(words));
     if (since_ && part.meant && part.meant->sign == *since_)
       tell_time(*part.meant);
     else
       out_.parts.push_back(std::move(part));
+  }
+
+  // Understood, not denied, and not what the patient has had for good.
+  [[nodiscard]] bool tells_illness(ComplaintPart const& part) const {
+    return part.meant && !pack_[part.meant->sign].lasts;
   }
 
   // "Not eating or drinking" says not eating, not drinking.
@@ -189,27 +202,60 @@ class ComplaintReader {
     });
   }
 
+  // "Over" is more than a length of time behind these alone: "over 10 years old" is an age, and
+  // "walks over two hours" a walk.
+  [[nodiscard]] static bool leads_time(Words const& words, std::size_t at) {
+    // Not "all night" or "overnight": they say when it happens as well as since when.
+    constexpr std::array<std::string_view, 6> leads = {"since", "for",       "this",
+                                                       "last",  "yesterday", "today"};
+    if (is_in(words[at], leads)) return true;
+    auto const behind = text_of(words, at, words.size());
+    return behind == "over the weekend" || behind == "over weekend";
+  }
+
   // "Since yesterday", "for three weeks": taken out, wherever it stands at the end of the words.
-  void take_time(Words& words) {
-    if (!since_) return;
+  [[nodiscard]] std::optional<ToldAnswer> taken_time(Words& words) const {
+    if (!since_) return std::nullopt;
     for (std::size_t first = 0; first < words.size(); ++first) {
-      // Not "all night" or "overnight": they say when it happens as well as since when.
-      constexpr std::array<std::string_view, 7> leads = {"since",     "for",   "this", "last",
-                                                         "yesterday", "today", "over"};
-      bool const is_led = is_in(words[first], leads);
+      bool const is_led = leads_time(words, first);
       // A number alone, or letters, may be meant for a list that is not there.
       if (!is_led && (first > 0 || words.size() == 1)) continue;
       auto text = text_of(words, first, words.size());
       if (is_led && first > 0 && words[first] != "since" && words[first] != "for")
         text = "since " + text;  // "this morning"
+      if (is_led && names_month_or_year(words, first)) {
+        words.resize(first);
+        return std::nullopt;
+      }
       auto const entry = read_entry(pack_, *since_, text, {});
-      if (!entry.answer) continue;
+      if (!entry.answer || (!is_led && may_be_age(*entry.answer))) continue;
       // "Collapsed for a minute" tells how long that took, not since when the patient is ill.
-      if (words[first] != "for" || *entry.answer != Answer(Choice{0}))
-        tell_time({*since_, *entry.answer});
+      bool const is_since_when = words[first] != "for" || *entry.answer != Answer(Choice{0});
       words.resize(first);
-      return;
+      if (!is_since_when) return std::nullopt;
+      return ToldAnswer{*since_, *entry.answer};
     }
+    return std::nullopt;
+  }
+
+  // "This month" may be yesterday, and so may "last year" be in January: they tell no length.
+  [[nodiscard]] static bool names_month_or_year(Words const& words, std::size_t first) {
+    auto const size = words.size();
+    if (words[first] == "for") return false;  // "for the last month"
+    return size >= first + 2 && (words[size - 1] == "month" || words[size - 1] == "year") &&
+           (words[size - 2] == "this" || words[size - 2] == "last") && size <= first + 3;
+  }
+
+  // "Lethargic, 10 years" or "8 weeks": longer than days, and no word says that it is since when.
+  [[nodiscard]] bool may_be_age(Answer const& answer) const {
+    auto const* const choice = std::get_if<Choice>(&answer);
+    if (choice == nullptr) return true;
+    auto const unit = find_unit(pack_[*since_].values[choice->index].name);
+    return !unit || unit->factor > find_unit("days")->factor;
+  }
+
+  void tell_time_if(std::optional<ToldAnswer> told) {
+    if (told) tell_time(*std::move(told));
   }
 
   void tell_time(ToldAnswer told) {

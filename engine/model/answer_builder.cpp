@@ -3,11 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "flinch/model/shown_weight.hpp"
 #include "flinch/syntax/print.hpp"
 #include "flinch/text/nearest.hpp"
 #include "model/fit.hpp"
+#include "model/wording.hpp"
 
 namespace flinch {
 namespace {
@@ -42,6 +44,53 @@ std::string way_of_answering(Sign const& sign) {
       break;
   }
   return "it is a breed";
+}
+
+// What such a word says of the sex, where it says that the patient is neutered as well.
+std::optional<std::string_view> sex_of_the_neutered(std::string_view word) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 20> words = {{
+      {"wether", "male"},
+      {"gelding", "male"},
+      {"barrow", "male"},
+      {"steer", "male"},
+      {"castrated", "male"},
+      {"castrate", "male"},
+      {"spayed", "female"},
+      {"neutered", ""},
+      {"desexed", ""},
+      {"mn", "male"},
+      {"mc", "male"},
+      {"fn", "female"},
+      {"fs", "female"},
+      {"male neutered", "male"},
+      {"neutered male", "male"},
+      {"castrated male", "male"},
+      {"female neutered", "female"},
+      {"neutered female", "female"},
+      {"female spayed", "female"},
+      {"spayed female", "female"},
+  }};
+  auto const small = in_small_letters(word);
+  for (auto const& [said, sex] : words)
+    if (said == small) return sex;
+  return std::nullopt;
+}
+
+// The name of the one site that has this title, or is also called so.
+std::optional<std::string_view> site_called(Pack const& pack, std::string_view words) {
+  auto const wanted = in_small_letters(words);
+  std::optional<std::string_view> only;
+  for (auto const& site : pack.sites) {
+    auto const& also = site.also_called;
+    bool const is_called = in_small_letters(site.title) == wanted ||
+                           std::any_of(also.begin(), also.end(), [&](std::string const& one) {
+                             return in_small_letters(one) == wanted;
+                           });
+    if (!is_called) continue;
+    if (only) return std::nullopt;
+    only = site.name;
+  }
+  return only;
 }
 
 std::string_view a_paired_site(Pack const& pack) {
@@ -120,6 +169,13 @@ void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
                                     fmt::format("`{}` has no {} `{}`; it has {}", s.name,
                                                 s.kind == AnswerKind::steps ? "step" : "choice",
                                                 word, fmt::join(names_of(s.values), ", ")));
+        if (auto const sex = sign == patient_sign::sex ? sex_of_the_neutered(word) : std::nullopt) {
+          error.notes.push_back({fmt::format("`neutered: yes` stands beside the sex: {}",
+                                             sex->empty() ? "`sex: male` or `sex: female`"
+                                                          : fmt::format("`sex: {}`", *sex)),
+                                 {}});
+          return;
+        }
         auto const near =
             sign == patient_sign::sex ? meant_sex(word) : nearest(word, names_of(s.values));
         if (near) error.did_you_mean(*near);
@@ -170,14 +226,17 @@ void AnswerBuilder::amount(SignId sign, double value, std::string_view unit_name
                                   syntax::print_number(value), unit_name, s.name,
                                   syntax::print_number(s.low * shown.in_a_kg),
                                   syntax::print_number(s.high * shown.in_a_kg), shown.name));
-    for (auto const* other : {"g", "kg", "lb", "C", "F", "months", "years"}) {
+    std::vector<std::string> believable;
+    for (auto const* other : {"lb", "g", "kg", "C", "F", "months", "years"}) {
       auto const unit = *find_unit(other);
       if (unit.dimension != s.unit.dimension || unit_name == other) continue;
       auto const there = convert(value, unit, s.unit);
-      if (there < s.low || there > s.high) continue;
-      error.did_you_mean(fmt::format("{} {}", syntax::print_number(value), other));
-      break;
+      if (there >= s.low && there <= s.high)
+        believable.push_back(fmt::format("{} {}", syntax::print_number(value), other));
     }
+    if (believable.size() == 1) error.did_you_mean(believable.front());
+    if (believable.size() > 1)
+      error.notes.push_back({fmt::format("`{}` would fit", fmt::join(believable, "` and `")), {}});
     return;
   }
   set(sign, converted, at);
@@ -204,6 +263,8 @@ std::optional<SiteMark> AnswerBuilder::site(SignId sign, std::string_view text, 
       error.notes.push_back({fmt::format("the side stands before its site, as in `{} {}`", name,
                                          a_paired_site(pack_)),
                              {}});
+    else if (auto const called = site_called(pack_, name))
+      error.did_you_mean(fmt::format("{}{}", text.substr(0, text.size() - name.size()), *called));
     else
       suggest(error, name, names_of(pack_.sites));
     return std::nullopt;

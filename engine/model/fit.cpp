@@ -9,6 +9,15 @@
 
 namespace flinch {
 
+std::optional<std::string> doubt_of_comma(std::string_view whole, std::string_view part) {
+  constexpr std::size_t digits_of_a_thousand = 3;
+  auto const digits = std::min(part.find_first_not_of("0123456789"), part.size());
+  if (digits != digits_of_a_thousand || whole == "0") return std::nullopt;
+  return fmt::format(
+      "a number has no comma, and the decimal mark is a point: is it `{0}{1}` or `{0}.{1}`?", whole,
+      part);
+}
+
 std::optional<double> fitting_amount(Sign const& sign, double value, std::string_view unit_name,
                                      Place at, Report& report) {
   auto const unit = find_unit(unit_name);
@@ -18,10 +27,15 @@ std::optional<double> fitting_amount(Sign const& sign, double value, std::string
                            : "these fit: " + units_that_fit(sign.unit.dimension);
   // `0,5 kg` in a case file: what follows the comma is read as the unit.
   if (unit_name.size() > 1 && unit_name[0] == ',' && unit_name[1] >= '0' && unit_name[1] <= '9') {
-    report
-        .error(Code::unit_misfit, at,
-               fmt::format("`{}{}` is no amount", syntax::print_number(value), unit_name))
-        .did_you_mean(fmt::format("{}.{}", syntax::print_number(value), unit_name.substr(1)));
+    auto& error =
+        report.error(Code::unit_misfit, at,
+                     fmt::format("`{}{}` is no amount", syntax::print_number(value), unit_name));
+    auto const part = unit_name.substr(1);
+    auto const decimal = fmt::format("{}.{}", syntax::print_number(value), part);
+    if (auto doubt = doubt_of_comma(syntax::print_number(value), part))
+      error.notes.push_back({std::move(*doubt), {}});
+    else
+      error.did_you_mean(decimal);
     return std::nullopt;
   }
   auto& error = report.error(
@@ -39,7 +53,11 @@ std::optional<double> fitting_amount(Sign const& sign, double value, std::string
 
 void suggest_unit(Diagnostic& diagnostic, double value, std::string_view unit,
                   std::span<Dimension const> kinds) {
-  if (auto const meant = meant_unit(unit, kinds))
+  bool const is_warmth =
+      std::find(kinds.begin(), kinds.end(), Dimension::temperature) != kinds.end();
+  if (is_warmth && unit.starts_with("deg"))
+    diagnostic.notes.push_back({"of which degrees? `C` or `F`", {}});
+  else if (auto const meant = meant_unit(unit, kinds))
     diagnostic.did_you_mean(
         fmt::format("{}{}{}", syntax::print_number(value), *meant == "%" ? "" : " ", *meant));
 }

@@ -14,6 +14,11 @@ namespace flinch {
 [[nodiscard]] std::optional<double> fitting_amount(Sign const& sign, double value,
                                                    std::string_view unit, Place at, Report& report);
 
+/// What to ask where `part` follows a comma as thousands do: `1,000 g` is a thousand, or one.
+/// Nothing where the comma can only be the decimal mark.
+[[nodiscard]] std::optional<std::string> doubt_of_comma(std::string_view whole,
+                                                        std::string_view part);
+
 /// Names the unit of one of these kinds that was probably meant, and offers the amount with it.
 void suggest_unit(Diagnostic& diagnostic, double value, std::string_view unit,
                   std::span<Dimension const> kinds);

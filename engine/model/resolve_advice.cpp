@@ -12,6 +12,31 @@
 #include "model/wording.hpp"
 
 namespace flinch {
+namespace {
+
+// What is counted tells no amount; else the unit that may be meant.
+void suggest_amount(Diagnostic& error, syntax::Quantity const& amount,
+                    std::span<Dimension const> kinds) {
+  constexpr std::array<std::string_view, 14> pieces = {
+      "tablet", "tablets", "pill",   "pills",    "capsule",   "capsules", "drop",
+      "drops",  "spoon",   "spoons", "teaspoon", "teaspoons", "puff",     "puffs"};
+  if (std::find(pieces.begin(), pieces.end(), amount.unit) != pieces.end())
+    error.notes.push_back(
+        {"a dose says how much is in it; how many tablets or spoons that makes "
+         "follows from its form, as in `form tablet 50 mg in halves`",
+         {}});
+  else
+    suggest_unit(error, amount.value, amount.unit, kinds);
+}
+
+// In which the dose is measured, where it has a sound unit.
+std::optional<Unit> dose_unit(syntax::Care const& written) {
+  if (!written.give) return std::nullopt;
+  return find_unit(written.give->up_to ? written.give->up_to->unit : written.give->amount.unit);
+}
+
+}  // namespace
+
 void Resolver::alarms() {
   for (auto const& written : written_alarms_) {
     auto const& a = *written.statement;
@@ -281,6 +306,10 @@ void Resolver::needs_weights(syntax::Care const& written) {
 // durations are times.
 void Resolver::care_dose(Written<syntax::Care> const& entry) {
   auto const& written = *entry.statement;
+  auto const above_zero = [&](syntax::Quantity const& amount) {
+    if (amount.value <= 0)
+      report_.error(Code::empty_range, amount.at, "an amount that is given lies above 0");
+  };
   auto const check = [&](syntax::Quantity const& amount) {
     auto const unit = find_unit(amount.unit);
     bool const fits =
@@ -293,18 +322,9 @@ void Resolver::care_dose(Written<syntax::Care> const& entry) {
         fmt::format("unit `{}` does not fit an amount; these do: {}, {}, {}, {}", amount.unit,
                     units_that_fit(Dimension::mass), units_that_fit(Dimension::volume),
                     units_that_fit(Dimension::time), units_that_fit(Dimension::share)));
-    constexpr std::array<std::string_view, 14> pieces = {
-        "tablet", "tablets", "pill",   "pills",    "capsule",   "capsules", "drop",
-        "drops",  "spoon",   "spoons", "teaspoon", "teaspoons", "puff",     "puffs"};
-    if (std::find(pieces.begin(), pieces.end(), amount.unit) != pieces.end())
-      error.notes.push_back(
-          {"a dose says how much is in it; how many tablets or spoons that makes "
-           "follows from its form, as in `form tablet 50 mg in halves`",
-           {}});
-    else
-      suggest_unit(
-          error, amount.value, amount.unit,
-          std::array{Dimension::mass, Dimension::volume, Dimension::time, Dimension::share});
+    suggest_amount(
+        error, amount,
+        std::array{Dimension::mass, Dimension::volume, Dimension::time, Dimension::share});
   };
   if (auto const& dose = written.give) {
     auto const& last = dose->up_to ? *dose->up_to : dose->amount;
@@ -317,6 +337,7 @@ void Resolver::care_dose(Written<syntax::Care> const& entry) {
                       units_that_fit(Dimension::mass), units_that_fit(Dimension::volume)));
       return;
     }
+    above_zero(dose->amount);
     if (!dose->up_to || !dose->amount.unit.empty()) check(dose->amount);
     if (dose->up_to) check(*dose->up_to);
     if (dose->every) care_interval(*dose);
@@ -330,7 +351,10 @@ void Resolver::care_dose(Written<syntax::Care> const& entry) {
                     "as in `give 10 mg per kg by mouth every 8 hours`",
                     written.at_most ? "at most" : "form"));
   }
-  if (written.at_most) check(*written.at_most);
+  if (written.at_most) {
+    above_zero(*written.at_most);
+    if (!dose_unit(written)) check(*written.at_most);  // else it is compared with the dose's
+  }
   care_forms(written);
 }
 
@@ -339,6 +363,7 @@ void Resolver::care_interval(syntax::Dose const& dose) {
   auto least = *dose.every;
   if (dose.every_up_to && least.unit.empty()) least.unit = dose.every_up_to->unit;
   auto const low = quantity(least, Dimension::time);
+  if (low && *low <= 0) report_.error(Code::empty_range, least.at, "an interval is longer than 0");
   if (!dose.every_up_to) return;
   auto const high = quantity(*dose.every_up_to, Dimension::time);
   if (low && high && *low >= *high)
@@ -366,6 +391,7 @@ bool Resolver::is_sound(syntax::Form const& form) {
                                                 units_that_fit(held)));
   if (is_liquid && !form.per)
     return refuse(form.strength.at, "a liquid has its strength per volume, as in `30 mg per mL`");
+  if (form.strength.value <= 0) return refuse(form.strength.at, "a strength lies above 0");
   if (form.per && !is_liquid)
     return refuse(form.per->at,
                   fmt::format("`per` gives the strength of a liquid; a {} has none", name));
@@ -394,20 +420,20 @@ void Resolver::care_forms(syntax::Care const& written) {
   std::vector<syntax::Form const*> sound;
   for (auto const& form : written.forms)
     if (is_sound(form)) sound.push_back(&form);
-  if (!written.give) return;
-  auto const& dose = *written.give;
-  auto const unit = find_unit(dose.up_to ? dose.up_to->unit : dose.amount.unit);
+  auto const unit = dose_unit(written);
   if (!unit) return;
   auto const same = [&](syntax::Quantity const& other) {
     auto const its = find_unit(other.unit);
-    if (its && its->dimension != unit->dimension)
-      report_.error(Code::unit_misfit, other.at,
-                    unit->dimension == Dimension::none
-                        ? fmt::format("the dose is a plain number, and so is this: leave out `{}`, "
-                                      "or give the dose its unit",
-                                      other.unit)
-                        : fmt::format("unit `{}` does not fit the dose; these do: {}", other.unit,
-                                      units_that_fit(unit->dimension)));
+    if (its && its->dimension == unit->dimension) return;
+    auto& error = report_.error(
+        Code::unit_misfit, other.at,
+        unit->dimension == Dimension::none
+            ? fmt::format("the dose is a plain number, and so is this: leave out `{}`, "
+                          "or give the dose its unit",
+                          other.unit)
+            : fmt::format("unit `{}` does not fit the dose; these do: {}", other.unit,
+                          units_that_fit(unit->dimension)));
+    if (!its) suggest_amount(error, other, std::array{unit->dimension});
   };
   if (written.at_most) same(*written.at_most);
   for (auto const* form : sound) same(form->strength);

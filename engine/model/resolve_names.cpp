@@ -291,6 +291,17 @@ std::vector<SourceId> Resolver::cited(std::vector<syntax::Name> const& names) {
   return out;
 }
 
+std::vector<std::string> Resolver::other_calls(std::vector<syntax::Text> const& written) {
+  std::vector<std::string> out;
+  for (auto const& also : written) {
+    if (also.text.find_first_not_of(" \t\r\n") == std::string::npos)
+      report_.error(Code::expected, also.at, "expected the words behind `also called`, found none");
+    else
+      out.push_back(also.text);
+  }
+  return out;
+}
+
 std::optional<double> Resolver::quantity(syntax::Quantity const& written, Dimension dimension) {
   auto const unit = find_unit(written.unit);
   if (!unit || unit->dimension != dimension) {

@@ -56,7 +56,7 @@ void Resolver::causes() {
     out.at = c.name.at;
     for (auto const& name : c.affects)
       if (auto const site = site_names_.find(name, report_)) out.affects.push_back(SiteId{*site});
-    for (auto const& also : c.also_called) out.also_called.push_back(also.text);
+    out.also_called = other_calls(c.also_called);
     for (auto const& next : c.next) out.next.push_back(next.text);
     if (c.base)
       out.base = frequency(*c.base).value_or(0);

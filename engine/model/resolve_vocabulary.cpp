@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <limits>
+#include <map>
 #include <span>
 #include <tuple>
 
@@ -116,16 +117,37 @@ void Resolver::tiers() {
                   "a pack needs at least one `tier`");
 }
 
+// A title names one site: what is typed for it must not be read as another, and need not be said
+// twice.
+void Resolver::titles_of_sites_are_their_own() {
+  std::map<std::string, std::size_t> titles;
+  for (std::size_t i = 0; i < pack_.sites.size(); ++i)
+    titles.emplace(in_small_letters(pack_.sites[i].title), i);
+  for (std::size_t i = 0; i < written_sites_.size(); ++i)
+    for (auto const& also : written_sites_[i].statement->also_called) {
+      auto const found = titles.find(in_small_letters(also.text));
+      if (found == titles.end()) continue;
+      auto const& of = pack_.sites[found->second];
+      auto& error = report_.error(
+          Code::doubled_name, also.at,
+          found->second == i
+              ? fmt::format("`{}` is the title of this site already", also.text)
+              : fmt::format("`{}` is the title of the site `{}`", also.text, of.name));
+      if (found->second != i) error.notes.push_back({"which begins here", of.at});
+    }
+}
+
 void Resolver::sites() {
   for (auto const& written : written_sites_) {
     auto const& s = *written.statement;
     Site out{s.name.text, title_or_name(s), std::nullopt, s.paired, {}, s.name.at};
-    for (auto const& also : s.also_called) out.also_called.push_back(also.text);
+    out.also_called = other_calls(s.also_called);
     if (s.inside)
       if (auto const outer = site_names_.find(*s.inside, report_)) out.inside = SiteId{*outer};
     pack_.site_index.emplace(out.name, SiteId{static_cast<std::uint32_t>(pack_.sites.size())});
     pack_.sites.push_back(std::move(out));
   }
+  titles_of_sites_are_their_own();
   for (std::size_t i = 0; i < pack_.sites.size(); ++i) {
     std::size_t steps = 0;
     for (auto outer = pack_.sites[i].inside; outer; outer = pack_[*outer].inside) {

@@ -48,6 +48,7 @@ class Resolver {
   void sources();
   void tiers();
   void sites();
+  void titles_of_sites_are_their_own();
   void groups();
   void signs();
   void sign_answer(Written<syntax::Sign> const& written, Sign& out);
@@ -125,6 +126,8 @@ class Resolver {
   void rationale(std::string_view kind, Written<T> const& written, std::string& because,
                  std::vector<SourceId>& cites);
   [[nodiscard]] std::vector<SourceId> cited(std::vector<syntax::Name> const& names);
+  /// The words of `also called`; those without a word in them are reported.
+  [[nodiscard]] std::vector<std::string> other_calls(std::vector<syntax::Text> const& written);
   [[nodiscard]] std::optional<double> quantity(syntax::Quantity const& written,
                                                Dimension dimension);
 

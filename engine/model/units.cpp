@@ -73,19 +73,19 @@ double convert(double value, Unit const& from, Unit const& to) {
 
 std::optional<std::string_view> meant_unit(std::string_view word,
                                            std::span<Dimension const> kinds) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 48> words = {{
-      {"mcg", "ug"},         {"µg", "ug"},          {"gm", "g"},           {"gr", "g"},
-      {"gram", "g"},         {"grams", "g"},        {"kilo", "kg"},        {"kilos", "kg"},
-      {"kgs", "kg"},         {"kilogram", "kg"},    {"kilograms", "kg"},   {"milligram", "mg"},
-      {"milligrams", "mg"},  {"mgs", "mg"},         {"microgram", "ug"},   {"micrograms", "ug"},
-      {"lbs", "lb"},         {"pound", "lb"},       {"pounds", "lb"},      {"ounce", "oz"},
-      {"ounces", "oz"},      {"cc", "mL"},          {"ccm", "mL"},         {"milliliter", "mL"},
-      {"millilitre", "mL"},  {"milliliters", "mL"}, {"millilitres", "mL"}, {"mls", "mL"},
-      {"liter", "L"},        {"litre", "L"},        {"celsius", "C"},      {"fahrenheit", "F"},
-      {"degrees", "C"},      {"h", "hours"},        {"hr", "hours"},       {"hrs", "hours"},
-      {"min", "minutes"},    {"mins", "minutes"},   {"sec", "seconds"},    {"yr", "years"},
-      {"yrs", "years"},      {"y", "years"},        {"mo", "months"},      {"wk", "weeks"},
-      {"bpm", "per minute"}, {"percent", "%"},      {"d", "days"},         {"w", "weeks"},
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 47> words = {{
+      {"mcg", "ug"},        {"µg", "ug"},          {"gm", "g"},           {"gr", "g"},
+      {"gram", "g"},        {"grams", "g"},        {"kilo", "kg"},        {"kilos", "kg"},
+      {"kgs", "kg"},        {"kilogram", "kg"},    {"kilograms", "kg"},   {"milligram", "mg"},
+      {"milligrams", "mg"}, {"mgs", "mg"},         {"microgram", "ug"},   {"micrograms", "ug"},
+      {"lbs", "lb"},        {"pound", "lb"},       {"pounds", "lb"},      {"ounce", "oz"},
+      {"ounces", "oz"},     {"cc", "mL"},          {"ccm", "mL"},         {"milliliter", "mL"},
+      {"millilitre", "mL"}, {"milliliters", "mL"}, {"millilitres", "mL"}, {"mls", "mL"},
+      {"liter", "L"},       {"litre", "L"},        {"celsius", "C"},      {"fahrenheit", "F"},
+      {"h", "hours"},       {"hr", "hours"},       {"hrs", "hours"},      {"min", "minutes"},
+      {"mins", "minutes"},  {"sec", "seconds"},    {"yr", "years"},       {"yrs", "years"},
+      {"y", "years"},       {"mo", "months"},      {"wk", "weeks"},       {"bpm", "per minute"},
+      {"percent", "%"},     {"d", "days"},         {"w", "weeks"},
   }};
   auto const fits = [&](Unit const& unit) {
     return std::find(kinds.begin(), kinds.end(), unit.dimension) != kinds.end();

@@ -13,6 +13,12 @@ std::string spoken(std::string name) {
   return name;
 }
 
+std::string in_small_letters(std::string_view text) {
+  std::string out(text);
+  for (auto& c : out) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  return out;
+}
+
 std::string title_or_name(syntax::Head const& head) {
   return head.title ? head.title->text : spoken(head.name.text);
 }

@@ -1,6 +1,7 @@
 #pragma once
 // Words for people, made from the names of the language.
 #include <string>
+#include <string_view>
 
 #include "flinch/model/pack.hpp"
 #include "flinch/syntax/tree.hpp"
@@ -9,6 +10,9 @@ namespace flinch {
 
 /// `front_leg` as "front leg".
 [[nodiscard]] std::string spoken(std::string name);
+
+/// The capitals A to Z made small.
+[[nodiscard]] std::string in_small_letters(std::string_view text);
 
 /// The title that a statement gives, or its name spoken.
 [[nodiscard]] std::string title_or_name(syntax::Head const& head);

@@ -386,8 +386,8 @@ void report_expected(Stretch const& stretch, It begin, It where, It end, std::st
                  fmt::format("conditions nest more than {} deep", stretch.deepest));
     return;
   }
-  if (p == end) {
-    auto const at = offset(last_end(begin, where));
+  if (p >= end) {  // blanks behind the last word lie outside the stretch
+    auto const at = offset(last_end(begin, std::min(where, end)));
     auto& error = report.error(Code::expected, {stretch.file, {at, at}},
                                fmt::format("expected {} after this", what));
     remedy(stretch,

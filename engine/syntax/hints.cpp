@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <cmath>
 #include <utility>
 
 #include "syntax/layout.hpp"
@@ -164,9 +165,17 @@ class Surroundings {
       auto const part = number_beginning(m_.text.substr(comma + 1, m_.stretch.end - comma - 1));
       auto const end = comma + 1 + static_cast<std::uint32_t>(part.size());
       if (end < m_.stretch.end && m_.text[end] == ',') return shares();
+      Span const both{comma - static_cast<std::uint32_t>(whole.size()), end};
+      auto const behind = after_blanks(m_.text.substr(end, m_.stretch.end - end));
+      bool const has_scale = behind.starts_with('%') || behind.starts_with("per");
+      if (expects("shares") && !has_scale)
+        return Hint{fmt::format("the shares of the bands stand side by side without commas: `{0} "
+                                "{1}`; the decimal mark of one figure is a point: `{0}.{1}%`",
+                                whole, part),
+                    both};
+      if (auto const readings = readings_of(whole, part)) return Hint{*readings, both};
       auto const written = fmt::format("{}.{}", whole, part);
-      return Hint{fmt::format("the decimal mark is a point: `{}`", written),
-                  Span{comma - static_cast<std::uint32_t>(whole.size()), end}, written};
+      return Hint{fmt::format("the decimal mark is a point: `{}`", written), both, written};
     }
     if (rest_.front() == ',' && is_digit(last_) && expects("shares")) return shares();
     if (rest_.front() == '/' && is_digit(last_) && rest_.size() > 1 && is_digit(rest_[1]) &&
@@ -181,6 +190,31 @@ class Surroundings {
                     fmt::format("{:.4g}", value(above) / value(below))};
     }
     return std::nullopt;
+  }
+  // `1,000`, `1.000,5` and `1,000.5`: a mark between thousands, or the decimal mark. Which it is
+  // nobody but the writer can tell, and they lie a thousandfold apart.
+  [[nodiscard]] static std::optional<std::string> readings_of(std::string_view whole,
+                                                              std::string_view part) {
+    auto const without_points = [](std::string_view digits) {
+      std::string out(digits);
+      std::erase(out, '.');
+      return out;
+    };
+    constexpr std::size_t digits_of_a_thousand = 3;
+    bool const has_point =
+        whole.find('.') != std::string_view::npos || part.find('.') != std::string_view::npos;
+    if (!has_point && (part.size() != digits_of_a_thousand || whole == "0")) return std::nullopt;
+    auto large = fmt::format("{}{}", whole, part);
+    auto small = fmt::format("{}.{}", whole, without_points(part));
+    if (whole.find('.') != std::string_view::npos) {
+      large = fmt::format("{}.{}", without_points(whole), without_points(part));
+      small = fmt::format("{}.{}{}", whole.substr(0, whole.find('.')),
+                          without_points(whole.substr(whole.find('.') + 1)), without_points(part));
+    }
+    return fmt::format(
+        "a number has no comma, and one point at most, which is the decimal mark: is it `{}` or "
+        "`{}`?",
+        large, small);
   }
   [[nodiscard]] static Hint shares() {
     return {"the shares of the bands stand side by side without commas: `55 35 10`"};
@@ -199,14 +233,14 @@ class Surroundings {
           m_.text.substr(static_cast<std::size_t>(next.data() + next.size() - m_.text.data())));
       auto const end = static_cast<std::uint32_t>(next.data() + next.size() - m_.text.data());
       auto const middle = fmt::format("{:.4g}", (value(before) + value(next)) / 2);
-      if (!scale.starts_with('%'))
+      constexpr std::string_view start = "one figure is wanted, not a range: your best estimate";
+      auto const scaled = scale.starts_with('%')     ? "%"
+                          : scale.starts_with("per") ? " per 1000"
+                                                     : "";
+      if (std::string_view(scaled).empty())
         return Hint{
-            fmt::format("one figure is wanted, not a range: your best estimate, such as "
-                        "`{}%`",
-                        middle)};
-      return Hint{fmt::format("one figure is wanted, not a range: your best estimate, such as "
-                              "`{}%`",
-                              middle),
+            fmt::format("{0} with its scale, such as `{1}%` or `{1} per 1000`", start, middle)};
+      return Hint{fmt::format("{}, such as `{}{}`", start, middle, scaled),
                   Span{static_cast<std::uint32_t>(before.data() - m_.text.data()), end}, middle};
     }
     if (rest_.starts_with("‰")) return over(3, "thousandths are `per 1000`", " per 1000");
@@ -224,8 +258,13 @@ class Surroundings {
     if (!before.empty() && is_ratio) {
       auto const below =
           number_beginning(after_blanks(rest_.substr(std::max<std::size_t>(1, word.size()))));
-      if (!below.empty() && value(below) > 0) {
-        auto const per = fmt::format("{:.4g} per 1000", 1000 * value(before) / value(below));
+      // The scale ends below 1000, and no number has an exponent.
+      auto const shares_1000 = value(below) > 0 ? 1000 * value(before) / value(below) : 0;
+      if (!below.empty() && (shares_1000 >= 1000 || shares_1000 < 0.001))
+        return Hint{
+            "a frequency lies between none and all, and says of how many: `20%`, or `20 per 1000`"};
+      if (!below.empty()) {
+        auto const per = fmt::format("{:.4g} per 1000", shares_1000);
         return Hint{fmt::format("a ratio is written `{}`", per),
                     Span{static_cast<std::uint32_t>(before.data() - m_.text.data()),
                          static_cast<std::uint32_t>(below.data() + below.size() - m_.text.data())},
@@ -320,10 +359,17 @@ class Surroundings {
           "free text can carry no figures: give the words to choose from, as in `answer "
           "one of clear, cloudy`"};
     if (is_name(token_) && after_blanks(rest_.substr(token_.size())).starts_with(','))
-      return Hint{
-          "words in an order are `answer steps A, B`; words to choose from `answer one of "
-          "A, B`"};
+      return Hint{fmt::format(
+          "words to choose from are `answer one of {0}`; words in an order `answer steps {0}`",
+          listed_here())};
     return std::nullopt;
+  }
+
+  // The list that stands here, where it is short.
+  [[nodiscard]] std::string_view listed_here() const {
+    constexpr std::size_t longest = 60;
+    auto const line = rest_.substr(0, std::min(rest_.find_first_of("\r\n"), rest_.size()));
+    return line.size() <= longest ? line : std::string_view("A, B");
   }
 
   // AND, Not.
@@ -355,12 +401,13 @@ class Surroundings {
             length += std::string_view(day).size();
             break;
           }
-        constexpr std::array<std::string_view, 4> words = {"once", "twice", "three times",
-                                                           "four times"};
-        auto const index = static_cast<std::size_t>(times) - 1;
-        auto const said = index < words.size() ? fmt::format("{} a day", words.at(index))
-                                               : fmt::format("every {:.3g} hours", 24 / times);
-        return over(length, fmt::format("how often is written in words: `{}`", said), said);
+        auto const said = often(times);
+        if (!said)
+          return over(length,
+                      "how often is told by the hours from one dose to the next, as in `every 8 "
+                      "hours`",
+                      std::nullopt);
+        return over(length, fmt::format("how often is written in words: `{}`", *said), *said);
       }
       return std::nullopt;
     }
@@ -383,6 +430,17 @@ class Surroundings {
     if (last_ != '\0' && word_before_ == "every" && (word == "day" || word == "hour"))
       return Hint{"an interval has its number: `every 24 hours`, `once a day`"};
     return std::nullopt;
+  }
+  // `every 4.8 hours`; nothing where the hours would have to be rounded.
+  [[nodiscard]] static std::optional<std::string> often(double times) {
+    constexpr std::array<std::string_view, 4> words = {"once", "twice", "three times",
+                                                       "four times"};
+    for (std::size_t i = 0; i < words.size(); ++i)
+      if (times == static_cast<double>(i + 1)) return fmt::format("{} a day", words.at(i));
+    constexpr double hours_a_day = 24;
+    auto const tenths = 10 * hours_a_day / times;
+    if (std::abs(tenths - std::round(tenths)) > 1e-9) return std::nullopt;
+    return fmt::format("every {:.3g} hour{}", tenths / 10, times == hours_a_day ? "" : "s");
   }
   [[nodiscard]] std::string_view word_with_digits() const { return token_; }
 
@@ -415,8 +473,22 @@ class Surroundings {
       }
     if (!instead) return Hint{"a slash is written `per`, as in `10 mg per kg` or `5 mmol per L`"};
     auto const first = instead->find_first_not_of(' ');
-    return Hint{fmt::format("a slash is written `per`: `{}`", instead->substr(first)), span(length),
-                std::move(instead)};
+    return Hint{fmt::format("a slash is written `per`: `{}`{}", instead->substr(first),
+                            further_writings(rest_.substr(length))),
+                span(length), std::move(instead)};
+  }
+  // Of a dose all that is written as elsewhere is told at once: `5 mg/kg PO SID`.
+  [[nodiscard]] std::string further_writings(std::string_view behind) const {
+    std::string out;
+    if (!m_.form.starts_with("give")) return out;
+    for (auto left = after_blanks(behind); !left.empty();) {
+      auto const size = std::min(left.find_first_of(" \t\r\n,"), left.size());
+      auto const word = left.substr(0, size);
+      if (auto const said = said_here(word); said && *said != word)
+        out += fmt::format(", `{}` is `{}`", word, *said);
+      left = after_blanks(left.substr(std::max<std::size_t>(1, size)));
+    }
+    return out;
   }
 
   [[nodiscard]] std::optional<Hint> range() const {
@@ -449,6 +521,8 @@ class Surroundings {
     if (!expects_name() && !is_inside && !(expects_end() && is_name_before_capital()))
       return std::nullopt;
     if (is_reserved(written)) {
+      bool const is_side = written == "left" || written == "right";
+      if (is_side && word_before_ == "is") return std::nullopt;  // `at` was meant
       if (written == "not" || !expects_name() || m_.expected == "a condition" ||
           m_.expected == "a sign")
         return std::nullopt;
@@ -575,6 +649,9 @@ class Surroundings {
       return std::nullopt;
     }
     auto const word = lowered(token_);
+    if (word_before_ == "is" && (word == "left" || word == "right")) return place_behind_is();
+    if (word == "old" && is_time(word_before_))
+      return over(token_.size(), "no `old`: an age is compared as in `age under 3 months`", "");
     if (word == "then")
       return over(token_.size(), "no `then`: what follows stands in clauses of its own", "");
     if (word == "if" || word == "when")
@@ -619,6 +696,24 @@ class Surroundings {
                       "`and` and `or`; a name is one word: `{0}_{1}`",
                       word_before_, token_)};
     return std::nullopt;
+  }
+  // `lame is left foreleg`.
+  [[nodiscard]] Hint place_behind_is() const {
+    auto end = before_word_;
+    while (end > m_.stretch.begin && is_blank(m_.text[end - 1])) --end;
+    auto begin = end;
+    while (begin > m_.stretch.begin && is_word_part(m_.text[begin - 1])) --begin;
+    auto const site = word_at(after_blanks(rest_.substr(token_.size())), 0);
+    return {
+        fmt::format("`is` names a value; a place stands behind `at`, its side first: `{} at {} {}`",
+                    m_.text.substr(begin, end - begin), token_, is_name(site) ? site : "SITE"),
+        Span{before_word_, before_word_ + 2}, "at"};
+  }
+  [[nodiscard]] static bool is_time(std::string_view word) {
+    constexpr std::array<std::string_view, 12> times = {"year", "years", "month", "months",
+                                                        "week", "weeks", "day",   "days",
+                                                        "hour", "hours", "yr",    "mo"};
+    return std::find(times.begin(), times.end(), word) != times.end();
   }
   // The word behind a side, or else the one before it.
   [[nodiscard]] std::string_view site_beside() const {

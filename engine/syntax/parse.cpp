@@ -150,7 +150,10 @@ class FileParser {
     auto const line_end = static_cast<std::uint32_t>(
         std::min<std::size_t>({text_.find('\n', line.begin), line.end, text_.size()}));
     std::string joined;
-    for (auto at = line.begin + static_cast<std::uint32_t>(keyword.size()); at < line_end;) {
+    // Each is kept with all before it: a long line of words would take its length squared.
+    constexpr std::size_t most_names = 9;
+    for (auto at = line.begin + static_cast<std::uint32_t>(keyword.size());
+         at < line_end && lost.names.size() < most_names;) {
       if (is_blank(text_[at])) {
         ++at;
         continue;

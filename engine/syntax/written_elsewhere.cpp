@@ -151,7 +151,7 @@ std::optional<std::string> said_here(std::string_view word) {
   // q24h
   if (lowercase.size() >= 3 && lowercase.front() == 'q' && lowercase.back() == 'h') {
     auto const hours = lowercase.substr(1, lowercase.size() - 2);
-    if (std::all_of(hours.begin(), hours.end(), is_digit))
+    if (hours.front() != '0' && std::all_of(hours.begin(), hours.end(), is_digit))
       return fmt::format("every {} hours", hours);
   }
   return std::nullopt;

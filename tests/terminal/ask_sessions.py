@@ -129,7 +129,7 @@ answered = re.findall("not understood|Type the number|no list here|which do you 
 check(len(answered) >= 10, "each bad line is answered")
 
 # Ctrl-D ends with the assessment so far.
-ended = session("ask-end-of-input", *LIMPS, "none", b"\x04", options=("--for", "nurse", "--save", "dog.yaml"))
+ended = session("ask-end-of-input", *LIMPS, "slight", b"\x04", options=("--for", "nurse", "--save", "dog.yaml"))
 check("HOW SOON" in ended, "the assessment so far is shown")
 
 

@@ -291,6 +291,47 @@ TEST_F(AnswerEntry, StepsAndChoicesByNumberOrWord) {
   EXPECT_EQ(read("appetite", "n").front(), '!') << "one letter may be a key";
 }
 
+// A danger is not taken for its opposite, nor the other way round.
+TEST_F(AnswerEntry, ABareNoIsNoChoiceThatSaysMore) {
+  pack_ = pack_of(R"(
+sign droppings "droppings"
+  ask "?"
+  answer one of pellets, soft, watery, none "none since yesterday"
+  seen by anyone
+sign teeth "teeth"
+  ask "?"
+  answer one of few, none
+  seen by anyone
+sign tablets "tablets"
+  ask "?"
+  answer one of no "no, another medicine", some "some"
+  seen by anyone
+sign appetite "appetite"
+  ask "?"
+  answer steps usual, less, none "nothing at all"
+  seen by anyone
+)");
+  for (auto const* typed : {"no", "No.", "nope", "not at all", "none", "they are none", "nothing"})
+    EXPECT_EQ(read("droppings", typed).front(), '!') << typed << ": " << read("droppings", typed);
+  EXPECT_EQ(read("droppings", "none since yesterday"), "none since yesterday");
+  EXPECT_EQ(read("droppings", "4"), "none since yesterday");
+  EXPECT_EQ(read("teeth", "none"), "none");
+  EXPECT_EQ(read("teeth", "no").front(), '!');
+  EXPECT_EQ(read("tablets", "no"), "no, another medicine");
+  EXPECT_EQ(read("appetite", "none"), "nothing at all");
+  EXPECT_EQ(read("appetite", "nothing"), "nothing at all");
+}
+
+// "Last month" is yesterday at the start of this one; an age is no length of an illness.
+TEST_F(AnswerEntry, WhatIsNoLengthOfTheIllness) {
+  for (auto const* typed : {"last month", "this month", "since last year", "this year",
+                            "over 10 years old", "8 weeks old"})
+    EXPECT_EQ(read("duration", typed).front(), '!') << typed << ": " << read("duration", typed);
+  EXPECT_EQ(read("duration", "for the last month"), "months");
+  EXPECT_EQ(read("duration", "over a year"), "months");
+  EXPECT_EQ(read("duration", "the last 3 months"), "months");
+}
+
 TEST_F(AnswerEntry, BreedsAreFoundOrTheNearestOffered) {
   EXPECT_EQ(read("breed", "labrador"), "Labrador Retriever");
   EXPECT_EQ(read("breed", "Golden-Retriever"), "Golden Retriever");

@@ -122,9 +122,47 @@ TEST_F(ComplaintTest, EverydayTimesNeedNoWordsOfThePack) {
                                      {"limping since earlier today", "hours"},
                                      {"limping for a week", "weeks"},
                                      {"limping since last week", "weeks"},
-                                     {"limping since last month", "months"},
-                                     {"limping since last year", "months"}})
+                                     {"limping for over a year", "months"},
+                                     {"limping for the last month", "months"},
+                                     {"limping, since yesterday", "days"},
+                                     {"limping, 2 days", "days"}})
     EXPECT_EQ(read(typed), std::string("lame: somewhere; since ") + since) << typed;
+}
+
+// A longer illness may wait longer: what is no length of the illness must not become one.
+TEST_F(ComplaintTest, AnAgeOrTheLengthOfAWalkIsNotHowLongTheIllnessLasts) {
+  for (std::string const line :
+       {"lethargic, over 10 years old", "lethargic, puppy over 8 weeks",
+        "limps after walks over 2 hours", "he is over 10 years old and limps",
+        "lethargic, 10 years old", "limping, over 3 weeks old", "lethargic, 10 years",
+        "lethargic, 8 weeks", "limping for a 10 years old"})
+    EXPECT_EQ(read(line).find("since"), std::string::npos) << line << ": " << read(line);
+  EXPECT_NE(read("he is over 10 years old and limps").find("?limps"), std::string::npos)
+      << "what stands behind the age is still asked about";
+}
+
+TEST_F(ComplaintTest, TheTimeOfAnotherEventIsNotTheIllnesss) {
+  for (std::string const line :
+       {"lethargic, vaccinated last month", "lethargic, wormed this year",
+        "lethargic, spayed last year", "lethargic, vaccinated last week",
+        "lethargic, vaccinated this week", "lethargic, diabetic for 2 years",
+        "lethargic, diabetic, for 2 years", "not limping since last week",
+        "no vomiting, limping since last week", "was limping last week",
+        "was limping, since last week"})
+    EXPECT_EQ(read(line).find("since weeks"), std::string::npos) << line << ": " << read(line);
+  for (std::string const line :
+       {"lethargic, vaccinated last month", "lethargic, wormed this year",
+        "lethargic, diabetic for 2 years", "lethargic, vaccinated this week"})
+    EXPECT_EQ(read(line).find("; since "), std::string::npos) << line << ": " << read(line);
+  EXPECT_EQ(read("limping back left last week"), "lame: left hind leg; since weeks");
+  EXPECT_EQ(read("limping, left hind since last week"), "lame: left hind leg; since weeks");
+}
+
+// At the start of January "last year" was yesterday.
+TEST_F(ComplaintTest, AMonthOrAYearByItsNameTellsNoLength) {
+  for (std::string const time : {"this month", "last month", "this year", "last year"})
+    for (std::string const lead : {"limping ", "limping since "})
+      EXPECT_EQ(read(lead + time), "lame: somewhere") << lead << time;
 }
 
 TEST_F(ComplaintTest, ATimeBehindAPhraseThatBeginsWithNotIsTakenOut) {

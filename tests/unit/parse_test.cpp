@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <chrono>
+
 namespace flinch {
 namespace {
 
@@ -128,6 +130,21 @@ TEST(Parse, SizeStopsAtItsLimit) {
   syntax::Limits limits;
   limits.bytes = 10;
   EXPECT_EQ(codes(parse("means m: a\n", limits)), std::vector{Code::too_large});
+}
+
+// The names a broken line may have had: kept with all before it, each would take megabytes.
+TEST(Parse, ALineOfAHundredThousandWordsTakesLittle) {
+  std::string text;
+  for (int i = 0; i < 100'000; ++i) text += i == 0 ? "sign A-b" : " A-b";
+  syntax::Limits limits;
+  limits.bytes = text.size();
+  auto const began = std::chrono::steady_clock::now();
+  auto const parsed = parse(text, limits);
+  EXPECT_LT(std::chrono::steady_clock::now() - began, std::chrono::seconds(1));
+  EXPECT_FALSE(parsed.diagnostics.empty());
+  ASSERT_EQ(parsed.tree.lost.size(), 1U);
+  EXPECT_LE(parsed.tree.lost[0].names.size(), 9U);
+  EXPECT_EQ(parsed.tree.lost[0].names.at(2), "a_b_a_b");
 }
 
 TEST(Parse, ErrorsStopAtTheirLimit) {

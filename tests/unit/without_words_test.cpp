@@ -25,6 +25,16 @@ TEST(WithoutWords, BlotsOutFreeTextAlone) {
            {"# before: Zaphyra\nlame: yes # fine", "# ******* *******\nlame: yes # fine"},
            {"caller: \"Quandary\nnote: x", "caller: *********\n***** *"},
            {"nickname: x\nname of it: y\nsurname: z", "nickname: x\nname of it: y\nsurname: z"},
+           // Within brackets a plain value goes on over the end of its line.
+           {"{name: Rex\n  of Mrs Quandary, answers: {lame: yess}}",
+            "{name: ***\n  ** *** ********, answers: {lame: yess}}"},
+           {"{\n  lame: yes,\n  name: Rex\n  of Mrs Quandary,\n  lame: yess}",
+            "{\n  lame: yes,\n  name: ***\n  ** *** ********,\n  lame: yess}"},
+           {"[{name: Rex\nof Mrs Quandary}, lame]", "[{name: ***\n** *** ********}, lame]"},
+           {"{lame: yes, name:\n  Zaphyra\n  Quandary}",
+            "{lame: yes, name:\n  *******\n  ********}"},
+           {"answers: {lame: yes}\nname: Rex\nlame: yes",
+            "answers: {lame: yes}\nname: ***\nlame: yes"},
            {"- name: Zoé\n- lame", "- name: **\u00B7\n- lame"}})
     EXPECT_EQ(without_words(text), shown);
 }
