@@ -153,9 +153,15 @@ TEST(EnableWhen, WhatTheFormHidesTheEngineKnowsToBeNo) {
   EXPECT_GT(shown, 1000U);
 }
 
-TEST(EnableWhen, OfTheShippedPackEverythingCanBeSaid) {
+// What hangs on an amount is asked in any case: the standard's operators would hide it while the
+// amount is not known.
+TEST(EnableWhen, OfTheShippedPackAllButAmountsCanBeSaid) {
   auto const pack = shipped_pack();
-  for (auto const& sign : pack->signs) EXPECT_TRUE(enable_when(*pack, sign).is_whole) << sign.name;
+  for (auto const& sign : pack->signs) {
+    bool const hangs_on_amount =
+        sign.applies_if && sign.applies_if->test.kind == flinch::Test::Kind::in_range;
+    EXPECT_EQ(enable_when(*pack, sign).is_whole, !hangs_on_amount) << sign.name;
+  }
 }
 
 }  // namespace
