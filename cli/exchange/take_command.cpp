@@ -3,15 +3,13 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <array>
 #include <filesystem>
 #include <iostream>
 #include <memory>
 #include <ostream>
-#include <vector>
 
 #include "exchange/read_response.hpp"
+#include "exchange/without_texts.hpp"
 #include "files/case_files.hpp"
 #include "files/read_bytes.hpp"
 #include "files/replace_file.hpp"
@@ -47,45 +45,6 @@ bool save(std::string const& path, std::string const& text, std::ostream& err) {
   if (!why) why = replace_file(path, text);
   if (why) err << fmt::format("{}: error: {}\n", inert(path), *why);
   return !why;
-}
-
-std::size_t character_size(unsigned char lead) {
-  return lead < 0xC0 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
-}
-
-// A character for one of as many bytes, so that bytes and columns stay.
-std::string_view blot_of(std::size_t bytes) {
-  constexpr std::array<std::string_view, 5> blots = {"", "*", "\u00B7", "\u2022", "\U00010101"};
-  return blots[bytes];
-}
-
-// The response with its texts blotted out, which may tell who somebody is; the form's own words and
-// what a mistake underlines stay.
-std::string without_texts(std::string text, std::vector<Diagnostic> const& mistakes) {
-  constexpr std::array<std::string_view, 8> of_the_form = {"linkId",       "system", "code", "unit",
-                                                           "resourceType", "status", "type", "url"};
-  std::vector<bool> stays(text.size());
-  for (auto const& mistake : mistakes)
-    for (auto i = mistake.at.span.begin; i < mistake.at.span.end && i < text.size(); ++i)
-      stays[i] = true;
-  std::string key;
-  for (auto at = text.find('"'); at < text.size(); at = text.find('"', at)) {
-    auto end = at + 1;
-    while (end < text.size() && text[end] != '"') end += text[end] == '\\' ? 2 : 1;
-    end = std::min(end, text.size());
-    auto const next = text.find_first_not_of(" \t\r\n", end + 1);
-    if (next < text.size() && text[next] == ':') {
-      key = text.substr(at + 1, end - at - 1);
-    } else if (std::find(of_the_form.begin(), of_the_form.end(), key) == of_the_form.end()) {
-      for (auto i = at + 1; i < end;) {
-        auto const size = std::min(character_size(static_cast<unsigned char>(text[i])), end - i);
-        if (!stays[i]) text.replace(i, size, blot_of(size));
-        i += size;
-      }
-    }
-    at = std::min(end + 1, text.size());
-  }
-  return text;
 }
 
 Status take(TakeOptions const& options, Session const& session) {

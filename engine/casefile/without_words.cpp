@@ -12,12 +12,6 @@ constexpr std::string_view blanks = " \t";
 
 bool is_break(char byte) { return byte == '\n' || byte == '\r'; }
 
-// A character for one of as many bytes, so that columns stay too.
-std::string_view blot_of(std::size_t bytes) {
-  constexpr std::string_view blots[] = {"", "*", "\u00B7", "\u2022", "\U00010101"};
-  return blots[bytes];
-}
-
 class Blotter {
  public:
   explicit Blotter(std::string_view text) : text_(text), out_(text) {}
@@ -135,6 +129,11 @@ class Blotter {
 };
 
 }  // namespace
+
+std::string_view blot_of(std::size_t bytes) {
+  constexpr std::string_view blots[] = {"", "*", "\u00B7", "\u2022", "\U00010101"};
+  return blots[bytes];
+}
 
 std::string without_words(std::string_view text) { return Blotter(text).take(); }
 

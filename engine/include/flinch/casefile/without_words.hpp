@@ -13,6 +13,10 @@ namespace flinch {
 /// too.
 [[nodiscard]] std::string without_words(std::string_view text);
 
+/// What is blotted out is shown as: a character that takes as many bytes, 1 to 4, so that columns
+/// stay.
+[[nodiscard]] std::string_view blot_of(std::size_t bytes);
+
 /// `render`, with that file shown so.
 [[nodiscard]] std::string render_without_words(std::vector<Diagnostic> const& diagnostics,
                                                SourceSet const& sources, FileId file);
