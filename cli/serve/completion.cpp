@@ -1,7 +1,6 @@
 #include "serve/completion.hpp"
 
 #include <algorithm>
-#include <array>
 #include <optional>
 
 #include "flinch/syntax/vocabulary.hpp"
@@ -20,8 +19,8 @@ bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; 
 // Where the place lies: its statement, its clause, and the words of the clause before it.
 struct Context {
   syntax::StatementWords const* statement = nullptr;
-  std::string name;         // of the statement
-  std::string_view clause;  // its phrase; empty in the first lines of a statement
+  std::string name;                             // of the statement
+  syntax::ClauseWords const* clause = nullptr;  // none in the first lines of a statement
   bool starts_statement = false;
   bool starts_clause = false;
   std::vector<std::string> before;  // words and marks of the clause, a text as `"`
@@ -29,19 +28,20 @@ struct Context {
 
 // The words of the line's clause, and how long they are there: the species has its own name.
 struct WrittenPhrase {
-  std::string_view phrase;
+  syntax::ClauseWords const* clause = nullptr;
   std::size_t length = 0;
 };
 
 WrittenPhrase phrase_of(syntax::StatementWords const& statement, std::string_view line,
                         std::string_view species) {
+  WrittenPhrase longest;
   for (auto const& clause : statement.clauses) {
     auto const words = clause.phrase == syntax::species_line ? species : clause.phrase;
-    if (line.starts_with(words) &&
-        (line.size() == words.size() || !is_word_part(line[words.size()])))
-      return {clause.phrase, words.size()};
+    bool const stands_there = line.starts_with(words) &&
+                              (line.size() == words.size() || !is_word_part(line[words.size()]));
+    if (stands_there && words.size() > longest.length) longest = {&clause, words.size()};
   }
-  return {};
+  return longest;
 }
 
 // Of the pack, as far as one is known.
@@ -84,10 +84,10 @@ std::optional<Context> context_at(std::string_view text, std::string_view specie
           at_line_start = is_first_column = false;
           if (!word.empty()) continue;
         } else if (out.statement != nullptr && !goes_on) {
-          auto const [phrase, length] = phrase_of(*out.statement, line, species);
-          if (!phrase.empty()) {
-            if (out.clause.empty() && !out.before.empty()) out.name = out.before.front();
-            out.clause = phrase;
+          auto const [clause, length] = phrase_of(*out.statement, line, species);
+          if (clause != nullptr) {
+            if (out.clause == nullptr && !out.before.empty()) out.name = out.before.front();
+            out.clause = clause;
             out.before.clear();
             i += length;
             at_line_start = false;
@@ -138,11 +138,10 @@ class Completer {
     if (context_.starts_clause) {
       for (auto const& clause : context_.statement->clauses)
         word(clause.phrase == syntax::species_line ? species_of(view_) : clause.phrase);
-      if (!context_.clause.empty() || !context_.statement->clauses.empty()) return;
+      if (context_.clause != nullptr || !context_.statement->clauses.empty()) return;
     }
-    auto const& keyword = context_.statement->keyword;
-    if (context_.clause.empty()) return head(keyword);
-    clause(keyword, context_.clause);
+    if (context_.clause == nullptr) return head(context_.statement->keyword);
+    clause(*context_.clause);
   }
 
  private:
@@ -277,70 +276,70 @@ class Completer {
     names(NameKind::sign);
   }
 
-  void clause(std::string_view statement, std::string_view phrase) {
-    struct Fixed {
-      std::string_view statement;
-      std::string_view phrase;
-      NameKind kind;
-    };
-    // Clauses that hold names of one kind and nothing else.
-    constexpr std::array fixed = {
-        Fixed{"", "cite", NameKind::source},         Fixed{"", "see", NameKind::tier},
-        Fixed{"sign", "part of", NameKind::sign},    Fixed{"cause", "affects", NameKind::site},
-        Fixed{"care", "taken", NameKind::sign},      Fixed{"care", "since", NameKind::sign},
-        Fixed{"care", "slims by", NameKind::sign},   Fixed{"", "gives way to", NameKind::care},
-        Fixed{"example", "yes", NameKind::sign},     Fixed{"example", "no", NameKind::sign},
-        Fixed{"example", "unknown", NameKind::sign},
-    };
-    if (statement == "care" && phrase == "for") {
-      if (context_.before.empty()) word("clinician");
-      return causes();
+  void care_causes() {
+    if (context_.before.empty()) word("clinician");
+    causes();
+  }
+
+  void over() {
+    if (context_.before.empty()) return names(NameKind::sign);
+    if (!has(":")) return;
+    words({"under", "over"});
+    names(NameKind::value, context_.before.front());
+  }
+
+  void level() {
+    if (before() == "see") return names(NameKind::tier);
+    words({"per kg", "see"});
+  }
+
+  void clause(syntax::ClauseWords const& clause) {
+    using syntax::Holds;
+    if (clause.refers == NameKind::cause) return care_causes();
+    if (clause.refers) return names(*clause.refers);
+    switch (clause.holds) {
+      case Holds::other:
+        return;
+      case Holds::condition:
+        return condition();
+      case Holds::frequency:
+        return frequencies();
+      case Holds::sourced_number:
+        return before() == "from" ? names(NameKind::source) : word("from");
+      case Holds::range:
+      case Holds::sizes:
+        return word("to");
+      case Holds::called:
+        return words({"male", "female", "young", "or"});
+      case Holds::read_as:
+        return words({"in full", "abstract", "quoted", "from memory"});
+      case Holds::seen_by:
+        return words({"anyone", "hands", "clinic"});
+      case Holds::answer:
+        return answer();
+      case Holds::floor:
+        return floor();
+      case Holds::over:
+        return over();
+      case Holds::in_cause:
+        return starts_item() ? names(NameKind::cause) : frequencies();
+      case Holds::dose:
+        return words({"to", "per kg", "per kg^0.75", "by mouth", "every", "for"});
+      case Holds::form:
+        return words({"tablet", "capsule", "liquid", "spoon", "per mL", "whole", "in halves",
+                      "in quarters"});
+      case Holds::level:
+        return level();
+      case Holds::settings:
+        return setting();
+      case Holds::patient_facts:
+        if (starts_item()) words({"age", "weight", "breed", "sex", "neutered", "size"});
+        return;
+      case Holds::finding:
+        return finding();
+      case Holds::promises:
+        return expected();
     }
-    if (statement == "sign" && phrase == "alone see") return floor();
-    for (auto const& one : fixed)
-      if (phrase == one.phrase && (one.statement.empty() || statement == one.statement))
-        return names(one.kind);
-    auto const& clauses = context_.statement->clauses;
-    auto const found = std::find_if(clauses.begin(), clauses.end(),
-                                    [&](auto const& known) { return known.phrase == phrase; });
-    if (found != clauses.end() && found->content == syntax::Content::condition) return condition();
-    if (statement == "rule" && phrase == "in")
-      return starts_item() ? names(NameKind::cause) : frequencies();
-    bool const is_figure = (statement == "rule" && phrase == "usual") ||
-                           (statement == "cause" && phrase == "base") ||
-                           (statement == "pack" && (phrase == "unlisted" || phrase == "hold")) ||
-                           (statement == "care" && phrase == "benefit");
-    if (is_figure) return frequencies();
-    if (statement == "pack" && (phrase == "resting energy" || phrase == "body surface"))
-      return before() == "from" ? names(NameKind::source) : word("from");
-    if (statement == "rule" && phrase == "over") {
-      if (context_.before.empty()) return names(NameKind::sign);
-      if (!has(":")) return;
-      words({"under", "over"});
-      return names(NameKind::value, context_.before.front());
-    }
-    if (statement == "sign" && phrase == "answer") return answer();
-    if (statement == "sign" && phrase == "seen by") return words({"anyone", "hands", "clinic"});
-    if (statement == "source" && phrase == "read")
-      return words({"in full", "abstract", "quoted", "from memory"});
-    if (statement == "care" && phrase == "level") {
-      if (before() == "see") return names(NameKind::tier);
-      return words({"per kg", "see"});
-    }
-    if (statement == "care" && phrase == "give")
-      return words({"to", "per kg", "per kg^0.75", "by mouth", "every", "for"});
-    if (statement == "care" && phrase == "form")
-      return words(
-          {"tablet", "capsule", "liquid", "spoon", "per mL", "whole", "in halves", "in quarters"});
-    if (statement == "example" && (phrase == "found" || phrase == "clear")) return finding();
-    if (statement == "example" && phrase == "with") return setting();
-    if (statement == "example" && phrase == syntax::species_line && starts_item())
-      return words({"age", "weight", "breed", "sex", "neutered", "size"});
-    if (statement == "pack" && phrase == "called") return words({"male", "female", "young", "or"});
-    if (statement == "pack" && (phrase == "weight from" || phrase == "doses from"))
-      return words({"to"});
-    if (statement == "pack" && phrase == "sizes") return words({"to"});
-    if (statement == "example" && phrase == "expect") return expected();
   }
 
   PackView const& view_;

@@ -1,23 +1,33 @@
 #pragma once
-// Which clauses each statement has, and which production reads each of them.
+// Which clauses each statement has. A row is all that the syntax knows of a clause: reading,
+// writing, its names, its messages and the words of editors follow from it.
 #include <span>
+#include <string>
 #include <string_view>
 
 #include "flinch/syntax/vocabulary.hpp"
 #include "syntax/grammar.hpp"
+#include "syntax/name_collector.hpp"
 
 namespace flinch::syntax {
 
 enum class Often : bool { once, repeatedly };
 
-/// One kind of clause of a statement `T`.
+/// One kind of clause of a statement `T`. Made by the functions of clause_rows.hpp.
 template <class T>
-struct Clause {
-  std::string_view phrase;  ///< the words it begins with
-  bool (*read)(Stretch const&, Report&, T&);
-  std::string_view form;  ///< how it is written as a whole
+struct Clause : ClauseWords {
   Often often = Often::once;
-  Content content = Content::symbols;
+  bool (*read)(Stretch const&, Report&, T&) = nullptr;
+  /// Its lines in the text of a statement, none where it is not there.
+  void (*write)(ClauseWords const&, T const&, std::string& out) = nullptr;
+  void (*collect)(ClauseWords const&, T const&, NameCollector& out) = nullptr;
+
+  /// The same row, whose names stand for that.
+  [[nodiscard]] constexpr Clause of(NameKind kind) const {
+    auto out = *this;
+    out.refers = kind;
+    return out;
+  }
 };
 
 /// How a statement begins, as a whole.
@@ -56,7 +66,7 @@ inline constexpr std::string_view head_form<Care> = R"(care cold_pack "Cold pack
 template <>
 inline constexpr std::string_view head_form<Example> = "example limps_since_a_jump";
 
-/// The clauses of a statement, longer phrases before shorter ones with the same start.
+/// The clauses of a statement in the order in which they are printed.
 template <class T>
 [[nodiscard]] std::span<Clause<T> const> clauses_of();
 

@@ -29,4 +29,19 @@ struct Line {
 [[nodiscard]] std::uint32_t phrase_at(std::string_view text, std::uint32_t at,
                                       std::string_view phrase);
 
+/// The clause of which the longest words stand at `at` (`read by`, not `read`), or null.
+template <class Clauses>
+[[nodiscard]] auto const* clause_at(std::string_view text, std::uint32_t at,
+                                    Clauses const& clauses) {
+  decltype(&*clauses.begin()) out = nullptr;
+  std::uint32_t longest = 0;
+  for (auto const& clause : clauses) {
+    auto const end = phrase_at(text, at, clause.phrase);
+    if (end <= longest) continue;
+    longest = end;
+    out = &clause;
+  }
+  return out;
+}
+
 }  // namespace flinch::syntax

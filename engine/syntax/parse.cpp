@@ -85,10 +85,7 @@ class FileParser {
         head.in_first_column ? find_statement_words(word_at(text_, head.begin)) : nullptr;
     if (words == nullptr || find_statement_words(word_at(text_, line.begin)) != nullptr)
       return false;
-    return std::any_of(words->clauses.begin(), words->clauses.end(),
-                       [&](ClauseWords const& clause) {
-                         return phrase_at(text_, line.begin, clause.phrase) != 0;
-                       });
+    return syntax::clause_at(text_, line.begin, words->clauses) != nullptr;
   }
 
   // Said once a statement, whose other lines are read as if they were indented.
@@ -173,10 +170,7 @@ class FileParser {
   // The clause that begins with this line, if one does.
   template <class T>
   static Clause<T> const* clause_at(std::string_view text, Line const& line) {
-    if (line.after_comma) return nullptr;
-    for (auto const& clause : clauses_of<T>())
-      if (phrase_at(text, line.begin, clause.phrase) != 0) return &clause;
-    return nullptr;
+    return line.after_comma ? nullptr : syntax::clause_at(text, line.begin, clauses_of<T>());
   }
 
   // Which line of a statement begins its first clause.

@@ -63,9 +63,7 @@ class RowReader {
   [[nodiscard]] ClauseWords const* clause_at(StatementWords const* statement,
                                              Line const& line) const {
     if (statement == nullptr || line.after_comma) return nullptr;
-    for (auto const& clause : statement->clauses)
-      if (phrase_at(text_, line.begin, clause.phrase) != 0) return &clause;
-    return nullptr;
+    return syntax::clause_at(text_, line.begin, statement->clauses);
   }
 
   // Comments that wait when a row ends belong beside its last symbol, or stand for themselves.

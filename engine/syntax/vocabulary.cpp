@@ -11,7 +11,7 @@ template <class T>
 StatementWords with_clauses(std::string_view keyword, Content content = Content::symbols) {
   StatementWords out{keyword, content, {}};
   for (auto const& clause : clauses_of<T>())
-    out.clauses.push_back({clause.phrase, clause.content, clause.form});
+    out.clauses.push_back(clause);
   return out;
 }
 

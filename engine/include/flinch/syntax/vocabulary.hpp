@@ -2,8 +2,11 @@
 // The words that statements and clauses begin with, for what looks at rule files without reading
 // their meaning: the layout, editors.
 #include <array>
+#include <optional>
 #include <string_view>
 #include <vector>
+
+#include "flinch/syntax/names.hpp"
 
 namespace flinch::syntax {
 
@@ -12,6 +15,30 @@ enum class Content {
   symbols,    ///< names, numbers, texts and marks, with blanks where one likes
   condition,  ///< the same, joined by `and` and `or`
   reference   ///< one run of characters up to the next blank: an address, a grade; maybe a text
+};
+
+/// What kind of value a clause holds, as far as an editor can offer words for it.
+enum class Holds : std::uint8_t {
+  other,  ///< a text, a number, nothing, or names of one kind
+  condition,
+  frequency,
+  sourced_number,
+  range,
+  called,
+  sizes,
+  read_as,
+  seen_by,
+  answer,
+  floor,
+  over,
+  in_cause,
+  dose,
+  form,
+  level,
+  settings,
+  patient_facts,
+  finding,
+  promises
 };
 
 /// Stands among the clauses of an example for the line that begins with the pack's species and goes
@@ -26,6 +53,8 @@ struct ClauseWords {
   std::string_view phrase;  ///< one word or several, such as `never if`, or `species_line`
   Content content = Content::symbols;
   std::string_view form{};  ///< how it is written as a whole, such as `usual 5%`
+  Holds holds = Holds::other;
+  std::optional<NameKind> refers{};  ///< what its names stand for, where it holds names of one kind
 };
 
 struct StatementWords {
