@@ -7,30 +7,34 @@
 ;;; Code:
 
 (defconst flinch-mode-statements
-  '("include" "pack" "source" "tier" "site" "breeds" "sign" "means" "cause" "family" "rule"
-    "alarm" "overlap" "care" "example")
+  '("example" "include" "overlap" "breeds" "family" "source" "alarm" "cause" "means" "care"
+    "pack" "rule" "sign" "site" "tier")
   "Words that begin a statement, in the first column.")
 
 (defconst flinch-mode-clauses
-  '("gives way to" "yes if worse than before" "yes if seen before" "body surface" "never neutered" "ideal score" "otherwise" "benefit"
-    "drawn up in" "resting energy" "lost a week" "each point" "injected in" "weight from" "doses from"
-    "until then" "age up to" "grown at" "fasting" "outline" "called" "lasts" "sizes"
-    "while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also called" "also said" "alone see" "first aid"
-    "by mouth" "slims by" "may hurt" "asked first" "never if" "not pain" "mentioned" "unlisted" "affects" "at most" "because"
-    "part of" "read by" "seen by" "species" "stop if" "unknown" "version" "answer" "expect" "fit if"
-    "accept" "within" "avoid" "clear" "found" "grade" "level" "since" "taken" "takes" "usual"
-    "watch" "base" "cite" "form" "give" "harm" "help" "hold" "next" "over" "read" "text" "with"
-    "ask" "doi" "for" "how" "say" "see" "url" "yes" "if" "in" "no")
+  '("yes if worse than before" "yes if seen before" "gives way to" "drawn up in" "lost a week"
+    "ask vet if" "age up to" "never neutered" "resting energy" "for clinician" "while waiting"
+    "body surface" "also called" "asked first" "breed table" "ideal score" "injected in"
+    "weight from" "applies if" "doses from" "each point" "on purpose" "until then" "alone see"
+    "also said" "first aid" "by mouth" "grown at" "may hurt" "never if" "not pain" "slims by"
+    "at most" "part of" "read by" "seen by" "stop if" "fit if" "mentioned" "otherwise"
+    "unlisted" "affects" "because" "benefit" "fasting" "outline" "species" "unknown" "version"
+    "accept" "answer" "called" "expect" "within" "avoid" "clear" "found" "grade" "lasts" "level"
+    "since" "sizes" "taken" "takes" "usual" "watch" "base" "cite" "form" "give" "harm" "help"
+    "hold" "next" "over" "read" "text" "with" "ask" "doi" "for" "how" "say" "see" "url" "yes"
+    "if" "in" "no")
   "Words that begin a clause, on a line of its own.")
 
 (defconst flinch-mode-words
-  '("abstract" "female" "young" "male" "size" "neutered" "quarters" "withheld" "nothing" "offered" "between" "capsule" "ceiling" "derived"
-    "minutes" "seconds" "anyone" "clinic" "halves" "liquid" "memory" "minute" "months" "number" "paired" "quoted"
-    "second" "shares" "tablet" "weight" "among" "every" "first" "hands" "hours" "least" "month" "right" "sites"
-    "spoon" "steps" "under" "weeks" "whole" "years" "three" "times" "twice" "days" "from" "full" "hour" "left"
-    "over" "told" "week" "year" "four" "into" "mark" "mmol" "once" "onto" "umol" "age" "and" "day" "for" "not" "one"
-    "per" "see" "sex" "yes" "the" "at" "by" "cm" "if" "in" "is" "kg" "lb" "mL" "mg" "mm" "no" "of" "or" "oz" "to"
-    "ug" "dL" "on" "C" "F" "L" "g" "a")
+  '("abstract" "neutered" "quarters" "withheld" "between" "capsule" "ceiling" "derived"
+    "minutes" "nothing" "offered" "seconds" "anyone" "clinic" "female" "halves" "liquid"
+    "memory" "minute" "months" "number" "paired" "quoted" "second" "shares" "tablet" "weight"
+    "among" "every" "first" "hands" "hours" "least" "month" "right" "sites" "spoon" "steps"
+    "three" "times" "twice" "under" "weeks" "whole" "years" "young" "days" "four" "from" "full"
+    "hour" "into" "left" "male" "mark" "mmol" "once" "onto" "over" "size" "told" "umol" "week"
+    "year" "age" "and" "day" "for" "not" "one" "per" "see" "sex" "the" "yes" "at" "by" "cm" "dL"
+    "if" "in" "is" "kg" "lb" "mL" "mg" "mm" "no" "of" "on" "or" "oz" "to" "ug" "C" "F" "L" "a"
+    "g")
   "Words that stand within statements and clauses.")
 
 (defvar flinch-mode-syntax-table

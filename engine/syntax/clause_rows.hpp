@@ -3,64 +3,100 @@
 #include <array>
 #include <iterator>
 #include <type_traits>
+#include <vector>
 
 #include "syntax/clauses.hpp"
 #include "syntax/written.hpp"
 
 namespace flinch::syntax::clause_rows {
 
+/// What a production reads: for editors, and in the EBNF of docs/language_reference.md.
+struct Contents {
+  Holds holds = Holds::other;
+  std::string_view grammar;
+};
 template <class V>
-inline constexpr Holds holds_of = Holds::other;
+inline constexpr Contents contents_of{};
 template <>
-inline constexpr Holds holds_of<Condition> = Holds::condition;
+inline constexpr Contents contents_of<Text>{Holds::other, R"(text)"};
 template <>
-inline constexpr Holds holds_of<Gate> = Holds::condition;
+inline constexpr Contents contents_of<Name>{Holds::other, R"(name)"};
 template <>
-inline constexpr Holds holds_of<Frequency> = Holds::frequency;
+inline constexpr Contents contents_of<Number>{Holds::other, R"(number)"};
 template <>
-inline constexpr Holds holds_of<Frequencies> = Holds::frequency;
+inline constexpr Contents contents_of<Quantity>{Holds::other, R"(quantity)"};
 template <>
-inline constexpr Holds holds_of<Hold> = Holds::frequency;
+inline constexpr Contents contents_of<Condition>{Holds::condition, R"(condition)"};
 template <>
-inline constexpr Holds holds_of<Benefit> = Holds::frequency;
+inline constexpr Contents contents_of<Gate>{Holds::condition, R"(gate)"};
 template <>
-inline constexpr Holds holds_of<SourcedNumber> = Holds::sourced_number;
+inline constexpr Contents contents_of<Frequency>{Holds::frequency, R"(frequency)"};
 template <>
-inline constexpr Holds holds_of<Range> = Holds::range;
+inline constexpr Contents contents_of<Frequencies>{Holds::frequency, R"(frequencies)"};
 template <>
-inline constexpr Holds holds_of<Called> = Holds::called;
+inline constexpr Contents contents_of<Hold>{Holds::frequency, R"(frequency, "to", frequency)"};
 template <>
-inline constexpr Holds holds_of<SizeStep> = Holds::sizes;
+inline constexpr Contents contents_of<Benefit>{Holds::frequency, R"(frequency, text)"};
 template <>
-inline constexpr Holds holds_of<ReadAs> = Holds::read_as;
+inline constexpr Contents contents_of<SourcedNumber>{Holds::sourced_number, R"(figure)"};
 template <>
-inline constexpr Holds holds_of<SeenBy> = Holds::seen_by;
+inline constexpr Contents contents_of<Range>{Holds::range, R"(quantity, "to", quantity)"};
 template <>
-inline constexpr Holds holds_of<Answer> = Holds::answer;
+inline constexpr Contents contents_of<Species>{Holds::other, R"(name, [ text, ",", text ])"};
 template <>
-inline constexpr Holds holds_of<Floor> = Holds::floor;
+inline constexpr Contents contents_of<ReadAs>{
+    Holds::read_as, R"(( "in", "full" | "abstract" | "quoted" | "from", "memory" ))"};
 template <>
-inline constexpr Holds holds_of<Over> = Holds::over;
+inline constexpr Contents contents_of<SeenBy>{Holds::seen_by,
+                                              R"(( "anyone" | "hands" | "clinic" ))"};
 template <>
-inline constexpr Holds holds_of<InCause> = Holds::in_cause;
+inline constexpr Contents contents_of<Answer>{Holds::answer, R"(answer)"};
 template <>
-inline constexpr Holds holds_of<Dose> = Holds::dose;
+inline constexpr Contents contents_of<Floor>{
+    Holds::floor, R"(name, [ "if", floor ], "because", text, "cite", names)"};
 template <>
-inline constexpr Holds holds_of<Form> = Holds::form;
+inline constexpr Contents contents_of<Over>{Holds::over, R"(name, ":", band, { ",", band })"};
 template <>
-inline constexpr Holds holds_of<Level> = Holds::level;
+inline constexpr Contents contents_of<Dose>{Holds::dose, R"(dose)"};
 template <>
-inline constexpr Holds holds_of<Setting> = Holds::settings;
+inline constexpr Contents contents_of<Form>{Holds::form, R"(form)"};
 template <>
-inline constexpr Holds holds_of<PatientFacts> = Holds::patient_facts;
+inline constexpr Contents contents_of<Level>{Holds::level, R"(level)"};
 template <>
-inline constexpr Holds holds_of<Finding> = Holds::finding;
+inline constexpr Contents contents_of<PatientFacts>{Holds::patient_facts,
+                                                    R"(species, fact, { ",", setting })"};
 template <>
-inline constexpr Holds holds_of<Promise> = Holds::promises;
+inline constexpr Contents contents_of<Finding>{Holds::finding,
+                                               R"(name, [ "at", place, { ",", place } ])"};
+template <>
+inline constexpr Contents contents_of<Accept>{Holds::other, R"(accept)"};
+template <>
+inline constexpr Contents contents_of<Reading>{Holds::other, R"(reading)"};
+template <>
+inline constexpr Contents contents_of<std::vector<Name>>{Holds::other, R"(names)"};
+template <>
+inline constexpr Contents contents_of<std::vector<Text>>{Holds::other, R"(text, { ",", text })"};
+template <>
+inline constexpr Contents contents_of<std::vector<Called>>{Holds::called,
+                                                           R"(called, { ",", called })"};
+template <>
+inline constexpr Contents contents_of<std::vector<SizeStep>>{Holds::sizes,
+                                                             R"(size, { ",", size })"};
+template <>
+inline constexpr Contents contents_of<std::vector<Said>>{Holds::other, R"(said, { ",", said })"};
+template <>
+inline constexpr Contents contents_of<std::vector<InCause>>{Holds::in_cause,
+                                                            R"(named, { ",", named })"};
+template <>
+inline constexpr Contents contents_of<std::vector<Setting>>{Holds::settings,
+                                                            R"(setting, { ",", setting })"};
+template <>
+inline constexpr Contents contents_of<std::vector<Promise>>{Holds::promises,
+                                                            R"(promise, { ",", promise })"};
 
 template <class V>
 inline constexpr Content content_of =
-    holds_of<V> == Holds::condition                           ? Content::condition
+    contents_of<V>.holds == Holds::condition                  ? Content::condition
     : std::is_same_v<V, Accept> || std::is_same_v<V, Reading> ? Content::reference
                                                               : Content::symbols;
 
@@ -80,16 +116,19 @@ std::string_view words_before(ClauseWords const& clause, V const& value) {
     return clause.phrase;
 }
 
-template <class T, class V>
+/// A row of which the production tells what it holds.
+template <class T, auto production>
 constexpr Clause<T> row(std::string_view phrase, std::string_view form, Often often) {
-  return {{phrase, content_of<V>, form, holds_of<V>, {}}, often};
+  using V = typename decltype(production(std::declval<Stretch const&>(),
+                                         std::declval<Report&>()))::value_type;
+  static_assert(!contents_of<V>.grammar.empty(), "say what the production reads in contents_of");
+  return {{phrase, content_of<V>, form, contents_of<V>.holds, contents_of<V>.grammar, {}}, often};
 }
 
 /// At most one value.
 template <class T, auto production, auto member>
 constexpr Clause<T> once(std::string_view phrase, std::string_view form) {
-  using V = typename std::remove_cvref_t<decltype(std::declval<T>().*member)>::value_type;
-  auto out = row<T, V>(phrase, form, Often::once);
+  auto out = row<T, production>(phrase, form, Often::once);
   out.read = [](Stretch const& stretch, Report& report, T& statement) {
     auto value = production(stretch, report);
     if (!value) return false;
@@ -110,6 +149,7 @@ template <class T, auto member>
 constexpr Clause<T> word(std::string_view phrase, std::string_view form) {
   auto out = once<T, grammar::visible, member>(phrase, form);
   out.content = Content::reference;
+  out.grammar = "reference";
   return out;
 }
 
@@ -137,8 +177,7 @@ bool append_all(Stretch const& stretch, Report& report, T& statement) {
 /// Any number of clauses with one value each, printed one a line.
 template <class T, auto production, auto member>
 constexpr Clause<T> each(std::string_view phrase, std::string_view form) {
-  using V = typename std::remove_cvref_t<decltype(std::declval<T>().*member)>::value_type;
-  auto out = row<T, V>(phrase, form, Often::repeatedly);
+  auto out = row<T, production>(phrase, form, Often::repeatedly);
   out.read = [](Stretch const& stretch, Report& report, T& statement) {
     auto value = production(stretch, report);
     if (!value) return false;
@@ -153,8 +192,7 @@ constexpr Clause<T> each(std::string_view phrase, std::string_view form) {
 /// Any number of clauses with several values each, printed one a line.
 template <class T, auto production, auto member>
 constexpr Clause<T> each_of(std::string_view phrase, std::string_view form) {
-  using V = typename std::remove_cvref_t<decltype(std::declval<T>().*member)>::value_type;
-  auto out = row<T, V>(phrase, form, Often::repeatedly);
+  auto out = row<T, production>(phrase, form, Often::repeatedly);
   out.read = append_all<T, production, member>;
   out.write = write_each<T, member>;
   out.collect = collect_all<T, member>;
@@ -165,8 +203,7 @@ constexpr Clause<T> each_of(std::string_view phrase, std::string_view form) {
 template <class T, auto production, auto member>
 constexpr Clause<T> list(std::string_view phrase, std::string_view form,
                          Often often = Often::repeatedly) {
-  using V = typename std::remove_cvref_t<decltype(std::declval<T>().*member)>::value_type;
-  auto out = row<T, V>(phrase, form, often);
+  auto out = row<T, production>(phrase, form, often);
   out.read = append_all<T, production, member>;
   out.write = [](ClauseWords const& clause, T const& statement, std::string& text) {
     if (auto const& values = statement.*member; !values.empty())

@@ -50,7 +50,7 @@ constexpr std::array source_clauses = {
                                       R"(text "Smith A (2020) Pain of the elbow. Vet J 1:2")"),
     word<Source, &Source::doi>("doi", "doi 10.1000/182"),
     word<Source, &Source::url>("url", "url https://example.org/pain"),
-    word<Source, &Source::grade>("grade", "grade common-practice"),
+    word<Source, &Source::grade>("grade", "grade common-practice").written_as("grade"),
     once<Source, read_as, &Source::read>("read", "read in full"),
     accept_clause<Source>,
     read_by_clause<Source>,
@@ -133,7 +133,8 @@ constexpr std::array alarm_clauses = {
 
 constexpr std::array care_clauses = {
     flag_or_text<Care, &Care::for_clinician, &Care::problem>("for clinician",
-                                                             R"(for clinician "dry eyes")"),
+                                                             R"(for clinician "dry eyes")")
+        .written_as("[ text ]"),
     list<Care, names, &Care::causes>("for", "for sprain, fracture").of(NameKind::cause),
     once<Care, dose, &Care::give>("give", "give 10 mg per kg by mouth every 8 hours for 5 days"),
     flag<Care, &Care::by_mouth>("by mouth"),
@@ -164,7 +165,7 @@ constexpr std::array care_clauses = {
     each<Care, gate, &Care::ask_vet_if>(
         "ask vet if", R"(ask vet if off_food "One that eats little is seen first.")"),
     each<Care, gate, &Care::stop_if>("stop if", R"(stop if vomits "Stop when it vomits.")"),
-    word<Care, &Care::grade>("grade", "grade C"),
+    word<Care, &Care::grade>("grade", "grade C").written_as("grade"),
     once<Care, text, &Care::because>("because", R"(because "Why it holds, in a sentence.")"),
     list<Care, names, &Care::cites>("cite", "cite smith2020, jones2019").of(NameKind::source),
     accept_clause<Care>,
@@ -178,7 +179,8 @@ constexpr std::array example_clauses = {
     list<Example, names, &Example::no>("no", "no vomits, retches").of(NameKind::sign),
     list<Example, names, &Example::unknown>("unknown", "unknown coughs").of(NameKind::sign),
     each<Example, found, &Example::found>("found", "found lame at left elbow"),
-    each<Example, grammar::clear, &Example::clear>("clear", "clear lame at right elbow"),
+    each<Example, grammar::clear, &Example::clear>("clear", "clear lame at right elbow")
+        .written_as(R"(name, "at", place, { ",", place })"),
     list<Example, settings, &Example::with>("with", "with appetite less, temperature 39.8 C"),
     list<Example, promises, &Example::expect>("expect",
                                               "expect first sprain, tier visit, offered cold_pack"),

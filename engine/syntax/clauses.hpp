@@ -28,6 +28,12 @@ struct Clause : ClauseWords {
     out.refers = kind;
     return out;
   }
+  /// The same row, of which the grammar says that.
+  [[nodiscard]] constexpr Clause written_as(std::string_view ebnf) const {
+    auto out = *this;
+    out.grammar = ebnf;
+    return out;
+  }
 };
 
 /// How a statement begins, as a whole.

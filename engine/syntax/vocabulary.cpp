@@ -10,8 +10,7 @@ namespace {
 template <class T>
 StatementWords with_clauses(std::string_view keyword, Content content = Content::symbols) {
   StatementWords out{keyword, content, {}};
-  for (auto const& clause : clauses_of<T>())
-    out.clauses.push_back(clause);
+  for (auto const& clause : clauses_of<T>()) out.clauses.push_back(clause);
   return out;
 }
 

@@ -56,34 +56,59 @@ phrase_words = {word for phrase in clauses for word in phrase.split()}
 assert phrase_words <= spoken, phrase_words - spoken
 
 
-def plain(alternatives):
-    return {re.sub(r"\[ \\t\]\+|\\s\\\+", " ", one) for one in alternatives}
+# Longest first: a shorter one must not be taken where a longer one begins with it.
+def in_order(words):
+    return sorted(words, key=lambda word: (-len(word.split()), -len(word), word))
 
 
-def of_textmate():
-    rules = json.loads((root / "docs/editors/flinch.tmLanguage.json").read_text(encoding="utf-8"))["repository"]
-    for name in ("statement", "clause", "word"):
-        yield plain(re.search(r"\((?!\?)([^()]*)\)", rules[name]["match"]).group(1).split("|"))
-
-
-def of_vim():
-    lines = (root / "docs/editors/flinch.vim").read_text(encoding="utf-8")
-    for name in ("Statement", "Clause", "Word"):
-        match = re.search(rf"^syn match flinch{name} .*?\\%\((.*)\\\)", lines, re.MULTILINE)
-        yield plain(match.group(1).split(r"\|"))
-
-
-def of_emacs():
-    lines = (root / "docs/editors/flinch-mode.el").read_text(encoding="utf-8")
-    for name in ("statements", "clauses", "words"):
-        listed = re.search(rf"\(defconst flinch-mode-{name}\s+'\((.*?)\)", lines, re.DOTALL).group(1)
-        yield set(re.findall(r'"([^"]+)"', listed))
-
-
+# Words within clauses: those of the grammar that begin nothing, and of the others what is kept there.
 least = (spoken - statements - phrase_words) | reserved
-for editor in (of_textmate, of_vim, of_emacs):
-    in_statements, in_clauses, in_words = editor()
-    assert in_statements == statements, (editor.__name__, in_statements ^ statements)
-    assert in_clauses == clauses, (editor.__name__, in_clauses ^ clauses)
-    assert least <= in_words <= spoken, (editor.__name__, least - in_words, in_words - spoken)
+colours = {"statements": "Statement", "clauses": "Clause", "words": "Word"}
+
+
+def textmate(text, name):
+    start = text.index('"match"', text.index(f'"{colours[name].lower()}": {{'))
+    opened = re.compile(r"\((?!\?)").search(text, start).end()
+    return opened, text.index(")", opened), r"[ \\t]+", "|"
+
+
+def vim(text, name):
+    opened = text.index(r"\%(", text.index(f"syn match flinch{colours[name]} ")) + 3
+    return opened, text.index(r"\)", opened), r"\s\+", r"\|"
+
+
+def emacs(text, name):
+    opened = text.index("'(", text.index(f"(defconst flinch-mode-{name}")) + 2
+    return opened, text.index(")", opened), None, None
+
+
+def read(listed, blank, between):
+    if between is None:
+        return set(re.findall(r'"([^"]+)"', listed))
+    return {one.replace(blank, " ") for one in listed.split(between)}
+
+
+def written(words, blank, between):
+    if between is not None:
+        return between.join(word.replace(" ", blank) for word in words)
+    lines, line = [], ""
+    for word in words:
+        if line and len(line) + len(word) + 3 > 92:
+            lines.append(line)
+            line = ""
+        line += f'{" " if line else ""}"{word}"'
+    return "\n    ".join(lines + [line])
+
+
+for file, find in (("flinch.tmLanguage.json", textmate), ("flinch.vim", vim), ("flinch-mode.el", emacs)):
+    path = root / "docs/editors" / file
+    kept = text = path.read_text(encoding="utf-8")
+    for name in colours:
+        begin, end, blank, between = find(text, name)
+        words = {"statements": statements, "clauses": clauses,
+                 "words": least | (read(text[begin:end], blank, between) & spoken)}[name]
+        text = text[:begin] + written(in_order(words), blank, between) + text[end:]
+    if "--update" in sys.argv:
+        path.write_text(text, encoding="utf-8")
+    assert "--update" in sys.argv or text == kept, f"{path} colours other words: build update-reports"
 print(f"{len(statements)} statements, {len(clauses)} clauses and {len(least)} further words in three files")

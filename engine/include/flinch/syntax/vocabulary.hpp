@@ -54,6 +54,7 @@ struct ClauseWords {
   Content content = Content::symbols;
   std::string_view form{};  ///< how it is written as a whole, such as `usual 5%`
   Holds holds = Holds::other;
+  std::string_view grammar{};  ///< what follows the words, as the EBNF of the language says it
   std::optional<NameKind> refers{};  ///< what its names stand for, where it holds names of one kind
 };
 
