@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "audit/audit_figures.hpp"
 #include "audit/audit_plots.hpp"
 #include "audit/audit_view.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -41,13 +42,7 @@ class AuditHtml {
     for (auto const& tier : pack_.tiers) names.push_back(tier.name);
     auto out = "<h3>How soon</h3>\n" + figure(tier_plot(id_ + "-tiers", names, triage.cells));
     out += tier_table(names);
-    out += table(about("How often the tier was right"), {{"what"}, {"how often", true}},
-                 {{"<strong>Less urgent than needed</strong>",
-                   "<strong>" + in_words(triage.under) + "</strong>"},
-                  {"More urgent than needed", in_words(triage.over)},
-                  {"As needed", in_words(triage.exact)},
-                  {"Weighted kappa, linear", in_words(triage.linear_kappa)},
-                  {"Weighted kappa, quadratic", in_words(triage.quadratic_kappa)}});
+    out += figure_table("How often the tier was right", AuditPart::urgency);
     return out +
            paragraph(fmt::format(
                "In parentheses the range in which the true share lies with 95% confidence. "
@@ -70,6 +65,18 @@ class AuditHtml {
     }
     return table(about("Tier needed, and tier given (bold: less urgent than needed)"), columns,
                  rows);
+  }
+
+  [[nodiscard]] std::string figure_table(std::string_view caption, AuditPart part) const {
+    Rows rows;
+    for (auto const& one : audit_figures(audit_)) {
+      if (one.part != part) continue;
+      auto const bold = [&](std::string_view text) {
+        return one.matters_most ? fmt::format("<strong>{}</strong>", text) : std::string(text);
+      };
+      rows.push_back({bold(one.label), bold(in_words(one))});
+    }
+    return table(about(caption), {{"what"}, {"value", true}}, rows);
   }
 
   // Captions name the pack, so that each is told from its like.
@@ -97,11 +104,7 @@ class AuditHtml {
           id_ + "-roc", title + ": ROC curves",
           {{"with alarms", audit_.now_curve_with_alarms}, {"chance alone", audit_.now_curve}});
     out += figure(plots);
-    out += table(about(title + ", in figures"), {{"what"}, {"value", true}},
-                 {{"ROC area, the chance alone", in_words(audit_.now_area)},
-                  {"ROC area, with alarms", in_words(audit_.now_area_with_alarms)},
-                  {"Brier score (0 is perfect)", in_words(audit_.needs_now.brier)},
-                  {"Log loss", in_words(audit_.needs_now.log_loss)}});
+    out += figure_table(title + ", in figures", AuditPart::needs_now);
     out += reliability_table(title + ", by tenth", audit_.needs_now, "needed it");
     return out + roc_points("with alarms", audit_.now_curve_with_alarms) +
            roc_points("chance alone", audit_.now_curve);
@@ -121,13 +124,8 @@ class AuditHtml {
   }
 
   [[nodiscard]] std::string causes() const {
-    auto out = "<h3>Which cause</h3>\n" +
-               table(about("How often the cause was right"), {{"what"}, {"how often", true}},
-                     {{"True cause first", in_words(audit_.hits.first)},
-                      {"Among the first three", in_words(audit_.hits.top_three)},
-                      {"Log loss of the true cause", in_words(audit_.cause_log_loss)},
-                      {"Brier score of the first", in_words(audit_.first_cause.brier)},
-                      {"Log loss of the first", in_words(audit_.first_cause.log_loss)}});
+    auto out =
+        "<h3>Which cause</h3>\n" + figure_table("How often the cause was right", AuditPart::causes);
     out += figure(reliability_plot(id_ + "-first",
                                    "How often what stands first was right: reliability",
                                    audit_.first_cause.bands));

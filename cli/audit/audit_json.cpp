@@ -1,3 +1,4 @@
+#include "audit/audit_figures.hpp"
 #include "audit/audit_view.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "look/schema.hpp"
@@ -7,9 +8,9 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json number(std::optional<double> const& value) { return value ? Json(*value) : Json(nullptr); }
+Json json(std::optional<double> const& value) { return value ? Json(*value) : Json(nullptr); }
 
-Json proportion(Proportion const& p) {
+Json json(Proportion const& p) {
   return {{"count", p.count}, {"of", p.of}, {"share", p.share()}, {"low", p.low}, {"high", p.high}};
 }
 
@@ -25,14 +26,13 @@ class AuditJson {
     out["cases"] = audit_.cases;
     out["left_open"] = audit_.left_open;
     out["triage"] = triage();
-    out["hits"] = {{"first", proportion(audit_.hits.first)},
-                   {"top_three", proportion(audit_.hits.top_three)}};
     out["needs_now"] = calibration(audit_.needs_now);
-    out["needs_now"]["roc"] = roc(audit_.now_area, audit_.now_curve);
-    out["needs_now"]["roc_with_alarms"] =
-        roc(audit_.now_area_with_alarms, audit_.now_curve_with_alarms);
+    out["needs_now"]["roc"]["points"] = roc(audit_.now_curve);
+    out["needs_now"]["roc_with_alarms"]["points"] = roc(audit_.now_curve_with_alarms);
     out["first_cause"] = calibration(audit_.first_cause);
-    out["cause_log_loss"] = number(audit_.cause_log_loss);
+    for (auto const& figure : audit_figures(audit_))
+      out[Json::json_pointer(std::string(figure.pointer))] =
+          std::visit([](auto const& value) { return json(value); }, figure.value);
     out["by_cause"] = by_cause();
     out["misses"] = audit_.misses.size();
     out["worst"] = worst();
@@ -45,12 +45,7 @@ class AuditJson {
     for (auto const& tier : pack_.tiers) tiers.push_back(tier.name);
     return {{"tiers", std::move(tiers)},
             {"needed_by_given", audit_.triage.cells},
-            {"without_tier", audit_.triage.without_tier},
-            {"exact", proportion(audit_.triage.exact)},
-            {"under", proportion(audit_.triage.under)},
-            {"over", proportion(audit_.triage.over)},
-            {"kappa_linear", number(audit_.triage.linear_kappa)},
-            {"kappa_quadratic", number(audit_.triage.quadratic_kappa)}};
+            {"without_tier", audit_.triage.without_tier}};
   }
   [[nodiscard]] static Json calibration(Calibration const& what) {
     auto bands = Json::array();
@@ -58,27 +53,23 @@ class AuditJson {
       bands.push_back({{"from", band.from},
                        {"to", band.to},
                        {"mean_forecast", band.mean_forecast},
-                       {"came_true", proportion(band.came_true)}});
-    return {{"forecasts", what.forecasts.size()},
-            {"brier", number(what.brier)},
-            {"log_loss", number(what.log_loss)},
-            {"reliability", std::move(bands)}};
+                       {"came_true", json(band.came_true)}});
+    return {{"forecasts", what.forecasts.size()}, {"reliability", std::move(bands)}};
   }
-  [[nodiscard]] static Json roc(std::optional<double> const& area,
-                                std::vector<RocPoint> const& curve) {
+  [[nodiscard]] static Json roc(std::vector<RocPoint> const& curve) {
     auto points = Json::array();
     for (auto const& point : curve)
       points.push_back({{"false_alarms", point.false_alarm_share}, {"hits", point.hit_share}});
-    return {{"area", number(area)}, {"points", std::move(points)}};
+    return points;
   }
   [[nodiscard]] Json by_cause() const {
     auto out = Json::array();
     for (auto const& one : audit_.by_cause) {
       auto row = name_and_title(one.cause);
-      row["first"] = proportion(one.hits.first);
-      row["top_three"] = proportion(one.hits.top_three);
-      row["under"] = proportion(one.under);
-      row["over"] = proportion(one.over);
+      row["first"] = json(one.hits.first);
+      row["top_three"] = json(one.hits.top_three);
+      row["under"] = json(one.under);
+      row["over"] = json(one.over);
       out.push_back(std::move(row));
     }
     return out;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "audit/audit_figures.hpp"
 #include "audit/audit_view.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/text/display.hpp"
@@ -38,8 +39,12 @@ class AuditText {
   }
 
  private:
-  void figure(std::string_view label, std::string_view value) {
-    page_.line("  " + fitted(label, label_width) + " " + std::string(value));
+  void figures(AuditPart part) {
+    for (auto const& figure : audit_figures(audit_)) {
+      if (figure.part != part) continue;
+      auto const line = fitted(figure.label, label_width) + " " + in_words(figure);
+      page_.line("  " + (figure.matters_most ? page_.bold(line) : line));
+    }
   }
 
   void tiers() {
@@ -54,12 +59,7 @@ class AuditText {
         line += fmt::format("{:>8}", count == 0 ? "." : std::to_string(count));
       page_.line(line);
     }
-    page_.line("  " + page_.bold(fitted("Less urgent than needed", label_width) + " " +
-                                 in_words(triage.under)));
-    figure("More urgent than needed", in_words(triage.over));
-    figure("As needed", in_words(triage.exact));
-    figure("Weighted kappa", "linear " + in_words(triage.linear_kappa) + ", quadratic " +
-                                 in_words(triage.quadratic_kappa));
+    figures(AuditPart::urgency);
     if (triage.without_tier > 0)
       page_.paragraph(
           fmt::format("{} had no sign told, and so no tier; the last one counts as "
@@ -73,14 +73,11 @@ class AuditText {
 
   void needs_now() {
     page_.heading(fmt::format("THE CHANCE OF \"{}\"", inert(pack_.tiers.front().title)));
-    figure("ROC area, the chance alone", in_words(audit_.now_area));
-    figure("ROC area, with alarms", in_words(audit_.now_area_with_alarms));
-    calibration(audit_.needs_now, "needed it");
+    figures(AuditPart::needs_now);
+    bands(audit_.needs_now, "needed it");
   }
 
-  void calibration(Calibration const& what, std::string_view came_true) {
-    figure("Brier score", in_words(what.brier) + " (0 is perfect)");
-    figure("Log loss", in_words(what.log_loss));
+  void bands(Calibration const& what, std::string_view came_true) {
     page_.line(fmt::format("  {} {:>6} {:>7}  {}", fitted("chance given", 14), "cases", "mean",
                            came_true));
     for (auto const& band : what.bands) {
@@ -95,11 +92,9 @@ class AuditText {
 
   void causes() {
     page_.heading("WHICH CAUSE");
-    figure("True cause first", in_words(audit_.hits.first));
-    figure("Among the first three", in_words(audit_.hits.top_three));
-    figure("Log loss of the true cause", in_words(audit_.cause_log_loss));
+    figures(AuditPart::causes);
     page_.line("  How often what stands first was right:");
-    calibration(audit_.first_cause, "was right");
+    bands(audit_.first_cause, "was right");
   }
 
   void by_cause() {
