@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "flinch/syntax/symbols.hpp"
 #include "flinch/syntax/vocabulary.hpp"
 
 namespace flinch::cli::serve {
@@ -11,10 +12,8 @@ namespace {
 using syntax::NameKind;
 using Words = std::vector<std::string_view>;
 
-bool is_word_part(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
-}
-bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; }
+using syntax::is_blank;
+using syntax::is_word_part;
 
 // Where the place lies: its statement, its clause, and the words of the clause before it.
 struct Context {
@@ -97,20 +96,10 @@ std::optional<Context> context_at(std::string_view text, std::string_view specie
         at_line_start = false;
       }
       is_first_column = false;
-      if (c == '"') {
-        for (++i; i < text.size() && text[i] != '"'; ++i)
-          if (text[i] == '\\') ++i;
-        if (i >= text.size()) return std::nullopt;
-        ++i;
-        out.before.emplace_back("\"");
-      } else if (is_word_part(c)) {
-        auto const begin = i;
-        while (i < text.size() && is_word_part(text[i])) ++i;
-        out.before.emplace_back(text.substr(begin, i - begin));
-      } else {
-        out.before.emplace_back(1, c);
-        ++i;
-      }
+      auto const end = syntax::symbol_end(text, i);
+      if (c == '"' && !syntax::is_closed_text(text, i, end)) return std::nullopt;
+      out.before.emplace_back(c == '"' ? "\"" : text.substr(i, end - i));
+      i = end;
     }
   }
   bool const goes_on = !out.before.empty() && out.before.back() == ",";

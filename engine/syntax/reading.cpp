@@ -36,18 +36,15 @@ struct Edit {
 // Where the statement's last symbol ends: behind it only blanks and comments follow.
 std::size_t last_symbol_end(std::string_view text, std::size_t begin, std::size_t end) {
   std::size_t out = begin;
-  bool in_text = false;
-  for (auto at = begin; at < end; ++at) {
-    char const c = text[at];
-    if (in_text && c == '\\') ++at;
-    if (c == '"') in_text = !in_text;
-    if (!in_text && c == '#') {
-      at = std::min(text.find('\n', at), end) - 1;
-      continue;
-    }
-    if (!is_blank(c)) out = at + 1;
+  for (auto at = begin; at < end;) {
+    if (is_blank(text[at]))
+      ++at;
+    else if (text[at] == '#')
+      at = std::min(text.find('\n', at), end);
+    else
+      at = out = symbol_end(text.substr(0, end), at);
   }
-  return std::min(out, end);
+  return out;
 }
 
 }  // namespace

@@ -1,5 +1,7 @@
 #include "syntax/rows.hpp"
 
+#include <algorithm>
+
 #include "syntax/layout.hpp"
 #include "syntax/words.hpp"
 
@@ -137,30 +139,11 @@ class RowReader {
     return stop;
   }
 
-  template <class Fits>
-  [[nodiscard]] std::uint32_t run(std::uint32_t at, std::uint32_t end, Fits const& fits) const {
-    while (at < end && fits(text_[at])) ++at;
-    return at;
-  }
-
   [[nodiscard]] std::uint32_t symbol_end(std::uint32_t at, std::uint32_t end) const {
-    char const c = text_[at];
-    if (c == '"') {
-      for (++at; at < end && text_[at] != '"'; ++at)
-        if (text_[at] == '\\') ++at;
-      return std::min(at + 1, end);
-    }
-    if (at >= reference_from_) return run(at, end, [](char part) { return !is_blank(part); });
-    bool const is_negative = c == '-' && at + 1 < end && is_digit(text_[at + 1]);
-    if (is_digit(c) || is_negative) {
-      at = run(at + 1, end, is_digit);
-      bool const has_fraction = at + 1 < end && text_[at] == '.' && is_digit(text_[at + 1]);
-      return has_fraction ? run(at + 1, end, is_digit) : at;
-    }
-    if (is_word_part(c)) return run(at, end, is_word_part);
-    if (c == '^') return run(at + 1, end, [](char part) { return is_digit(part) || part == '.'; });
-    bool const is_two = (c == '<' || c == '>') && at + 1 < end && text_[at + 1] == '=';
-    return at + (is_two ? 2 : 1);
+    if (at < reference_from_)
+      return static_cast<std::uint32_t>(syntax::symbol_end(text_.substr(0, end), at));
+    return static_cast<std::uint32_t>(
+        std::find_if(text_.begin() + at, text_.begin() + end, is_blank) - text_.begin());
   }
 
   std::string_view text_;

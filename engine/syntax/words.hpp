@@ -4,6 +4,8 @@
 #include <array>
 #include <string_view>
 
+#include "flinch/syntax/symbols.hpp"
+
 namespace flinch::syntax {
 
 /// Words that conditions are made of; they are no names.
@@ -19,12 +21,6 @@ inline constexpr std::array<std::string_view, 17> reserved_words = {
 [[nodiscard]] constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
 [[nodiscard]] constexpr bool is_name_part(char c) {
   return is_name_start(c) || is_digit(c) || c == '_';
-}
-[[nodiscard]] constexpr bool is_word_part(char c) {
-  return is_name_part(c) || (c >= 'A' && c <= 'Z');
-}
-[[nodiscard]] constexpr bool is_blank(char c) {
-  return c == ' ' || c == '\t' || c == '\r' || c == '\n';
 }
 
 }  // namespace flinch::syntax
