@@ -61,7 +61,7 @@ sources, and what is safe to do until then. It supports people who decide; it
 does not diagnose, and a licensed veterinarian decides.")
 set(CPACK_DEBIAN_LIBRARY_PACKAGE_NAME libflinch-dev)
 set(CPACK_DEBIAN_LIBRARY_PACKAGE_SECTION libdevel)
-set(CPACK_DEBIAN_LIBRARY_PACKAGE_DEPENDS "libfmt-dev, libyaml-cpp-dev, libsimdjson-dev")
+set(CPACK_DEBIAN_LIBRARY_PACKAGE_DEPENDS "libfmt-dev, libyaml-cpp-dev, libsimdjson-dev, libutf8proc-dev")
 set(CPACK_DEBIAN_LIBRARY_DESCRIPTION "The rules engine behind flinch as a static library for C++20, with its
 headers and what CMake needs to find it: packs in the rule language, cases,
 assessments with their reasons, care at home.")

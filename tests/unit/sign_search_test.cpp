@@ -18,6 +18,10 @@ TEST(FoldedWords, DropCaseAccentsAndApostrophes) {
   EXPECT_EQ(folded_words("a\xff"
                          "b\x1b[2J\xe2\x82"),
             (Words{"a", "b", "2j"}));
+  EXPECT_EQ(folded_words("ph\u1edf \ufb01n, \u041b\u0410\u041f\u0410"),
+            (Words{"pho", "fin", "\u043b\u0430\u043f\u0430"}));
+  EXPECT_EQ(folded_words("eye\u2014red \u201clame\u201d 39\u00b0"),
+            (Words{"eye", "red", "lame", "39"}));
   EXPECT_EQ(folded_words(""), Words{});
   EXPECT_EQ(folded_words("?! \u00d7"), Words{});
 }
