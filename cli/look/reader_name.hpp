@@ -6,11 +6,11 @@
 
 namespace flinch::cli {
 
-/// `nurse`, `handler`, `clinician` or `clinic`; the keeper, who is told least, for all else.
+/// `nurse`, `handler` or `clinician`; the keeper, who is told least, for all else.
 [[nodiscard]] inline Reader reader_named(std::string_view name) {
   if (name == "nurse") return Reader::nurse;
   if (name == "handler") return Reader::handler;
-  return name == "clinician" || name == "clinic" ? Reader::clinician : Reader::keeper;
+  return name == "clinician" ? Reader::clinician : Reader::keeper;
 }
 
 }  // namespace flinch::cli

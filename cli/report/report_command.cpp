@@ -28,7 +28,7 @@ struct ReportOptions {
   std::string practice;           ///< its file; empty: the user's own, if there is one
   std::string file;               ///< the case; `-` is standard input
   std::string output;             ///< the page
-  std::string reader = "clinic";  ///< or "keeper"
+  std::string reader = "clinician";  ///< or "keeper"
   std::string paper = "a4";       ///< or "letter"
   std::string call;               ///< of the book, in the place of a file
   std::string book;
@@ -129,8 +129,8 @@ CommandUse use_report() {
             {.shown = "FILE", .is_path = true, .is_required = true, .refusal = unnamed_file}},
            {"--for",
             &options->reader,
-            "keeper (plain words) or clinic (everything)",
-            {.shown = "READER", .choices = {"keeper", "clinic"}}},
+            "keeper (plain words) or clinician (everything)",
+            {.shown = "READER", .choices = {"keeper", "clinician"}}},
            {"--all", &options->all, "All there is, however many sheets it takes"},
            {"--paper",
             &options->paper,

@@ -122,7 +122,7 @@ def check_page(path):
 written = 0
 for case in cases:
     stem = pathlib.Path(case).parent.name + "-" + pathlib.Path(case).stem
-    for reader_name, paper in (("keeper", "a4"), ("clinic", "a4"), ("clinic", "letter")):
+    for reader_name, paper in (("keeper", "a4"), ("clinician", "a4"), ("clinician", "letter")):
         page = folder / f"{stem}-{reader_name}-{paper}.html"
         subprocess.run([program, "report", case, "-o", page, "--for", reader_name, "--paper", paper],
                        check=True, capture_output=True)
@@ -133,8 +133,8 @@ for case in cases:
         if "hostile" in case:
             assert "<script>window.broken=1</script><img src=x onerror=alert(1)>" in text
             # The note is the practice's own: no keeper reads it.
-            assert ("=HYPERLINK(\"http://example.invalid\"" in text) == (reader_name == "clinic")
-            assert ("javascript:alert(3)" in text) == (reader_name == "clinic")
+            assert ("=HYPERLINK(\"http://example.invalid\"" in text) == (reader_name == "clinician")
+            assert ("javascript:alert(3)" in text) == (reader_name == "clinician")
             assert not re.search("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e]", "".join(reader.texts).replace("\n", ""))
             assert "?[31m??evil" in text
         written += 1

@@ -15,7 +15,7 @@ environment = {**os.environ, "SOURCE_DATE_EPOCH": "1795618800", "TZ": "UTC", "HO
 faults = []
 for case in cases:
     name = pathlib.Path(case).parent.name + "-" + pathlib.Path(case).stem
-    for reader, most in (("keeper", 1), ("clinic", 2)):
+    for reader, most in (("keeper", 1), ("clinician", 2)):
         page, sheet = made / f"{name}-{reader}.html", made / f"{name}-{reader}.pdf"
         subprocess.run([flinch, "report", case, "-o", page, "--for", reader], check=True, env=environment,
                        stdout=subprocess.DEVNULL)

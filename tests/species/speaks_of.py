@@ -69,7 +69,7 @@ for told in (case, nothing):
     run("handover", told, "--markdown", *of)
     run("review", told, "--tier", "--changes", *of)
     run("review", told, "--json", *of)
-    for reader in ("keeper", "clinic"):
+    for reader in ("keeper", "clinician"):
         page = scratch / "page.html"
         run("report", told, "-o", page, "--for", reader, "--all", *of)
         check(page.read_text(), f"the page for the {reader}")
@@ -159,7 +159,7 @@ bare = scratch / "bare"
 shutil.copytree(pack, bare)
 head = (bare / "pack.flinch").read_text()
 (bare / "pack.flinch").write_text(re.sub(r"^  outline .*\n", "", head, flags=re.MULTILINE))
-run("report", case, "-o", page, "--for", "clinic", "--all", "--pack", bare)
+run("report", case, "-o", page, "--for", "clinician", "--all", "--pack", bare)
 assert "<path" not in page.read_text().split("<svg", 2)[1], "a plain sheet"
 shutil.rmtree(scratch)
 print(f"{looked_at} outputs, none names another species")
