@@ -18,6 +18,7 @@ struct Clause {
   std::string_view form;  ///< how it is written as a whole
   Often often = Often::once;
   Content content = Content::symbols;
+  About about = About::other;
 };
 
 /// How a statement begins, as a whole.
@@ -55,6 +56,14 @@ template <>
 inline constexpr std::string_view head_form<Care> = R"(care cold_pack "Cold pack")";
 template <>
 inline constexpr std::string_view head_form<Example> = "example limps_since_a_jump";
+
+/// What that line is about: nearly always a name.
+template <class T>
+inline constexpr About head_about = About::names;
+template <>
+inline constexpr About head_about<Include> = About::other;
+template <>
+inline constexpr About head_about<Means> = About::meaning;
 
 /// The clauses of a statement, longer phrases before shorter ones with the same start.
 template <class T>

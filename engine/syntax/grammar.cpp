@@ -392,15 +392,15 @@ void report_expected(Stretch const& stretch, It begin, It where, It end, std::st
                                fmt::format("expected {} after this", what));
     remedy(stretch,
            writing_hint({stretch.file_text, stretch.span, stretch.span.end, what, stretch.content,
-                         stretch.form}),
+                         stretch.form, stretch.about}),
            error);
     return;
   }
   bool const is_open_text = *p == '"' && TextToken::match(p, end) == nullptr;
   if (is_open_text) return;  // reported where the lines were read
   auto const token = found_token(p, end);
-  auto hint = writing_hint(
-      {stretch.file_text, stretch.span, offset(p), what, stretch.content, stretch.form});
+  auto hint = writing_hint({stretch.file_text, stretch.span, offset(p), what, stretch.content,
+                            stretch.form, stretch.about});
   Span const place = hint && hint->over ? *hint->over : Span{offset(p), offset(p + token.size())};
   bool const is_more = place.begin != offset(p) || place.end > offset(p + token.size());
   auto const seen =

@@ -7,6 +7,7 @@
 #include "flinch/syntax/tree.hpp"
 #include "flinch/syntax/vocabulary.hpp"
 #include "flinch/text/diagnostic.hpp"
+#include "syntax/about.hpp"
 
 namespace flinch::syntax {
 
@@ -19,6 +20,7 @@ struct Stretch {
   Content content = Content::symbols;
   std::string_view
       form{};  ///< the whole clause as it may be written, shown where nothing better is
+  About about = About::other;
 };
 
 namespace grammar {

@@ -8,6 +8,7 @@
 
 #include "flinch/syntax/vocabulary.hpp"
 #include "flinch/text/source.hpp"
+#include "syntax/about.hpp"
 
 namespace flinch::syntax {
 
@@ -19,6 +20,7 @@ struct Misfit {
   std::string_view expected;  ///< in words
   Content content = Content::symbols;
   std::string_view form{};  ///< how the whole is written
+  About about = About::other;
 };
 
 struct Hint {

@@ -63,7 +63,7 @@ class FileParser {
   template <class T>
   [[nodiscard]] Stretch clause_stretch(std::uint32_t begin, std::uint32_t end,
                                        Clause<T> const& clause) const {
-    return {file_, text_, {begin, end}, limits_.depth, clause.content, clause.form};
+    return {file_, text_, {begin, end}, limits_.depth, clause.content, clause.form, clause.about};
   }
   // What stands between the keyword of a statement and its first clause.
   template <class T>
@@ -76,7 +76,8 @@ class FileParser {
         {lines[0].begin + static_cast<std::uint32_t>(keyword.size()), lines[first_clause - 1].end},
         limits_.depth,
         words == nullptr ? Content::symbols : words->content,
-        head_form<T>};
+        head_form<T>,
+        head_about<T>};
   }
 
   // A line in the first column that can only be a clause of the statement above it.
@@ -252,7 +253,7 @@ class FileParser {
   template <class T>
   void own_line(Stretch const& s, std::uint32_t at, Diagnostic& diagnostic) {
     // The parts of a dose and of a floor are called as clauses are.
-    if (s.form.starts_with("give") || s.form.starts_with("alone see")) return;
+    if (s.about == About::dose || s.about == About::floor) return;
     for (auto const& clause : clauses_of<T>()) {
       if (clause.phrase == species_line || phrase_at(text_, at, clause.phrase) == 0) continue;
       diagnostic.notes = {
