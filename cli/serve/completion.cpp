@@ -336,7 +336,9 @@ class Completer {
     if (statement == "example" && phrase == "with") return setting();
     if (statement == "example" && phrase == syntax::species_line && starts_item())
       return words({"age", "weight", "breed", "sex", "neutered", "size"});
-    if (statement == "pack" && phrase == "called") return words({"male", "female", "young", "or"});
+    if (statement == "pack" && phrase == "called")
+      return words({"male", "female", "young", "neutered male", "neutered female", "or"});
+    if (statement == "pack" && phrase == "never neutered") return words({"male", "female"});
     if (statement == "pack" && (phrase == "weight from" || phrase == "doses from"))
       return words({"to"});
     if (statement == "pack" && phrase == "sizes") return words({"to"});

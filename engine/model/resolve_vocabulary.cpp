@@ -200,6 +200,7 @@ void Resolver::signs() {
     out.ask = text_or_empty(s.ask);
     out.help = text_or_empty(s.help);
     out.may_hurt = s.may_hurt;
+    out.tells_pain = s.tells_pain;
     out.asked_first = s.asked_first;
     out.lasts = s.lasts;
     out.yes_if_seen_before = s.yes_if_seen_before;
@@ -317,6 +318,14 @@ void Resolver::sign_relations() {
         report_.error(Code::part_misfit, s.part_of->at,
                       "a part and its whole are both signs with the answer `yes or no` or `sites`");
     }
+    if (s.tells_pain && s.answer && out.kind != AnswerKind::steps)
+      report_.error(Code::part_misfit, s.answer->at,
+                    "what tells how much pain it is in is a sign with the answer `steps`");
+    auto const told_by = pack_.pain_sign();
+    if (s.tells_pain && told_by && &pack_[*told_by] != &out)
+      report_.error(Code::clause_twice, s.name.at,
+                    fmt::format("`{}` and `{}` both say `tells pain`: one sign of a pack does",
+                                pack_[*told_by].name, out.name));
     if ((s.yes_if_seen_before || s.yes_if_worse) && s.answer && out.kind != AnswerKind::yes_or_no)
       report_.error(Code::part_misfit, s.answer->at,
                     "what a record says yes to is a sign with the answer `yes or no`");

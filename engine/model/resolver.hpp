@@ -61,9 +61,12 @@ class Resolver {
 
   // resolve_species.cpp: what the pack says of its species
   void species(syntax::PackHead const& head);
+  void neutering(syntax::PackHead const& head);
+  void apart(syntax::Called const& earlier, syntax::Called const& later);
   [[nodiscard]] std::optional<double> figure(std::optional<syntax::SourcedNumber> const& written);
   void finest_mark(std::optional<syntax::Quantity> const& written, double& mL);
   void believable(syntax::PackHead const& head);
+  void weight_doubts(syntax::PackHead const& head);
   void sizes(syntax::PackHead const& head);
   [[nodiscard]] std::optional<double> kilograms(syntax::Quantity const& written);
 

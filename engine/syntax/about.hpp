@@ -12,8 +12,10 @@ enum class About {
   answer,     ///< what may be answered
   floor,      ///< a tier, a test, a reason and its sources
   dose,       ///< amount, way, how often, how long
-  meaning,    ///< a name and its condition
-  promises    ///< what must come out for an example
+  never_neutered,
+  called,   ///< everyday words for the sexes and the young
+  meaning,  ///< a name and its condition
+  promises  ///< what must come out for an example
 };
 
 }  // namespace flinch::syntax

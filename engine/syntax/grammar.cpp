@@ -124,11 +124,13 @@ auto const species_many_def = comma >> a_text;
 auto const species_words_def = a_text > species_many;
 Rule<struct species_id, shapes::Species> const species = "the name of a species";
 auto const species_def = a_name >> -species_words;
-Rule<struct called_id, shapes::Called> const called = "`male`, `female` or `young`, and its word";
-auto const called_def = (KeptWord("male") | KeptWord("female") | KeptWord("young")) > a_text >
+Rule<struct called_id, shapes::Called> const called =
+    "`male`, `female`, `young`, `neutered male` or `neutered female`, and its word";
+auto const called_def = (KeptWord("male") | KeptWord("female") | KeptWord("young") |
+                         KeptWord("neutered male") | KeptWord("neutered female")) > a_text >
                         *(Word("or") > a_text);
 Rule<struct called_list_id, std::vector<shapes::Called>> const called_list =
-    "`male`, `female` or `young`, and its word";
+    "`male`, `female`, `young`, `neutered male` or `neutered female`, and its word";
 auto const called_list_def = called % comma;
 Rule<struct quantities_id, shapes::Range> const quantities = "a range such as `0.5 to 12 kg`";
 auto const quantities_def = quantity > Word("to") > quantity;
@@ -495,6 +497,14 @@ std::optional<Species> species(Stretch const& s, Report& r) {
 }
 std::optional<std::vector<Called>> called(Stretch const& s, Report& r) {
   return read<std::vector<Called>, std::vector<shapes::Called>>(syntax::called_list, s, r);
+}
+std::optional<NeverNeutered> never_neutered(Stretch const& s, Report& r) {
+  Tokens tokens;
+  if (!run(x3::repeat(0, 1)[KeptWord("male") | KeptWord("female")], tokens, s, r))
+    return std::nullopt;
+  NeverNeutered out;
+  if (!tokens.empty()) out.sex = Lowering(s, r).name(tokens.front());
+  return out;
 }
 std::optional<Range> range(Stretch const& s, Report& r) {
   return read<Range, shapes::Range>(syntax::quantities, s, r);

@@ -40,6 +40,7 @@ std::optional<std::vector<InCause>> in_causes(Stretch const&, Report&);
 std::optional<Hold> hold(Stretch const&, Report&);
 std::optional<Species> species(Stretch const&, Report&);
 std::optional<std::vector<Called>> called(Stretch const&, Report&);
+std::optional<NeverNeutered> never_neutered(Stretch const&, Report&);
 std::optional<Range> range(Stretch const&, Report&);
 std::optional<SourcedNumber> sourced_number(Stretch const&, Report&);
 std::optional<std::vector<SizeStep>> sizes(Stretch const&, Report&);

@@ -57,6 +57,19 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 8> comparing
      {"lower", "< 39.5 C"},
      {"equals", ">= 39.5 C"}}};
 
+// `called neutered "wether"`, behind a comma or not.
+std::optional<Hint> neutered_of_no_sex(Surroundings const& a) {
+  constexpr std::string_view neutered = "neutered";
+  auto const part = a.rest.starts_with(',') ? after_blanks(a.rest.substr(1)) : a.rest;
+  auto const behind =
+      part.starts_with(neutered) ? after_blanks(part.substr(neutered.size())) : std::string_view();
+  if (!behind.starts_with('"')) return std::nullopt;
+  auto const end = behind.find('"', 1);
+  auto const word = end == std::string_view::npos ? "\"WORD\"" : behind.substr(0, end + 1);
+  return Hint{
+      fmt::format("the sex is said with it: `neutered male {0}` or `neutered female {0}`", word)};
+}
+
 }  // namespace
 
 // The clauses whose parts have an order or a kind of their own.
@@ -91,6 +104,12 @@ std::optional<Hint> clause(Surroundings const& a) {
         "behind a comma stands another promise: `first`, `not first`, `among 3`, `tier`, "
         "`tier at least`, `ceiling`, `alarm`, `not alarm`, `offered`, `not offered`, "
         "`withheld`, `ask first` or `nothing told`"};
+  if (a.misfit.about == About::never_neutered)
+    return Hint{
+        "of all it is `never neutered`, of one sex `never neutered male` or `never neutered "
+        "female`"};
+  if (a.misfit.about == About::called)
+    if (auto out = neutered_of_no_sex(a)) return out;
   if (a.misfit.expected == "`because`" && is_name(a.token))
     return Hint{fmt::format("from which answer on stands behind `if`: `if {}`", a.token)};
   if (a.misfit.about == About::yes_or_no && a.token == "at")

@@ -158,7 +158,7 @@ Species Lowering::lower(shapes::Species const& shape) {
 }
 
 Called Lowering::lower(shapes::Called const& shape) {
-  Called out{name(shape.part), {text(shape.first)}};
+  Called out{Name{phrase(shape.part), place(shape.part)}, {text(shape.first)}};
   for (auto const other : shape.others) out.words.push_back(text(other));
   return out;
 }

@@ -295,10 +295,17 @@ struct PrintStatement {
     out.line("called", joined(s.called));
     out.shown("age up to", s.oldest);
     out.shown("weight from", s.weight);
+    out.shown("weight doubted above", s.doubted_above);
+    out.shown("weight doubted below", s.doubted_below);
+    out.shown("pounds doubted above", s.pounds_doubted_above);
+    out.shown("weight leeway", s.leeway);
     out.shown("doses from", s.doses);
     out.line("sizes", joined(s.sizes));
     out.shown("grown at", s.grown);
-    out.word("never neutered", s.never_neutered);
+    if (s.never_neutered && s.never_neutered->sex)
+      out.name("never neutered", s.never_neutered->sex);
+    else
+      out.word("never neutered", s.never_neutered.has_value());
     out.shown("body surface", s.body_surface);
     out.shown("resting energy", s.resting_energy);
     out.shown("drawn up in", s.drawn_up);
@@ -348,6 +355,7 @@ struct PrintStatement {
     if (s.seen_by) out.line("seen by", seen_by.at(static_cast<std::size_t>(*s.seen_by)));
     out.shown("takes", s.takes);
     out.word("may hurt", s.may_hurt);
+    out.word("tells pain", s.tells_pain);
     out.word("asked first", s.asked_first);
     out.word("lasts", s.lasts);
     out.word("yes if seen before", s.yes_if_seen_before);
