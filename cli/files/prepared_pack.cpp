@@ -276,9 +276,15 @@ void serialize(Archive& archive, Care& it) {
 }
 
 template <class Archive>
+void serialize(Archive& archive, PromisedAmount& it) {
+  auto& [least, most, unit] = it;
+  archive(least, most, unit);
+}
+
+template <class Archive>
 void serialize(Archive& archive, Promise& it) {
-  auto& [kind, subject, rank, text] = it;
-  archive(kind, subject, rank, text);
+  auto& [kind, subject, rank, amount, text] = it;
+  archive(kind, subject, rank, amount, text);
 }
 
 template <class Archive>

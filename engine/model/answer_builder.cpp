@@ -131,6 +131,27 @@ void AnswerBuilder::set(SignId sign, Answer answer, Place at) {
   if (is_new(sign, at)) case_.answers.emplace_back(sign, std::move(answer));
 }
 
+// A word for the neutered answers `neutered` too, whether that stands beside it or not.
+void AnswerBuilder::sex(SexWord told, std::string_view word, Place at) {
+  set(patient_sign::sex, Choice{told.is_male ? 0U : 1U}, at);
+  if (!told.is_neutered) return;
+  auto const beside =
+      std::find_if(case_.answers.begin(), case_.answers.end(),
+                   [](auto const& answer) { return answer.first == patient_sign::neutered; });
+  if (beside == case_.answers.end())
+    set(patient_sign::neutered, true, at);
+  else if (beside->second == Answer(false))
+    not_neutered(word, at);
+  neutered_by_word_ = word;
+}
+
+void AnswerBuilder::not_neutered(std::string_view word, Place at) {
+  report_
+      .error(Code::answered_twice, at,
+             fmt::format("`{}` says neutered, and `neutered` is answered no", word))
+      .notes.push_back({"one of the two is wrong", {}});
+}
+
 void AnswerBuilder::yes_or_no(SignId sign, bool yes, Place at) {
   auto const kind = pack_[sign].kind;
   if (kind == AnswerKind::yes_or_no) return set(sign, yes, at);
@@ -157,8 +178,11 @@ void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
   switch (s.kind) {
     case AnswerKind::yes_or_no:
       if (word == "yes" || word == "no") return set(sign, word == "yes", at);
-      report_.error(Code::answer_misfit, at,
-                    fmt::format("`{}` is answered yes or no, not `{}`", s.name, word));
+      report_
+          .error(Code::answer_misfit, at,
+                 fmt::format("`{}` is answered yes or no, not `{}`", s.name, word))
+          .notes.push_back(
+              {"what nobody could tell is `can't tell` in a case, `unknown` in an example", {}});
       return;
     case AnswerKind::steps:
     case AnswerKind::one_of:

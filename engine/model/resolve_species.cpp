@@ -278,7 +278,7 @@ void Resolver::sizes(syntax::PackHead const& head) {
                     "`grown at` says from when weight tells the size, and goes with `sizes`");
     return;
   }
-  if (!head.grown && !written_packs_.front().damaged) missing("pack", head.name, "grown at");
+  if (!head.grown && !written_packs_.front().damaged()) missing("pack", head.name, "grown at");
   std::vector<syntax::Value> names;
   for (auto const& size : head.sizes) names.push_back({size.name, {}});
   pack_.signs[index(patient_sign::size)].values = values(names, "size");

@@ -160,7 +160,7 @@ constexpr std::array cause_clauses = {
     Clause<Cause>{"affects", append_all<names, &Cause::affects>, "affects elbow, shoulder",
                   Often::repeatedly, Content::symbols, About::names},
     Clause<Cause>{"base", fill<frequency, &Cause::base>, "base 20 per 1000"},
-    Clause<Cause>{"see", fill<name, &Cause::see>, "see today"},
+    Clause<Cause>{"see", fill<grammar::tier, &Cause::see>, "see today"},
     Clause<Cause>{"not pain", mark<&Cause::not_pain>, "not pain"},
     Clause<Cause>{"also called", append_all<texts, &Cause::also_called>,
                   R"(also called "elbow OA", "worn elbow")", Often::repeatedly},
@@ -193,7 +193,7 @@ constexpr std::array rule_clauses = {
 constexpr std::array alarm_clauses = {
     Clause<Alarm>{"if", fill<condition, &Alarm::condition>, "if belly_swollen and retches",
                   Often::once, Content::condition},
-    Clause<Alarm>{"see", fill<name, &Alarm::see>, "see now"},
+    Clause<Alarm>{"see", fill<grammar::tier, &Alarm::see>, "see now"},
     Clause<Alarm>{"say", fill<text, &Alarm::say>, R"(say "No food, no water. Leave now.")"},
     Clause<Alarm>{"gives way to", append_all<names, &Alarm::gives_way_to>, "gives way to cold_pack",
                   Often::repeatedly, Content::symbols, About::names},

@@ -30,6 +30,9 @@ std::optional<Text> text(Stretch const&, Report&);
 std::optional<std::vector<Text>> texts(Stretch const&, Report&);
 std::optional<std::vector<Said>> said(Stretch const&, Report&);
 std::optional<Name> name(Stretch const&, Report&);
+/// The name of a tier, or what stands there instead, as a name that none has: which tiers there
+/// are is not known here.
+std::optional<Name> tier(Stretch const&, Report&);
 std::optional<std::vector<Name>> names(Stretch const&, Report&);
 std::optional<Name> visible(Stretch const&, Report&);
 std::optional<Number> number(Stretch const&, Report&);

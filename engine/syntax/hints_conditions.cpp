@@ -99,6 +99,8 @@ std::optional<Hint> clause(Surroundings const& a) {
       if (next != "kg") return Hint{"a dose by weight is written `per kg`; any other has no `per`"};
     }
   }
+  if (a.misfit.about == About::promises && is_digit(a.rest.front()) && a.expects_end())
+    return Hint{"an amount is promised behind `offered NAME` or `ask first NAME` alone"};
   if (a.misfit.about == About::promises && a.rest.front() == ',' && a.expects_end())
     return Hint{
         "behind a comma stands another promise: `first`, `not first`, `among 3`, `tier`, "

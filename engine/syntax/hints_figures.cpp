@@ -229,6 +229,11 @@ std::optional<Hint> elsewhere(Surroundings const& a) {
     return std::nullopt;
   }
   auto const word = lowered(a.token);
+  bool const is_no_interval = word.size() > 2 && word.front() == 'q' &&
+                              (word.ends_with("h") || word.ends_with("d")) &&
+                              word.find_first_not_of('0', 1) == word.size() - 1;
+  if (is_no_interval)
+    return Hint{"an interval is longer than 0: `every 8 hours`; what is given once has none"};
   if (auto const said = said_here(word))
     return a.over(word.size(), fmt::format("this is written `{}`", *said), *said);
   // `twice daily` breaks off behind its first word.

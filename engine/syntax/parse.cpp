@@ -196,15 +196,15 @@ class FileParser {
     if (!head) return lose(lines[0]);
     T out;
     static_cast<Head&>(out) = std::move(*head);
-    if (!read_clauses(lines.subspan(next), out)) out_.damaged.push_back(out_.statements.size());
+    read_clauses(lines.subspan(next), out);
     out_.statements.emplace_back(std::move(out));
   }
 
-  // Whether each clause could be read.
+  // Notes the clauses that could not be read.
   template <class T>
-  bool read_clauses(std::span<Line const> lines, T& out) {
+  void read_clauses(std::span<Line const> lines, T& out) {
     std::vector<std::optional<Place>> seen(clauses_of<T>().size());
-    bool sound = true;
+    Damage damage{out_.statements.size(), {}, false};
     for (std::size_t i = 0; i < lines.size();) {
       auto const* clause = clause_at<T>(text_, lines[i]);
       auto next = i + 1;
@@ -215,17 +215,23 @@ class FileParser {
       if (earlier && clause->often == Often::once) {
         report_.error(Code::clause_twice, at, fmt::format("`{}` is given twice", clause->phrase))
             .notes.push_back({"first given here", *earlier});
-        sound = false;
+        damage.clauses.push_back(clause->phrase);
       } else {
         earlier = at;
+        is_wide_ = false;
+        auto const errors = report_.error_count();
         bool const is_read = read_with_hint<T>(
             clause_stretch(after, lines[next - 1].end, *clause), lines.subspan(i + 1, next - i - 1),
             [&](Stretch const& piece, Report& report) { return clause->read(piece, report, out); });
-        sound = sound && is_read;
+        if (!is_read) {
+          damage.clauses.push_back(clause->phrase);
+          // What an open text has swallowed was said where the lines were read.
+          damage.is_wide = damage.is_wide || is_wide_ || report_.error_count() == errors;
+        }
       }
       i = next;
     }
-    return sound;
+    if (!damage.clauses.empty()) out_.damaged.push_back(std::move(damage));
   }
 
   // Reads a clause. Where it fails at the start of a further line, that line was probably meant as
@@ -239,6 +245,7 @@ class FileParser {
       auto const at = diagnostic.at.span.begin;
       bool const heads_line = std::any_of(further.begin(), further.end(),
                                           [&](Line const& line) { return line.begin == at; });
+      is_wide_ = is_wide_ || heads_line;
       if (heads_line)
         name_clauses<T>(word_at(text_, at), diagnostic);
       else if (diagnostic.code == Code::expected && at < s.span.end)
@@ -256,6 +263,7 @@ class FileParser {
     if (s.about == About::dose || s.about == About::floor) return;
     for (auto const& clause : clauses_of<T>()) {
       if (clause.phrase == species_line || phrase_at(text_, at, clause.phrase) == 0) continue;
+      is_wide_ = true;
       diagnostic.notes = {
           {fmt::format("each clause stands on a line of its own: `{}` begins the next",
                        clause.phrase),
@@ -321,8 +329,7 @@ class FileParser {
     auto statement =
         read_with_hint<T>(head_stretch<T>(lines, next), lines.subspan(1, next - 1), production);
     if (!statement) return lose(lines[0]);
-    if (!read_clauses(lines.subspan(next), *statement))
-      out_.damaged.push_back(out_.statements.size());
+    read_clauses(lines.subspan(next), *statement);
     out_.statements.emplace_back(std::move(*statement));
   }
 
@@ -337,6 +344,7 @@ class FileParser {
   Limits const& limits_;
   Report& report_;
   std::vector<Line> lines_;
+  bool is_wide_ = false;  // a clause that failed took another with it
   File out_;
 };
 

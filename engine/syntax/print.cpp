@@ -229,7 +229,11 @@ std::string show(Promise const& promise) {
   std::string const word = words.at(static_cast<std::size_t>(promise.kind));
   if (promise.kind == Promise::Kind::among)
     return fmt::format("{} {} {}", word, print_number(promise.rank.value), promise.name.text);
-  return word + ' ' + promise.name.text;
+  auto const amount = [](std::string_view before, std::optional<Quantity> const& quantity) {
+    return quantity ? fmt::format("{}{}", before, show(*quantity)) : std::string();
+  };
+  return word + ' ' + promise.name.text + amount(" ", promise.amount) +
+         amount(" to ", promise.up_to);
 }
 
 template <class T>

@@ -262,11 +262,19 @@ struct Care {
   Place at;
 };
 
+/// How much of a measure is given at one time, in the unit of its dose.
+struct PromisedAmount {
+  std::optional<double> least;  ///< where a range is promised
+  double most = 0;
+  std::string unit;
+};
+
 struct Promise {
   syntax::Promise::Kind kind{};
   std::uint32_t subject = 0;  ///< cause, tier, alarm or measure, by `kind`
   std::uint32_t rank = 0;     ///< for `among`
-  std::string text;           ///< as written
+  std::optional<PromisedAmount> amount;
+  std::string text;  ///< as written
 };
 
 struct Example {

@@ -532,6 +532,9 @@ struct Promise {
   Kind kind{};
   Name name;    ///< the cause, tier, alarm or measure
   Number rank;  ///< for `among`
+  /// For `offered` and `ask first`: how much, the most at one time; or from the least to the most.
+  std::optional<Quantity> amount;  ///< takes the unit of `up_to` when it has none
+  std::optional<Quantity> up_to;
   Place at;
   friend bool operator==(Promise const&, Promise const&) = default;
 };
@@ -560,9 +563,17 @@ struct Lost {
   friend bool operator==(Lost const&, Lost const&) = default;
 };
 
+/// A statement that lost a clause, or several, to a syntax error.
+struct Damage {
+  std::size_t statement = 0;              ///< its index
+  std::vector<std::string_view> clauses;  ///< the words of those that could not be read
+  bool is_wide = false;                   ///< others may be lost with them
+  friend bool operator==(Damage const&, Damage const&) = default;
+};
+
 struct File {
   std::vector<Statement> statements;
-  std::vector<std::size_t> damaged;  ///< indices of statements that lost a clause to an error
+  std::vector<Damage> damaged;  ///< in the order of the statements
   std::vector<Lost> lost;
   friend bool operator==(File const&, File const&) = default;
 };
