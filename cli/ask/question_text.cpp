@@ -11,6 +11,14 @@
 namespace flinch::cli {
 namespace {
 
+// What is asked beside the sex, where the one that is never neutered does not settle it.
+std::string asked_of_neutering(Pack const& pack) {
+  if (pack.is_never_neutered) return "";
+  if (!pack.sex_never_neutered) return ", and is it neutered";
+  return fmt::format(", and if {}, is it neutered",
+                     *pack.sex_never_neutered == 0 ? "female" : "male");
+}
+
 std::string ask_of(Pack const& pack, SignId sign) {
   auto const& one = pack.words.one;
   switch (sign) {
@@ -21,9 +29,7 @@ std::string ask_of(Pack const& pack, SignId sign) {
     case patient_sign::breed:
       return fmt::format("Which breed is the {}?", one);
     case patient_sign::sex:
-      return pack.is_never_neutered
-                 ? fmt::format("Is the {} male or female?", one)
-                 : fmt::format("Is the {} male or female, and is it neutered?", one);
+      return fmt::format("Is the {} male or female{}?", one, asked_of_neutering(pack));
     case patient_sign::neutered:
       return fmt::format("Is the {} neutered?", one);
     case patient_sign::size:
@@ -53,8 +59,14 @@ std::string sex_hint(Pack const& pack) {
   };
   auto const male = called(pack.words.male);
   auto const female = called(pack.words.female);
-  if (pack.is_never_neutered) return fmt::format("male{}, female{}; or ?", male, female);
-  return fmt::format("male neutered, male{}, female spayed, female{}; or ?", male, female);
+  auto const neutered = [&](std::uint32_t sex, std::string_view words,
+                            std::vector<std::string> const& everyday) {
+    if (pack.is_never_neutered || pack.sex_never_neutered == sex) return std::string();
+    return fmt::format("{}{}, ", words, called(everyday));
+  };
+  return fmt::format("{}male{}, {}female{}; or ?",
+                     neutered(0, "male neutered", pack.words.neutered_male), male,
+                     neutered(1, "female spayed", pack.words.neutered_female), female);
 }
 
 // What may be typed, besides the keys.

@@ -12,9 +12,6 @@
 namespace flinch::cli {
 namespace {
 
-// How much pain, where the pack asks for it.
-constexpr std::string_view pain_sign = "pain_degree";
-
 std::string answer_of(Case const& patient, Pack const& pack, SignId sign) {
   for (auto const& [answered, answer] : patient.answers)
     if (answered == sign) return answer_text(pack, sign, answer);
@@ -63,7 +60,7 @@ CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& read
         told.push_back(sign);
     out.complaint = labels_text(pack, told);
   }
-  if (auto const pain = pack.find_sign(pain_sign)) out.pain = answer_of(patient, pack, *pain);
+  if (auto const pain = pack.pain_sign()) out.pain = answer_of(patient, pack, *pain);
   out.weight = answer_of(patient, pack, patient_sign::weight);
   if (patient.outcome) out.outcome = outcome_text(pack, *patient.outcome);
   return out;

@@ -125,6 +125,13 @@ void draw_typing(CallModel const& call, CallLines& lines) {
   lines.cursor_behind_last_line();
 }
 
+std::string sex_question(Pack const& pack) {
+  if (pack.is_never_neutered) return "Male or female?";
+  if (!pack.sex_never_neutered) return "Male or female, and neutered? (type \"male neutered\")";
+  return fmt::format("Male or female, and if {0}, neutered? (type \"{0} neutered\")",
+                     *pack.sex_never_neutered == 0 ? "female" : "male");
+}
+
 void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   auto const& state = call.state();
   auto const& sign = call.pack()[id];
@@ -132,14 +139,11 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
   auto const doubt = id == patient_sign::weight_confirmed
                          ? doubt_of_weight(call.pack(), state.patient)
                          : std::nullopt;
-  auto const say =
-      doubt                     ? doubt_words(call.pack(), *doubt) + ". Is that right?"
-      : id == patient_sign::sex ? std::string(call.pack().is_never_neutered
-                                                  ? "Male or female?"
-                                                  : "Male or female, and neutered? (type \"male "
-                                                    "neutered\")")
-      : sign.of_the_patient && sign.ask.empty() ? fmt::format("What is its {}?", sign.label)
-                                                : sign.ask;
+  auto const say = doubt                     ? doubt_words(call.pack(), *doubt) + ". Is that right?"
+                   : id == patient_sign::sex ? sex_question(call.pack())
+                   : sign.of_the_patient && sign.ask.empty()
+                       ? fmt::format("What is its {}?", sign.label)
+                       : sign.ask;
   lines.paragraph(say, 0, "SAY    ", Weight::bold);
   if (!sign.help.empty()) lines.paragraph(sign.help, 0, "CHECK  ");
   if (state.activity != Activity::asking) return;

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <memory>
 #include <ostream>
 
@@ -49,7 +50,7 @@ class CheckText {
 
   void write(bool names, bool pairs) {
     session_.err << render(findings_.proof.warnings, sources_);
-    if (pairs) session_.err << render(findings_.proof.pairs, sources_);
+    if (pairs) write_pairs(names);
     for (auto const& [example, promises] : findings_.broken)
       for (auto const& promise : promises)
         session_.out << fmt::format("{}: example `{}` expects {}: {}\n",
@@ -80,6 +81,40 @@ class CheckText {
   }
 
  private:
+  // What is impossible in full; of the silent ones a line a rule with the heaviest, worst first.
+  void write_pairs(bool names) {
+    std::vector<Diagnostic> in_full;
+    struct Group {
+      Diagnostic const* heaviest;
+      std::size_t more = 0;
+    };
+    std::vector<Group> groups;
+    for (auto const& pair : findings_.proof.pairs) {
+      if (names || pair.code != Code::silent_pair) {
+        in_full.push_back(pair);
+        continue;
+      }
+      auto const is_of_same_rule = [&](Group const& group) {
+        auto const& at = group.heaviest->at;
+        return at.file == pair.at.file && at.span.begin == pair.at.span.begin;
+      };
+      auto const group = std::find_if(groups.begin(), groups.end(), is_of_same_rule);
+      if (group == groups.end())
+        groups.push_back({&pair, 0});
+      else
+        ++group->more;
+    }
+    session_.err << render(in_full, sources_);
+    for (auto const& [pair, more] : groups)
+      session_.err << fmt::format(
+          "{}: {}{} [{}]\n", place_text(sources_, pair->at), inert(pair->message),
+          more == 0 ? "" : fmt::format(", and {} more of this rule", more), code_text(pair->code));
+    if (!groups.empty())
+      session_.err
+          << "  name the silent cause with its own frequency, or accept that the sign is a "
+             "coincidence in it; with --names each pair is told with its example\n";
+  }
+
   void cover(std::string const& patients, Coverage const& coverage, bool names) {
     auto const rules = coverage.silent_rules();
     auto const alarms = coverage.silent_alarms();
@@ -171,7 +206,7 @@ CommandUse use_check() {
             "Name the rules, alarms and conditions of care that nothing tries, and the accepted "
             "warnings"},
            {"--pairs", &options->pairs,
-            "List pairs of figures too: silent and impossible ones (docs/packs.md)"},
+            "List pairs of figures too: impossible ones, and silent ones by rule (docs/packs.md)"},
            {"--strict", &options->strict, "Exit status 1 when there are warnings"},
            {"--json", &options->json, "For programs: docs/check.schema.json"}},
           [options](Session const& session) { return check(*options, session); },

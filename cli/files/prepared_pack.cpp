@@ -126,14 +126,20 @@ void serialize(Archive& archive, BreedTable& it) {
 
 template <class Archive>
 void serialize(Archive& archive, SpeciesWords& it) {
-  auto& [one, many, male, female, young] = it;
-  archive(one, many, male, female, young);
+  auto& [one, many, male, female, young, neutered_male, neutered_female] = it;
+  archive(one, many, male, female, young, neutered_male, neutered_female);
 }
 
 template <class Archive>
 void serialize(Archive& archive, DosedWeights& it) {
   auto& [lightest_kg, heaviest_kg] = it;
   archive(lightest_kg, heaviest_kg);
+}
+
+template <class Archive>
+void serialize(Archive& archive, WeightDoubts& it) {
+  auto& [above_of_high, below_of_low, pounds_above, leeway_kg] = it;
+  archive(above_of_high, below_of_low, pounds_above, leeway_kg);
 }
 
 template <class Archive>
@@ -175,11 +181,11 @@ void serialize(Archive& archive, Value& it) {
 template <class Archive>
 void serialize(Archive& archive, Sign& it) {
   auto& [name, label, ask, help, kind, within, values, unit, low, high, seen_by, takes_s, may_hurt,
-         asked_first, lasts, yes_if_seen_before, yes_if_worse, of_the_patient, part_of, applies_if,
-         also_said, mentioned, at] = it;
+         tells_pain, asked_first, lasts, yes_if_seen_before, yes_if_worse, of_the_patient, part_of,
+         applies_if, also_said, mentioned, at] = it;
   archive(name, label, ask, help, kind, within, values, unit, low, high, seen_by, takes_s, may_hurt,
-          asked_first, lasts, yes_if_seen_before, yes_if_worse, of_the_patient, part_of, applies_if,
-          also_said, mentioned, at);
+          tells_pain, asked_first, lasts, yes_if_seen_before, yes_if_worse, of_the_patient, part_of,
+          applies_if, also_said, mentioned, at);
 }
 
 template <class Archive>
@@ -270,9 +276,15 @@ void serialize(Archive& archive, Care& it) {
 }
 
 template <class Archive>
+void serialize(Archive& archive, PromisedAmount& it) {
+  auto& [least, most, unit] = it;
+  archive(least, most, unit);
+}
+
+template <class Archive>
 void serialize(Archive& archive, Promise& it) {
-  auto& [kind, subject, rank, text] = it;
-  archive(kind, subject, rank, text);
+  auto& [kind, subject, rank, amount, text] = it;
+  archive(kind, subject, rank, amount, text);
 }
 
 template <class Archive>
@@ -319,16 +331,16 @@ void serialize(Archive& archive, Reading& it) {
 
 template <class Archive>
 void serialize(Archive& archive, Pack& it) {
-  auto& [name, title, version, species, words, doses, size_by_weight, grown_years,
-         is_never_neutered, body_surface, resting_energy, syringe_marks, outline, unlisted,
-         hold_low, hold_high, sources, figure_sources, tiers, sites, breeds, groups, group_breeds,
-         signs, means, causes, families, rules, alarms, overlaps, care, examples, accepted,
-         readings, not_included, statements, at, sign_index, site_index] = it;
-  archive(name, title, version, species, words, doses, size_by_weight, grown_years,
-          is_never_neutered, body_surface, resting_energy, syringe_marks, outline, unlisted,
-          hold_low, hold_high, sources, figure_sources, tiers, sites, breeds, groups, group_breeds,
-          signs, means, causes, families, rules, alarms, overlaps, care, examples, accepted,
-          readings, not_included, statements, at);
+  auto& [name, title, version, species, words, doses, weight_doubts, size_by_weight, grown_years,
+         is_never_neutered, sex_never_neutered, body_surface, resting_energy, syringe_marks,
+         outline, unlisted, hold_low, hold_high, sources, figure_sources, tiers, sites, breeds,
+         groups, group_breeds, signs, means, causes, families, rules, alarms, overlaps, care,
+         examples, accepted, readings, not_included, statements, at, sign_index, site_index] = it;
+  archive(name, title, version, species, words, doses, weight_doubts, size_by_weight, grown_years,
+          is_never_neutered, sex_never_neutered, body_surface, resting_energy, syringe_marks,
+          outline, unlisted, hold_low, hold_high, sources, figure_sources, tiers, sites, breeds,
+          groups, group_breeds, signs, means, causes, families, rules, alarms, overlaps, care,
+          examples, accepted, readings, not_included, statements, at);
   // What the lists say already, in no order that two builds would share.
   if constexpr (Archive::is_loading::value) {
     for (auto const& site : sites) site_index.emplace(site.name, SiteId(site_index.size()));

@@ -118,7 +118,7 @@ std::string visits_picture(Pack const& pack, std::vector<Visit> const& all) {
   }
   y += row_height;
   body += urgency_marks(pack, visits, y);
-  auto const pain = pack.find_sign("pain_degree");
+  auto const pain = pack.pain_sign();
   for (auto const& [sign, name] :
        {std::pair{pain, "pain, as told"}, {std::optional(patient_sign::weight), "weight"}})
     if (sign)

@@ -288,6 +288,9 @@ class Completer {
     if (clause.refers) return names(*clause.refers);
     switch (clause.holds) {
       case Holds::other:
+      case Holds::names:
+      case Holds::yes_or_no:
+      case Holds::meaning:
         return;
       case Holds::condition:
         return condition();
@@ -299,7 +302,9 @@ class Completer {
       case Holds::sizes:
         return word("to");
       case Holds::called:
-        return words({"male", "female", "young", "or"});
+        return words({"male", "female", "young", "neutered male", "neutered female", "or"});
+      case Holds::never_neutered:
+        return words({"male", "female"});
       case Holds::read_as:
         return words({"in full", "abstract", "quoted", "from memory"});
       case Holds::seen_by:

@@ -45,18 +45,21 @@ std::optional<WeightDoubt> expected(Pack const& pack, Given const& given) {
 
 // What small ones soon gain, beside their share.
 double little_more_kg(Pack const& pack, WeightRange const& usual) {
-  return std::min(most_above * pack.doses.lightest_kg, most_above_of_high * usual.high_kg);
+  constexpr double of_lightest = 2;
+  constexpr double of_high = 0.25;
+  return pack.weight_doubts.leeway_kg.value_or(
+      std::min(of_lightest * pack.doses.lightest_kg, of_high * usual.high_kg));
 }
 
 double most_kg(Pack const& pack, WeightRange const& usual) {
-  return most_of_high * usual.high_kg + little_more_kg(pack, usual);
+  return pack.weight_doubts.above_of_high * usual.high_kg + little_more_kg(pack, usual);
 }
 
 // As pounds it would be usual, as kilograms it is more than the fattest weighs.
 bool may_be_pounds(Pack const& pack, WeightRange const& usual, double kg) {
   auto const as_pounds_kg = convert(kg, *find_unit("lb"), *find_unit("kg"));
   return as_pounds_kg >= usual.low_kg && as_pounds_kg <= usual.high_kg &&
-         kg > fattest_of_high * usual.high_kg + little_more_kg(pack, usual);
+         kg > pack.weight_doubts.pounds_above * usual.high_kg + little_more_kg(pack, usual);
 }
 
 template <class Given>
@@ -71,7 +74,7 @@ std::optional<WeightDoubt> doubt(Pack const& pack, Given const& given) {
   auto const age = number(given(patient_sign::age));
   bool const is_grown = age && pack.size_by_weight && *age >= pack.grown_years;
   bool const fits = *kg <= most_kg(pack, out->usual) && !may_be_pounds(pack, out->usual, *kg) &&
-                    (!is_grown || *kg >= out->usual.low_kg * least_of_low);
+                    (!is_grown || *kg >= out->usual.low_kg * pack.weight_doubts.below_of_low);
   return fits ? std::nullopt : out;
 }
 

@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
+#include "flinch/assess/evaluator.hpp"
 #include "flinch/care/plan.hpp"
 
 namespace flinch {
@@ -30,28 +32,160 @@ std::size_t rank_of(Assessment const& result, CauseId cause) {
   return place + (place < result.place(std::nullopt) ? 1 : 0);
 }
 
-// What the clinician's page says of a measure: nobody's page offers more. None: it does not fit.
-std::optional<Advice> advice_on(CarePlan const& plan, std::size_t care) {
+// What the clinician's page says of a measure: nobody's page offers more. Null: it does not fit.
+PlannedMeasure const* find_planned(CarePlan const& plan, std::size_t care) {
   for (auto const* list : {&plan.measures, &plan.avoid, &plan.watch})
     for (auto const& measure : *list)
-      if (measure.care == care && measure.fits == Truth::yes) return measure.advice;
-  return std::nullopt;
+      if (measure.care == care) return &measure;
+  return nullptr;
 }
 
-std::string advice_name(std::optional<Advice> advice) {
-  if (!advice) return "it does not fit, or is not known to";
-  switch (*advice) {
-    case Advice::offered:
-      return "offered";
-    case Advice::ask_vet:
-      return "ask first (the vet)";
-    case Advice::ask_first:
-      return "ask first";
-    case Advice::withheld:
+// Signs by their names, as an author writes them; of many the first.
+std::string sign_names(Pack const& pack, std::vector<SignId> const& signs) {
+  constexpr std::size_t shown = 6;
+  std::string out;
+  for (std::size_t i = 0; i < std::min(shown, signs.size()); ++i)
+    out += (out.empty() ? "" : ", ") + pack[signs[i]].name;
+  if (signs.size() > shown) out += fmt::format(" and {} more", signs.size() - shown);
+  return out;
+}
+
+std::string refusal_reason(DoseRefusal refusal) {
+  switch (refusal) {
+    case DoseRefusal::weight_unknown:
+      return "the weight is not known";
+    case DoseRefusal::weight_out_of_range:
+      return "the weight lies outside `doses`";
+    case DoseRefusal::weight_doubted:
+      return "the weight is doubted, and `weight_confirmed` is not answered";
+    case DoseRefusal::too_small_to_measure:
       break;
   }
-  return "withheld";
+  return "no `form` can measure so little";
 }
+
+// Why a gate is closed, in the words of the language.
+std::string gate_reason(Pack const& pack, Assessment const& result, ClosedGate const& gate) {
+  auto const behind = [&](std::string_view clause) {
+    std::vector<SignId> open;
+    std::vector<SignId> known;
+    for (auto const sign : gate.signs)
+      (result.find(sign) == nullptr ? open : known).push_back(sign);
+    return gate.truth == Truth::unknown
+               ? fmt::format("`{}`: not known: {}", clause, sign_names(pack, open))
+               : fmt::format("`{}`: {}", clause, sign_names(pack, known));
+  };
+  switch (gate.kind) {
+    case GateKind::never:
+      return behind("never if");
+    case GateKind::ask_vet:
+      return behind("ask vet if");
+    case GateKind::stop:
+      return behind("stop if");
+    case GateKind::leave_now:
+      return "at the top tier only `first aid` is offered";
+    case GateKind::seen_first:
+      return "before a visit within the day only `first aid` and `while waiting` are offered";
+    case GateKind::by_mouth_now:
+      return "nothing goes by mouth at the top tier";
+    case GateKind::by_mouth_surgery:
+      return "nothing goes by mouth before a visit within the day";
+    case GateKind::by_mouth_nothing_told:
+      return "nothing goes by mouth while nothing was told that says how soon";
+    case GateKind::by_mouth_may_rise:
+      return fmt::format("nothing goes by mouth while these could reach the top tier: {}",
+                         sign_names(pack, gate.signs));
+    case GateKind::dose:
+      break;
+  }
+  return refusal_reason(gate.refusal.value_or(DoseRefusal::weight_unknown));
+}
+
+std::string amount_text(Care const& care, GivenDose const& dose) {
+  auto const unit = dose.unit.empty() ? "" : " " + dose.unit;
+  bool const is_range = care.give->up_to && dose.low < dose.amount;
+  return (is_range ? fmt::format("{:.6g} to ", dose.low) : std::string()) +
+         fmt::format("{:.6g}{}", dose.amount, unit);
+}
+
+// What came out for a measure, and why it did.
+class MeasureOutcome {
+ public:
+  MeasureOutcome(Tables const& tables, Assessment const& result, CarePlan const& plan,
+                 std::size_t care)
+      : tables_(tables),
+        pack_(tables.pack()),
+        result_(result),
+        care_(pack_.care[care]),
+        measure_(find_planned(plan, care)) {}
+
+  /// None where it does not fit, or is not known to.
+  [[nodiscard]] std::optional<Advice> advice() const {
+    if (measure_ == nullptr || measure_->fits != Truth::yes) return std::nullopt;
+    return measure_->advice;
+  }
+
+  [[nodiscard]] bool comes_to(PromisedAmount const& promised) const {
+    auto const* dose = given();
+    if (dose == nullptr) return false;
+    // What `check` prints is told with six digits.
+    auto const is_same = [](double a, double b) {
+      return std::abs(a - b) <= 1e-5 * std::max(std::abs(a), std::abs(b));
+    };
+    bool const is_least =
+        !promised.least || (care_.give->up_to && is_same(*promised.least, dose->low));
+    return is_least && is_same(promised.most, dose->amount);
+  }
+
+  [[nodiscard]] std::string text() const {
+    auto const how = advice();
+    if (!how) return misfit();
+    auto const* dose = given();
+    auto const amount = dose == nullptr ? "" : " " + amount_text(care_, *dose);
+    switch (*how) {
+      case Advice::offered:
+        return "offered" + amount;
+      case Advice::ask_vet:
+        return "ask first (the vet)" + amount + reasons(Truth::no);
+      case Advice::ask_first:
+        return "ask first" + amount + reasons(Truth::unknown);
+      case Advice::withheld:
+        break;
+    }
+    return "withheld" + reasons(Truth::yes);
+  }
+
+ private:
+  [[nodiscard]] GivenDose const* given() const {
+    return measure_ == nullptr || !measure_->dose ? nullptr
+                                                  : std::get_if<GivenDose>(&*measure_->dose);
+  }
+
+  // Of the gates whose condition is so; `no` for those at which the vet is asked.
+  [[nodiscard]] std::string reasons(Truth truth) const {
+    std::string out;
+    for (auto const& gate : measure_->gates) {
+      bool const is_for_vet = gate.kind == GateKind::ask_vet;
+      if (truth == Truth::no ? !is_for_vet : is_for_vet || gate.truth != truth) continue;
+      out += (out.empty() ? ": " : "; ") + gate_reason(pack_, result_, gate);
+    }
+    return out;
+  }
+
+  [[nodiscard]] std::string misfit() const {
+    if (measure_ == nullptr) return "it does not fit";
+    auto const open = care_.fit_if ? Evaluator(tables_, result_.knowledge).behind(*care_.fit_if)
+                                   : std::vector<SignId>();
+    return open.empty() ? "it is not known to fit"
+                        : "it is not known to fit: not known: " + sign_names(pack_, open);
+  }
+
+  Tables const& tables_;
+  Pack const& pack_;
+  Assessment const& result_;
+  Care const& care_;
+  PlannedMeasure const* measure_;
+};
 
 }  // namespace
 
@@ -104,13 +238,15 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
       case Kind::not_offered:
       case Kind::withheld:
       case Kind::ask_first: {
-        auto const advice = advice_on(plan, promise.subject);
+        MeasureOutcome const outcome(tables, result, plan, promise.subject);
+        auto const advice = outcome.advice();
         bool const is_kept = promise.kind == Kind::offered       ? advice == Advice::offered
                              : promise.kind == Kind::not_offered ? advice != Advice::offered
                              : promise.kind == Kind::withheld
                                  ? advice == Advice::withheld
                                  : advice == Advice::ask_first || advice == Advice::ask_vet;
-        expect(is_kept, promise, advice_name(advice));
+        expect(is_kept && (!promise.amount || outcome.comes_to(*promise.amount)), promise,
+               outcome.text());
         break;
       }
       case Kind::nothing_told:

@@ -42,6 +42,7 @@ void Describer::sign_answer(Sign const& sign) {
                      sign.may_hurt ? "; may hurt" : ""));
   if (sign.asked_first)
     line(fmt::format("Asked first: of every {}, right after what it came for", pack_.words.one));
+  if (sign.tells_pain) line("Tells how much pain it is in, at each visit");
   if (sign.lasts) line("Lasts: a yes holds for later visits too");
   if (sign.yes_if_seen_before) line("Yes when the book has an earlier visit for the same");
   if (sign.yes_if_worse) line("Yes when it is worse than at the last visit in the book");

@@ -191,6 +191,15 @@ std::string change_text(Pack const& pack, Change const& change) {
       change.answer ? answer_text(pack, change.sign, *change.answer) : std::string("can't tell"));
 }
 
+// "neutered (gelding)" where the pack has a word for one of its sex.
+static std::string neutered_text(Pack const& pack, Assessment const& result) {
+  auto const* sex = result.find(patient_sign::sex);
+  auto const word = sex == nullptr
+                        ? std::nullopt
+                        : word_for_neutered(pack.words, std::get<Choice>(sex->answer).index == 0);
+  return word ? fmt::format("neutered ({})", *word) : "neutered";
+}
+
 std::string signalment_text(Pack const& pack, Assessment const& result) {
   std::string out;
   for (auto const sign : {patient_sign::age, patient_sign::weight, patient_sign::breed,
@@ -199,7 +208,8 @@ std::string signalment_text(Pack const& pack, Assessment const& result) {
     if (known == nullptr) continue;
     if (sign == patient_sign::neutered && known->origin == Origin::inapplicable) continue;
     auto text = answer_text(pack, sign, known->answer);
-    if (sign == patient_sign::neutered) text = text == "yes" ? "neutered" : "entire";
+    if (sign == patient_sign::neutered)
+      text = known->answer == Answer(true) ? neutered_text(pack, result) : "entire";
     if (sign == patient_sign::weight && doubt_of_weight(pack, result.knowledge))
       text += " (far from usual, not confirmed)";
     out += (out.empty() ? "" : ", ") + text;

@@ -463,6 +463,8 @@ std::vector<std::string> with_plain_sexes(SpeciesWords const& said,
       return joined(entry_words(name)) == joined(words);
     });
   };
+  if (is_called(said.neutered_male)) return {"male", "neutered"};
+  if (is_called(said.neutered_female)) return {"female", "neutered"};
   if (is_called(said.male)) return {"male"};
   if (is_called(said.female)) return {"female"};
   auto const replace = [&](std::string const& name, std::vector<std::string> const& by) {
@@ -476,6 +478,8 @@ std::vector<std::string> with_plain_sexes(SpeciesWords const& said,
   };
   for (auto const* neutral : {&said.one, &said.many}) replace(*neutral, {});
   for (auto const& name : said.young) replace(name, {});
+  for (auto const& name : said.neutered_male) replace(name, {"male", "neutered"});
+  for (auto const& name : said.neutered_female) replace(name, {"female", "neutered"});
   for (auto const& name : said.male) replace(name, {"male"});
   for (auto const& name : said.female) replace(name, {"female"});
   return words;

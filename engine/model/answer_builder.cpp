@@ -48,11 +48,7 @@ std::string way_of_answering(Sign const& sign) {
 
 // What such a word says of the sex, where it says that the patient is neutered as well.
 std::optional<std::string_view> sex_of_the_neutered(std::string_view word) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 20> words = {{
-      {"wether", "male"},
-      {"gelding", "male"},
-      {"barrow", "male"},
-      {"steer", "male"},
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 16> words = {{
       {"castrated", "male"},
       {"castrate", "male"},
       {"spayed", "female"},
@@ -128,7 +124,32 @@ bool AnswerBuilder::is_new(SignId sign, Place at) {
 }
 
 void AnswerBuilder::set(SignId sign, Answer answer, Place at) {
+  if (sign == patient_sign::neutered && neutered_by_word_) {
+    if (answer == Answer(false)) not_neutered(*neutered_by_word_, at);
+    return;
+  }
   if (is_new(sign, at)) case_.answers.emplace_back(sign, std::move(answer));
+}
+
+// A word for the neutered answers `neutered` too, whether that stands beside it or not.
+void AnswerBuilder::sex(SexWord told, std::string_view word, Place at) {
+  set(patient_sign::sex, Choice{told.is_male ? 0U : 1U}, at);
+  if (!told.is_neutered) return;
+  auto const beside =
+      std::find_if(case_.answers.begin(), case_.answers.end(),
+                   [](auto const& answer) { return answer.first == patient_sign::neutered; });
+  if (beside == case_.answers.end())
+    set(patient_sign::neutered, true, at);
+  else if (beside->second == Answer(false))
+    not_neutered(word, at);
+  neutered_by_word_ = word;
+}
+
+void AnswerBuilder::not_neutered(std::string_view word, Place at) {
+  report_
+      .error(Code::answered_twice, at,
+             fmt::format("`{}` says neutered, and `neutered` is answered no", word))
+      .notes.push_back({"one of the two is wrong", {}});
 }
 
 void AnswerBuilder::yes_or_no(SignId sign, bool yes, Place at) {
@@ -157,13 +178,18 @@ void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
   switch (s.kind) {
     case AnswerKind::yes_or_no:
       if (word == "yes" || word == "no") return set(sign, word == "yes", at);
-      report_.error(Code::answer_misfit, at,
-                    fmt::format("`{}` is answered yes or no, not `{}`", s.name, word));
+      report_
+          .error(Code::answer_misfit, at,
+                 fmt::format("`{}` is answered yes or no, not `{}`", s.name, word))
+          .notes.push_back(
+              {"what nobody could tell is `can't tell` in a case, `unknown` in an example", {}});
       return;
     case AnswerKind::steps:
     case AnswerKind::one_of:
       for (std::uint32_t i = 0; i < s.values.size(); ++i)
         if (s.values[i].name == word) return set(sign, Choice{i}, at);
+      if (sign == patient_sign::sex)
+        if (auto const told = sex_called(pack_.words, word)) return sex(*told, word, at);
       {
         auto& error = report_.error(Code::unknown_value, at,
                                     fmt::format("`{}` has no {} `{}`; it has {}", s.name,
@@ -178,7 +204,11 @@ void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
         }
         auto const near =
             sign == patient_sign::sex ? meant_sex(word) : nearest(word, names_of(s.values));
-        if (near) error.did_you_mean(*near);
+        if (near)
+          error.did_you_mean(*near);
+        else if (sign == patient_sign::sex)
+          error.notes.push_back(
+              {"whether it is neutered stands beside: `sex: male, neutered: yes`", {}});
       }
       return;
     case AnswerKind::breed:

@@ -40,6 +40,8 @@ class AnswerBuilder {
  private:
   [[nodiscard]] std::optional<std::string> meant_sex(std::string_view word) const;
   void set(SignId sign, Answer answer, Place at);
+  void sex(SexWord told, std::string_view word, Place at);
+  void not_neutered(std::string_view word, Place at);
   [[nodiscard]] bool is_new(SignId sign, Place at);
   [[nodiscard]] Findings* findings(SignId sign, Place at);
   [[nodiscard]] std::optional<SiteMark> site(SignId sign, std::string_view text, Place at);
@@ -49,6 +51,7 @@ class AnswerBuilder {
   Case case_;
   bool forgives_breeds_ = false;
   std::unordered_map<std::uint32_t, Place> answered_;
+  std::optional<std::string> neutered_by_word_;  // that told the sex
 };
 
 }  // namespace flinch

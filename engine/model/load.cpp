@@ -186,11 +186,14 @@ class Loader {
       for (auto const& path : open_) chain += path + " -> ";
       report_.error(Code::include_cycle, include.file.at,
                     fmt::format("this file includes itself: {}{}", chain, target));
+      is_whole_ = false;  // another file was probably meant, and what it defines is missing
       return;
     }
     if (std::find(paths_.begin(), paths_.end(), target) != paths_.end()) {
-      report_.error(Code::include_twice, include.file.at,
-                    fmt::format("`{}` is included already", target));
+      report_
+          .error(Code::include_twice, include.file.at,
+                 fmt::format("`{}` is included already", target))
+          .notes.push_back({"once is enough for the whole pack: take one of the two out", {}});
       return;
     }
     if (open_.size() >= limits_.include_depth || paths_.size() >= limits_.files) {

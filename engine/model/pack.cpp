@@ -1,10 +1,19 @@
 #include "flinch/model/pack.hpp"
 
+#include <algorithm>
+
 namespace flinch {
 
 std::optional<double> Tier::threshold() const {
   if (!harm) return std::nullopt;
   return 1 / (1 + *harm);
+}
+
+std::optional<SignId> Pack::pain_sign() const {
+  auto const found =
+      std::find_if(signs.begin(), signs.end(), [](Sign const& sign) { return sign.tells_pain; });
+  if (found == signs.end()) return std::nullopt;
+  return SignId{static_cast<std::uint32_t>(found - signs.begin())};
 }
 
 std::string_view Pack::patient_key() const {

@@ -49,12 +49,12 @@ void Resolver::alarms() {
       if (auto const other = care_names_.find(name, report_)) out.gives_way_to.push_back(*other);
     if (a.condition) {
       if (auto resolved = condition(*a.condition)) out.condition = std::move(*resolved);
-    } else if (!written.damaged) {
+    } else if (!written.has_lost("if")) {
       missing("alarm", a.name, "if");
     }
     if (a.see) {
-      if (auto const tier = tier_names_.find(*a.see, report_)) out.see = TierId{*tier};
-    } else if (!written.damaged) {
+      if (auto const tier = tier_named(*a.see)) out.see = *tier;
+    } else if (!written.has_lost("see")) {
       missing("alarm", a.name, "see");
     }
     out.on_purpose = a.on_purpose.has_value();
@@ -139,8 +139,11 @@ void Resolver::care() {
     out.watch = c.watch ? c.watch->text : "";
     out.by_mouth = c.by_mouth || (c.give && syntax::is_by_mouth(*c.give));
     care_fasting(c, out);
+    constexpr std::array<std::string_view, 5> says = {"give", "how", "avoid", "watch", "fasting"};
     bool const says_something = c.give || c.how || c.avoid || c.watch || c.fasting;
-    if (!says_something && !written.damaged) missing("care", c.name, "give");
+    bool const may_say = std::any_of(says.begin(), says.end(),
+                                     [&](auto const clause) { return written.has_lost(clause); });
+    if (!says_something && !may_say) missing("care", c.name, "give");
     out.first_aid = c.first_aid;
     out.while_waiting = c.while_waiting;
     care_exposure(written, out);
@@ -168,7 +171,7 @@ void Resolver::care() {
         out.grade = c.grade->text[0];
       else
         report_.error(Code::care_grade, c.grade->at, "`grade` is A, B, C or D");
-    } else if (!written.damaged) {
+    } else if (!written.has_lost("grade")) {
       missing("care", c.name, "grade");
     }
     rationale("care", written, out.because, out.cites);
@@ -207,7 +210,7 @@ void Resolver::care_slimming(Written<syntax::Care> const& written, Care& out) {
   bool const has_figures = c.ideal_score || c.each_point || c.lost_a_week || !c.benefits.empty();
   if (!c.slims_by && !has_figures) return;
   auto const need = [&](bool is_there, std::string_view clause) {
-    if (!is_there && !written.damaged) missing("care", c.name, clause);
+    if (!is_there && !written.has_lost(clause)) missing("care", c.name, clause);
   };
   need(c.slims_by.has_value(), "slims by");
   need(c.ideal_score.has_value(), "ideal score");
@@ -258,7 +261,7 @@ void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
   };
   out.slims_by = number_sign(written.slims_by, Dimension::none, "without a unit");
   out.taken = number_sign(written.taken, Dimension::mass, "with a mass");
-  if (written.taken || entry.damaged)
+  if (written.taken || entry.damaged())
     out.since = number_sign(written.since, Dimension::time, "with a time");
   auto const without_taken = [&](Place at, std::string_view clause) {
     report_.error(
@@ -267,7 +270,7 @@ void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
                     "taken, as in `taken chocolate_mg`",
                     clause));
   };
-  bool const lacks_taken = !written.taken && !entry.damaged;
+  bool const lacks_taken = !written.taken && !entry.damaged();
   if (lacks_taken && !written.levels.empty())
     without_taken(written.levels.front().per_kg.at, "level");
   else if (lacks_taken && written.since)
@@ -294,7 +297,7 @@ void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
 void Resolver::needs_weights(syntax::Care const& written) {
   bool const is_by_weight =
       (written.give && written.give->per != syntax::PerWeight::no) || !written.levels.empty();
-  if (!is_by_weight || written_packs_.empty() || written_packs_.front().damaged ||
+  if (!is_by_weight || written_packs_.empty() || written_packs_.front().damaged() ||
       written_packs_.front().statement->weight)
     return;
   report_.error(Code::missing_clause, written.name.at,
@@ -343,7 +346,7 @@ void Resolver::care_dose(Written<syntax::Care> const& entry) {
     if (dose->every) care_interval(*dose);
     if (dose->duration) (void)quantity(*dose->duration, Dimension::time);
   }
-  if (!written.give && !entry.damaged && (written.at_most || !written.forms.empty())) {
+  if (!written.give && !entry.damaged() && (written.at_most || !written.forms.empty())) {
     auto const at = written.at_most ? written.at_most->at : written.forms.front().strength.at;
     report_.error(
         Code::missing_clause, at,
@@ -363,7 +366,9 @@ void Resolver::care_interval(syntax::Dose const& dose) {
   auto least = *dose.every;
   if (dose.every_up_to && least.unit.empty()) least.unit = dose.every_up_to->unit;
   auto const low = quantity(least, Dimension::time);
-  if (low && *low <= 0) report_.error(Code::empty_range, least.at, "an interval is longer than 0");
+  if (low && *low <= 0)
+    report_.error(Code::empty_range, least.at, "an interval is longer than 0")
+        .notes.push_back({"as in `every 8 hours`; what is given once has no interval", {}});
   if (!dose.every_up_to) return;
   auto const high = quantity(*dose.every_up_to, Dimension::time);
   if (low && high && *low >= *high)
@@ -447,7 +452,7 @@ void Resolver::examples() {
     out.title = title_or_name(e);
     out.at = e.name.at;
     example_answers(e, out);
-    if (e.expect.empty() && !written.damaged) missing("example", e.name, "expect");
+    if (e.expect.empty() && !written.has_lost("expect")) missing("example", e.name, "expect");
     for (auto const& p : e.expect)
       if (auto resolved = promise(p)) out.promises.push_back(std::move(*resolved));
     pack_.examples.push_back(std::move(out));
@@ -483,8 +488,8 @@ void Resolver::example_answers(syntax::Example const& written, Example& out) {
   for (auto const& facts : written.patient) {
     // Where the species could not be read, or is missing and that was said, all lines are taken.
     bool const is_named = !pack_.species.empty();
-    bool const is_open =
-        !is_named && (is_unnamed_told_ || written_packs_.empty() || written_packs_.front().damaged);
+    bool const is_open = !is_named && (is_unnamed_told_ || written_packs_.empty() ||
+                                       written_packs_.front().damaged());
     if (is_open || facts.species.text == pack_.patient_key()) {
       for (auto const& s : facts.settings) setting(s);
       continue;
@@ -552,6 +557,10 @@ std::optional<Promise> Resolver::promise(syntax::Promise const& written) {
     if (!found) return std::nullopt;
     out.subject = *found;
   }
+  if (written.amount) {
+    out.amount = promised_amount(written);
+    if (!out.amount) return std::nullopt;
+  }
   if (written.kind == Kind::among) {
     if (written.rank.value < 1 || written.rank.value > 100) {
       report_.error(Code::count_range, written.rank.at, "a rank from 1 to 100 fits here");
@@ -560,6 +569,46 @@ std::optional<Promise> Resolver::promise(syntax::Promise const& written) {
     out.rank = static_cast<std::uint32_t>(written.rank.value);
   }
   return out;
+}
+
+// In the unit in which care tells it; nothing where the measure has no dose of that kind.
+std::optional<PromisedAmount> Resolver::promised_amount(syntax::Promise const& written) {
+  auto const measure = care_names_.find(written.name.text);
+  auto const& entry = written_care_.at(*measure);
+  auto const& give = entry.statement->give;
+  if (!give) {
+    if (!entry.damaged())
+      report_.error(
+          Code::unit_misfit, written.amount->at,
+          fmt::format("`{}` gives nothing by amount: it has no `give`", written.name.text));
+    return std::nullopt;
+  }
+  auto const& dosed = give->up_to ? *give->up_to : give->amount;
+  auto unit = find_unit(dosed.unit);
+  if (!unit) return std::nullopt;  // said of the dose
+  if (unit->dimension == Dimension::share) unit = find_unit("g");
+  auto const in_its_unit = [&](syntax::Quantity const& told) -> std::optional<double> {
+    auto const own = find_unit(told.unit);
+    if (own && own->dimension == unit->dimension) return convert(told.value, *own, *unit);
+    report_.error(
+        Code::unit_misfit, told.at,
+        unit->dimension == Dimension::none
+            ? fmt::format("`{}` is given by number, without a unit", written.name.text)
+            : fmt::format("an amount of `{}` is told in `{}`; these fit: {}", written.name.text,
+                          unit->name, units_that_fit(unit->dimension)));
+    return std::nullopt;
+  };
+  auto least = *written.amount;
+  if (least.unit.empty() && written.up_to) least.unit = written.up_to->unit;
+  auto const first = in_its_unit(least);
+  if (!first) return std::nullopt;
+  if (!written.up_to) return PromisedAmount{{}, *first, std::string(unit->name)};
+  auto const most = in_its_unit(*written.up_to);
+  if (!most) return std::nullopt;
+  if (*first < *most) return PromisedAmount{first, *most, std::string(unit->name)};
+  report_.error(Code::empty_range, cover(written.amount->at, written.up_to->at),
+                "amounts run from the least to the most");
+  return std::nullopt;
 }
 
 }  // namespace flinch

@@ -126,33 +126,27 @@ void Resolver::collect(syntax::File const& file) {
   }
   auto damaged = file.damaged.begin();
   for (std::size_t i = 0; i < file.statements.size(); ++i) {
-    bool const is_damaged = damaged != file.damaged.end() && *damaged == i;
-    if (is_damaged) ++damaged;
+    bool const is_next = damaged != file.damaged.end() && damaged->statement == i;
+    auto const* const damage = is_next ? &*damaged++ : nullptr;
     std::visit(
         [&]<class T>(T const& s) {
-          if constexpr (std::is_same_v<T, syntax::PackHead>)
-            written_packs_.push_back({&s, is_damaged});
-          if constexpr (std::is_same_v<T, syntax::Source>)
-            written_sources_.push_back({&s, is_damaged});
-          if constexpr (std::is_same_v<T, syntax::Tier>) written_tiers_.push_back({&s, is_damaged});
-          if constexpr (std::is_same_v<T, syntax::Site>) written_sites_.push_back({&s, is_damaged});
-          if constexpr (std::is_same_v<T, syntax::Breeds>)
-            written_breeds_.push_back({&s, is_damaged});
-          if constexpr (std::is_same_v<T, syntax::Sign>) written_signs_.push_back({&s, is_damaged});
-          if constexpr (std::is_same_v<T, syntax::Means>)
-            written_means_.push_back({&s, is_damaged});
-          if constexpr (std::is_same_v<T, syntax::Cause>)
-            written_causes_.push_back({&s, is_damaged});
+          if constexpr (std::is_same_v<T, syntax::PackHead>) written_packs_.push_back({&s, damage});
+          if constexpr (std::is_same_v<T, syntax::Source>) written_sources_.push_back({&s, damage});
+          if constexpr (std::is_same_v<T, syntax::Tier>) written_tiers_.push_back({&s, damage});
+          if constexpr (std::is_same_v<T, syntax::Site>) written_sites_.push_back({&s, damage});
+          if constexpr (std::is_same_v<T, syntax::Breeds>) written_breeds_.push_back({&s, damage});
+          if constexpr (std::is_same_v<T, syntax::Sign>) written_signs_.push_back({&s, damage});
+          if constexpr (std::is_same_v<T, syntax::Means>) written_means_.push_back({&s, damage});
+          if constexpr (std::is_same_v<T, syntax::Cause>) written_causes_.push_back({&s, damage});
           if constexpr (std::is_same_v<T, syntax::Family>)
-            written_families_.push_back({&s, is_damaged});
-          if constexpr (std::is_same_v<T, syntax::Rule>) written_rules_.push_back({&s, is_damaged});
-          if constexpr (std::is_same_v<T, syntax::Alarm>)
-            written_alarms_.push_back({&s, is_damaged});
+            written_families_.push_back({&s, damage});
+          if constexpr (std::is_same_v<T, syntax::Rule>) written_rules_.push_back({&s, damage});
+          if constexpr (std::is_same_v<T, syntax::Alarm>) written_alarms_.push_back({&s, damage});
           if constexpr (std::is_same_v<T, syntax::Overlap>)
-            written_overlaps_.push_back({&s, is_damaged});
-          if constexpr (std::is_same_v<T, syntax::Care>) written_care_.push_back({&s, is_damaged});
+            written_overlaps_.push_back({&s, damage});
+          if constexpr (std::is_same_v<T, syntax::Care>) written_care_.push_back({&s, damage});
           if constexpr (std::is_same_v<T, syntax::Example>)
-            written_examples_.push_back({&s, is_damaged});
+            written_examples_.push_back({&s, damage});
         },
         file.statements[i]);
   }
@@ -214,7 +208,7 @@ void Resolver::define_floors() {
           {floor_names_.back(), floor.see.at},
           static_cast<std::uint32_t>(written_alarms_.size() + floor_names_.size() - 1), report_);
     }
-    if (!written.damaged) continue;
+    if (!written.damaged()) continue;
     for (auto const& tier : written_tiers_)
       alarm_names_.forgive(fmt::format("{}_alone_{}", s.name.text, tier.statement->name.text));
   }

@@ -35,9 +35,9 @@ void Resolver::rationale(std::string_view kind, Written<T> const& written, std::
   auto const& s = *written.statement;
   if (s.because)
     because = s.because->text;
-  else if (!written.damaged)
+  else if (!written.has_lost("because"))
     missing(kind, s.name, "because");
-  if (s.cites.empty() && !written.damaged) missing(kind, s.name, "cite");
+  if (s.cites.empty() && !written.has_lost("cite")) missing(kind, s.name, "cite");
   cites = cited(s.cites);
 }
 
@@ -60,14 +60,14 @@ void Resolver::causes() {
     for (auto const& next : c.next) out.next.push_back(next.text);
     if (c.base)
       out.base = frequency(*c.base).value_or(0);
-    else if (!written.damaged)
+    else if (!written.has_lost("base"))
       missing("cause", c.name, "base");
     if (c.base && c.base->count <= 0)
       report_.error(Code::frequency_range, c.base->at,
                     "a cause that never occurs is no cause: `base` is above zero");
     if (c.see) {
-      if (auto const tier = tier_names_.find(*c.see, report_)) out.see = TierId{*tier};
-    } else if (!written.damaged) {
+      if (auto const tier = tier_named(*c.see)) out.see = *tier;
+    } else if (!written.has_lost("see")) {
       missing("cause", c.name, "see");
     }
     rationale("cause", written, out.because, out.cites);
@@ -152,7 +152,8 @@ void Resolver::rules() {
     if (both)
       report_.error(Code::if_and_over, r.name.at,
                     fmt::format("rule `{}` has `if` and `over`: one of them", out.name));
-    if (!r.condition && !r.over && !written.damaged) missing("rule", r.name, "if");
+    if (!r.condition && !r.over && !written.has_lost("if") && !written.has_lost("over"))
+      missing("rule", r.name, "if");
     if (r.condition) out.condition = condition(*r.condition);
     if (r.over && !both) rule_bands(*r.over, out);
     if (!both) rule_frequencies(written, out);
@@ -325,10 +326,10 @@ void Resolver::rule_frequencies(Written<syntax::Rule> const& written, Rule& out)
     out.usual = shares(*r.usual, out);
     sample(r.usual->single ? r.usual->single->sample : r.usual->sample, out.usual_sample_size,
            out.usual_source);
-  } else if (!written.damaged) {
+  } else if (!written.has_lost("usual")) {
     missing("rule", r.name, "usual");
   }
-  if (r.in.empty() && !written.damaged) missing("rule", r.name, "in");
+  if (r.in.empty() && !written.has_lost("in")) missing("rule", r.name, "in");
   rule_entries(r, out);
 }
 

@@ -9,10 +9,12 @@
 #include "flinch/syntax/print.hpp"
 
 #include "model/resolver.hpp"
+#include "model/wording.hpp"
 
 namespace flinch {
 namespace {
 
+constexpr std::string_view neutered_part = "neutered ";
 constexpr std::size_t longest_word = 40;  // of one for the species, in bytes
 
 // Letters, blanks, `-` and `'`: such a word is harmless wherever it is shown. Of what is not ASCII
@@ -80,21 +82,78 @@ void Resolver::species(syntax::PackHead const& head) {
     pack_.words.many = word(*head.species->many);
   }
   for (auto const& called : head.called) {
-    auto& words = called.part.text == "male"     ? pack_.words.male
-                  : called.part.text == "female" ? pack_.words.female
-                                                 : pack_.words.young;
+    auto& words = called.part.text == "male"              ? pack_.words.male
+                  : called.part.text == "female"          ? pack_.words.female
+                  : called.part.text == "neutered male"   ? pack_.words.neutered_male
+                  : called.part.text == "neutered female" ? pack_.words.neutered_female
+                                                          : pack_.words.young;
     if (!words.empty())
       report_.error(Code::clause_twice, called.part.at,
                     fmt::format("`{}` is called twice: join its words by `or`", called.part.text));
     for (auto const& text : called.words) words.push_back(word(text));
   }
-  pack_.is_never_neutered = head.never_neutered;
+  neutering(head);
   pack_.body_surface = figure(head.body_surface);
   pack_.resting_energy = figure(head.resting_energy);
   finest_mark(head.drawn_up, pack_.syringe_marks.swallowed_mL);
   finest_mark(head.injected, pack_.syringe_marks.injected_mL);
   believable(head);
+  weight_doubts(head);
   sizes(head);
+}
+
+// What is said of the neutered must be able to be, and tell them apart.
+void Resolver::neutering(syntax::PackHead const& head) {
+  auto const& never = head.never_neutered;
+  pack_.is_never_neutered = never && !never->sex;
+  if (never && never->sex) {
+    auto const& sexes = pack_[patient_sign::sex].values;
+    auto const named = std::find_if(sexes.begin(), sexes.end(),
+                                    [&](Value const& sex) { return sex.name == never->sex->text; });
+    pack_.sex_never_neutered = static_cast<std::uint32_t>(named - sexes.begin());
+    // As `applies if sex is ...` on a sign: false is a no, and not asked.
+    Condition other;
+    other.test.kind = Test::Kind::is_value;
+    other.test.sign = patient_sign::sex;
+    for (std::uint32_t i = 0; i < sexes.size(); ++i)
+      if (i != *pack_.sex_never_neutered) other.test.values.push_back(i);
+    other.at = never->sex->at;
+    pack_.signs[index(patient_sign::neutered)].applies_if = std::move(other);
+  }
+  for (auto const& called : head.called) {
+    if (!called.part.text.starts_with(neutered_part)) continue;
+    auto const sex = called.part.text.substr(neutered_part.size());
+    if (never && (!never->sex || never->sex->text == sex)) {
+      auto& error = report_.error(
+          Code::species_word, called.part.at,
+          fmt::format("this pack says that a {} is never neutered: it needs no word for one", sex));
+      error.notes.push_back(
+          {never->sex ? fmt::format("take the word away, or the clause `never neutered {}`", sex)
+                      : fmt::format("where only the other sex never is, write `never neutered {}`",
+                                    sex == "male" ? "female" : "male"),
+           {}});
+    }
+  }
+  for (std::size_t later = 1; later < head.called.size(); ++later)
+    for (std::size_t earlier = 0; earlier < later; ++earlier)
+      apart(head.called[earlier], head.called[later]);
+}
+
+// A word for the neutered is none for the others.
+void Resolver::apart(syntax::Called const& earlier, syntax::Called const& later) {
+  auto const is_neutered = [](syntax::Called const& called) {
+    return called.part.text.starts_with(neutered_part);
+  };
+  if (earlier.part.text == later.part.text || (!is_neutered(earlier) && !is_neutered(later)))
+    return;
+  for (auto const& word : later.words)
+    for (auto const& same : earlier.words)
+      if (in_small_letters(same.text) == in_small_letters(word.text))
+        report_
+            .error(Code::species_word, word.at,
+                   fmt::format("`{}` is the word for {} already, and cannot tell the two apart",
+                               word.text, earlier.part.text))
+            .notes.push_back({"first given here", same.at});
 }
 
 std::optional<double> Resolver::figure(std::optional<syntax::SourcedNumber> const& written) {
@@ -177,6 +236,38 @@ std::optional<double> Resolver::kilograms(syntax::Quantity const& written) {
   return std::nullopt;
 }
 
+// Shares of the usual weight, on the side where a doubt lies.
+void Resolver::weight_doubts(syntax::PackHead const& head) {
+  auto& doubts = pack_.weight_doubts;
+  auto const share = [&](std::optional<syntax::Quantity> const& written, bool is_above,
+                         double& out) {
+    if (!written) return;
+    if (written->unit != "%") {
+      auto& error = report_.error(Code::unit_misfit, written->at,
+                                  "it is a share of the usual weight, in `%`");
+      error.notes.push_back({is_above ? "as in `170%`" : "as in `50%`", {}});
+      return;
+    }
+    out = written->value / 100;
+    if (is_above ? out > 1 : out > 0 && out < 1) return;
+    report_.error(Code::empty_range, written->at,
+                  is_above ? "what is too heavy lies above the usual weight: more than 100%"
+                           : "what is too light lies below the usual weight: above 0%, below 100%");
+  };
+  share(head.doubted_above, true, doubts.above_of_high);
+  share(head.doubted_below, false, doubts.below_of_low);
+  doubts.pounds_above = std::min(doubts.pounds_above, doubts.above_of_high);
+  share(head.pounds_doubted_above, true, doubts.pounds_above);
+  if (head.pounds_doubted_above && doubts.pounds_above > doubts.above_of_high)
+    report_.error(Code::empty_range, head.pounds_doubted_above->at,
+                  fmt::format("any weight is doubted above {:g}%: of what may be pounds it is less",
+                              100 * doubts.above_of_high));
+  if (!head.leeway) return;
+  doubts.leeway_kg = kilograms(*head.leeway);
+  if (doubts.leeway_kg && *doubts.leeway_kg < 0)
+    report_.error(Code::empty_range, head.leeway->at, "the leeway is no less than 0");
+}
+
 void Resolver::sizes(syntax::PackHead const& head) {
   if (head.grown)
     if (auto const grown_s = quantity(*head.grown, Dimension::time))
@@ -187,7 +278,7 @@ void Resolver::sizes(syntax::PackHead const& head) {
                     "`grown at` says from when weight tells the size, and goes with `sizes`");
     return;
   }
-  if (!head.grown && !written_packs_.front().damaged) missing("pack", head.name, "grown at");
+  if (!head.grown && !written_packs_.front().damaged()) missing("pack", head.name, "grown at");
   std::vector<syntax::Value> names;
   for (auto const& size : head.sizes) names.push_back({size.name, {}});
   pack_.signs[index(patient_sign::size)].values = values(names, "size");

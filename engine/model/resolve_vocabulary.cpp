@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <limits>
 #include <map>
 #include <span>
@@ -47,7 +48,7 @@ void Resolver::pack_head() {
   if (head.version) pack_.version = head.version->text;
   if (head.unlisted)
     pack_.unlisted = frequency(*head.unlisted).value_or(0);
-  else if (!written_packs_.front().damaged)
+  else if (!written_packs_.front().damaged())
     missing("pack", head.name, "unlisted");
   if (head.hold) {
     auto const low = frequency(head.hold->low);
@@ -70,7 +71,7 @@ void Resolver::sources() {
                   s.grade ? s.grade->text : "",
                   s.read,
                   s.name.at};
-    if (!s.text && !written.damaged) missing("source", s.name, "text");
+    if (!s.text && !written.has_lost("text")) missing("source", s.name, "text");
     pack_.sources.push_back(std::move(out));
   }
 }
@@ -88,11 +89,11 @@ void Resolver::tiers() {
     out.at = t.name.at;
     if (t.within)
       out.within_s = quantity(*t.within, Dimension::time).value_or(0);
-    else if (!written.damaged)
+    else if (!written.has_lost("within"))
       missing("tier", t.name, "within");
     if (t.harm) out.harm = t.harm->value;
-    if (!t.harm && !is_last && !written.damaged) missing("tier", t.name, "harm");
-    if (!t.say && !written.damaged) missing("tier", t.name, "say");
+    if (!t.harm && !is_last && !written.has_lost("harm")) missing("tier", t.name, "harm");
+    if (!t.say && !written.has_lost("say")) missing("tier", t.name, "say");
     if (t.harm && t.harm->value <= 0)
       report_.error(Code::tier_order, t.harm->at, "`harm` counts false alarms and is above zero");
     else if (is_last && t.harm)
@@ -135,6 +136,56 @@ void Resolver::titles_of_sites_are_their_own() {
               : fmt::format("`{}` is the title of the site `{}`", also.text, of.name));
       if (found->second != i) error.notes.push_back({"which begins here", of.at});
     }
+}
+
+// What is no tier gets those that there are, and which of them was probably meant.
+std::optional<TierId> Resolver::tier_named(syntax::Name const& name) {
+  Report own;
+  if (auto const found = tier_names_.find(name, own)) return TierId{*found};
+  for (auto& found : own.take()) {
+    auto& error = report_.error(found.code, found.at, std::move(found.message));
+    error.notes = std::move(found.notes);
+    error.instead = std::move(found.instead);
+    if (error.instead || pack_.tiers.empty()) continue;
+    error.notes = {{tiers_there_are(name.text), {}}};
+  }
+  return std::nullopt;
+}
+
+std::string Resolver::tiers_there_are(std::string_view asked) const {
+  std::string out = "tiers are ";
+  std::vector<std::string> words;
+  for (std::size_t i = 0; i < pack_.tiers.size(); ++i) {
+    auto const& within = written_tiers_[i].statement->within;
+    words.push_back(
+        fmt::format("`{}`", pack_.tiers[i].name) +
+        (within ? fmt::format(" (within {} {})", syntax::print_number(within->value), within->unit)
+                : ""));
+  }
+  out += fmt::format("{}", fmt::join(words, ", "));
+  std::vector<std::string> parts;
+  for (std::size_t at = 0; at < asked.size();) {
+    auto const end = std::min(asked.find(' ', at), asked.size());
+    parts.push_back(in_small_letters(asked.substr(at, end - at)));
+    at = end + 1;
+  }
+  constexpr std::array<std::string_view, 5> at_once = {"asap", "immediately", "immediate", "urgent",
+                                                       "emergency"};
+  if (std::find(at_once.begin(), at_once.end(), parts.front()) != at_once.end())
+    return out + fmt::format("; the soonest is `{}`", pack_.tiers.front().name);
+  for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
+    double count = 0;
+    auto const read = std::from_chars(parts[i].data(), parts[i].data() + parts[i].size(), count);
+    auto const unit = find_unit(parts[i + 1]);
+    if (read.ec != std::errc() || !unit || unit->dimension != Dimension::time) continue;
+    auto const asked_s = convert(count, *unit, *find_unit("seconds"));
+    // The last that does not let it wait longer: too soon is the safe side.
+    auto const* meant = &pack_.tiers.front();
+    for (auto const& tier : pack_.tiers)
+      if (tier.within_s <= asked_s) meant = &tier;
+    return out + fmt::format("; for {} {} it is `{}`", parts[i], parts[i + 1], meant->name);
+  }
+  return out;
 }
 
 void Resolver::sites() {
@@ -200,6 +251,7 @@ void Resolver::signs() {
     out.ask = text_or_empty(s.ask);
     out.help = text_or_empty(s.help);
     out.may_hurt = s.may_hurt;
+    out.tells_pain = s.tells_pain;
     out.asked_first = s.asked_first;
     out.lasts = s.lasts;
     out.yes_if_seen_before = s.yes_if_seen_before;
@@ -208,11 +260,9 @@ void Resolver::signs() {
     if (s.mentioned) out.mentioned = frequency(*s.mentioned);
     if (s.takes) out.takes_s = quantity(*s.takes, Dimension::time).value_or(0);
     if (s.seen_by) out.seen_by = *s.seen_by;
-    if (!written.damaged) {
-      if (!s.ask) missing("sign", s.name, "ask");
-      if (!s.answer) missing("sign", s.name, "answer");
-      if (!s.seen_by) missing("sign", s.name, "seen by");
-    }
+    if (!s.ask && !written.has_lost("ask")) missing("sign", s.name, "ask");
+    if (!s.answer && !written.has_lost("answer")) missing("sign", s.name, "answer");
+    if (!s.seen_by && !written.has_lost("seen by")) missing("sign", s.name, "seen by");
     if (s.answer) sign_answer(written, out);
     also_said(s, out);
     pack_.signs.push_back(std::move(out));
@@ -317,6 +367,14 @@ void Resolver::sign_relations() {
         report_.error(Code::part_misfit, s.part_of->at,
                       "a part and its whole are both signs with the answer `yes or no` or `sites`");
     }
+    if (s.tells_pain && s.answer && out.kind != AnswerKind::steps)
+      report_.error(Code::part_misfit, s.answer->at,
+                    "what tells how much pain it is in is a sign with the answer `steps`");
+    auto const told_by = pack_.pain_sign();
+    if (s.tells_pain && told_by && &pack_[*told_by] != &out)
+      report_.error(Code::clause_twice, s.name.at,
+                    fmt::format("`{}` and `{}` both say `tells pain`: one sign of a pack does",
+                                pack_[*told_by].name, out.name));
     if ((s.yes_if_seen_before || s.yes_if_worse) && s.answer && out.kind != AnswerKind::yes_or_no)
       report_.error(Code::part_misfit, s.answer->at,
                     "what a record says yes to is a sign with the answer `yes or no`");

@@ -2,6 +2,7 @@
 // From the syntax trees of a pack's files to the pack: names become ids, quantities are converted,
 // and what cannot be meant is reported. One class, because everything shares the tables of names;
 // its members live in one file for each part of the job.
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <vector>
@@ -27,7 +28,15 @@ class Resolver {
   template <class T>
   struct Written {
     T const* statement;
-    bool damaged;  ///< lost a clause to a syntax error: what is missing was reported already
+    syntax::Damage const* damage = nullptr;  ///< where a clause was lost to a syntax error
+
+    [[nodiscard]] bool damaged() const { return damage != nullptr; }
+    /// A clause that may have been lost was reported already.
+    [[nodiscard]] bool has_lost(std::string_view clause) const {
+      return damaged() &&
+             (damage->is_wide || std::find(damage->clauses.begin(), damage->clauses.end(),
+                                           clause) != damage->clauses.end());
+    }
   };
 
   // resolve_names.cpp: which statements there are, what they are called, which warnings they
@@ -47,6 +56,8 @@ class Resolver {
   void pack_head();
   void sources();
   void tiers();
+  [[nodiscard]] std::optional<TierId> tier_named(syntax::Name const& name);
+  [[nodiscard]] std::string tiers_there_are(std::string_view asked) const;
   void sites();
   void titles_of_sites_are_their_own();
   void groups();
@@ -61,9 +72,12 @@ class Resolver {
 
   // resolve_species.cpp: what the pack says of its species
   void species(syntax::PackHead const& head);
+  void neutering(syntax::PackHead const& head);
+  void apart(syntax::Called const& earlier, syntax::Called const& later);
   [[nodiscard]] std::optional<double> figure(std::optional<syntax::SourcedNumber> const& written);
   void finest_mark(std::optional<syntax::Quantity> const& written, double& mL);
   void believable(syntax::PackHead const& head);
+  void weight_doubts(syntax::PackHead const& head);
   void sizes(syntax::PackHead const& head);
   [[nodiscard]] std::optional<double> kilograms(syntax::Quantity const& written);
 
@@ -120,6 +134,7 @@ class Resolver {
   void examples();
   void example_answers(syntax::Example const& written, Example& out);
   [[nodiscard]] std::optional<Promise> promise(syntax::Promise const& written);
+  [[nodiscard]] std::optional<PromisedAmount> promised_amount(syntax::Promise const& written);
 
   void missing(std::string_view kind, syntax::Name const& name, std::string_view clause);
   template <class T>

@@ -112,10 +112,22 @@ class LowThresholds {
       return;
     }
     for (auto const& answer : choices_[at].second) {
+      if (choices_[at].first == patient_sign::neutered && answer == Answer(true) &&
+          is_never_neutered())
+        continue;
       patient_.answers.emplace_back(choices_[at].first, answer);
       try_patients(at + 1);
       patient_.answers.pop_back();
     }
+  }
+
+  // The sex stands before `neutered` among the choices.
+  [[nodiscard]] bool is_never_neutered() const {
+    return pack_.is_never_neutered ||
+           std::any_of(patient_.answers.begin(), patient_.answers.end(), [&](auto const& answer) {
+             return answer.first == patient_sign::sex && pack_.sex_never_neutered &&
+                    std::get<Choice>(answer.second).index == *pack_.sex_never_neutered;
+           });
   }
 
   [[nodiscard]] std::string described(Case const& patient) const {

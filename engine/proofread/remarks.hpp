@@ -57,6 +57,9 @@ void find_untested(Tables const& tables, Remarks& remarks);
 /// pack without breeds), up to 50,000; signs beyond that stay unknown.
 void find_low_thresholds(Tables const& tables, Remarks& remarks);
 
+/// Tiers whose words speak of food or drink: what goes on of these is told by `fasting`.
+void find_food_in_tiers(Pack const& pack, Remarks& remarks);
+
 /// Readings of other words than those that stand there, or of nobody knows which.
 void find_stale_readings(Pack const& pack, Remarks& remarks);
 

@@ -20,7 +20,7 @@ inline constexpr Contents contents_of{};
 template <>
 inline constexpr Contents contents_of<Text>{Holds::other, R"(text)"};
 template <>
-inline constexpr Contents contents_of<Name>{Holds::other, R"(name)"};
+inline constexpr Contents contents_of<Name>{Holds::names, R"(name)"};
 template <>
 inline constexpr Contents contents_of<Number>{Holds::other, R"(number)"};
 template <>
@@ -42,7 +42,10 @@ inline constexpr Contents contents_of<SourcedNumber>{Holds::sourced_number, R"(f
 template <>
 inline constexpr Contents contents_of<Range>{Holds::range, R"(quantity, "to", quantity)"};
 template <>
-inline constexpr Contents contents_of<Species>{Holds::other, R"(name, [ text, ",", text ])"};
+inline constexpr Contents contents_of<Species>{Holds::names, R"(name, [ text, ",", text ])"};
+template <>
+inline constexpr Contents contents_of<NeverNeutered>{Holds::never_neutered,
+                                                     R"([ "male" | "female" ])"};
 template <>
 inline constexpr Contents contents_of<ReadAs>{
     Holds::read_as, R"(( "in", "full" | "abstract" | "quoted" | "from", "memory" ))"};
@@ -73,7 +76,7 @@ inline constexpr Contents contents_of<Accept>{Holds::other, R"(accept)"};
 template <>
 inline constexpr Contents contents_of<Reading>{Holds::other, R"(reading)"};
 template <>
-inline constexpr Contents contents_of<std::vector<Name>>{Holds::other, R"(names)"};
+inline constexpr Contents contents_of<std::vector<Name>>{Holds::names, R"(names)"};
 template <>
 inline constexpr Contents contents_of<std::vector<Text>>{Holds::other, R"(text, { ",", text })"};
 template <>
@@ -100,10 +103,10 @@ inline constexpr Content content_of =
     : std::is_same_v<V, Accept> || std::is_same_v<V, Reading> ? Content::reference
                                                               : Content::symbols;
 
-inline void write_line(std::string_view words, std::string const& content, std::string& out) {
+inline void write_line(std::string_view words, std::string_view content, std::string& out) {
   out += "  ";
   out += words;
-  if (!content.empty()) out += ' ' + content;
+  if (!content.empty()) (out += ' ') += content;
   out += '\n';
 }
 
@@ -149,6 +152,7 @@ template <class T, auto member>
 constexpr Clause<T> word(std::string_view phrase, std::string_view form) {
   auto out = once<T, grammar::visible, member>(phrase, form);
   out.content = Content::reference;
+  out.holds = Holds::other;
   out.grammar = "reference";
   return out;
 }

@@ -26,11 +26,19 @@ constexpr std::array pack_clauses = {
         "called", R"(called male "WORD", female "WORD", young "WORD" or "WORD")"),
     once<PackHead, quantity, &PackHead::oldest>("age up to", "age up to 15 years"),
     once<PackHead, range, &PackHead::weight>("weight from", "weight from 0.5 to 12 kg"),
+    once<PackHead, quantity, &PackHead::doubted_above>("weight doubted above",
+                                                       "weight doubted above 170%"),
+    once<PackHead, quantity, &PackHead::doubted_below>("weight doubted below",
+                                                       "weight doubted below 50%"),
+    once<PackHead, quantity, &PackHead::pounds_doubted_above>("pounds doubted above",
+                                                              "pounds doubted above 160%"),
+    once<PackHead, quantity, &PackHead::leeway>("weight leeway", "weight leeway 1 kg"),
     once<PackHead, range, &PackHead::doses>("doses from", "doses from 0.8 to 10 kg"),
     list<PackHead, grammar::sizes, &PackHead::sizes>("sizes", "sizes small to 2 kg, large",
                                                      Often::once),
     once<PackHead, quantity, &PackHead::grown>("grown at", "grown at 8 months"),
-    flag<PackHead, &PackHead::never_neutered>("never neutered"),
+    once<PackHead, grammar::never_neutered, &PackHead::never_neutered>("never neutered",
+                                                                       "never neutered"),
     once<PackHead, sourced_number, &PackHead::body_surface>("body surface",
                                                             "body surface 9.5 from smith2020"),
     once<PackHead, sourced_number, &PackHead::resting_energy>("resting energy",
@@ -78,6 +86,7 @@ constexpr std::array sign_clauses = {
     once<Sign, seen_by, &Sign::seen_by>("seen by", "seen by anyone"),
     once<Sign, quantity, &Sign::takes>("takes", "takes 5 minutes"),
     flag<Sign, &Sign::may_hurt>("may hurt"),
+    flag<Sign, &Sign::tells_pain>("tells pain"),
     flag<Sign, &Sign::asked_first>("asked first"),
     flag<Sign, &Sign::lasts>("lasts"),
     flag<Sign, &Sign::yes_if_seen_before>("yes if seen before"),
@@ -96,7 +105,7 @@ constexpr std::array cause_clauses = {
     flag<Cause, &Cause::not_pain>("not pain"),
     list<Cause, names, &Cause::affects>("affects", "affects elbow, shoulder").of(NameKind::site),
     once<Cause, frequency, &Cause::base>("base", "base 20 per 1000"),
-    once<Cause, name, &Cause::see>("see", "see today").of(NameKind::tier),
+    once<Cause, grammar::tier, &Cause::see>("see", "see today").of(NameKind::tier),
     list<Cause, texts, &Cause::also_called>("also called",
                                             R"(also called "elbow OA", "worn elbow")"),
     each<Cause, text, &Cause::next>("next", R"(next "Radiographs of both elbows")"),
@@ -119,7 +128,7 @@ constexpr std::array rule_clauses = {
 
 constexpr std::array alarm_clauses = {
     once<Alarm, condition, &Alarm::condition>("if", "if belly_swollen and retches"),
-    once<Alarm, name, &Alarm::see>("see", "see now").of(NameKind::tier),
+    once<Alarm, grammar::tier, &Alarm::see>("see", "see now").of(NameKind::tier),
     once<Alarm, text, &Alarm::say>("say", R"(say "No food, no water. Leave now.")"),
     list<Alarm, names, &Alarm::gives_way_to>("gives way to", "gives way to cold_pack")
         .of(NameKind::care),
@@ -175,8 +184,12 @@ constexpr std::array care_clauses = {
 constexpr std::array example_clauses = {
     each<Example, grammar::patient_facts, &Example::patient>(
         species_line, "SPECIES age 2 years, weight 2 kg, sex female"),
-    list<Example, names, &Example::yes>("yes", "yes limps, lame_before").of(NameKind::sign),
-    list<Example, names, &Example::no>("no", "no vomits, retches").of(NameKind::sign),
+    list<Example, names, &Example::yes>("yes", "yes limps, lame_before")
+        .of(NameKind::sign)
+        .as(Holds::yes_or_no),
+    list<Example, names, &Example::no>("no", "no vomits, retches")
+        .of(NameKind::sign)
+        .as(Holds::yes_or_no),
     list<Example, names, &Example::unknown>("unknown", "unknown coughs").of(NameKind::sign),
     each<Example, found, &Example::found>("found", "found lame at left elbow"),
     each<Example, grammar::clear, &Example::clear>("clear", "clear lame at right elbow")

@@ -28,6 +28,12 @@ struct Clause : ClauseWords {
     out.refers = kind;
     return out;
   }
+  /// The same row, which holds that.
+  [[nodiscard]] constexpr Clause as(Holds what) const {
+    auto out = *this;
+    out.holds = what;
+    return out;
+  }
   /// The same row, of which the grammar says that.
   [[nodiscard]] constexpr Clause written_as(std::string_view ebnf) const {
     auto out = *this;
@@ -71,6 +77,14 @@ template <>
 inline constexpr std::string_view head_form<Care> = R"(care cold_pack "Cold pack")";
 template <>
 inline constexpr std::string_view head_form<Example> = "example limps_since_a_jump";
+
+/// What that line holds: nearly always a name.
+template <class T>
+inline constexpr Holds head_holds = Holds::names;
+template <>
+inline constexpr Holds head_holds<Include> = Holds::other;
+template <>
+inline constexpr Holds head_holds<Means> = Holds::meaning;
 
 /// The clauses of a statement in the order in which they are printed.
 template <class T>

@@ -3,6 +3,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+
 #include "flinch/text/display.hpp"
 #include "syntax/hints.hpp"
 #include "syntax/lower.hpp"
@@ -124,11 +127,13 @@ auto const species_many_def = comma >> a_text;
 auto const species_words_def = a_text > species_many;
 Rule<struct species_id, shapes::Species> const species = "the name of a species";
 auto const species_def = a_name >> -species_words;
-Rule<struct called_id, shapes::Called> const called = "`male`, `female` or `young`, and its word";
-auto const called_def = (KeptWord("male") | KeptWord("female") | KeptWord("young")) > a_text >
+Rule<struct called_id, shapes::Called> const called =
+    "`male`, `female`, `young`, `neutered male` or `neutered female`, and its word";
+auto const called_def = (KeptWord("male") | KeptWord("female") | KeptWord("young") |
+                         KeptWord("neutered male") | KeptWord("neutered female")) > a_text >
                         *(Word("or") > a_text);
 Rule<struct called_list_id, std::vector<shapes::Called>> const called_list =
-    "`male`, `female` or `young`, and its word";
+    "`male`, `female`, `young`, `neutered male` or `neutered female`, and its word";
 auto const called_list_def = called % comma;
 Rule<struct quantities_id, shapes::Range> const quantities = "a range such as `0.5 to 12 kg`";
 auto const quantities_def = quantity > Word("to") > quantity;
@@ -306,12 +311,18 @@ auto const ranked_promise_def = KeptWord("among") > a_count > a_cause;
 Rule<struct named_id, shapes::NamedPromise> const named_promise = "a promise";
 auto const named_promise_def =
     (KeptWord("first") | KeptWord("not first") | KeptWord("tier at least") | KeptWord("tier") |
-     KeptWord("ceiling") | KeptWord("not alarm") | KeptWord("alarm") | KeptWord("offered") |
-     KeptWord("not offered") | KeptWord("withheld") | KeptWord("ask first")) > a_name;
+     KeptWord("ceiling") | KeptWord("not alarm") | KeptWord("alarm") | KeptWord("not offered") |
+     KeptWord("withheld")) > a_name;
+Rule<struct promised_amount_id, shapes::PromisedAmount> const promised_amount =
+    "an amount such as `20 mg`";
+auto const promised_amount_def = quantity >> -(Word("to") > quantity);
+Rule<struct given_promise_id, shapes::GivenPromise> const given_promise = "a promise";
+auto const given_promise_def =
+    (KeptWord("offered") | KeptWord("ask first")) > a_name > -promised_amount;
 Rule<struct promise_id, shapes::Promise> const promise =
     "`first`, `among`, `tier`, `ceiling`, `alarm`, `offered`, `withheld`, `ask first` or "
     "`nothing told`";
-auto const promise_def = KeptWord("nothing told") | ranked_promise | named_promise;
+auto const promise_def = KeptWord("nothing told") | ranked_promise | given_promise | named_promise;
 Rule<struct promises_id, std::vector<shapes::Promise>> const promises =
     "`first`, `among`, `tier`, `ceiling`, `alarm`, `offered`, `withheld`, `ask first` or "
     "`nothing told`";
@@ -338,7 +349,8 @@ BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
 BOOST_SPIRIT_DEFINE(floor_test, floor)
 BOOST_SPIRIT_DEFINE(every, often, interval, route, held)
 BOOST_SPIRIT_DEFINE(dose, form, gate, level, benefit, setting_value, setting, settings, told_facts)
-BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promise, promises)
+BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promised_amount,
+                    given_promise, promise, promises)
 
 // --- running one production -------------------------------------------------------------------
 
@@ -357,6 +369,19 @@ std::string_view found_token(It p, It end) {
 It last_end(It begin, It p) {
   while (p != begin && is_blank(p[-1])) --p;
   return p;
+}
+
+// `today because ...`: the words of another clause, which belong on the next line.
+bool meant_as_clause(std::string_view written) {
+  constexpr std::array<std::string_view, 9> words = {"if", "say",  "because", "cite", "and",
+                                                     "or", "base", "gives",   "next"};
+  for (std::size_t at = 0; at < written.size();) {
+    auto const end = std::min(written.find(' ', at), written.size());
+    if (std::find(words.begin(), words.end(), written.substr(at, end - at)) != words.end())
+      return true;
+    at = end + 1;
+  }
+  return false;
 }
 
 // As much of what was found as a message shows.
@@ -392,15 +417,15 @@ void report_expected(Stretch const& stretch, It begin, It where, It end, std::st
                                fmt::format("expected {} after this", what));
     remedy(stretch,
            writing_hint({stretch.file_text, stretch.span, stretch.span.end, what, stretch.content,
-                         stretch.form}),
+                         stretch.form, stretch.holds}),
            error);
     return;
   }
   bool const is_open_text = *p == '"' && TextToken::match(p, end) == nullptr;
   if (is_open_text) return;  // reported where the lines were read
   auto const token = found_token(p, end);
-  auto hint = writing_hint(
-      {stretch.file_text, stretch.span, offset(p), what, stretch.content, stretch.form});
+  auto hint = writing_hint({stretch.file_text, stretch.span, offset(p), what, stretch.content,
+                            stretch.form, stretch.holds});
   Span const place = hint && hint->over ? *hint->over : Span{offset(p), offset(p + token.size())};
   bool const is_more = place.begin != offset(p) || place.end > offset(p + token.size());
   auto const seen =
@@ -460,6 +485,22 @@ std::optional<Name> name(Stretch const& s, Report& r) {
   if (!run(a_name, token, s, r)) return std::nullopt;
   return Lowering(s, r).name(token);
 }
+std::optional<Name> tier(Stretch const& s, Report& r) {
+  Report own;
+  if (auto out = name(s, own)) return out;
+  auto const begin =
+      skip_blanks(s.file_text.data() + s.span.begin, s.file_text.data() + s.span.end);
+  Span const words{static_cast<std::uint32_t>(begin - s.file_text.data()),
+                   static_cast<std::uint32_t>(last_end(begin, s.file_text.data() + s.span.end) -
+                                              s.file_text.data())};
+  auto const written = s.file_text.substr(words.begin, words.end - words.begin);
+  bool const is_of_words =
+      !written.empty() && std::all_of(written.begin(), written.end(), [](char c) {
+        return is_word_part(c) || c == ' ' || c == '.';
+      });
+  if (!is_of_words || meant_as_clause(written)) return name(s, r);
+  return Name{std::string(written), {s.file, words}};
+}
 std::optional<std::vector<Name>> names(Stretch const& s, Report& r) {
   Tokens tokens;
   if (!run(syntax::names, tokens, s, r)) return std::nullopt;
@@ -495,6 +536,14 @@ std::optional<Species> species(Stretch const& s, Report& r) {
 }
 std::optional<std::vector<Called>> called(Stretch const& s, Report& r) {
   return read<std::vector<Called>, std::vector<shapes::Called>>(syntax::called_list, s, r);
+}
+std::optional<NeverNeutered> never_neutered(Stretch const& s, Report& r) {
+  Tokens tokens;
+  if (!run(x3::repeat(0, 1)[KeptWord("male") | KeptWord("female")], tokens, s, r))
+    return std::nullopt;
+  NeverNeutered out;
+  if (!tokens.empty()) out.sex = Lowering(s, r).name(tokens.front());
+  return out;
 }
 std::optional<Range> range(Stretch const& s, Report& r) {
   return read<Range, shapes::Range>(syntax::quantities, s, r);

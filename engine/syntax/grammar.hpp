@@ -19,6 +19,7 @@ struct Stretch {
   Content content = Content::symbols;
   std::string_view
       form{};  ///< the whole clause as it may be written, shown where nothing better is
+  Holds holds = Holds::other;
 };
 
 namespace grammar {
@@ -28,6 +29,9 @@ std::optional<Text> text(Stretch const&, Report&);
 std::optional<std::vector<Text>> texts(Stretch const&, Report&);
 std::optional<std::vector<Said>> said(Stretch const&, Report&);
 std::optional<Name> name(Stretch const&, Report&);
+/// The name of a tier, or what stands there instead, as a name that none has: which tiers there
+/// are is not known here.
+std::optional<Name> tier(Stretch const&, Report&);
 std::optional<std::vector<Name>> names(Stretch const&, Report&);
 std::optional<Name> visible(Stretch const&, Report&);
 std::optional<Number> number(Stretch const&, Report&);
@@ -38,6 +42,7 @@ std::optional<std::vector<InCause>> in_causes(Stretch const&, Report&);
 std::optional<Hold> hold(Stretch const&, Report&);
 std::optional<Species> species(Stretch const&, Report&);
 std::optional<std::vector<Called>> called(Stretch const&, Report&);
+std::optional<NeverNeutered> never_neutered(Stretch const&, Report&);
 std::optional<Range> range(Stretch const&, Report&);
 std::optional<SourcedNumber> sourced_number(Stretch const&, Report&);
 std::optional<std::vector<SizeStep>> sizes(Stretch const&, Report&);

@@ -19,6 +19,7 @@ struct Misfit {
   std::string_view expected;  ///< in words
   Content content = Content::symbols;
   std::string_view form{};  ///< how the whole is written
+  Holds holds = Holds::other;
 };
 
 struct Hint {

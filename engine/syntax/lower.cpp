@@ -158,7 +158,7 @@ Species Lowering::lower(shapes::Species const& shape) {
 }
 
 Called Lowering::lower(shapes::Called const& shape) {
-  Called out{name(shape.part), {text(shape.first)}};
+  Called out{Name{phrase(shape.part), place(shape.part)}, {text(shape.first)}};
   for (auto const other : shape.others) out.words.push_back(text(other));
   return out;
 }
@@ -493,19 +493,40 @@ Promise Lowering::lower(shapes::Promise const& shape) {
            : words == "ask first"     ? Promise::Kind::ask_first
                                       : Promise::Kind::not_alarm;
   };
-  boost::apply_visitor(Overloaded{[&](shapes::RankedPromise const& ranked) {
-                                    out = {Promise::Kind::among, name(ranked.name),
+  auto const given = [&](shapes::GivenPromise const& promised) {
+    out = {kind_of(phrase(promised.kind)),
+           name(promised.name),
+           {},
+           {},
+           {},
+           cover(place(promised.kind), place(promised.name))};
+    if (!promised.amount) return;
+    out.amount = lower(promised.amount->amount);
+    out.at = cover(out.at, out.amount->at);
+    if (!promised.amount->up_to) return;
+    out.up_to = lower(*promised.amount->up_to);
+    out.at = cover(out.at, out.up_to->at);
+  };
+  boost::apply_visitor(Overloaded{given,
+                                  [&](shapes::RankedPromise const& ranked) {
+                                    out = {Promise::Kind::among,
+                                           name(ranked.name),
                                            number(ranked.rank),
+                                           {},
+                                           {},
                                            cover(place(ranked.kind), place(ranked.name))};
                                   },
                                   [&](shapes::NamedPromise const& named) {
                                     out = {kind_of(phrase(named.kind)),
                                            name(named.name),
                                            {},
+                                           {},
+                                           {},
                                            cover(place(named.kind), place(named.name))};
                                   },
                                   [&](shapes::Token const& words) {
-                                    out = {Promise::Kind::nothing_told, {}, {}, place(words)};
+                                    out = {
+                                        Promise::Kind::nothing_told, {}, {}, {}, {}, place(words)};
                                   }},
                        shape.get());
   return out;

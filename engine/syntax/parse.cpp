@@ -63,7 +63,7 @@ class FileParser {
   template <class T>
   [[nodiscard]] Stretch clause_stretch(std::uint32_t begin, std::uint32_t end,
                                        Clause<T> const& clause) const {
-    return {file_, text_, {begin, end}, limits_.depth, clause.content, clause.form};
+    return {file_, text_, {begin, end}, limits_.depth, clause.content, clause.form, clause.holds};
   }
   // What stands between the keyword of a statement and its first clause.
   template <class T>
@@ -76,7 +76,8 @@ class FileParser {
         {lines[0].begin + static_cast<std::uint32_t>(keyword.size()), lines[first_clause - 1].end},
         limits_.depth,
         words == nullptr ? Content::symbols : words->content,
-        head_form<T>};
+        head_form<T>,
+        head_holds<T>};
   }
 
   // A line in the first column that can only be a clause of the statement above it.
@@ -189,15 +190,15 @@ class FileParser {
     if (!head) return lose(lines[0]);
     T out;
     static_cast<Head&>(out) = std::move(*head);
-    if (!read_clauses(lines.subspan(next), out)) out_.damaged.push_back(out_.statements.size());
+    read_clauses(lines.subspan(next), out);
     out_.statements.emplace_back(std::move(out));
   }
 
-  // Whether each clause could be read.
+  // Notes the clauses that could not be read.
   template <class T>
-  bool read_clauses(std::span<Line const> lines, T& out) {
+  void read_clauses(std::span<Line const> lines, T& out) {
     std::vector<std::optional<Place>> seen(clauses_of<T>().size());
-    bool sound = true;
+    Damage damage{out_.statements.size(), {}, false};
     for (std::size_t i = 0; i < lines.size();) {
       auto const* clause = clause_at<T>(text_, lines[i]);
       auto next = i + 1;
@@ -208,17 +209,23 @@ class FileParser {
       if (earlier && clause->often == Often::once) {
         report_.error(Code::clause_twice, at, fmt::format("`{}` is given twice", clause->phrase))
             .notes.push_back({"first given here", *earlier});
-        sound = false;
+        damage.clauses.push_back(clause->phrase);
       } else {
         earlier = at;
+        is_wide_ = false;
+        auto const errors = report_.error_count();
         bool const is_read = read_with_hint<T>(
             clause_stretch(after, lines[next - 1].end, *clause), lines.subspan(i + 1, next - i - 1),
             [&](Stretch const& piece, Report& report) { return clause->read(piece, report, out); });
-        sound = sound && is_read;
+        if (!is_read) {
+          damage.clauses.push_back(clause->phrase);
+          // What an open text has swallowed was said where the lines were read.
+          damage.is_wide = damage.is_wide || is_wide_ || report_.error_count() == errors;
+        }
       }
       i = next;
     }
-    return sound;
+    if (!damage.clauses.empty()) out_.damaged.push_back(std::move(damage));
   }
 
   // Reads a clause. Where it fails at the start of a further line, that line was probably meant as
@@ -232,6 +239,7 @@ class FileParser {
       auto const at = diagnostic.at.span.begin;
       bool const heads_line = std::any_of(further.begin(), further.end(),
                                           [&](Line const& line) { return line.begin == at; });
+      is_wide_ = is_wide_ || heads_line;
       if (heads_line)
         name_clauses<T>(word_at(text_, at), diagnostic);
       else if (diagnostic.code == Code::expected && at < s.span.end)
@@ -246,9 +254,10 @@ class FileParser {
   template <class T>
   void own_line(Stretch const& s, std::uint32_t at, Diagnostic& diagnostic) {
     // The parts of a dose and of a floor are called as clauses are.
-    if (s.form.starts_with("give") || s.form.starts_with("alone see")) return;
+    if (s.holds == Holds::dose || s.holds == Holds::floor) return;
     for (auto const& clause : clauses_of<T>()) {
       if (clause.phrase == species_line || phrase_at(text_, at, clause.phrase) == 0) continue;
+      is_wide_ = true;
       diagnostic.notes = {
           {fmt::format("each clause stands on a line of its own: `{}` begins the next",
                        clause.phrase),
@@ -314,8 +323,7 @@ class FileParser {
     auto statement =
         read_with_hint<T>(head_stretch<T>(lines, next), lines.subspan(1, next - 1), production);
     if (!statement) return lose(lines[0]);
-    if (!read_clauses(lines.subspan(next), *statement))
-      out_.damaged.push_back(out_.statements.size());
+    read_clauses(lines.subspan(next), *statement);
     out_.statements.emplace_back(std::move(*statement));
   }
 
@@ -330,6 +338,7 @@ class FileParser {
   Limits const& limits_;
   Report& report_;
   std::vector<Line> lines_;
+  bool is_wide_ = false;  // a clause that failed took another with it
   File out_;
 };
 

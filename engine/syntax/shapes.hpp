@@ -268,7 +268,16 @@ struct NamedPromise {
   Token kind;
   Token name;
 };
-using Promise = x3::variant<RankedPromise, NamedPromise, Token>;
+struct PromisedAmount {
+  Quantity amount;
+  std::optional<Quantity> up_to;
+};
+struct GivenPromise {
+  Token kind;
+  Token name;
+  std::optional<PromisedAmount> amount;
+};
+using Promise = x3::variant<RankedPromise, GivenPromise, NamedPromise, Token>;
 
 }  // namespace flinch::syntax::shapes
 
@@ -325,4 +334,6 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Setting, name, value)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::PatientFacts, species, settings)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Finding, sign, places)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::RankedPromise, kind, rank, name)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::PromisedAmount, amount, up_to)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::GivenPromise, kind, name, amount)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::NamedPromise, kind, name)

@@ -244,6 +244,8 @@ std::string written(SourcedNumber const& figure) {
   return print_number(figure.number.value) + (figure.source ? " from " + figure.source->text : "");
 }
 
+std::string written(NeverNeutered const& never) { return never.sex ? never.sex->text : ""; }
+
 std::string written(SizeStep const& size) {
   return size.name.text + (size.up_to ? " to " + written(*size.up_to) : "");
 }
@@ -256,7 +258,8 @@ std::string written(Promise const& promise) {
   std::string const word = words.at(static_cast<std::size_t>(promise.kind));
   if (promise.kind == Promise::Kind::among)
     return fmt::format("{} {} {}", word, print_number(promise.rank.value), promise.name.text);
-  return word + ' ' + promise.name.text;
+  return word + ' ' + promise.name.text + (promise.amount ? ' ' + written(*promise.amount) : "") +
+         (promise.up_to ? " to " + written(*promise.up_to) : "");
 }
 
 }  // namespace flinch::syntax

@@ -21,6 +21,7 @@ std::string written(SitePlace const&);
 std::string written(Condition const&);
 std::string written(Species const&);
 std::string written(Called const&);
+std::string written(NeverNeutered const&);
 std::string written(SizeStep const&);
 std::string written(ReadAs const&);
 std::string written(SeenBy const&);

@@ -30,13 +30,17 @@ breeds:
 class Writer {
  public:
   Writer(unsigned seed, Alarms alarms, Wording wording)
-      : random_(seed), silence_(seed), wider_(seed), alarms_(alarms), wording_(wording) {}
+      : seed_(seed), random_(seed), silence_(seed), wider_(seed), alarms_(alarms), wording_(wording) {}
 
   std::string write() {
     out_ = preamble;
     out_.insert(out_.find("  unlisted"),
                 "  breed table \"breeds.yaml\"\n  sizes toy to 5 kg, small to 10 kg, medium to "
                 "25 kg, large to 45 kg, giant\n  grown at 1 year\n");
+    // Two packs of three have a sex that is never neutered.
+    if (seed_ % 3 != 0)
+      out_.insert(out_.find("  unlisted"),
+                  fmt::format("  never neutered {}\n", seed_ % 3 == 1 ? "female" : "male"));
     out_ += "breeds heavy great_dane\n";
     out_ += "site paw \"paw\" in carpus\n";
     signs();
@@ -282,6 +286,7 @@ class Writer {
         alarms_ == Alarms::sound ? "" : "  on purpose \"chance\"\n");
   }
 
+  unsigned seed_;
   std::mt19937 random_;
   std::mt19937 silence_;  ///< apart, so that what is mentioned changes nothing else
   std::mt19937 wider_;

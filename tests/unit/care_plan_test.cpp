@@ -481,11 +481,57 @@ TEST(CarePromises, EachKindIsKeptAndBroken) {
   EXPECT_EQ(broken(barred, "withheld m"), "");
   EXPECT_EQ(broken(unknown, "ask first m"), "");
   EXPECT_EQ(broken(unfit, "not offered m"), "");
-  EXPECT_EQ(broken(barred, "offered m"), "offered m: withheld");
+  EXPECT_EQ(broken(barred, "offered m"), "offered m: withheld: `never if`: a");
+  EXPECT_EQ(broken(unknown, "offered m"), "offered m: ask first: `never if`: not known: a");
   EXPECT_EQ(broken(open, "withheld m"), "withheld m: offered");
   EXPECT_EQ(broken(open, "ask first m"), "ask first m: offered");
   EXPECT_EQ(broken(open, "not offered m"), "not offered m: offered");
-  EXPECT_EQ(broken(unfit, "withheld m"), "withheld m: it does not fit, or is not known to");
+  EXPECT_EQ(broken(unfit, "withheld m"), "withheld m: it does not fit");
+  EXPECT_EQ(broken("  no a, danger\n", "offered m"),
+            "offered m: it is not known to fit: not known: c");
+}
+
+// Each amount is reckoned in the row: dose x weight, then down to what can be measured.
+TEST(CarePromises, AnAmountIsPromisedAsItComesOut) {
+  auto const broken = [&](std::string const& clauses, std::string const& weight,
+                          std::string const& promise) {
+    auto const pack = pack_of(words + care("m", clauses) + "example e\n  dog weight " + weight +
+                              "\n  yes c\n  no a, danger\n  expect " + promise + "\n");
+    Tables const tables(pack);
+    Assessor assessor(tables);
+    auto const out = broken_promises(tables, assessor, pack->examples.at(0));
+    return out.empty() ? std::string() : out[0].promise + ": " + out[0].instead;
+  };
+  // 2 x 7.3 = 14.6 mg, without a form to three digits
+  std::string const plain = "  give 2 mg per kg on the skin\n";
+  EXPECT_EQ(broken(plain, "7.3 kg", "offered m 14.6 mg"), "");
+  EXPECT_EQ(broken(plain, "7.3 kg", "offered m 0.0146 g"), "");
+  EXPECT_EQ(broken(plain, "7.3 kg", "offered m 146 mg"), "offered m 146 mg: offered 14.6 mg");
+  EXPECT_EQ(broken(plain, "7.3 kg", "offered m 14.5 mg"), "offered m 14.5 mg: offered 14.6 mg");
+  // A tenfold slip in the dose.
+  EXPECT_EQ(broken("  give 20 mg per kg on the skin\n", "7.3 kg", "offered m 14.6 mg"),
+            "offered m 14.6 mg: offered 146 mg");
+  // 1 to 2 mg x 10 = 10 to 20 mg; tablets of 12 mg in halves: 1 1/2 hold 18 mg
+  std::string const range = "  give 1 to 2 mg per kg on the skin\n  form tablet 12 mg in halves\n";
+  EXPECT_EQ(broken(range, "10 kg", "offered m 18 mg"), "");
+  EXPECT_EQ(broken(range, "10 kg", "offered m 10 to 18 mg"), "");
+  EXPECT_EQ(broken(range, "10 kg", "offered m 1 to 18 mg"),
+            "offered m 1 to 18 mg: offered 10 to 18 mg");
+  // 5 x 10 = 50, at most 30 mg
+  EXPECT_EQ(broken("  give 5 mg per kg on the skin\n  at most 30 mg\n", "10 kg", "offered m 30 mg"),
+            "");
+  // 1.5 % of 10 kg in grams
+  EXPECT_EQ(broken("  give 1.5% on the plate\n", "10 kg", "offered m 150 g"), "");
+  EXPECT_EQ(broken("  give 3 on the plate\n", "10 kg", "offered m 3"), "");
+  // Where it is not known whether the vet is asked first the amount stands as well.
+  EXPECT_EQ(broken(plain + "  ask vet if b\n", "7.3 kg", "ask first m 14.6 mg"), "");
+  EXPECT_EQ(broken(plain + "  ask vet if b\n", "7.3 kg", "offered m 14.6 mg"),
+            "offered m 14.6 mg: ask first (the vet) 14.6 mg: `ask vet if`: not known: b");
+  // A yes for which the vet is asked leaves no number to copy.
+  EXPECT_EQ(broken(plain + "  ask vet if c\n", "7.3 kg", "ask first m 14.6 mg"),
+            "ask first m 14.6 mg: ask first (the vet): `ask vet if`: c");
+  EXPECT_EQ(broken(plain, "0.2 kg", "offered m 0.4 mg"),
+            "offered m 0.4 mg: withheld: the weight lies outside `doses`");
 }
 
 TEST(CareSlimming, TheScoreIsTheSignThatTheMeasureNames) {

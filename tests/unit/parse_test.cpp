@@ -65,7 +65,8 @@ TEST(Parse, AFaultInOneClauseLeavesTheOthersOfItsStatement) {
   auto const& tier = std::get<syntax::Tier>(parsed.tree.statements.at(0));
   EXPECT_FALSE(tier.within);
   EXPECT_EQ(tier.harm->value, 19);
-  EXPECT_EQ(parsed.tree.damaged, std::vector<std::size_t>{0});
+  ASSERT_EQ(parsed.tree.damaged.size(), 1U);
+  EXPECT_EQ(parsed.tree.damaged[0].statement, 0U);
 }
 
 TEST(Parse, SaysWhatIsMissingAfterTheLastToken) {

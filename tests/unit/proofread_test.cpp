@@ -356,6 +356,20 @@ TEST(Proofread, APairMayBeAccepted) {
   EXPECT_EQ(proof.accepted.front().reason, "by coincidence");
 }
 
+TEST(Proofread, ATierThatSpeaksOfFoodIsRemarkedOn) {
+  auto const said = [](std::string const& words) {
+    std::string text = test::preamble;
+    text.replace(text.find("Go now."), 7, words);
+    auto const loaded = load({{"pack.flinch", text}});
+    return messages(proofread(Tables(*loaded.outcome.value)).warnings, "food-in-tier");
+  };
+  EXPECT_EQ(said("Go now."), "");
+  EXPECT_EQ(said("Go now. Give no Food."),
+            "the words of the tier `now` speak of food or drink (`food`)");
+  EXPECT_NE(said("Nothing by mouth."), "");
+  EXPECT_EQ(said("Drive fast, and keep it out of the feedlot."), "") << "whole words alone";
+}
+
 TEST(Proofread, AnAnswerThatNothingTellsFromAnotherIsRemarkedOn) {
   auto const gums = two_causes + sign("gums", "one of pink, pale, mottled");
   EXPECT_EQ(remarks("unused-answer", gums + rule("r", "if gums is pale", "10%", "sprain 30%")),

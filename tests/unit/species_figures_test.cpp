@@ -175,9 +175,9 @@ TEST(Slimming, FiguresThatCannotBeAreRefused) {
 }
 
 TEST(Neutering, IsNeverAskedAboutWhereThePackSaysSo) {
-  auto const asked = [](std::string const& clauses) {
+  auto const asked = [](std::string const& clauses, std::string const& told = "sex: female") {
     auto const pack = pack_with(clauses);
-    auto const patient = test::case_of(*pack, "finch: {sex: female}\n");
+    auto const patient = test::case_of(*pack, "finch: {" + told + "}\n");
     Tables const tables(pack);
     Assessor assessor(tables);
     auto const result = assessor.assess(patient);
@@ -192,6 +192,33 @@ TEST(Neutering, IsNeverAskedAboutWhereThePackSaysSo) {
   };
   EXPECT_EQ(asked(""), "female: neutered");
   EXPECT_EQ(asked("  never neutered\n"), "female: lays");
+  EXPECT_EQ(asked("  never neutered female\n"), "female: lays");
+  EXPECT_EQ(asked("  never neutered male\n"), "female: neutered");
+  // Of one whose sex nobody has told the two are asked together.
+  EXPECT_EQ(asked("  never neutered female\n", ""), ": sex neutered");
+  EXPECT_EQ(asked("  never neutered male\n", ""), ": sex neutered");
+}
+
+TEST(Neutering, OfTheSexThatNeverIsIsANoThatFollows) {
+  auto const facts = [](std::string const& told) {
+    auto const pack =
+        pack_with("  never neutered female\n  called neutered male \"capon\" or \"cut cock\"\n");
+    Tables const tables(pack);
+    Assessor assessor(tables);
+    auto const result = assessor.assess(test::case_of(*pack, "finch: {" + told + "}\n"));
+    auto const* neutered = result.find(patient_sign::neutered);
+    auto const how = neutered == nullptr                        ? "unknown"
+                     : neutered->origin == Origin::inapplicable ? "follows"
+                                                                : "told";
+    return signalment_text(*pack, result) + ": " + how;
+  };
+  EXPECT_EQ(facts("sex: female"), "female: follows");
+  EXPECT_EQ(facts("sex: male"), "male: unknown");
+  EXPECT_EQ(facts("sex: male, neutered: no"), "male, entire: told");
+  EXPECT_EQ(facts("sex: male, neutered: yes"), "male, neutered (capon): told");
+  EXPECT_EQ(facts("sex: cut cock"), "male, neutered (capon): told");
+  EXPECT_EQ(facts("neutered: no"), "entire: told");
+  EXPECT_EQ(facts("sex: female, neutered: yes"), "female, neutered: told") << "told is told";
 }
 
 TEST(Food, WhatGoesOnWhereNothingFastsIsThePacks) {

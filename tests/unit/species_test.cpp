@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "flinch/care/plan.hpp"
+#include "flinch/casefile/read_case.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/model/outline.hpp"
 #include "flinch/telling/care_words.hpp"
@@ -112,6 +113,74 @@ TEST(Species, EverydayWordsTellTheSexAndNothingElseDoes) {
   EXPECT_EQ(sex(ram, "ram"), "male");
   EXPECT_EQ(sex(ram, "female ram"), "female");
   EXPECT_EQ(sex(ram, "neutered ram"), " neutered");
+}
+
+constexpr char const* donkey =
+    "  species donkey \"donkey\", \"donkeys\"\n"
+    "  called male \"jack\", neutered male \"gelding\" or \"cut jack\", female \"jenny\", neutered "
+    "female \"spayed jenny\"\n";
+
+TEST(Species, AWordForTheNeuteredTellsTheSexAsWell) {
+  auto const pack = pack_with(donkey);
+  auto const sex = [&](char const* typed) {
+    auto const entry = read_sex(*pack, typed);
+    if (!entry.remark.empty()) return std::string("?");
+    std::string out;
+    if (entry.sex) out += std::get<Choice>(*entry.sex).index == 0 ? "male" : "female";
+    if (entry.neutered) out += std::get<bool>(*entry.neutered) ? " neutered" : " entire";
+    return out;
+  };
+  EXPECT_EQ(sex("a gelding"), "male neutered");
+  EXPECT_EQ(sex("Cut Jack"), "male neutered");
+  EXPECT_EQ(sex("jack"), "male");
+  EXPECT_EQ(sex("donkey gelding"), "male neutered");
+  EXPECT_EQ(sex("spayed jenny"), "female neutered");
+  EXPECT_EQ(sex("jenny, not spayed"), "female entire");
+  EXPECT_EQ(sex("not a gelding"), "?");
+  EXPECT_EQ(sex("gelding, entire"), "?") << "the one contradicts the other";
+  EXPECT_EQ(sex("gelding mare"), "?");
+}
+
+TEST(Species, WordsForTheNeuteredThatTellNothingApartAreRefused) {
+  auto const said = [](std::string const& clauses) {
+    return mistakes("  species goat \"goat\", \"goats\"\n" + clauses);
+  };
+  EXPECT_EQ(said("  called neutered male \"wether\"\n  never neutered female\n"), "");
+  EXPECT_NE(said("  called male \"buck\", neutered male \"Buck\"\n").find("[species-word]"),
+            std::string::npos);
+  EXPECT_NE(said("  called neutered male \"x\", neutered female \"x\"\n").find("[species-word]"),
+            std::string::npos);
+  for (auto const* never : {"never neutered", "never neutered male"})
+    EXPECT_NE(said(std::string("  called neutered male \"wether\"\n  ") + never + "\n")
+                  .find("[species-word]"),
+              std::string::npos)
+        << never;
+}
+
+TEST(Species, ACaseTellsTheSexByTheWordsOfThePack) {
+  auto const pack = pack_with(donkey);
+  auto const told = [&](std::string const& facts) {
+    auto const patient = test::case_of(*pack, "donkey: {" + facts + "}\n");
+    std::string out;
+    for (auto const& [sign, answer] : patient.answers)
+      out += sign == patient_sign::sex ? (std::get<Choice>(answer).index == 0 ? "male" : "female")
+                                       : (answer == Answer(true) ? " neutered" : " entire");
+    return out;
+  };
+  EXPECT_EQ(told("sex: gelding"), "male neutered");
+  EXPECT_EQ(told("sex: Jenny"), "female");
+  EXPECT_EQ(told("sex: spayed jenny"), "female neutered");
+  EXPECT_EQ(told("sex: gelding, neutered: yes"), "male neutered");
+  EXPECT_EQ(told("neutered: yes, sex: gelding"), told("sex: male, neutered: yes"));
+  auto const mistake = [&](std::string const& facts) {
+    SourceSet sources;
+    auto const file = sources.add("case", "donkey: {" + facts + "}\n");
+    return render(read_case(sources, file, *pack).diagnostics, sources);
+  };
+  EXPECT_NE(mistake("sex: gelding, neutered: no").find("`gelding` says neutered"),
+            std::string::npos);
+  EXPECT_NE(mistake("neutered: no, sex: gelding").find("`gelding` says neutered"),
+            std::string::npos);
 }
 
 TEST(Species, AgesAndWeightsAreBelievedAsThePackSays) {

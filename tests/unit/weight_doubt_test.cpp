@@ -24,13 +24,14 @@ breeds:
   lop: {name: Lop, weight: 1 to 2 kg}
 )";
 
-std::shared_ptr<Pack const> pack_with(std::string const& breeds) {
+std::shared_ptr<Pack const> pack_with(std::string const& breeds, std::string const& clauses = "") {
   std::string head = test::preamble;
   // The sizes belong to the table whose breeds have them.
   if (breeds == table)
     head.insert(head.find("  unlisted"),
                 "  sizes toy to 5 kg, small to 10 kg, medium to 25 kg, large to 45 kg, giant\n"
                 "  grown at 1 year\n");
+  head.insert(head.find("  unlisted"), clauses);
   head.insert(head.find("  unlisted"), "  breed table \"breeds.yaml\"\n");
   auto loaded = test::load({{"pack.flinch", head}, {"breeds.yaml", breeds}});
   EXPECT_TRUE(loaded.outcome) << loaded.messages();
@@ -42,6 +43,32 @@ std::string doubt(std::string const& facts, std::string const& breeds = table) {
   auto const patient = test::case_of(*pack, "dog: {" + facts + "}\nanswers: {}\n");
   auto const found = doubt_of_weight(*pack, patient);
   return found ? doubt_words(*pack, *found) : "none";
+}
+
+TEST(WeightDoubt, LiesWhereThePackSays) {
+  auto const is_doubted = [](std::string const& clauses, std::string const& facts) {
+    auto const pack = pack_with(table, clauses);
+    auto const patient = test::case_of(*pack, "dog: {" + facts + "}\nanswers: {}\n");
+    return doubt_of_weight(*pack, patient).has_value();
+  };
+  // 1.2 x 34 kg, and one more
+  std::string const above = "  weight doubted above 120%\n";
+  EXPECT_FALSE(is_doubted(above, "weight: 41.7 kg, breed: narrow"));
+  EXPECT_TRUE(is_doubted(above, "weight: 41.9 kg, breed: narrow"));
+  EXPECT_FALSE(is_doubted("", "weight: 41.9 kg, breed: narrow"));
+  // 1.7 x 34 kg, and nothing more
+  EXPECT_TRUE(is_doubted("  weight leeway 0 kg\n", "weight: 57.9 kg, breed: narrow"));
+  EXPECT_FALSE(is_doubted("  weight leeway 100 g\n", "weight: 57.85 kg, breed: narrow"));
+  // 0.8 x 20 kg
+  std::string const below = "  weight doubted below 80%\n";
+  EXPECT_TRUE(is_doubted(below, "weight: 15.9 kg, breed: hound, age: 3 years"));
+  EXPECT_FALSE(is_doubted(below, "weight: 16 kg, breed: hound, age: 3 years"));
+  EXPECT_FALSE(is_doubted("", "weight: 15.9 kg, breed: hound, age: 3 years"));
+  // As pounds it would be usual: 1.1 x 3 kg, and a quarter of 3 kg
+  std::string const pounds = "  pounds doubted above 110%\n";
+  EXPECT_TRUE(is_doubted(pounds, "weight: 4.5 kg, breed: dwarf"));
+  EXPECT_FALSE(is_doubted(pounds, "weight: 4 kg, breed: dwarf"));
+  EXPECT_FALSE(is_doubted("", "weight: 4.5 kg, breed: dwarf"));
 }
 
 TEST(WeightDoubt, FarOutsideWhatTheBreedWeighs) {

@@ -12,19 +12,6 @@
 
 namespace flinch {
 
-/// How far a weight may lie outside the range of a grown patient of its breed or size before it is
-/// asked whether that is right. Judgements: each point of body condition above 5 of 9 is 10 to 15 %
-/// more weight (Purina Institute, body condition system; read in part), so the fattest is up to 60
-/// % over, and some are heavier than their breed's standard; twice the lightest weight of the
-/// pack's `doses` more, for small breeds, but at most a quarter of the heavy end. A weight that
-/// would be usual if it were pounds is asked about as soon as it is more than the fattest weighs.
-/// The thinnest score is some 40 % under, and some are lighter than the standard.
-inline constexpr double most_of_high = 1.7;
-inline constexpr double fattest_of_high = 1.6;  ///< of a weight that may be pounds
-inline constexpr double most_above = 2;  ///< of the lightest weight for which amounts are computed
-inline constexpr double most_above_of_high = 0.25;
-inline constexpr double least_of_low = 0.5;
-
 /// A weight far outside what breed or size lets expect, that nobody has confirmed.
 struct WeightDoubt {
   double kg = 0;

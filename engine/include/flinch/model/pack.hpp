@@ -89,6 +89,7 @@ struct Sign {
   SeenBy seen_by = SeenBy::anyone;
   double takes_s = 0;
   bool may_hurt = false;
+  bool tells_pain = false;          ///< how much pain it is in: shown of each visit, and over time
   bool asked_first = false;         ///< of every patient, right after what it came for
   bool lasts = false;               ///< a yes holds for good: a later visit begins with it
   bool yes_if_seen_before = false;  ///< a record of an earlier visit for the same trouble says yes
@@ -261,11 +262,19 @@ struct Care {
   Place at;
 };
 
+/// How much of a measure is given at one time, in the unit of its dose.
+struct PromisedAmount {
+  std::optional<double> least;  ///< where a range is promised
+  double most = 0;
+  std::string unit;
+};
+
 struct Promise {
   syntax::Promise::Kind kind{};
   std::uint32_t subject = 0;  ///< cause, tier, alarm or measure, by `kind`
   std::uint32_t rank = 0;     ///< for `among`
-  std::string text;           ///< as written
+  std::optional<PromisedAmount> amount;
+  std::string text;  ///< as written
 };
 
 struct Example {
@@ -306,10 +315,13 @@ struct Pack {
   std::string species;  ///< its key; empty where the pack names none
   SpeciesWords words;
   DosedWeights doses;
+  WeightDoubts weight_doubts;
   /// Adult weight of each step of `size`, for patients whose breed does not tell.
   std::optional<std::vector<WeightRange>> size_by_weight;
   double grown_years = 0;  ///< age from which weight tells size
   bool is_never_neutered = false;
+  /// The only sex that is never neutered, as an index of `sex`; its patients have `neutered` no.
+  std::optional<std::uint32_t> sex_never_neutered;
   /// K of body surface in m2 = K x kg^(2/3).
   std::optional<double> body_surface;
   /// K of resting energy in kcal a day = K x kg^0.75.
@@ -341,6 +353,8 @@ struct Pack {
   std::size_t statements = 0;             ///< how many can be read: all but `include`
   Place at{};
 
+  /// The sign that tells how much pain the patient is in, if one does.
+  [[nodiscard]] std::optional<SignId> pain_sign() const;
   /// Under which a case tells of the patient: the species, or `patient`.
   [[nodiscard]] std::string_view patient_key() const;
   [[nodiscard]] std::optional<SignId> find_sign(std::string_view name) const;

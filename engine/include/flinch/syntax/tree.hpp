@@ -166,9 +166,15 @@ struct Species {
 
 /// `female "doe" or "jill"`
 struct Called {
-  Name part;  ///< `male`, `female` or `young`
+  Name part;  ///< `male`, `female`, `young`, `neutered male` or `neutered female`
   std::vector<Text> words;
   friend bool operator==(Called const&, Called const&) = default;
+};
+
+/// `never neutered female`
+struct NeverNeutered {
+  std::optional<Name> sex;  ///< `male` or `female`; both where none is named
+  friend bool operator==(NeverNeutered const&, NeverNeutered const&) = default;
 };
 
 struct Range {
@@ -199,8 +205,12 @@ struct PackHead : Head {
   std::optional<Range> weight;
   std::optional<Range> doses;  ///< weights for which amounts are computed
   std::vector<SizeStep> sizes;
-  std::optional<Quantity> grown;  ///< age from which weight tells size
-  bool never_neutered = false;
+  std::optional<Quantity> grown;          ///< age from which weight tells size
+  std::optional<Quantity> doubted_above;  ///< shares of the usual weight, in per cent
+  std::optional<Quantity> doubted_below;
+  std::optional<Quantity> pounds_doubted_above;
+  std::optional<Quantity> leeway;  ///< a mass
+  std::optional<NeverNeutered> never_neutered;
   std::optional<SourcedNumber> body_surface;
   std::optional<SourcedNumber> resting_energy;
   std::optional<Quantity> drawn_up;  ///< the finest mark of what is drawn up to be swallowed
@@ -306,6 +316,7 @@ struct Sign : Head {
   std::optional<SeenBy> seen_by;
   std::optional<Quantity> takes;
   bool may_hurt = false;
+  bool tells_pain = false;
   bool asked_first = false;
   bool lasts = false;
   bool yes_if_seen_before = false;
@@ -521,6 +532,9 @@ struct Promise {
   Kind kind{};
   Name name;    ///< the cause, tier, alarm or measure
   Number rank;  ///< for `among`
+  /// For `offered` and `ask first`: how much, the most at one time; or from the least to the most.
+  std::optional<Quantity> amount;  ///< takes the unit of `up_to` when it has none
+  std::optional<Quantity> up_to;
   Place at;
   friend bool operator==(Promise const&, Promise const&) = default;
 };
@@ -549,9 +563,17 @@ struct Lost {
   friend bool operator==(Lost const&, Lost const&) = default;
 };
 
+/// A statement that lost a clause, or several, to a syntax error.
+struct Damage {
+  std::size_t statement = 0;              ///< its index
+  std::vector<std::string_view> clauses;  ///< the words of those that could not be read
+  bool is_wide = false;                   ///< others may be lost with them
+  friend bool operator==(Damage const&, Damage const&) = default;
+};
+
 struct File {
   std::vector<Statement> statements;
-  std::vector<std::size_t> damaged;  ///< indices of statements that lost a clause to an error
+  std::vector<Damage> damaged;  ///< in the order of the statements
   std::vector<Lost> lost;
   friend bool operator==(File const&, File const&) = default;
 };

@@ -17,14 +17,19 @@ enum class Content {
   reference   ///< one run of characters up to the next blank: an address, a grade; maybe a text
 };
 
-/// What kind of value a clause holds, as far as an editor can offer words for it.
+/// What a clause, or the first line of a statement, holds: what an editor can offer for it, and
+/// which slips are made in it.
 enum class Holds : std::uint8_t {
-  other,  ///< a text, a number, nothing, or names of one kind
+  other,      ///< a text, a number, or nothing
+  names,      ///< one name or several
+  yes_or_no,  ///< names of signs, which have no places here
+  meaning,    ///< a name and its condition
   condition,
   frequency,
   sourced_number,
   range,
   called,
+  never_neutered,
   sizes,
   read_as,
   seen_by,

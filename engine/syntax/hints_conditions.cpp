@@ -1,0 +1,242 @@
+// Conditions, and clauses whose parts have an order or a kind of their own.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "syntax/layout.hpp"
+#include "syntax/surroundings.hpp"
+#include "syntax/words.hpp"
+#include "syntax/written_elsewhere.hpp"
+
+namespace flinch::syntax::hints {
+namespace {
+
+// The list that stands here, where it is short.
+std::string_view listed_here(Surroundings const& a) {
+  constexpr std::size_t longest = 60;
+  auto const line = a.rest.substr(0, std::min(a.rest.find_first_of("\r\n"), a.rest.size()));
+  return line.size() <= longest ? line : std::string_view("A, B");
+}
+
+// `lame is left foreleg`.
+Hint place_behind_is(Surroundings const& a) {
+  auto end = a.before_word;
+  while (end > a.misfit.stretch.begin && is_blank(a.misfit.text[end - 1])) --end;
+  auto begin = end;
+  while (begin > a.misfit.stretch.begin && is_word_part(a.misfit.text[begin - 1])) --begin;
+  auto const site = word_at(after_blanks(a.rest.substr(a.token.size())), 0);
+  return {
+      fmt::format("`is` names a value; a place stands behind `at`, its side first: `{} at {} {}`",
+                  a.misfit.text.substr(begin, end - begin), a.token, is_name(site) ? site : "SITE"),
+      Span{a.before_word, a.before_word + 2}, "at"};
+}
+
+bool is_time(std::string_view word) {
+  constexpr std::array<std::string_view, 12> times = {"year", "years", "month", "months",
+                                                      "week", "weeks", "day",   "days",
+                                                      "hour", "hours", "yr",    "mo"};
+  return std::find(times.begin(), times.end(), word) != times.end();
+}
+
+// The word behind a side, or else the one before it.
+std::string_view site_beside(Surroundings const& a) {
+  auto const next = after_blanks(a.rest.substr(a.token.size()));
+  auto const word = word_at(next, 0);
+  return is_name(word) ? word : a.word_before;
+}
+
+constexpr std::array<std::pair<std::string_view, std::string_view>, 8> comparing_words = {
+    {{"greater", "> 39.5 C"},
+     {"more", "> 39.5 C"},
+     {"above", "> 39.5 C"},
+     {"higher", "> 39.5 C"},
+     {"less", "< 39.5 C"},
+     {"below", "< 39.5 C"},
+     {"lower", "< 39.5 C"},
+     {"equals", ">= 39.5 C"}}};
+
+// `called neutered "wether"`, behind a comma or not.
+std::optional<Hint> neutered_of_no_sex(Surroundings const& a) {
+  constexpr std::string_view neutered = "neutered";
+  auto const part = a.rest.starts_with(',') ? after_blanks(a.rest.substr(1)) : a.rest;
+  auto const behind =
+      part.starts_with(neutered) ? after_blanks(part.substr(neutered.size())) : std::string_view();
+  if (!behind.starts_with('"')) return std::nullopt;
+  auto const end = behind.find('"', 1);
+  auto const word = end == std::string_view::npos ? "\"WORD\"" : behind.substr(0, end + 1);
+  return Hint{
+      fmt::format("the sex is said with it: `neutered male {0}` or `neutered female {0}`", word)};
+}
+
+}  // namespace
+
+// The clauses whose parts have an order or a kind of their own.
+std::optional<Hint> clause(Surroundings const& a) {
+  auto const starts = after_blanks(a.misfit.text.substr(a.misfit.stretch.begin));
+  if (a.misfit.expected == "`:`" && a.misfit.holds == Holds::meaning)
+    return Hint{fmt::format("a colon stands before the condition: `{}`", a.misfit.form)};
+  if (a.misfit.holds == Holds::answer) {
+    if (starts.starts_with("number"))
+      return Hint{
+          "a number is asked for as in `answer number in C from 30 to 44`; without a unit "
+          "as in `answer number from 0 to 10`"};
+    if ((starts.starts_with("one of") || starts.starts_with("steps")) && a.rest.front() == '"')
+      return Hint{"each answer has a name, and its words may follow: `usual \"as usual\"`"};
+  }
+  if (a.misfit.holds == Holds::dose) {
+    constexpr std::array<std::string_view, 11> parts = {
+        "by", "into", "onto", "under", "on", "every", "once", "twice", "three", "four", "for"};
+    if (std::find(parts.begin(), parts.end(), a.token) != parts.end() && a.expects_end())
+      return Hint{
+          fmt::format("the parts of a dose stand in one order, amount, way, how often, how "
+                      "long: `{}`",
+                      a.misfit.form)};
+    if (a.token == "per") {
+      auto const next = word_at(after_blanks(a.rest.substr(3)), 0);
+      if (next == "day") return Hint{"a dose is what is given at once: `10 mg every 8 hours`"};
+      if (next != "kg") return Hint{"a dose by weight is written `per kg`; any other has no `per`"};
+    }
+  }
+  if (a.misfit.holds == Holds::promises && is_digit(a.rest.front()) && a.expects_end())
+    return Hint{"an amount is promised behind `offered NAME` or `ask first NAME` alone"};
+  if (a.misfit.holds == Holds::promises && a.rest.front() == ',' && a.expects_end())
+    return Hint{
+        "behind a comma stands another promise: `first`, `not first`, `among 3`, `tier`, "
+        "`tier at least`, `ceiling`, `alarm`, `not alarm`, `offered`, `not offered`, "
+        "`withheld`, `ask first` or `nothing told`"};
+  if (a.misfit.holds == Holds::never_neutered)
+    return Hint{
+        "of all it is `never neutered`, of one sex `never neutered male` or `never neutered "
+        "female`"};
+  if (a.misfit.holds == Holds::called)
+    if (auto out = neutered_of_no_sex(a)) return out;
+  if (a.misfit.expected == "`because`" && is_name(a.token))
+    return Hint{fmt::format("from which answer on stands behind `if`: `if {}`", a.token)};
+  if (a.misfit.holds == Holds::yes_or_no && a.token == "at")
+    return Hint{fmt::format("places are told by `found`: `found {} at SITE`", a.word_before)};
+  bool const is_side = a.token == "left" || a.token == "right";
+  if (is_side && a.misfit.holds == Holds::finding && !a.expects_end())
+    return Hint{
+        fmt::format("the sign stands first, and its place behind `at`: `found SIGN at {} "
+                    "SITE`",
+                    a.token)};
+  if (a.expects_name() && a.rest.front() == '"' && !a.misfit.form.empty())
+    return Hint{fmt::format("a name stands here, without quotes, as in `{}`", a.misfit.form)};
+  if (a.expects("amount") && holds_letter(a.token) && !a.misfit.form.empty()) {
+    constexpr std::array<std::string_view, 12> counts = {
+        "a", "an", "one", "two", "three", "four", "five", "six", "half", "ten", "some", "few"};
+    if (std::find(counts.begin(), counts.end(), lowered(a.token)) != counts.end())
+      return Hint{fmt::format("numbers are written in digits, as in `{}`", a.misfit.form)};
+  }
+  return std::nullopt;
+}
+
+std::optional<Hint> yes_or_no(Surroundings const& a) {
+  if (!a.misfit.expected.starts_with("`yes or no`")) return std::nullopt;
+  auto const word = lowered(a.token);
+  bool const is_two = word == "yes" || word == "no" || word == "y" || word == "yesno" ||
+                      word == "bool" || word == "boolean" || word == "true";
+  if (is_two) return a.over(a.rest.size(), "it is written `answer yes or no`", "yes or no");
+  if (word == "scale" || word == "score" || word == "numeric" || word == "range")
+    return Hint{
+        "a number is asked for by `answer number in UNIT from A to B`, ordered words by "
+        "`answer steps mild, severe`"};
+  if (word == "text" || word == "free")
+    return Hint{
+        "free text can carry no figures: give the words to choose from, as in `answer "
+        "one of clear, cloudy`"};
+  if (is_name(a.token) && after_blanks(a.rest.substr(a.token.size())).starts_with(','))
+    return Hint{fmt::format(
+        "words to choose from are `answer one of {0}`; words in an order `answer steps {0}`",
+        listed_here(a))};
+  return std::nullopt;
+}
+
+std::optional<Hint> comparison(Surroundings const& a) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 6> marks = {
+      {{"≥", ">="}, {"≤", "<="}, {"=>", ">="}, {"=<", "<="}, {"⩾", ">="}, {"⩽", "<="}}};
+  for (auto const& [mark, here] : marks)
+    if (a.rest.starts_with(mark))
+      return a.over(mark.size(), fmt::format("this comparison is written `{}`", here),
+                    std::string(here));
+  if (a.misfit.content != Content::condition) return std::nullopt;
+  constexpr std::array<std::string_view, 5> not_equal = {"!=", "<>", "≠", "!", "~"};
+  if (length_of_any(a.rest, not_equal) != 0)
+    return Hint{"`not` stands before the sign: `not coughs`, `not urine is red`"};
+  if (a.rest.front() == '=')
+    return Hint{
+        "there is no `=`: a sign answered yes or no stands alone, a value is named by "
+        "`is`, a number is compared by `over`, `under`, `>=` or `<=`"};
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 4> joints = {
+      {{"&&", "and"}, {"&", "and"}, {"||", "or"}, {"|", "or"}}};
+  for (auto const& [mark, here] : joints)
+    if (a.rest.starts_with(mark))
+      return a.over(mark.size(), fmt::format("conditions are joined by `{}`", here),
+                    std::string(here));
+  if (a.rest.front() == ',' || a.rest.front() == '+')
+    return Hint{
+        "conditions are joined by `and` or `or`; a count of them is `at least 2 of (a, b, "
+        "c)`"};
+  return std::nullopt;
+}
+
+std::optional<Hint> in_condition(Surroundings const& a) {
+  if (a.misfit.content != Content::condition) {
+    if (a.expects_end() && (a.token == "left" || a.token == "right"))
+      return Hint{fmt::format("a place stands behind `at`, its side first: `at {} {}`", a.token,
+                              site_beside(a))};
+    return std::nullopt;
+  }
+  auto const word = lowered(a.token);
+  if (a.word_before == "is" && (word == "left" || word == "right")) return place_behind_is(a);
+  if (word == "old" && is_time(a.word_before))
+    return a.over(a.token.size(), "no `old`: an age is compared as in `age under 3 months`", "");
+  if (word == "then")
+    return a.over(a.token.size(), "no `then`: what follows stands in clauses of its own", "");
+  if (word == "if" || word == "when")
+    return a.over(a.token.size(),
+                  fmt::format("no `{}` here: conditions are joined by `and`, `or`", word), "");
+  if (word == "not" && (a.expects("value") || a.word_before == "is"))
+    return Hint{"`not` stands before the sign: `not urine is red`"};
+  if (word == "but" || word == "plus" || word == "with")
+    return a.over(a.token.size(), "conditions are joined by `and` and `or`", "and");
+  if (word == "without" || word == "except" || word == "unless" || word == "no")
+    return a.over(a.token.size(), "what must not be is written `and not`", "and not");
+  if (a.rest.front() == ':' && a.word_before.empty())
+    return a.over(1, "no colon here: the condition follows at once", "");
+  for (auto const& [said, here] : comparing_words)
+    if (word == said)
+      return Hint{fmt::format("numbers are compared by `over`, `under`, `>=`, `<=`: `{}`", here)};
+  if (word == "than") return Hint{"a step or a value is named by its one word, without `than`"};
+  if (a.word_before == "no" || a.word_before == "without")
+    return Hint{fmt::format("what must not be is written `not {}`", a.token)};
+  if (a.misfit.expected == "a condition" && is_digit(a.rest.front()))
+    return Hint{"a count of signs is `at least 2 of (a, b, c)`"};
+  if (word == "of" && (a.word_before == "any" || a.word_before == "one" || a.word_before == "all"))
+    return Hint{fmt::format("this is written with `{0}`: `a {0} b`",
+                            a.word_before == "all" ? "and" : "or")};
+  if (a.expects_end() && is_digit(a.rest.front()) && is_name(a.word_before))
+    return Hint{
+        fmt::format("a number is compared: `{} over 40 C`, or `under`, `>=`, `<=`, "
+                    "`between 39 and 40 C`",
+                    a.word_before)};
+  if (a.expects("name of a step") && is_digit(a.rest.front()))
+    return Hint{"`at least` is for steps; a number is compared by `>=`, as in `>= 39.5 C`"};
+  if (a.expects("name of a value") && is_digit(a.rest.front()))
+    return Hint{"`is` names a word; a number is compared by `over`, `under`, `>=` or `<=`"};
+  if (a.expects("a condition") && a.rest.front() == '"')
+    return Hint{"a condition comes first, and its words behind it: `if SIGN \"...\"`"};
+  if (a.expects_end() && a.rest.front() == '"')
+    return Hint{"a condition has no text behind it in this clause"};
+  if (a.is_same_line && a.expects_end() && is_name(a.word_before) && !a.token.empty() &&
+      !is_reserved(a.token))
+    return Hint{
+        fmt::format("a value is named by `is`: `{0} is {1}`; conditions are joined by "
+                    "`and` and `or`; a name is one word: `{0}_{1}`",
+                    a.word_before, a.token)};
+  return std::nullopt;
+}
+
+}  // namespace flinch::syntax::hints
