@@ -7,6 +7,17 @@ std::optional<double> Tier::threshold() const {
   return 1 / (1 + *harm);
 }
 
+// `unless` stands behind what sets the alarm off, and nowhere else.
+Condition const* Alarm::unless() const {
+  bool const has_it =
+      !condition.parts.empty() && condition.parts.back().kind == Condition::Kind::unless;
+  return has_it ? &condition.parts.back().parts.front() : nullptr;
+}
+
+Condition const& Alarm::trigger() const {
+  return unless() == nullptr ? condition : condition.parts.front();
+}
+
 std::string_view Pack::patient_key() const {
   return species.empty() ? std::string_view("patient") : std::string_view(species);
 }

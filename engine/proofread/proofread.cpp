@@ -44,12 +44,12 @@ Proof proofread(Tables const& tables, std::function<bool()> const& is_outdated) 
   auto const& pack = tables.pack();
   Remarks remarks;
   Remarks pairs;
-  std::array<std::function<void()>, 9> const kinds = {
+  std::array<std::function<void()>, 10> const kinds = {
       [&] { find_unused(pack, remarks); },         [&] { find_repeats(tables, remarks); },
       [&] { find_odd_figures(tables, remarks); },  [&] { find_never_first(tables, remarks); },
       [&] { find_untested(tables, remarks); },     [&] { find_low_thresholds(tables, remarks); },
       [&] { find_stale_readings(pack, remarks); }, [&] { find_impossible_pairs(pack, pairs); },
-      [&] { find_silent_pairs(tables, pairs); }};
+      [&] { find_silent_pairs(tables, pairs); },   [&] { find_calming_dangers(pack, remarks); }};
   for (auto const& find : kinds) {
     if (is_outdated && is_outdated()) return {};
     find();

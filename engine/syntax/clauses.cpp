@@ -181,6 +181,8 @@ constexpr std::array rule_clauses = {
 constexpr std::array alarm_clauses = {
     Clause<Alarm>{"if", fill<condition, &Alarm::condition>, "if belly_swollen and retches",
                   Often::once, Content::condition},
+    Clause<Alarm>{"unless", fill<condition, &Alarm::unless>, "unless onset is months", Often::once,
+                  Content::condition},
     Clause<Alarm>{"see", fill<name, &Alarm::see>, "see now"},
     Clause<Alarm>{"say", fill<text, &Alarm::say>, R"(say "No food, no water. Leave now.")"},
     Clause<Alarm>{"gives way to", append_all<names, &Alarm::gives_way_to>, "gives way to cold_pack",

@@ -31,6 +31,7 @@ class Collector {
     for (auto const& floor : s.alone) {
       use(NameKind::tier, floor.see);
       test(s.name, floor.test);
+      if (floor.unless) condition(*floor.unless);
       use(NameKind::source, floor.cites);
     }
     if (!s.answer) return;
@@ -73,6 +74,7 @@ class Collector {
   void operator()(Alarm const& s) {
     define(NameKind::alarm, s.name);
     if (s.condition) condition(*s.condition);
+    if (s.unless) condition(*s.unless);
     use(NameKind::tier, s.see);
     use(NameKind::care, s.gives_way_to);
     use(NameKind::source, s.cites);

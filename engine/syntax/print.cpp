@@ -129,8 +129,10 @@ std::string show(Floor const& floor) {
   auto test = std::visit(ShowTest{}, floor.test.test);
   constexpr std::string_view is = " is ";  // left out: the sign is not named either
   if (test.starts_with(is)) test = test.substr(is.size() - 1);
-  return fmt::format("{}{} because {} cite {}", floor.see.text, test.empty() ? test : " if" + test,
-                     quoted(floor.because), list(floor.cites));
+  return fmt::format("{}{}{} because {} cite {}", floor.see.text,
+                     test.empty() ? test : " if" + test,
+                     floor.unless ? " unless " + show(*floor.unless) : "", quoted(floor.because),
+                     list(floor.cites));
 }
 
 std::string show(std::vector<Value> const& values) {
@@ -394,6 +396,7 @@ struct PrintStatement {
   std::string operator()(Alarm const& s) const {
     Lines out("alarm", s);
     out.condition("if", s.condition);
+    out.condition("unless", s.unless);
     out.name("see", s.see);
     out.text("say", s.say);
     out.line("gives way to", list(s.gives_way_to));
