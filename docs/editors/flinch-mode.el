@@ -16,7 +16,7 @@
     "drawn up in" "resting energy" "lost a week" "each point" "injected in" "weight from" "doses from"
     "until then" "age up to" "grown at" "fasting" "outline" "called" "lasts" "sizes"
     "while waiting" "for clinician" "breed table" "applies if" "ask vet if" "on purpose" "also called" "also said" "alone see" "first aid"
-    "by mouth" "slims by" "may hurt" "asked first" "never if" "not pain" "mentioned" "unlisted" "affects" "at most" "because"
+    "by mouth" "slims by" "may hurt" "asked first" "never if" "not pain" "mentioned" "unlisted" "unless" "affects" "at most" "because"
     "part of" "read by" "seen by" "species" "stop if" "unknown" "version" "answer" "expect" "fit if"
     "accept" "within" "avoid" "clear" "found" "grade" "level" "since" "taken" "takes" "usual"
     "watch" "base" "cite" "form" "give" "harm" "help" "hold" "next" "over" "read" "text" "with"
