@@ -134,7 +134,7 @@ void ReviewPage::alarms(TierExplanation const& why) {
   for (auto const& held : why.held_back) {
     auto const& alarm = pack_[held.alarm];
     page_.paragraph(
-        fmt::format("Held back: {} ({}) would ask for \"{}\", but it is known that {}", alarm.title,
+        fmt::format("Held back: {} ({}) would ask for \"{}\", but this is known: {}", alarm.title,
                     alarm.name, pack_[alarm.see].title, answers(held.behind)),
         2, bullet());
     rationale(alarm.because, alarm.cites);

@@ -69,8 +69,9 @@ class Teller {
       std::string known;
       for (auto const sign : held.behind)
         known += (known.empty() ? "" : "; ") + known_text(pack_, result_, sign);
-      told_.urgency.held_back.push_back(fmt::format("Not \"{}\" for \"{}\": it is known: {}.",
-                                                    pack_[alarm.see].title, alarm.title, known));
+      told_.urgency.held_back.push_back(
+          fmt::format("Not \"{}\" for \"{}\", since this is known: {}.", pack_[alarm.see].title,
+                      alarm.title, known));
     }
   }
 
