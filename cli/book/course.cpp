@@ -77,7 +77,7 @@ bool lost_its_place(Answer const& before, Answer const& today) {
 
 std::vector<bool> signs_of_dangers(Pack const& pack) {
   std::vector<bool> out(pack.signs.size());
-  for (auto const& alarm : pack.alarms) mark_tested_signs(pack, alarm.condition, out);
+  for (auto const& alarm : pack.alarms) mark_tested_signs(pack, alarm.trigger(), out);
   return out;
 }
 

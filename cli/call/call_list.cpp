@@ -50,7 +50,7 @@ std::vector<Question> CallModel::follow_ups() const {
     return says_yes(known->answer);
   };
   auto const is_half_there = [&](AlarmId alarm) {
-    auto const steps = tables_.steps(tables_.alarm_root(alarm));
+    auto const steps = tables_.trigger_steps(alarm);
     return std::any_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
       return step.kind == Tables::Step::Kind::leaf && is_found(tables_.leaves()[step.detail].sign);
     });

@@ -24,7 +24,8 @@ Json urgency_json(Pack const& pack, ToldUrgency const& told) {
           {"say", told.say},
           {"by_likelihood", told.is_by_likelihood},
           {"could_be", name_of_tier(pack, told.could_be)},
-          {"reasons", std::move(reasons)}};
+          {"reasons", std::move(reasons)},
+          {"held_back", told.held_back}};
 }
 
 Json warnings_json(Telling const& told) {

@@ -194,9 +194,11 @@ std::string floors_page(Pack const& pack) {
     if (!alarm.floor_of) continue;
     ++count;
     auto const& sign = pack[*alarm.floor_of];
-    bool const is_plain = alarm.condition.test.kind == Test::Kind::holds;
-    rows += fmt::format("| **{}** `{}` | {} | {} | {} | {} |\n", cell(sign.label), sign.name,
-                        is_plain ? "yes" : cell(node_text(pack, alarm.condition)),
+    bool const is_plain = alarm.trigger().test.kind == Test::Kind::holds;
+    auto when = is_plain ? "yes" : cell(node_text(pack, alarm.trigger()));
+    if (auto const* unless = alarm.unless())
+      when += cell(", unless it is known that " + condition_text(pack, *unless));
+    rows += fmt::format("| **{}** `{}` | {} | {} | {} | {} |\n", cell(sign.label), sign.name, when,
                         pack[alarm.see].name, cell(alarm.because), names_of(pack, alarm.cites));
   }
   auto out = fmt::format(

@@ -50,7 +50,7 @@ class StatementWords {
         write(SignId{i});
         break;
       case StatementKind::means:
-        part("Means", in_words(pack_.means[i].condition));
+        part("Means", condition_text(pack_, pack_.means[i].condition));
         break;
       case StatementKind::cause:
         write(pack_.causes[i]);
@@ -81,30 +81,6 @@ class StatementWords {
  private:
   void part(std::string label, std::string words) {
     if (!words.empty()) out_.push_back({std::move(label), std::move(words)});
-  }
-
-  [[nodiscard]] std::string in_words(Condition const& condition) const {
-    auto const parts = [&](std::string_view between) {
-      return joined(
-          condition.parts,
-          [&](Condition const& one) {
-            bool const is_plain = one.parts.empty() || one.kind == Condition::Kind::negation;
-            return is_plain ? in_words(one) : "(" + in_words(one) + ")";
-          },
-          between);
-    };
-    switch (condition.kind) {
-      case Condition::Kind::negation:
-        return "not (" + in_words(condition.parts.front()) + ")";
-      case Condition::Kind::all:
-        return parts(" and ");
-      case Condition::Kind::any:
-        return parts(" or ");
-      case Condition::Kind::count:
-        return fmt::format("{}: {}", node_text(pack_, condition), parts("; "));
-      default:
-        return node_text(pack_, condition);
-    }
   }
 
   [[nodiscard]] std::string source_words(SourceId id) const {
@@ -184,11 +160,13 @@ class StatementWords {
     if (sign.kind == AnswerKind::number)
       part("Believable", fmt::format("{:g} to {:g} {}", sign.low, sign.high, sign.unit.name));
     if (sign.part_of) part("Part of", pack_[*sign.part_of].label);
-    if (sign.applies_if) part("Applies only if", in_words(*sign.applies_if));
+    if (sign.applies_if) part("Applies only if", condition_text(pack_, *sign.applies_if));
     for (auto const& alarm : pack_.alarms) {
       if (alarm.floor_of != id) continue;
       part("With this and nothing else",
-           fmt::format("{} ({})", pack_[alarm.see].title, in_words(alarm.condition)));
+           fmt::format("{} ({})", pack_[alarm.see].title, condition_text(pack_, alarm.trigger())));
+      if (auto const* unless = alarm.unless())
+        part("Unless it is known that", condition_text(pack_, *unless));
       rationale(alarm.because, alarm.cites);
     }
     part("Also said", joined(sign.also_said, [](std::string const& words) { return words; }));
@@ -208,7 +186,7 @@ class StatementWords {
 
   void write(Rule const& rule) {
     if (rule.condition)
-      part("When", in_words(*rule.condition));
+      part("When", condition_text(pack_, *rule.condition));
     else
       part(pack_[rule.over].label, joined(
                                        rule.bands, [](Band const& b) { return b.text; }, " / "));
@@ -222,7 +200,9 @@ class StatementWords {
   }
 
   void write(Alarm const& alarm) {
-    part("When", in_words(alarm.condition));
+    part("When", condition_text(pack_, alarm.trigger()));
+    if (auto const* unless = alarm.unless())
+      part("Unless it is known that", condition_text(pack_, *unless));
     part("Then", pack_[alarm.see].title);
     part("Say", alarm.say);
     rationale(alarm.because, alarm.cites);
@@ -237,7 +217,8 @@ class StatementWords {
 
   void gates(std::string const& label, std::vector<CareGate> const& all) {
     for (auto const& gate : all)
-      part(label, in_words(gate.condition) + (gate.reason.empty() ? "" : ": " + gate.reason));
+      part(label,
+           condition_text(pack_, gate.condition) + (gate.reason.empty() ? "" : ": " + gate.reason));
   }
 
   void write(Care const& care) {
@@ -260,7 +241,7 @@ class StatementWords {
            level.harm + (level.see ? ": " + pack_[*level.see].title : ""));
     part("First aid", care.first_aid ? "does not wait at the top tier" : "");
     part("Meanwhile", care.while_waiting ? "goes on while the patient waits to be seen" : "");
-    if (care.fit_if) part("Fits if", in_words(*care.fit_if));
+    if (care.fit_if) part("Fits if", condition_text(pack_, *care.fit_if));
     gates("Never if", care.never_if);
     gates("Ask the vet if", care.ask_vet_if);
     gates("Stop if", care.stop_if);

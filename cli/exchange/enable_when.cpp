@@ -55,6 +55,7 @@ class Gates {
         return of(pack_[condition.meaning].condition, wanted);
       case Condition::Kind::negation:
         return of(condition.parts.front(), !wanted);
+      case Condition::Kind::unless:  // stands in alarms alone
       case Condition::Kind::all:
       case Condition::Kind::any:
       case Condition::Kind::count:

@@ -29,6 +29,7 @@ void write_reasons(ToldUrgency const& urgency, Wording wording, Causes causes, P
     if (wording == Wording::in_full && !reason.because.empty()) text += " " + reason.because;
     page.paragraph(text, 2, page.bullet());
   }
+  for (auto const& held : urgency.held_back) page.paragraph(held, 2, page.bullet());
 }
 
 void write_script(Telling const& told, Page& page) {

@@ -127,6 +127,7 @@ class ReportPage {
     if (told_.urgency.could_be)
       out += paragraph(fmt::format("Not everything has been asked: it could still be \"{}\".",
                                    pack_[*told_.urgency.could_be].title));
+    for (auto const& held : told_.urgency.held_back) out += paragraph(held);
     return out + "</section>\n";
   }
 

@@ -240,9 +240,21 @@ class ReviewJson {
            {"only_just", uncertainty_.is_only_just(reason.tier)},
            {"causes", std::move(causes)}});
     }
-    return {{"by_alarm", why.is_by_alarm},    {"by_ranking", why.is_by_ranking},
-            {"fired", std::move(fired)},      {"taken", taken_json(pack_, result_)},
-            {"open_alarms", why.open_alarms}, {"tiers", std::move(tiers)}};
+    auto held = Json::array();
+    for (auto const& one : why.held_back) {
+      auto const& alarm = pack_[one.alarm];
+      held.push_back({{"alarm", alarm.name},
+                      {"title", alarm.title},
+                      {"tier", pack_[alarm.see].name},
+                      {"answers", answers(one.behind)}});
+    }
+    return {{"by_alarm", why.is_by_alarm},
+            {"by_ranking", why.is_by_ranking},
+            {"fired", std::move(fired)},
+            {"held_back", std::move(held)},
+            {"taken", taken_json(pack_, result_)},
+            {"open_alarms", why.open_alarms},
+            {"tiers", std::move(tiers)}};
   }
 
   [[nodiscard]] Json between(std::pair<AskedCause, AskedCause> const& causes) const {

@@ -75,7 +75,8 @@ void ReviewPage::alarm(AlarmId id) {
   auto const& alarm = pack_[id];
   page_.heading(fmt::format("ALARM: {} ({})", alarm.title, alarm.name));
   page_.paragraph(fmt::format("{} It asks for: {}.",
-                              why.truth == Truth::yes  ? "Has fired."
+                              why.truth == Truth::yes ? "Has fired."
+                              : why.is_held_back ? "Would fire, but is held back by what is known."
                               : why.truth == Truth::no ? "Cannot fire on what was said."
                                                        : "May still fire: not all is known.",
                               pack_[alarm.see].title));

@@ -131,6 +131,14 @@ void ReviewPage::alarms(TierExplanation const& why) {
     rationale(alarm.because, alarm.cites);
   }
   if (why.fired.empty() && why.taken.empty()) page_.paragraph("No alarm has fired.");
+  for (auto const& held : why.held_back) {
+    auto const& alarm = pack_[held.alarm];
+    page_.paragraph(
+        fmt::format("Held back: {} ({}) would ask for \"{}\", but this is known: {}", alarm.title,
+                    alarm.name, pack_[alarm.see].title, answers(held.behind)),
+        2, bullet());
+    rationale(alarm.because, alarm.cites);
+  }
   if (why.open_alarms > 0)
     page_.paragraph(fmt::format("{} alarm{} for more may still fire, up to \"{}\".",
                                 why.open_alarms, why.open_alarms == 1 ? "" : "s",

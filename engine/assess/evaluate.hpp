@@ -27,7 +27,9 @@ template <class TruthOf>
     top -= step.parts;
     auto const joined = at_least(step.detail, std::span<Truth const>(top, step.parts),
                                  [](Truth part) { return part; });
-    *top++ = step.kind == Kind::negation ? negation(joined) : joined;
+    *top++ = step.kind == Kind::negation ? negation(joined)
+             : step.kind == Kind::unless ? unless(joined)
+                                         : joined;
   }
   return stack.front();
 }

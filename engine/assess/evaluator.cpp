@@ -16,7 +16,9 @@ Truth condition_truth(Pack const& pack, Condition const& condition, TruthOf cons
   auto const joined =
       at_least(needed_parts(condition), condition.parts,
                [&](Condition const& part) { return condition_truth(pack, part, truth_of); });
-  return condition.kind == Condition::Kind::negation ? negation(joined) : joined;
+  return condition.kind == Condition::Kind::negation ? negation(joined)
+         : condition.kind == Condition::Kind::unless ? unless(joined)
+                                                     : joined;
 }
 
 }  // namespace
@@ -47,7 +49,8 @@ std::vector<SignId> Evaluator::behind(Rule const& rule) const {
 }
 
 // A condition is what it is by those of its parts that agree with it: an `or` is true by its true
-// parts, an `and` unknown by its unknown ones. A negation hangs on its one part.
+// parts, an `and` unknown by its unknown ones. A negation hangs on its one part,
+// an `unless` only where that is known to hold.
 void Evaluator::collect(Condition const& condition, std::vector<SignId>& out) const {
   if (condition.kind == Condition::Kind::test) {
     if (std::find(out.begin(), out.end(), condition.test.sign) == out.end())
@@ -57,6 +60,10 @@ void Evaluator::collect(Condition const& condition, std::vector<SignId>& out) co
   if (condition.kind == Condition::Kind::meaning)
     return collect(tables_.pack()[condition.meaning].condition, out);
   auto const whole = truth(condition);
+  if (condition.kind == Condition::Kind::unless) {
+    if (whole == Truth::no) collect(condition.parts.front(), out);
+    return;
+  }
   for (auto const& part : condition.parts)
     if (condition.kind == Condition::Kind::negation || truth(part) == whole) collect(part, out);
 }

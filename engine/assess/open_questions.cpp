@@ -17,10 +17,9 @@ class Questions {
         knowledge_(result.knowledge),
         evaluator_(tables, result.knowledge) {}
 
-  // What an alarm that is still unknown hangs on.
+  // What an alarm that is still unknown hangs on; what its `unless` asks for can only calm.
   void add(AlarmId alarm) {
-    auto const& root = tables_.alarm_root(alarm);
-    for (auto const& step : tables_.steps(root)) {
+    for (auto const& step : tables_.trigger_steps(alarm)) {
       if (step.kind != Tables::Step::Kind::leaf) continue;
       auto const sign = tables_.leaves()[step.detail].sign;
       auto const* known = knowledge_.find(sign);

@@ -31,8 +31,7 @@ Tables::Tables(std::shared_ptr<Pack const> pack, Silence silence) : pack_(std::m
       add_banded_root(i);
   }
   first_alarm_ = roots_.size();
-  for (std::uint32_t i = 0; i < pack_->alarms.size(); ++i)
-    add_root(RootKind::alarm, i, pack_->alarms[i].condition);
+  for (std::uint32_t i = 0; i < pack_->alarms.size(); ++i) add_alarm_root(i);
   for (std::uint32_t i = 0; i < pack_->signs.size(); ++i)
     if (pack_->signs[i].applies_if) add_root(RootKind::applies, i, *pack_->signs[i].applies_if);
   add_substances();
@@ -53,16 +52,30 @@ bool Tables::is_told(SignId sign, Answer const& answer) const { return (*told_)(
 void Tables::add_root(RootKind kind, std::uint32_t subject, Condition const& condition) {
   auto const first = static_cast<std::uint32_t>(steps_.size());
   emit(condition, 1);
-  roots_.push_back(
-      {kind, false, subject, first, static_cast<std::uint32_t>(steps_.size()) - first});
+  auto const count = static_cast<std::uint32_t>(steps_.size()) - first;
+  roots_.push_back({kind, false, subject, first, count, count});
+}
+
+// What sets it off comes first.
+void Tables::add_alarm_root(std::uint32_t alarm) {
+  auto const& its = pack_->alarms[alarm];
+  auto const first = static_cast<std::uint32_t>(steps_.size());
+  auto const count = [&] { return static_cast<std::uint32_t>(steps_.size()) - first; };
+  emit(its.trigger(), 1);
+  auto const of_trigger = count();
+  if (its.unless() != nullptr) {
+    emit(its.condition.parts.back(), 2);
+    steps_.push_back({Step::Kind::at_least, 2, needed_parts(its.condition)});
+  }
+  roots_.push_back({RootKind::alarm, false, alarm, first, count(), of_trigger});
 }
 
 void Tables::add_banded_root(std::uint32_t rule) {
   auto const first = static_cast<std::uint32_t>(steps_.size());
   for (auto const& band : pack_->rules[rule].bands)
     steps_.push_back({Step::Kind::leaf, 0, add_leaf(band.test)});
-  roots_.push_back(
-      {RootKind::rule, true, rule, first, static_cast<std::uint32_t>(steps_.size()) - first});
+  auto const count = static_cast<std::uint32_t>(steps_.size()) - first;
+  roots_.push_back({RootKind::rule, true, rule, first, count, count});
 }
 
 // Postfix: the parts first, then what joins them. `depth` is the height of the stack afterwards.
@@ -80,8 +93,9 @@ void Tables::emit(Condition const& condition, std::size_t depth) {
   }
   for (std::size_t i = 0; i < condition.parts.size(); ++i) emit(condition.parts[i], depth + i);
   auto const parts = static_cast<std::uint32_t>(condition.parts.size());
-  auto const kind =
-      condition.kind == Condition::Kind::negation ? Step::Kind::negation : Step::Kind::at_least;
+  auto const kind = condition.kind == Condition::Kind::negation ? Step::Kind::negation
+                    : condition.kind == Condition::Kind::unless ? Step::Kind::unless
+                                                                : Step::Kind::at_least;
   steps_.push_back({kind, parts, needed_parts(condition)});
 }
 

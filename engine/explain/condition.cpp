@@ -68,6 +68,8 @@ std::string node_text(Pack const& pack, Condition const& condition) {
       return pack[condition.meaning].title;
     case Condition::Kind::negation:
       return "not";
+    case Condition::Kind::unless:
+      return "unless it is known that";
     case Condition::Kind::all:
       return "all of";
     case Condition::Kind::any:
@@ -76,6 +78,35 @@ std::string node_text(Pack const& pack, Condition const& condition) {
       return fmt::format("at least {} of", condition.needed);
   }
   return {};
+}
+
+std::string condition_text(Pack const& pack, Condition const& condition) {
+  auto const parts = [&](std::string_view between) {
+    std::string out;
+    for (auto const& one : condition.parts) {
+      bool const is_plain = one.parts.empty() || one.kind == Condition::Kind::negation;
+      auto const text = condition_text(pack, one);
+      out += fmt::format("{}{}", out.empty() ? "" : between, is_plain ? text : "(" + text + ")");
+    }
+    return out;
+  };
+  switch (condition.kind) {
+    case Condition::Kind::negation:
+      return "not (" + condition_text(pack, condition.parts.front()) + ")";
+    case Condition::Kind::all:
+      return parts(" and ");
+    case Condition::Kind::any:
+      return parts(" or ");
+    case Condition::Kind::count:
+      return fmt::format("{}: {}", node_text(pack, condition), parts("; "));
+    case Condition::Kind::unless:
+      return fmt::format("{} {}", node_text(pack, condition),
+                         condition_text(pack, condition.parts.front()));
+    case Condition::Kind::test:
+    case Condition::Kind::meaning:
+      break;
+  }
+  return node_text(pack, condition);
 }
 
 }  // namespace flinch

@@ -214,7 +214,11 @@ void Describer::describe_alarm(AlarmId id) {
                 {pack_[*alarm.floor_of].label, named(NamedKind::sign, *alarm.floor_of)}});
   if (!alarm.say.empty()) line("Do: " + alarm.say);
   section("Condition");
-  condition(alarm.condition);
+  condition(alarm.trigger());
+  if (auto const* unless = alarm.unless()) {
+    section("Unless it is known that");
+    condition(*unless);
+  }
   rationale(alarm.because, alarm.cites);
 }
 

@@ -93,8 +93,12 @@ RuleExplanation explain_rule(Tables const& tables, Assessor& assessor, Case cons
 AlarmExplanation explain_alarm(Tables const& tables, Assessor& assessor, Case const& patient,
                                AlarmId id) {
   auto const result = assessor.assess(patient);
-  auto tree = Evaluator(tables, result.knowledge).tree(tables.pack()[id].condition);
-  AlarmExplanation out{id, tree.truth, std::move(tree), {}, {}};
+  Evaluator const evaluator(tables, result.knowledge);
+  auto const& alarm = tables.pack()[id];
+  auto tree = evaluator.tree(alarm.condition);
+  AlarmExplanation out{id, tree.truth, false, std::move(tree), {}, {}};
+  out.is_held_back = alarm.unless() != nullptr && out.truth == Truth::no &&
+                     evaluator.truth(alarm.trigger()) == Truth::yes;
   if (out.truth == Truth::yes) return out;
   auto found = verified_ways(tables, assessor, patient, result, out.condition,
                              [&](auto const& after) { return after.judgement.has_fired(id); });

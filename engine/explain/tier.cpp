@@ -16,6 +16,24 @@ std::uint32_t count_open_alarms(Pack const& pack, Assessment const& result) {
 
 }  // namespace
 
+std::vector<HeldBack> held_back(Tables const& tables, Assessment const& result) {
+  auto const& pack = tables.pack();
+  Evaluator const evaluator(tables, result.knowledge);
+  std::vector<HeldBack> out;
+  for (auto const& outcome : result.alarms) {
+    auto const& alarm = pack[outcome.alarm];
+    auto const* unless = alarm.unless();
+    bool const is_higher = !result.judgement.tier || alarm.see < *result.judgement.tier;
+    if (unless != nullptr && is_higher && outcome.truth == Truth::no &&
+        evaluator.truth(alarm.trigger()) == Truth::yes)
+      out.push_back({outcome.alarm, evaluator.behind(*unless)});
+  }
+  std::stable_sort(out.begin(), out.end(), [&](HeldBack const& a, HeldBack const& b) {
+    return pack[a.alarm].see < pack[b.alarm].see;
+  });
+  return out;
+}
+
 TierExplanation explain_tier(Tables const& tables, Assessment const& result) {
   auto const& pack = tables.pack();
   Evaluator const evaluator(tables, result.knowledge);
@@ -34,6 +52,7 @@ TierExplanation explain_tier(Tables const& tables, Assessment const& result) {
                    [&](FiredAlarm const& a, FiredAlarm const& b) {
                      return pack[a.alarm].see < pack[b.alarm].see;
                    });
+  out.held_back = held_back(tables, result);
   for (std::size_t i = 0; i < result.judgement.exposures.size(); ++i)
     if (result.judgement.exposures[i].see) out.taken.push_back(i);
   std::stable_sort(out.taken.begin(), out.taken.end(), [&](std::size_t a, std::size_t b) {

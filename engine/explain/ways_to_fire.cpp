@@ -122,6 +122,9 @@ class Ways {
         return ways(node.parts.front(), wanted);
       case Condition::Kind::negation:
         return ways(node.parts.front(), negation(wanted));
+      case Condition::Kind::unless:  // what is not known to hold may stay as it is
+        if (is_yes && node.truth == Truth::yes) return {Way{}};
+        return ways(node.parts.front(), negation(wanted));
       case Condition::Kind::all:
         return ways_of_some(node, is_yes ? parts : 1, wanted);
       case Condition::Kind::any:

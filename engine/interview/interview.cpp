@@ -6,6 +6,7 @@
 
 #include "flinch/assess/evaluator.hpp"
 #include "flinch/assess/weight_doubt.hpp"
+#include "flinch/model/tested_signs.hpp"
 #include "model/walk.hpp"
 
 namespace flinch {
@@ -73,6 +74,7 @@ Outlook Interview::next(Assessment const& assessed, std::span<SignId const> set_
   open.danger = danger_questions(result);
   open.substances = substance_questions(result);
   open.amounts = amount_questions(result);
+  open.calming = calming_questions(result);
   open.telling = telling_questions(result);
   if (came_for) put_fitting_first(open.danger);
   Outlook out;
@@ -82,7 +84,7 @@ Outlook Interview::next(Assessment const& assessed, std::span<SignId const> set_
   out.place_left = open.places.size() - out.danger_left;
   count_danger(out, open.danger);
   count(out, open.telling);
-  out.telling_left += open.substances.size() + open.amounts.size();
+  out.telling_left += open.substances.size() + open.amounts.size() + open.calming.size();
   out.is_enough = out.worth_asking() == 0;
   if (came_for) out.screen = opening_screen(result, set_aside, *came_for, open);
   out.is_opening = out.screen.has_value();
@@ -99,6 +101,7 @@ std::optional<Screen> Interview::usual_screen(Assessment const& result, Open con
   if (!open.substances.empty()) return Screen{Screen::Kind::telling, open.substances};
   if (!open.amounts.empty()) return Screen{Screen::Kind::telling, {open.amounts.front()}};
   if (decides) return danger_screen(open.danger);
+  if (!open.calming.empty()) return Screen{Screen::Kind::telling, open.calming};
   if (!open.patient.empty()) return patient_screen(open.patient);
   if (!open.places.empty()) return Screen{Screen::Kind::place, {open.places.front()}};
   if (!open.danger.empty() && !tells) return danger_screen(open.danger);
@@ -229,6 +232,31 @@ std::vector<Question> Interview::amount_questions(Assessment const& result) cons
   return out;
 }
 
+// What would hold back an alarm that set the tier: those that are there or not together, any other
+// alone.
+std::vector<Question> Interview::calming_questions(Assessment const& result) const {
+  auto const& pack = tables_.pack();
+  std::vector<Question> listed;
+  std::vector<Question> alone;
+  for (auto const id : result.judgement.fired) {
+    auto const* unless = pack[id].unless();
+    if (unless == nullptr || pack[id].see != result.judgement.tier) continue;
+    std::vector<bool> tested(pack.signs.size());
+    mark_tested_signs(pack, *unless, tested);
+    for (std::uint32_t i = 0; i < tested.size(); ++i) {
+      if (!tested[i] || !may_ask(SignId{i})) continue;
+      auto const sign = first_to_ask(SignId{i}, result);
+      auto& out = is_there_or_not(sign) ? listed : alone;
+      bool const is_asked = std::any_of(out.begin(), out.end(),
+                                        [&](Question const& one) { return one.sign == sign; });
+      if (!is_asked && may_ask(sign)) out.push_back({sign, 0, {}, {}, {}});
+    }
+  }
+  if (listed.size() > limits_.lines_at_most) listed.resize(limits_.lines_at_most);
+  if (listed.empty() && !alone.empty()) listed.push_back(std::move(alone.front()));
+  return listed;
+}
+
 // Where anything hangs on them: age, weight and breed also tell the size. Whether a weight is right
 // that can hardly be comes last, right behind it.
 std::vector<Question> Interview::patient_facts(Assessment const& result) const {
@@ -303,7 +331,7 @@ void Interview::add_danger(OpenQuestion const& open, Assessment const& result,
       add(open.sign, alarm);
       continue;
     }
-    for (auto const& step : tables_.steps(tables_.alarm_root(alarm))) {
+    for (auto const& step : tables_.trigger_steps(alarm)) {
       if (step.kind != Tables::Step::Kind::leaf) continue;
       auto const sign = tables_.leaves()[step.detail].sign;
       if (may_ask(sign) && is_inside(sign)) add(sign, alarm);

@@ -142,7 +142,7 @@ std::vector<Question> Interview::going_with(std::span<SignId const> came_for,
                        [&](SignId told) { return outermost(told) == outermost(sign); });
   };
   auto const is_asked_with = [&](AlarmId alarm) {
-    auto const steps = tables_.steps(tables_.alarm_root(alarm));
+    auto const steps = tables_.trigger_steps(alarm);
     return std::any_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
       return step.kind == Tables::Step::Kind::leaf &&
              is_among(tables_.leaves()[step.detail].sign, came_for);

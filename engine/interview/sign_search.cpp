@@ -126,7 +126,7 @@ SignSearch::WordKind SignSearch::kind_of(std::string_view word) const {
 SignSearch::SignSearch(Pack const& pack) : pack_(pack), is_danger_(pack.signs.size()) {
   for (auto const* words : {&pack.words.one, &pack.words.many})
     for (auto& word : entry_words(*words)) species_.push_back(std::move(word));
-  for (auto const& alarm : pack.alarms) mark_tested_signs(pack, alarm.condition, is_danger_);
+  for (auto const& alarm : pack.alarms) mark_tested_signs(pack, alarm.trigger(), is_danger_);
   for (auto const& care : pack.care)
     if (care.taken && care.fit_if) mark_tested_signs(pack, *care.fit_if, is_danger_);
   for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {

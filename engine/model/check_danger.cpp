@@ -4,52 +4,11 @@
 #include <algorithm>
 
 #include "model/checks.hpp"
+#include "model/danger_signs.hpp"
 #include "model/walk.hpp"
 
 namespace flinch {
 namespace {
-
-// Which answers an alarm uses as true: for signs with values, which values.
-class DangerSigns {
- public:
-  explicit DangerSigns(Pack const& pack)
-      : pack_(pack), signs_(pack.signs.size()), values_(pack.signs.size()) {
-    for (auto const& alarm : pack.alarms)
-      walk_tests(pack, alarm.condition,
-                 [&](Condition const& leaf, Polarity polarity) { add(leaf.test, polarity); });
-  }
-
-  [[nodiscard]] bool is_danger(SignId sign) const { return signs_[index(sign)]; }
-  [[nodiscard]] bool is_danger(SignId sign, std::uint32_t value) const {
-    auto const& values = values_[index(sign)];
-    return std::find(values.begin(), values.end(), value) != values.end();
-  }
-
- private:
-  void add(Test const& test, Polarity polarity) {
-    auto const& sign = pack_[test.sign];
-    if (sign.of_the_patient || sign.kind == AnswerKind::number) return;
-    if (sign.kind == AnswerKind::steps || sign.kind == AnswerKind::one_of) {
-      for (std::uint32_t value = 0; value < sign.values.size(); ++value) {
-        bool const is_in = test.kind == Test::Kind::at_least
-                               ? value >= test.values.front()
-                               : std::binary_search(test.values.begin(), test.values.end(), value);
-        bool const counts = sign.kind == AnswerKind::steps
-                                ? value > 0 && is_in == (polarity == Polarity::positive)
-                                : is_in && polarity == Polarity::positive;
-        if (!counts) continue;
-        signs_[index(test.sign)] = true;
-        values_[index(test.sign)].push_back(value);
-      }
-      return;
-    }
-    if (polarity == Polarity::positive) signs_[index(test.sign)] = true;
-  }
-
-  Pack const& pack_;
-  std::vector<bool> signs_;
-  std::vector<std::vector<std::uint32_t>> values_;
-};
 
 class SilencedAlarms {
  public:
@@ -57,7 +16,7 @@ class SilencedAlarms {
 
   void check(Alarm const& alarm) {
     if (alarm.on_purpose) return;
-    walk_tests(pack_, alarm.condition, [&](Condition const& leaf, Polarity polarity) {
+    walk_tests(pack_, alarm.trigger(), [&](Condition const& leaf, Polarity polarity) {
       if (auto const culprit = silencer(leaf.test, polarity)) {
         report_
             .error(
@@ -78,16 +37,16 @@ class SilencedAlarms {
     auto const& sign = pack_[test.sign];
     if (sign.of_the_patient || sign.kind == AnswerKind::number) return std::nullopt;
     if (sign.kind == AnswerKind::steps) {
-      if (danger_.is_danger(test.sign) && falls_when_worse(sign, test, polarity)) return test.sign;
+      if (danger_.has(test.sign) && falls_when_worse(sign, test, polarity)) return test.sign;
       return std::nullopt;
     }
     if (polarity == Polarity::positive) return std::nullopt;
     if (sign.kind == AnswerKind::one_of) {
       for (auto const value : test.values)
-        if (danger_.is_danger(test.sign, value)) return test.sign;
+        if (danger_.has(test.sign, value)) return test.sign;
       return std::nullopt;
     }
-    return related_danger(test.sign);
+    return danger_.related(test.sign);
   }
 
   [[nodiscard]] static bool falls_when_worse(Sign const& sign, Test const& test,
@@ -102,23 +61,6 @@ class SilencedAlarms {
       was_true = is_true;
     }
     return false;
-  }
-
-  // The sign itself, a whole or a part of it, or what decides whether it applies: a further yes to
-  // any of these takes away the no that the alarm builds on.
-  [[nodiscard]] std::optional<SignId> related_danger(SignId sign) const {
-    if (danger_.is_danger(sign)) return sign;
-    for (auto whole = pack_[sign].part_of; whole; whole = pack_[*whole].part_of)
-      if (danger_.is_danger(*whole)) return whole;
-    for (std::uint32_t i = 0; i < pack_.signs.size(); ++i)
-      for (auto whole = pack_.signs[i].part_of; whole; whole = pack_[*whole].part_of)
-        if (*whole == sign && danger_.is_danger(SignId{i})) return SignId{i};
-    std::optional<SignId> found;
-    if (auto const& applies = pack_[sign].applies_if)
-      walk_tests(pack_, *applies, [&](Condition const& leaf, Polarity) {
-        if (danger_.is_danger(leaf.test.sign)) found = leaf.test.sign;
-      });
-    return found;
   }
 
   Pack const& pack_;

@@ -16,6 +16,17 @@ std::optional<SignId> Pack::pain_sign() const {
   return SignId{static_cast<std::uint32_t>(found - signs.begin())};
 }
 
+// `unless` stands behind what sets the alarm off, and nowhere else.
+Condition const* Alarm::unless() const {
+  bool const has_it =
+      !condition.parts.empty() && condition.parts.back().kind == Condition::Kind::unless;
+  return has_it ? &condition.parts.back().parts.front() : nullptr;
+}
+
+Condition const& Alarm::trigger() const {
+  return unless() == nullptr ? condition : condition.parts.front();
+}
+
 std::string_view Pack::patient_key() const {
   return species.empty() ? std::string_view("patient") : std::string_view(species);
 }

@@ -48,7 +48,8 @@ void Resolver::alarms() {
     for (auto const& name : a.gives_way_to)
       if (auto const other = care_names_.find(name, report_)) out.gives_way_to.push_back(*other);
     if (a.condition) {
-      if (auto resolved = condition(*a.condition)) out.condition = std::move(*resolved);
+      if (auto resolved = condition(*a.condition))
+        out.condition = with_unless(std::move(*resolved), a.unless);
     } else if (!written.has_lost("if")) {
       missing("alarm", a.name, "if");
     }
@@ -76,7 +77,7 @@ void Resolver::floors() {
       if (auto const tier = tier_names_.find(floor.see, report_)) out.see = TierId{*tier};
       if (auto resolved = floor_condition(*written_signs_[i].statement, floor)) {
         out.title = floor_title(pack_, resolved->test);
-        out.condition = std::move(*resolved);
+        out.condition = with_unless(std::move(*resolved), floor.unless);
       }
       out.because = floor.because.text;
       out.cites = cited(floor.cites);

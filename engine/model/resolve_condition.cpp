@@ -50,6 +50,23 @@ std::optional<Condition> Resolver::condition(syntax::Condition const& written) {
   return out;
 }
 
+// What sets an alarm off, and that it is not known to be one of those that keep it silent.
+Condition Resolver::with_unless(Condition trigger, std::optional<syntax::Condition> const& unless) {
+  if (!unless) return trigger;
+  auto known = condition(*unless);
+  if (!known) return trigger;
+  Condition standing;
+  standing.kind = Condition::Kind::unless;
+  standing.at = known->at;
+  standing.parts.push_back(std::move(*known));
+  Condition out;
+  out.kind = Condition::Kind::all;
+  out.at = trigger.at;
+  out.parts.push_back(std::move(trigger));
+  out.parts.push_back(std::move(standing));
+  return out;
+}
+
 std::size_t Resolver::tests_in(Condition const& condition) const {
   if (condition.kind == Condition::Kind::test) return 1;
   if (condition.kind == Condition::Kind::meaning) return means_tests_[index(condition.meaning)];

@@ -84,6 +84,8 @@ class Resolver {
   // resolve_condition.cpp
   [[nodiscard]] std::optional<Condition> condition(syntax::Condition const& written);
   [[nodiscard]] std::optional<Condition> part(syntax::Condition const& written);
+  [[nodiscard]] Condition with_unless(Condition trigger,
+                                      std::optional<syntax::Condition> const& unless);
   [[nodiscard]] std::size_t tests_in(Condition const& condition) const;
   [[nodiscard]] bool names_an_answer(syntax::Name const& name);
   [[nodiscard]] std::optional<Condition> test(syntax::Test const& written);

@@ -13,7 +13,7 @@ Told::Told(Pack const& pack)
       is_taken_(pack.signs.size()) {
   for (auto const& rule : pack.rules)
     if (rule.condition) add(*rule.condition);
-  for (auto const& alarm : pack.alarms) add(alarm.condition);
+  for (auto const& alarm : pack.alarms) add(alarm.trigger());
   for (auto const& care : pack.care)
     if (care.taken) is_taken_[index(*care.taken)] = true;
 }

@@ -6,7 +6,7 @@
 
 namespace flinch {
 
-/// Whether a test stands under an even or an odd number of `not`.
+/// Whether a test stands under an even or an odd number of `not` and `unless`.
 enum class Polarity : std::uint8_t { positive, negative };
 
 [[nodiscard]] constexpr Polarity opposite(Polarity p) {
@@ -25,6 +25,7 @@ void walk_tests(Pack const& pack, Condition const& condition, Visit const& visit
       walk_tests(pack, pack[condition.meaning].condition, visit, polarity);
       return;
     case Condition::Kind::negation:
+    case Condition::Kind::unless:
       walk_tests(pack, condition.parts.front(), visit, opposite(polarity));
       return;
     default:

@@ -141,6 +141,7 @@ bool Worlds::holds(Condition const& c) const {
     case Condition::Kind::meaning:
       return holds(pack_[c.meaning].condition);
     case Condition::Kind::negation:
+    case Condition::Kind::unless:
       return !holds(c.parts.front());
     default:
       return std::count_if(c.parts.begin(), c.parts.end(), part_holds) >= needed_parts(c);

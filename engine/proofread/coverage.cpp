@@ -47,7 +47,10 @@ std::string gate_text(Pack const& pack, GateOfCare const& gate) {
 }
 
 Coverage::Coverage(Tables const& tables)
-    : tables_(&tables), rules_(tables.pack().rules.size()), alarms_(tables.pack().alarms.size()) {
+    : tables_(&tables),
+      rules_(tables.pack().rules.size()),
+      alarms_(tables.pack().alarms.size()),
+      held_back_(alarms_.size()) {
   auto const& all = tables.pack().care;
   for (std::size_t i = 0; i < all.size(); ++i) {
     if (all[i].fit_if) gates_.push_back({{i, GateClause::fit_if, 0}});
@@ -63,6 +66,12 @@ void Coverage::add(Assessment const& result) {
     if (rule.truth == Truth::yes) ++rules_[index(rule.rule)];
   for (auto const alarm : result.judgement.fired) ++alarms_[index(alarm)];
   Evaluator const evaluator(*tables_, result.knowledge);
+  for (auto const& outcome : result.alarms) {
+    auto const& alarm = tables_->pack()[outcome.alarm];
+    if (alarm.unless() != nullptr && outcome.truth == Truth::no &&
+        evaluator.truth(alarm.trigger()) == Truth::yes)
+      ++held_back_[index(outcome.alarm)];
+  }
   for (auto& [gate, was_true, was_false] : gates_) {
     if (was_true && was_false) continue;
     auto const& care = tables_->pack().care[gate.care];

@@ -49,8 +49,13 @@ void find_impossible_pairs(Pack const& pack, Remarks& remarks);
 /// of each rule and cause that it is silent on one remark, the heaviest first.
 void find_silent_pairs(Tables const& tables, Remarks& remarks);
 
-/// Alarms that no example sets off.
+/// Alarms that no example sets off; those with `unless` that none shows both standing and held
+/// back.
 void find_untested(Tables const& tables, Remarks& remarks);
+
+/// An `unless` that a danger sign of the same or a more urgent tier makes true: adding that sign
+/// would hold the alarm back.
+void find_calming_dangers(Pack const& pack, Remarks& remarks);
 
 /// Tiers whose threshold the base rates reach alone, or together with what the patient is: age,
 /// sex, neutered and breed in every combination that the rules tell apart (size and weight in a

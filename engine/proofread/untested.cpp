@@ -1,4 +1,4 @@
-// Alarms that no example sets off.
+// Alarms that no example sets off, or that none shows both standing and held back.
 #include <fmt/format.h>
 
 #include "flinch/proofread/coverage.hpp"
@@ -8,7 +8,21 @@ namespace flinch {
 
 void find_untested(Tables const& tables, Remarks& remarks) {
   auto const& pack = tables.pack();
-  for (auto const id : cover_examples(tables).silent_alarms()) {
+  auto const covered = cover_examples(tables);
+  for (std::uint32_t i = 0; i < pack.alarms.size(); ++i) {
+    auto const& alarm = pack.alarms[i];
+    if (alarm.unless() == nullptr) continue;
+    bool const fires = covered.fired(AlarmId{i}) > 0;
+    if (fires && covered.held_back(AlarmId{i}) > 0) continue;
+    auto const statement = alarm.floor_of ? pack[*alarm.floor_of].at : alarm.at;
+    remarks.add(
+        Code::untested_unless, alarm.at, {statement},
+        fmt::format("no example shows the alarm `{}` {}", alarm.name,
+                    fires ? "held back by its `unless`" : "standing beside its `unless`"),
+        "what keeps an alarm silent by a slip hides an emergency",
+        fmt::format("add an example that expects `{}alarm {}`", fires ? "not " : "", alarm.name));
+  }
+  for (auto const id : covered.silent_alarms()) {
     auto const& alarm = pack[id];
     if (alarm.floor_of) continue;  // one answer of one sign: there is no slip to be made
     remarks.add(Code::untested_alarm, alarm.at, {alarm.at},

@@ -56,7 +56,8 @@ template <>
 inline constexpr Contents contents_of<Answer>{Holds::answer, R"(answer)"};
 template <>
 inline constexpr Contents contents_of<Floor>{
-    Holds::floor, R"(name, [ "if", floor ], "because", text, "cite", names)"};
+    Holds::floor,
+    R"(name, [ "if", floor ], [ "unless", condition ], "because", text, "cite", names)"};
 template <>
 inline constexpr Contents contents_of<Over>{Holds::over, R"(name, ":", band, { ",", band })"};
 template <>

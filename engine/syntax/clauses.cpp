@@ -128,6 +128,7 @@ constexpr std::array rule_clauses = {
 
 constexpr std::array alarm_clauses = {
     once<Alarm, condition, &Alarm::condition>("if", "if belly_swollen and retches"),
+    once<Alarm, condition, &Alarm::unless>("unless", "unless onset is months"),
     once<Alarm, grammar::tier, &Alarm::see>("see", "see now").of(NameKind::tier),
     once<Alarm, text, &Alarm::say>("say", R"(say "No food, no water. Leave now.")"),
     list<Alarm, names, &Alarm::gives_way_to>("gives way to", "gives way to cold_pack")

@@ -251,8 +251,8 @@ Rule<struct floor_test_id, shapes::FloorTest> const floor_test =
     "a value, `at least STEP`, `at SITE` or a comparison";
 auto const floor_test_def = at_step | at_site | between | compares | value_band;
 Rule<struct floor_id, shapes::Floor> const floor = "the name of a tier";
-auto const floor_def = a_tier > -(Word("if") > floor_test) > Word("because") > a_text >
-                       Word("cite") > names;
+auto const floor_def = a_tier > -(Word("if") > floor_test) > -(Word("unless") > condition) >
+                       Word("because") > a_text > Word("cite") > names;
 
 Rule<struct dose_id, shapes::Dose> const dose = "an amount such as `10 mg per kg`";
 Rule<struct every_id, shapes::Every> const every = "an interval such as `every 8 hours`";
@@ -588,7 +588,9 @@ std::optional<Answer> answer(Stretch const& s, Report& r) {
   return read<Answer, shapes::Answer>(syntax::answer, s, r);
 }
 std::optional<Floor> floor(Stretch const& s, Report& r) {
-  return read<Floor, shapes::Floor>(syntax::floor, s, r);
+  shapes::Floor shape;
+  if (!run(syntax::floor, shape, s, r)) return std::nullopt;
+  return Lowering(s, r).lower(shape);
 }
 std::optional<SeenBy> seen_by(Stretch const& s, Report& r) {
   Token token;

@@ -358,8 +358,12 @@ Answer Lowering::lower(shapes::Answer const& shape) {
   return out;
 }
 
-Floor Lowering::lower(shapes::Floor const& shape) {
-  Floor out{name(shape.see), {}, text(shape.because), names(shape.cites)};
+std::optional<Floor> Lowering::lower(shapes::Floor const& shape) {
+  Floor out{name(shape.see), {}, std::nullopt, text(shape.because), names(shape.cites)};
+  if (shape.unless) {
+    out.unless = lower(*shape.unless);
+    if (!out.unless) return std::nullopt;
+  }
   if (!shape.test) return out;
   auto& tested = out.test.test;
   boost::apply_visitor(

@@ -48,7 +48,7 @@ class Lowering {
   Value lower(shapes::Value const& shape);
   Said lower(shapes::Said const& shape);
   Answer lower(shapes::Answer const& shape);
-  Floor lower(shapes::Floor const& shape);
+  std::optional<Floor> lower(shapes::Floor const& shape);
   Over lower(shapes::Over const& shape);
   Dose lower(shapes::Dose const& shape);
   Form lower(shapes::Form const& shape);

@@ -53,6 +53,7 @@ void NameCollector::value(Answer const& answer, std::optional<NameKind> /*kind*/
 void NameCollector::value(Floor const& floor, std::optional<NameKind> /*kind*/) {
   use(NameKind::tier, floor.see);
   test(*owner_, floor.test);
+  if (floor.unless) condition(*floor.unless);
   for (auto const& source : floor.cites) use(NameKind::source, source);
 }
 

@@ -211,6 +211,7 @@ using FloorTest = x3::variant<AtSite, AtLeastStep, Compares, Between, Values>;
 struct Floor {
   Token see;
   std::optional<FloorTest> test;
+  std::optional<Condition> unless;
   Token because;
   std::vector<Token> cites;
 };
@@ -322,7 +323,7 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::End, word, bound)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Range, low, high)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Values, first, others)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Over, sign, bands)
-BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Floor, see, test, because, cites)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Floor, see, test, unless, because, cites)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Every, least, most)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Dose, amount, up_to, per, route, interval,
                           duration)

@@ -153,8 +153,8 @@ struct PlainUnitToken : TokenParser<PlainUnitToken> {
     if (word.empty() || is_digit(word[0]) || is_reserved(word)) return nullptr;
     for (auto const* next :
          {"every", "by", "for", "into", "onto", "on", "once", "twice", "three", "four"})
-      if (word == next) return nullptr;     // a dose goes on
-    if (word == "because") return nullptr;  // a floor goes on
+      if (word == next) return nullptr;                         // a dose goes on
+    if (word == "because" || word == "unless") return nullptr;  // a floor goes on
     return stop;
   }
   [[nodiscard]] static std::string what() { return "a unit"; }
@@ -204,7 +204,7 @@ struct VisibleToken : TokenParser<VisibleToken> {
   explicit VisibleToken(char const* what_it_is) : called(what_it_is) {}
   [[nodiscard]] static It match(It p, It end) {
     It const begin = p;
-    while (p != end && !is_blank(*p)) ++p;
+    while (p != end && !is_blank(*p) && *p != '"') ++p;  // a quote opens a text
     return p == begin ? nullptr : p;
   }
   [[nodiscard]] std::string what() const { return called; }

@@ -40,12 +40,14 @@ class RowWriter {
   }
 
  private:
-  // Lines may break behind a comma, in a condition before `and` and `or`, in `alone see` before its
-  // reason and its sources.
+  // Lines may break behind a comma, in a condition before `and` and `or`, in `alone see` before
+  // its `unless`, its reason and its sources.
   [[nodiscard]] bool is_joint(std::size_t at) const {
     if (symbols_[at - 1].written == ",") return true;
     auto const& here = symbols_[at].written;
-    if (symbols_.front().written == "alone" && (here == "because" || here == "cite")) return true;
+    if (symbols_.front().written == "alone" &&
+        (here == "unless" || here == "because" || here == "cite"))
+      return true;
     if (row_.content != Content::condition) return false;
     auto const& word = symbols_[at].written;
     return word == "or" || (word == "and" && !closes_between(at));

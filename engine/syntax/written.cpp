@@ -183,7 +183,9 @@ std::string written(Floor const& floor) {
   auto test = std::visit(ShowTest{}, floor.test.test);
   constexpr std::string_view is = " is ";  // left out: the sign is not named either
   if (test.starts_with(is)) test = test.substr(is.size() - 1);
-  return fmt::format("{}{} because {} cite {}", floor.see.text, test.empty() ? test : " if" + test,
+  return fmt::format("{}{}{} because {} cite {}", floor.see.text,
+                     test.empty() ? test : " if" + test,
+                     floor.unless ? " unless " + written(*floor.unless) : "",
                      written(floor.because), written(floor.cites));
 }
 

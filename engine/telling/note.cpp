@@ -77,6 +77,7 @@ class NoteWriter {
     for (auto const& reason : told_.urgency.reasons)
       if (reason.sets_tier && (reason.by != UrgentBy::likelihood || told_.urgency.is_by_likelihood))
         join(why, reason.what, " ");
+    for (auto const& held : told_.urgency.held_back) join(why, held, " ");
     add(items, "Because", why);
     return items;
   }
@@ -114,7 +115,7 @@ class NoteWriter {
   [[nodiscard]] bool fired(SignId sign) const {
     return std::any_of(result_.alarms.begin(), result_.alarms.end(), [&](AlarmOutcome const& one) {
       if (one.truth != Truth::yes) return false;
-      auto const steps = tables_.steps(tables_.alarm_root(one.alarm));
+      auto const steps = tables_.trigger_steps(one.alarm);
       return std::any_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
         return step.kind == Tables::Step::Kind::leaf && tables_.leaves()[step.detail].sign == sign;
       });

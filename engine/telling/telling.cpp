@@ -8,6 +8,7 @@
 #include "flinch/explain/open_count.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/explain/taken.hpp"
+#include "flinch/explain/tier.hpp"
 #include "flinch/telling/care_words.hpp"
 #include "model/walk.hpp"
 
@@ -59,6 +60,19 @@ class Teller {
     likelihood();
     alarms(Sets::lesser);
     taken(Sets::lesser);
+    held_back_alarms();
+  }
+
+  void held_back_alarms() {
+    for (auto const& held : held_back(tables_, result_)) {
+      auto const& alarm = pack_[held.alarm];
+      std::string known;
+      for (auto const sign : held.behind)
+        known += (known.empty() ? "" : "; ") + known_text(pack_, result_, sign);
+      told_.urgency.held_back.push_back(
+          fmt::format("Not \"{}\" for \"{}\", since this is known: {}.", pack_[alarm.see].title,
+                      alarm.title, known));
+    }
   }
 
   enum class Sets : bool { lesser, tier };

@@ -69,7 +69,7 @@ std::set<SignId> danger_signs(Pack const& pack, Tables const& tables) {
   std::set<SignId> out;
   for (std::uint32_t a = 0; a < pack.alarms.size(); ++a) {
     if (pack.alarms[a].see != TierId{0}) continue;
-    for (auto const& step : tables.steps(tables.alarm_root(AlarmId{a})))
+    for (auto const& step : tables.trigger_steps(AlarmId{a}))
       if (step.kind == Tables::Step::Kind::leaf) out.insert(tables.leaves()[step.detail].sign);
   }
   for (std::uint32_t s = 0; s < patient_sign::count; ++s) out.erase(SignId{s});

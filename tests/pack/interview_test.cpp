@@ -42,8 +42,8 @@ TEST(ShippedInterview, AKeeperWhoseDogIsInDangerIsAskedForIt) {
   Assessor assessor(tables);
   Interview interview(tables, Reader::keeper);
   for (auto const& alarm : pack->alarms) {
-    if (alarm.condition.kind != Condition::Kind::test) continue;
-    auto const& test = alarm.condition.test;
+    if (alarm.trigger().kind != Condition::Kind::test) continue;
+    auto const& test = alarm.trigger().test;
     if (test.kind != flinch::Test::Kind::holds ||
         !can_see(Reader::keeper, (*pack)[test.sign].seen_by))
       continue;

@@ -28,6 +28,7 @@ class Author {
       case Kind::meaning:
         return make(pack_[condition.meaning].condition, wanted, answers);
       case Kind::negation:
+      case Kind::unless:
         return make(condition.parts.front(), !wanted, answers);
       default:
         break;

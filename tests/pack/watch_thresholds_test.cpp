@@ -56,7 +56,7 @@ std::vector<Threshold> thresholds(Pack const& pack) {
        "today",
        {{"gum_colour", gums("red")}}},
       {"watch_temperature", "from 39.7 C, seen today", "today", {{"temperature", 39.7}}},
-      {"watch_temperature", "from 40.5 C", "now", {{"temperature", 40.5}}},
+      {"watch_temperature", "from 40 C", "now", {{"temperature", 40.0}}},
       {"watch_temperature", "under 37.2 C: leave now", "now", {{"temperature", 37.1}}},
       {"watch_belly", "Retching that brings nothing up", "now", {{"retching_dry", true}}},
       {"watch_belly", "restlessness", "now", {{"belly_swollen", true}, {"restless", true}}},

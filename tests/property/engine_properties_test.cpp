@@ -8,6 +8,7 @@
 #include <thread>
 
 #include "flinch/assess/weight_doubt.hpp"
+#include "flinch/model/tested_signs.hpp"
 #include "pack/shipped_pack.hpp"
 #include "property/random_pack.hpp"
 #include "property/slow_evaluator.hpp"
@@ -88,7 +89,7 @@ TEST(Properties, FamiliesAndFloorsCountAsWhatTheyStandForWrittenOut) {
         ASSERT_EQ(pack->alarms.size(), alarms.size());
         for (std::size_t a = 0; a < alarms.size(); ++a) {
           EXPECT_EQ(pack->alarms[a].name, alarms[a].name);
-          EXPECT_EQ(pack->alarms[a].condition.test, alarms[a].condition.test);
+          EXPECT_EQ(pack->alarms[a].trigger().test, alarms[a].trigger().test);
           floors += pack->alarms[a].floor_of ? 1 : 0;
         }
         Tables const tables(pack);
@@ -388,6 +389,24 @@ std::optional<TierId> tier_of_alarms(Assessor& assessor, Pack const& pack, Case 
   return out;
 }
 
+// The signs that an `unless` asks for, and those whose answers bear on these by meaning: wholes,
+// parts, and what decides whether one applies. An answer to one of these may calm.
+std::vector<bool> that_may_calm(Pack const& pack) {
+  std::vector<bool> out(pack.signs.size());
+  for (auto const& alarm : pack.alarms)
+    if (alarm.unless() != nullptr) mark_tested_signs(pack, *alarm.unless(), out);
+  for (auto before = std::vector<bool>(); before != out;) {
+    before = out;
+    for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
+      auto const& sign = pack.signs[i];
+      if (sign.part_of && (out[i] || out[index(*sign.part_of)]))
+        out[i] = out[index(*sign.part_of)] = true;
+      if (sign.applies_if && out[i]) mark_tested_signs(pack, *sign.applies_if, out);
+    }
+  }
+  return out;
+}
+
 // A danger sign is one that an alarm uses as true. Adding one: a sign that was unknown or no
 // becomes yes; a further site is found; a step goes up; a choice goes to a value that an alarm asks
 // for.
@@ -408,7 +427,9 @@ void add_danger(Pack const& pack, Case& patient, std::mt19937& random) {
     if (sign.kind == AnswerKind::steps || sign.kind == AnswerKind::one_of)
       for (auto const value : c.test.values) additions.emplace_back(c.test.sign, Choice{value});
   };
-  for (auto const& alarm : pack.alarms) look(alarm.condition, true);
+  for (auto const& alarm : pack.alarms) look(alarm.trigger(), true);
+  auto const calms = that_may_calm(pack);
+  std::erase_if(additions, [&](auto const& one) { return calms[index(one.first)]; });
   if (additions.empty()) return;
   auto const& [sign, answer] =
       additions[std::uniform_int_distribution<std::size_t>(0, additions.size() - 1)(random)];

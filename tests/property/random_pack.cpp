@@ -30,7 +30,13 @@ breeds:
 class Writer {
  public:
   Writer(unsigned seed, Alarms alarms, Wording wording)
-      : seed_(seed), random_(seed), silence_(seed), wider_(seed), alarms_(alarms), wording_(wording) {}
+      : seed_(seed),
+        random_(seed),
+        silence_(seed),
+        wider_(seed),
+        calm_(seed),
+        alarms_(alarms),
+        wording_(wording) {}
 
   std::string write() {
     out_ = preamble;
@@ -83,15 +89,43 @@ class Writer {
     if (kind == 'x' && chance(50)) floor(name, "soon", " at least less");
   }
   void floor(std::string const& sign, std::string const& tier, std::string const& test) {
+    auto const calm = unless();
     if (wording_ == Wording::written_out) {
       written_out_ += fmt::format(
-          "alarm {0}_alone_{1}\n  if {0}{2}\n  see {1}\n  because \"x\"\n  cite judgement\n", sign,
-          tier, test);
+          "alarm {0}_alone_{1}\n  if {0}{2}\n{3}  see {1}\n  because \"x\"\n  cite judgement\n",
+          sign, tier, test, calm.empty() ? "" : " " + calm + "\n");
       return;
     }
     auto const bare = test.starts_with(" is ") ? test.substr(3) : test;
-    out_ += fmt::format("  alone see {}{} because \"x\" cite judgement\n", tier,
-                        bare.empty() ? bare : " if" + bare);
+    out_ += fmt::format("  alone see {}{}{} because \"x\" cite judgement\n", tier,
+                        bare.empty() ? bare : " if" + bare, calm);
+  }
+  // Every third alarm is held back by something.
+  std::string unless() {
+    auto const calm_number = [&](int high) {
+      return std::uniform_int_distribution(0, high)(calm_);
+    };
+    if (calm_number(2) != 0) return "";
+    auto const test = [&]() -> std::string {
+      switch (calm_number(6)) {
+        case 0:
+          return fmt::format("s{} at elbow", calm_number(site_signs - 1));
+        case 1:
+          return fmt::format("x{} at least less", calm_number(1));
+        case 2:
+          return "(o0 is pink)";
+        case 3:
+          return "age >= 7 years";
+        case 4:
+          return "n0 < 38 C";
+        default:
+          return fmt::format("y{}", calm_number(yes_signs - 1));
+      }
+    };
+    auto const one = test();
+    if (calm_number(2) != 0) return " unless " + one;
+    auto const other = test();
+    return fmt::format(" unless {} {} {}", one, calm_number(1) == 0 ? "and" : "or not", other);
   }
   std::string mentioned() {
     return fmt::format("  mentioned {}%\n", std::uniform_int_distribution(0, 100)(silence_));
@@ -280,16 +314,19 @@ class Writer {
     return std::find(named.begin(), named.end(), true) != named.end();
   }
   void alarm(int i) {
+    auto const calm = unless();
     out_ += fmt::format(
-        "alarm a{} \"a{}\"\n  if {}\n  see {}\n{}  because \"x\"\n  cite judgement\n", i, i,
+        "alarm a{} \"a{}\"\n  if {}\n  see {}\n{}{}  because \"x\"\n  cite judgement\n", i, i,
         condition(number(0, 2), alarms_ == Alarms::sound ? 15 : 30), pick({"now", "soon"}),
-        alarms_ == Alarms::sound ? "" : "  on purpose \"chance\"\n");
+        alarms_ == Alarms::sound ? "" : "  on purpose \"chance\"\n",
+        calm.empty() ? "" : " " + calm + "\n");
   }
 
   unsigned seed_;
   std::mt19937 random_;
   std::mt19937 silence_;  ///< apart, so that what is mentioned changes nothing else
   std::mt19937 wider_;
+  std::mt19937 calm_;  ///< apart as well
   Alarms alarms_;
   Wording wording_;
   std::string written_out_;  // floors as the alarms that they are

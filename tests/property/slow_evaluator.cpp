@@ -72,6 +72,8 @@ int truth_of(Pack const& pack, Condition const& c, Answers const& answers) {
       return truth_of(pack, pack.means[index(c.meaning)].condition, answers);
     case Condition::Kind::negation:
       return -truth_of(pack, c.parts.at(0), answers);
+    case Condition::Kind::unless:
+      return truth_of(pack, c.parts.at(0), answers) == 1 ? -1 : 1;
     case Condition::Kind::all: {
       int out = 1;
       for (auto const& part : c.parts) out = kleene_and(out, truth_of(pack, part, answers));
@@ -163,6 +165,7 @@ bool serves(Pack const& pack, Condition const& c, SignId sign, Answer const& ans
     return c.test.sign == sign && test_truth(pack, c.test, {{sign, answer}}) == (wanted ? 1 : -1);
   if (c.kind == Condition::Kind::meaning)
     return serves(pack, pack.means[index(c.meaning)].condition, sign, answer, wanted);
+  if (c.kind == Condition::Kind::unless) return false;  // it can only calm
   bool const wanted_below = wanted != (c.kind == Condition::Kind::negation);
   return std::any_of(c.parts.begin(), c.parts.end(), [&](Condition const& part) {
     return serves(pack, part, sign, answer, wanted_below);

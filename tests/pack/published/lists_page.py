@@ -37,7 +37,7 @@ def statements(folder):
 def holds(entry, signs, alarms):
     """Whether the sign alone is seen so, by its floor or by an alarm on nothing else."""
     condition = "" if entry["if"] == "-" else f" if {entry['if']}"
-    if re.search(rf"  alone see {entry['see']}{re.escape(condition)}\s+because", signs[entry["sign"]]):
+    if re.search(rf"  alone see {entry['see']}{re.escape(condition)}( unless [^\"]*?)?\s+because", signs[entry["sign"]]):
         return True
     return any(re.search(rf"\n  if {entry['sign']}\n  see {entry['see']}\n", alarm) for alarm in alarms)
 
@@ -63,6 +63,15 @@ def main(folder, page):
            "authors of the pack; all floors are in [floors.md](floors.md). This page is written by the test suite from",
            "[lists.tsv](../../tests/pack/published/lists.tsv), and fails if the pack sees the sign otherwise.", "",
            "## Floors below most lists", ""] + head + rows["yes"] + ["", "## Floors as the lists give them", ""] + head + rows["no"]
+    out += ["", "## What a known fact lets wait", "",
+            "`unless` in the pack: the sign or alarm stands while the fact is unknown or denied, and waits once it is known. Behind each",
+            "stand the worst causes that it could hide. Any sign that is seen within a day by itself and makes one of these three times as",
+            "likely is as urgent beside the fact as without it, which the test suite tries over all signs. Left below: such signs that may",
+            "wait with it, since they tell the same trouble once more, or, in a spayed bitch, a trouble that is seen the same day. From [mild_facts.tsv](../../tests/pack/published/mild_facts.tsv).", "",
+            "| what sets the tier | waits once it is known | the worst that could hide behind it | left below |", "|---|---|---|---|"]
+    with open(HERE / "mild_facts.tsv", encoding="utf-8") as file:
+        for entry in csv.DictReader(file, delimiter="\t", quoting=csv.QUOTE_NONE):
+            out.append(f"| `{entry['alarm']}` | {entry['what lets it wait']} | {entry['worst causes behind it']} | {entry['left below']} |")
     pathlib.Path(page).write_text("\n".join(out) + "\n", encoding="utf-8")
 
 

@@ -49,7 +49,7 @@ class Tables {
 
   /// One step of a program in postfix order.
   struct Step {
-    enum class Kind : std::uint8_t { leaf, negation, at_least };
+    enum class Kind : std::uint8_t { leaf, negation, at_least, unless };
     Kind kind{};
     std::uint32_t parts = 0;   ///< how many truths it takes from the stack
     std::uint32_t detail = 0;  ///< the leaf's index, or how many are needed
@@ -63,6 +63,7 @@ class Tables {
     std::uint32_t subject = 0;  ///< the rule, alarm, sign or care
     std::uint32_t first_step = 0;
     std::uint32_t step_count = 0;
+    std::uint32_t trigger_count = 0;  ///< of these, before those of an alarm's `unless`
   };
 
   /// What a rule that holds (or not, or falls in a band) says of a cause: natural logarithms of
@@ -95,6 +96,11 @@ class Tables {
   [[nodiscard]] std::span<Leaf const> leaves() const { return leaves_; }
   [[nodiscard]] std::span<Step const> steps(Root const& root) const {
     return std::span(steps_).subspan(root.first_step, root.step_count);
+  }
+  /// Those of what sets an alarm off, without its `unless`.
+  [[nodiscard]] std::span<Step const> trigger_steps(AlarmId id) const {
+    auto const& its = alarm_root(id);
+    return std::span(steps_).subspan(its.first_step, its.trigger_count);
   }
   [[nodiscard]] Root const& root(std::size_t i) const { return roots_[i]; }
   [[nodiscard]] std::size_t root_count() const { return roots_.size(); }
@@ -186,6 +192,7 @@ class Tables {
     return std::span(all).subspan(rows[i], rows[i + 1] - rows[i]);
   }
   void add_root(RootKind kind, std::uint32_t subject, Condition const& condition);
+  void add_alarm_root(std::uint32_t alarm);
   void add_banded_root(std::uint32_t rule);
   void emit(Condition const& condition, std::size_t depth);
   std::uint32_t add_leaf(Test const& test);

@@ -12,6 +12,8 @@ enum class Truth : std::uint8_t { no, unknown, yes };
 [[nodiscard]] constexpr Truth negation(Truth a) {
   return static_cast<Truth>(2 - static_cast<int>(a));
 }
+/// Of `unless`: as long as it is not known to hold.
+[[nodiscard]] constexpr Truth unless(Truth a) { return truth(a != Truth::yes); }
 [[nodiscard]] constexpr Truth both(Truth a, Truth b) { return std::min(a, b); }
 [[nodiscard]] constexpr Truth either(Truth a, Truth b) { return std::max(a, b); }
 

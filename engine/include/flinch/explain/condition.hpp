@@ -14,4 +14,7 @@ namespace flinch {
 /// "not", or the title of the meaning.
 [[nodiscard]] std::string node_text(Pack const& pack, Condition const& condition);
 
+/// A whole condition in one line: "weak, gives out and (limping or not (swollen))".
+[[nodiscard]] std::string condition_text(Pack const& pack, Condition const& condition);
+
 }  // namespace flinch

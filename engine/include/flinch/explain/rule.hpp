@@ -28,6 +28,7 @@ struct RuleExplanation {
 struct AlarmExplanation {
   AlarmId alarm{};
   Truth truth = Truth::unknown;
+  bool is_held_back = false;  ///< only its `unless` keeps it from firing
   ConditionNode condition;
   std::vector<WayToFire> ways;  ///< of one that has not fired
   std::vector<SignId> other_facts;

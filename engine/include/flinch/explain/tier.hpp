@@ -15,6 +15,12 @@ struct FiredAlarm {
   std::vector<SignId> behind;
 };
 
+/// An alarm that would ask for more than the tier, if its `unless` was not known to hold.
+struct HeldBack {
+  AlarmId alarm{};
+  std::vector<SignId> behind;  ///< whose answers hold it back
+};
+
 /// A cause and what it adds to the chance of a tier.
 struct CauseShare {
   CauseId cause{};
@@ -31,15 +37,20 @@ struct TierReason {
 
 struct TierExplanation {
   std::optional<TierId> tier;
-  bool is_by_alarm = false;       ///< an alarm, or something taken, asks for it
-  bool is_by_ranking = false;     ///< the ranking reaches it
-  std::vector<FiredAlarm> fired;  ///< most urgent first, then in the order of the pack
+  bool is_by_alarm = false;         ///< an alarm, or something taken, asks for it
+  bool is_by_ranking = false;       ///< the ranking reaches it
+  std::vector<FiredAlarm> fired;    ///< most urgent first, then in the order of the pack
+  std::vector<HeldBack> held_back;  ///< in the same order
   /// Exposures of the assessment that ask for a tier, by index, in the same order.
   std::vector<std::size_t> taken;
   std::vector<TierReason> tiers;  ///< most urgent first
   std::uint32_t open_alarms = 0;  ///< alarms for a higher tier that may still fire
   std::optional<TierId> ceiling;
 };
+
+/// The alarms that what is known holds back, and that would ask for a higher tier than that
+/// reached; most urgent first, then in the order of the pack.
+[[nodiscard]] std::vector<HeldBack> held_back(Tables const& tables, Assessment const& result);
 
 [[nodiscard]] TierExplanation explain_tier(Tables const& tables, Assessment const& result);
 

@@ -106,7 +106,8 @@ class Interview {
   /// the patient. Then, and without `came_for` at once, in this order: the patient's age and sex;
   /// the place of what was found somewhere, where it could raise the tier; what was swallowed, and
   /// how much; danger questions that alone could make an alarm raise the tier, by the tier that
-  /// they reach so, the screen filled up with such of lower tiers; weight and breed; other places
+  /// they reach so, the screen filled up with such of lower tiers; what would hold back an alarm that
+  /// set the tier (`unless`); weight and breed; other places
   /// on which something hangs; the most telling question; all other danger questions; what tells
   /// little.
   ///
@@ -132,6 +133,7 @@ class Interview {
   [[nodiscard]] std::optional<SignId> open_condition(SignId sign, Assessment const& result) const;
   [[nodiscard]] std::vector<Question> substance_questions(Assessment const& result);
   [[nodiscard]] std::vector<Question> amount_questions(Assessment const& result) const;
+  [[nodiscard]] std::vector<Question> calming_questions(Assessment const& result) const;
   [[nodiscard]] std::vector<Question> patient_facts(Assessment const& result) const;
   [[nodiscard]] std::vector<Question> danger_questions(Assessment const& result);
   void add_danger(OpenQuestion const& open, Assessment const& result,
@@ -140,7 +142,7 @@ class Interview {
   void count(Outlook& outlook, std::vector<Question> const& telling) const;
   /// All that could be asked, by kind.
   struct Open {
-    std::vector<Question> patient, places, danger, substances, amounts, telling;
+    std::vector<Question> patient, places, danger, substances, amounts, calming, telling;
     bool is_raised_by_place = false;
   };
   [[nodiscard]] std::optional<Screen> opening_screen(Assessment const& result,

@@ -55,7 +55,9 @@ template <class Range>
 }
 
 struct Condition {
-  enum class Kind : std::uint8_t { test, meaning, negation, all, any, count };
+  /// `unless` holds as long as its only part is not known to hold: the one kind that is never
+  /// unknown. It stands in alarms alone, beside what sets them off.
+  enum class Kind : std::uint8_t { test, meaning, negation, all, any, count, unless };
   Kind kind = Kind::test;
   Test test;                     ///< for `test`
   MeansId meaning{};             ///< for `meaning`

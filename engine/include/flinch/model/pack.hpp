@@ -188,6 +188,11 @@ struct Alarm {
   std::string because;
   std::vector<SourceId> cites;
   Place at;
+
+  /// What sets it off: its condition but for `unless`.
+  [[nodiscard]] Condition const& trigger() const;
+  /// What keeps it silent once it is known; null where the alarm has no `unless`.
+  [[nodiscard]] Condition const* unless() const;
 };
 
 struct Overlap {

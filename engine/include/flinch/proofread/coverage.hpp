@@ -46,6 +46,8 @@ class Coverage {
   /// In how many patients the rule's condition was true, or its band known.
   [[nodiscard]] std::size_t fired(RuleId rule) const { return rules_[index(rule)]; }
   [[nodiscard]] std::size_t fired(AlarmId alarm) const { return alarms_[index(alarm)]; }
+  /// In how many patients what is known held it back (`unless`).
+  [[nodiscard]] std::size_t held_back(AlarmId alarm) const { return held_back_[index(alarm)]; }
   /// Those that no patient has set off, in the order of the pack.
   [[nodiscard]] std::vector<RuleId> silent_rules() const;
   [[nodiscard]] std::vector<AlarmId> silent_alarms() const;
@@ -60,6 +62,7 @@ class Coverage {
   std::size_t patients_ = 0;
   std::vector<std::size_t> rules_;
   std::vector<std::size_t> alarms_;
+  std::vector<std::size_t> held_back_;
 };
 
 /// The coverage of the pack's own examples.

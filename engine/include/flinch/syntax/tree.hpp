@@ -304,6 +304,7 @@ enum class SeenBy : std::uint8_t { anyone, hands, clinic };
 struct Floor {
   Name see;
   Test test;  ///< which answers it holds for; of the sign it stands in, which is not named again
+  std::optional<Condition> unless;
   Text because;
   std::vector<Name> cites;
   friend bool operator==(Floor const&, Floor const&) = default;
@@ -386,6 +387,7 @@ struct Rule : Head {
 
 struct Alarm : Head {
   std::optional<Condition> condition;
+  std::optional<Condition> unless;
   std::optional<Name> see;
   std::optional<Text> say;
   std::vector<Name> gives_way_to;  ///< care whose `say` stands in the place of this one's

@@ -33,6 +33,8 @@ struct ToldUrgency {
   std::string say;    ///< what to do about it
   std::vector<UrgencyReason> reasons;
   bool is_by_likelihood = false;  ///< no alarm asks for this tier
+  /// What would ask for more, but for what is known; one sentence each.
+  std::vector<std::string> held_back;
   /// A higher tier that open answers could still lead to.
   std::optional<TierId> could_be;
 };
