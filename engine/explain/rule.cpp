@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "explain/change_effect.hpp"
 #include "explain/ways_to_fire.hpp"
 #include "flinch/explain/what_if.hpp"
 
@@ -55,7 +54,7 @@ FoundWays verified_ways(Tables const& tables, Assessor& assessor, Case const& pa
   FoundWays out;
   auto const does_it = [&](WayToFire const& way) {
     auto const after = assessor.assess(with_changes(patient, way.changes));
-    return fires(after) && !adds_contradiction(before, after);
+    return fires(after) && !adds_contradiction(before.judgement, after.judgement);
   };
   auto const ways = [&](Patient facts) {
     return fewest_first(possible_ways(tables, patient, before, condition, facts), does_it);
