@@ -15,13 +15,16 @@ struct FoundWays {
   std::vector<SignId> other_facts;
 };
 
-// What is left of a way when answers are left out that follow from others of it.
+// What is left of a way when answers are left out that follow from others of it. One that was
+// needed beside another may be so no more once that is gone, so all are tried again.
 template <class DoesIt>
 WayToFire shortened(WayToFire way, DoesIt const& does_it) {
   for (std::size_t i = way.changes.size(); i-- > 0 && way.changes.size() > 1;) {
     auto without = way;
     without.changes.erase(without.changes.begin() + static_cast<std::ptrdiff_t>(i));
-    if (does_it(without)) way = std::move(without);
+    if (!does_it(without)) continue;
+    way = std::move(without);
+    i = way.changes.size();
   }
   return way;
 }
