@@ -14,8 +14,13 @@ constexpr std::uint64_t most_states_of_cluster = std::uint64_t{1} << 16U;
 constexpr std::uint64_t most_cluster_states = std::uint64_t{1} << 20U;
 constexpr std::uint64_t uncountable = std::numeric_limits<std::uint64_t>::max();
 
-// The unknown included.
-std::uint32_t outcomes_of(Tables const& tables, RuleId rule) { return 1 + tables.outcomes(rule); }
+// The unknown included, and that nobody mentioned the sign.
+std::uint32_t outcomes_of(Tables const& tables, RuleId rule) {
+  auto const silent = tables.unmentioned();
+  bool const may_be_silent =
+      std::any_of(silent.begin(), silent.end(), [&](auto const& one) { return one.rule == rule; });
+  return 1 + tables.outcomes(rule) + (may_be_silent ? 1 : 0);
+}
 
 // How far rules can move a cause together at most, in natural logarithms.
 double reach(Tables const& tables, std::span<RuleId const> rules) {

@@ -50,9 +50,10 @@ class Clusters {
   [[nodiscard]] std::span<Member const> members(Cluster const& cluster) const {
     return std::span(members_).subspan(cluster.first_rule, cluster.rule_count);
   }
-  /// The cluster that a rule is in, unless it is among a sign's own, and its place there.
+  static constexpr std::uint32_t own_of_sign = ~0U;
+  /// The cluster that a rule is in, or `own_of_sign`, and its place there.
   struct Seat {
-    std::uint32_t cluster = 0;
+    std::uint32_t cluster = own_of_sign;
     std::uint64_t place = 0;
   };
   [[nodiscard]] Seat const& seat(RuleId rule) const { return seats_[index(rule)]; }

@@ -2,22 +2,51 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
+#include <set>
 
 namespace flinch {
 namespace {
 
-constexpr std::size_t most_bands = 250;  // an outcome is kept in a byte
 constexpr std::size_t most_states_of_root = std::size_t{1} << 18U;
 constexpr std::size_t most_root_states = std::size_t{1} << 20U;
 
-// The tests of a condition, by sign.
-std::map<SignId, std::vector<Tables::Leaf const*>> leaves_of(Tables const& tables,
-                                                             Tables::Root const& root) {
-  std::map<SignId, std::vector<Tables::Leaf const*>> out;
+// A test of a condition, with what a yes and a no to it add to the condition's state.
+struct Counted {
+  Tables::Leaf const* leaf = nullptr;
+  std::size_t node = 0;
+  std::size_t yes = 0, no = 0;
+};
+
+// What joins tests counts how many of them are true, and how many false: nothing else of them
+// matters. Each count is a digit of the state. Of bands each is a digit.
+std::vector<Counted> counted_leaves(Tables const& tables, Tables::Root const& root,
+                                    std::size_t& states) {
+  std::vector<Counted> out;
+  std::vector<std::optional<std::size_t>> stack;  // a test not yet joined, or what joined some
+  std::size_t nodes = 0;
   for (auto const& step : tables.steps(root)) {
-    if (step.kind != Tables::Step::Kind::leaf) continue;
-    auto const& leaf = tables.leaves()[step.detail];
-    out[leaf.sign].push_back(&leaf);
+    if (step.kind == Tables::Step::Kind::leaf) {
+      stack.emplace_back(out.size());
+      out.push_back({&tables.leaves()[step.detail], nodes++});
+      continue;
+    }
+    for (std::uint32_t part = 0; part < step.parts; ++part, stack.pop_back())
+      if (stack.back()) out[*stack.back()].node = nodes;
+    ++nodes;
+    stack.emplace_back(std::nullopt);
+  }
+  std::vector<std::size_t> sizes(nodes), places(nodes);
+  for (auto const& one : out) ++sizes[one.node];
+  states = 1;
+  for (std::size_t node = 0; node < nodes && states <= most_states_of_root; ++node) {
+    places[node] = states;
+    auto const digits = sizes[node] + 1;
+    states *= root.is_banded ? digits : digits == 2 ? 3 : digits * digits;
+  }
+  for (auto& one : out) {
+    one.yes = places[one.node];
+    one.no = root.is_banded ? 0 : places[one.node] * (sizes[one.node] + 1);
   }
   return out;
 }
@@ -34,41 +63,29 @@ Inputs::Inputs(Tables const& tables, Cells const& cells) {
 }
 
 void Inputs::add(Tables const& tables, Cells const& cells, std::uint32_t place) {
-  auto const& root = tables.root(place);
   first_states_.push_back(states_);
-  auto const first_input = inputs_.size();
-  auto const first_part = parts_.size();
-  auto const first_test = tests_.size();
-  std::size_t states = root.step_count > most_bands && root.is_banded ? most_root_states : 1;
-  for (auto const& [sign, leaves] : leaves_of(tables, root)) {
-    Input input;
-    input.sign = sign;
-    input.root = place;
-    input.place = static_cast<std::uint32_t>(states);
-    input.first_part = static_cast<std::uint32_t>(parts_.size());
-    // Cells that give the same truths to all its tests are one; that of the unknown comes first.
-    std::map<std::vector<Truth>, std::uint32_t> classes;
+  std::size_t states = 0;
+  std::map<SignId, std::vector<Counted>> by_sign;
+  for (auto const& one : counted_leaves(tables, tables.root(place), states))
+    by_sign[one.leaf->sign].push_back(one);
+  if (states > most_states_of_root || states_ + states > most_root_states) return;
+  for (auto const& [sign, counted] : by_sign) {
+    Input input{sign, place, static_cast<std::uint32_t>(parts_.size()),
+                static_cast<std::uint32_t>(tests_.size()), 0};
     for (std::uint32_t cell = 0; cell < cells.count(sign); ++cell) {
-      std::vector<Truth> truths;
-      for (auto const* leaf : leaves) truths.push_back(cells.truth(*leaf, cell));
-      auto const one = classes.emplace(truths, static_cast<std::uint32_t>(classes.size())).first;
-      parts_.push_back(one->second * input.place);
-    }
-    states *= std::max<std::size_t>(classes.size(), 1);
-    if (!cells.is_cut(sign)) {
-      input.first_test = static_cast<std::uint32_t>(tests_.size());
-      input.test_count = static_cast<std::uint32_t>(leaves.size());
-      for (auto const* leaf : leaves) {
-        tests_.push_back(*leaf);
-        states = std::min(3 * states, most_root_states);
+      std::size_t part = 0;
+      for (auto const& one : counted) {
+        auto const truth = cells.truth(*one.leaf, cell);
+        part += truth == Truth::yes ? one.yes : truth == Truth::no ? one.no : 0;
       }
+      parts_.push_back(static_cast<std::uint32_t>(part));
     }
+    if (!cells.is_cut(sign))
+      for (auto const& one : counted)
+        tests_.push_back(
+            {*one.leaf, static_cast<std::uint32_t>(one.yes), static_cast<std::uint32_t>(one.no)});
+    input.test_count = static_cast<std::uint32_t>(tests_.size()) - input.first_test;
     inputs_.push_back(input);
-    if (states <= most_states_of_root && states_ + states <= most_root_states) continue;
-    inputs_.resize(first_input);
-    parts_.resize(first_part);
-    tests_.resize(first_test);
-    return;
   }
   states_ += static_cast<std::uint32_t>(states);
 }
@@ -77,12 +94,14 @@ void Inputs::index_signs(Tables const& tables, Cells const& cells) {
   std::vector<std::vector<Input>> on(tables.pack().signs.size());
   for (std::uint32_t i = 0; i < tables.root_count(); ++i) {
     auto const kind = tables.root(i).kind;
-    auto const by_sign = leaves_of(tables, tables.root(i));
-    bool const is_of_one_cell = by_sign.size() == 1 && cells.is_cut(by_sign.begin()->first);
+    std::set<SignId> signs;
+    for (auto const& step : tables.steps(tables.root(i)))
+      if (step.kind == Tables::Step::Kind::leaf) signs.insert(tables.leaves()[step.detail].sign);
+    bool const is_of_one_cell = signs.size() == 1 && cells.is_cut(*signs.begin());
     if (kind != RootKind::alarm && (kind != RootKind::rule || is_of_one_cell)) continue;
     for (auto const& input : of(i)) on[index(input.sign)].push_back(input);
     if (!is_run(i)) continue;
-    for (auto const& [sign, leaves] : by_sign) {
+    for (auto const sign : signs) {
       Input input;
       input.sign = sign;
       input.root = i;

@@ -21,7 +21,11 @@ class Inputs {
     std::uint32_t first_part = 0;
     std::uint32_t first_test = 0;
     std::uint32_t test_count = 0;
-    std::uint32_t place = 1;
+  };
+  /// A test, and what a yes and a no to it add.
+  struct CountedTest {
+    Tables::Leaf leaf;
+    std::uint32_t yes = 0, no = 0;
   };
   /// Empty for a condition that has to be run: it has too many states.
   [[nodiscard]] std::span<Input const> of(std::size_t root) const {
@@ -47,18 +51,15 @@ class Inputs {
   [[nodiscard]] std::uint32_t part(Input const& input, std::uint32_t cell) const {
     return parts_[input.first_part + cell];
   }
-  [[nodiscard]] std::span<Tables::Leaf const> tests(Input const& input) const {
-    return std::span(tests_).subspan(input.first_test, input.test_count);
-  }
   /// What an answer that is not cut adds, of whose tests `truth_of` gives the truths.
   template <class TruthOf>
   [[nodiscard]] std::uint32_t part(Input const& input, TruthOf const& truth_of) const {
-    std::uint32_t digits = 0;
-    for (auto const& test : tests(input)) {
-      auto const truth = truth_of(test);
-      digits = 3 * digits + (truth == Truth::unknown ? 0 : truth == Truth::no ? 1 : 2);
+    std::uint32_t sum = 0;
+    for (auto const& test : std::span(tests_).subspan(input.first_test, input.test_count)) {
+      auto const truth = truth_of(test.leaf);
+      sum += truth == Truth::yes ? test.yes : truth == Truth::no ? test.no : 0;
     }
-    return digits * input.place;
+    return sum;
   }
   /// The first state of a root; the states of all roots are numbered.
   [[nodiscard]] std::uint32_t first_state(std::size_t root) const { return first_states_[root]; }
@@ -80,7 +81,7 @@ class Inputs {
   std::vector<Input> uncut_;
   std::vector<std::uint32_t> uncut_rows_;
   std::vector<std::uint32_t> parts_;
-  std::vector<Tables::Leaf> tests_;
+  std::vector<CountedTest> tests_;
   std::vector<std::uint32_t> first_states_;
   std::uint32_t states_ = 0;
 };

@@ -7,6 +7,8 @@
 #include <numeric>
 #include <utility>
 
+#include "flinch/model/yes_and_no.hpp"
+
 namespace flinch {
 
 namespace {
@@ -18,6 +20,10 @@ std::uint64_t sure_part(double probability) {
   constexpr std::uint64_t unsure_places = 12;
   auto const bits = std::bit_cast<std::uint64_t>(probability);
   return (bits + (std::uint64_t{1} << (unsure_places - 1))) >> unsure_places;
+}
+
+std::optional<TierId> higher(std::optional<TierId> a, std::optional<TierId> b) {
+  return !a ? b : !b ? a : std::min(*a, *b);
 }
 
 }  // namespace
@@ -258,18 +264,23 @@ void Assessor::Judge::set_ranking_tier() {
   }
 }
 
-// Of most patients nothing is said that bears on it.
-Swallowed Assessor::Judge::swallowed(Case const& patient) const {
+// Of most patients nothing is said that bears on it, or only that it took none of some.
+Swallowed Assessor::Judge::swallowed(Case const& patient) {
   auto const signs = tables_.signs_of_taken();
-  if (std::none_of(signs.begin(), signs.end(), [&](SignId sign) { return known_.knows(sign); }))
-    return {{}, tables_.highest_of_taken()};
-  return weigh_exposures(tables_, known_.copied(patient));
+  bool const is_none = std::all_of(signs.begin(), signs.end(), [&](SignId sign) {
+    return !known_.knows(sign) || says_no(*known_.answer(sign));
+  });
+  Swallowed out;
+  for (auto const& substance : tables_.substances()) {
+    auto const truth =
+        substance.root ? truth_of_outcome(known_.outcome(*substance.root)) : Truth::unknown;
+    if (!is_none || truth == Truth::yes) return weigh_exposures(tables_, known_.copied(patient));
+    if (truth == Truth::unknown) out.could_reach = higher(out.could_reach, substance.see);
+  }
+  return out;
 }
 
 void Assessor::Judge::set_alarm_tier(Case const& patient) {
-  auto const higher = [](std::optional<TierId> a, std::optional<TierId> b) {
-    return !a ? b : !b ? a : std::min(*a, *b);
-  };
   possible_.assign(tables_.alarms_by_tier().begin(), tables_.alarms_by_tier().end());
   out_.fired.clear();
   out_.alarm_tier.reset();

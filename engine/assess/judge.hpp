@@ -57,7 +57,7 @@ class Assessor::Judge {
   void set_tier_chances();
   void set_ranking_tier();
   void set_alarm_tier(Case const& patient);
-  [[nodiscard]] Swallowed swallowed(Case const& patient) const;
+  [[nodiscard]] Swallowed swallowed(Case const& patient);
 
   Tables const& tables_;
   KnownAnswers known_;

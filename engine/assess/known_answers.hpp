@@ -34,6 +34,10 @@ class KnownAnswers {
   [[nodiscard]] Knowledge copied(Case const& patient) const;
   [[nodiscard]] std::vector<Contradiction> const& contradictions() const { return contradictions_; }
   [[nodiscard]] bool knows(SignId sign) const { return cells_[index(sign)] != Cells::unknown; }
+  /// Null: unknown.
+  [[nodiscard]] Answer const* answer(SignId sign) const {
+    return knows(sign) ? learnt_[places_[index(sign)]].answer : nullptr;
+  }
   [[nodiscard]] std::uint32_t cell(SignId sign) const { return cells_[index(sign)]; }
   /// What a known answer adds to the state of a condition, `cell` being its cell.
   [[nodiscard]] std::uint32_t part(Inputs::Input const& input, std::uint32_t cell) const {
@@ -64,9 +68,6 @@ class KnownAnswers {
     return leaf_truth(tables_, leaf, *answer(leaf.sign));
   }
   void learn(SignId sign, Answer const& answer, Origin origin, SignId from);
-  [[nodiscard]] Answer const* answer(SignId sign) const {
-    return knows(sign) ? learnt_[places_[index(sign)]].answer : nullptr;
-  }
   void follow_yes_to_wholes(Case const& patient);
   void follow_size();
   void follow_consequences();

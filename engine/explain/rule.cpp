@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "explain/change_effect.hpp"
 #include "explain/ways_to_fire.hpp"
 #include "flinch/explain/what_if.hpp"
 
@@ -16,13 +15,16 @@ struct FoundWays {
   std::vector<SignId> other_facts;
 };
 
-// What is left of a way when answers are left out that follow from others of it.
+// What is left of a way when answers are left out that follow from others of it. One that was
+// needed beside another may be so no more once that is gone, so all are tried again.
 template <class DoesIt>
 WayToFire shortened(WayToFire way, DoesIt const& does_it) {
   for (std::size_t i = way.changes.size(); i-- > 0 && way.changes.size() > 1;) {
     auto without = way;
     without.changes.erase(without.changes.begin() + static_cast<std::ptrdiff_t>(i));
-    if (does_it(without)) way = std::move(without);
+    if (!does_it(without)) continue;
+    way = std::move(without);
+    i = way.changes.size();
   }
   return way;
 }
@@ -55,7 +57,7 @@ FoundWays verified_ways(Tables const& tables, Assessor& assessor, Case const& pa
   FoundWays out;
   auto const does_it = [&](WayToFire const& way) {
     auto const after = assessor.assess(with_changes(patient, way.changes));
-    return fires(after) && !adds_contradiction(before, after);
+    return fires(after) && !adds_contradiction(before.judgement, after.judgement);
   };
   auto const ways = [&](Patient facts) {
     return fewest_first(possible_ways(tables, patient, before, condition, facts), does_it);

@@ -40,9 +40,9 @@ Case with_changes(Case patient, std::span<Change const> changes) {
   return patient;
 }
 
-bool adds_contradiction(Assessment const& before, Assessment const& after) {
-  auto const& known = before.judgement.contradictions;
-  return std::any_of(after.judgement.contradictions.begin(), after.judgement.contradictions.end(),
+bool adds_contradiction(Judgement const& before, Judgement const& after) {
+  auto const& known = before.contradictions;
+  return std::any_of(after.contradictions.begin(), after.contradictions.end(),
                      [&](Contradiction const& c) {
                        return std::find(known.begin(), known.end(), c) == known.end();
                      });

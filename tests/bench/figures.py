@@ -18,6 +18,9 @@ import sys
 import tempfile
 
 root = pathlib.Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(root / "tests/batch"))
+from make_lines import write_lines  # noqa: E402
+
 demo = "docs/cases/bramble.yaml"
 arguments = argparse.ArgumentParser(description=__doc__.splitlines()[0])
 arguments.add_argument("build", type=pathlib.Path)
@@ -26,6 +29,7 @@ arguments.add_argument("--times", type=int, default=5)
 given = arguments.parse_args()
 build = given.build.resolve()
 program = str(build / "cli/flinch")
+has_valgrind = shutil.which("valgrind") is not None
 units = {"ns": 1e-9, "us": 1e-6, "ms": 1e-3, "s": 1.0}
 
 
@@ -64,14 +68,27 @@ def cold(command):
     return statistics.median(seconds), statistics.median(peaks)
 
 
-def instructions(command):
-    """Millions of instructions, or nothing without valgrind."""
-    if shutil.which("valgrind") is None:
-        return ""
+def counted(command):
+    """Instructions of a whole program, by callgrind."""
     with tempfile.TemporaryDirectory() as folder:
         done = subprocess.run(["valgrind", "--tool=callgrind", f"--callgrind-out-file={folder}/out", *command],
                               cwd=root, check=True, capture_output=True, text=True)
-    return f", {int(re.search(r'Collected : ([0-9]+)', done.stderr)[1]) / 1e6:.0f} million instructions"
+    return int(re.search(r"Collected : ([0-9]+)", done.stderr)[1])
+
+
+def instructions(command):
+    return f", {counted(command) / 1e6:.0f} million instructions" if has_valgrind else ""
+
+
+def instructions_a_case(command, count=10_000):
+    """What `count` cases more cost, once the caches are warm."""
+    with tempfile.TemporaryDirectory() as folder:
+        sums = []
+        for lines in (count, 2 * count):
+            cases = os.path.join(folder, f"{lines}.jsonl")
+            write_lines(program, cases, lines)
+            sums.append(counted([*command, cases]))
+    return f"{(sums[1] - sums[0]) / count:,.0f} instructions"
 
 
 def each(runs, name, per, sizes, unit):
@@ -105,11 +122,17 @@ rows = [
 for name, seconds in runs.items():
     if name.startswith("NextQuestionInPackOf/"):
         rows.append((f"next question with {name.split('/', 1)[1].replace('/', ' causes x ')} signs", written(seconds)))
-for what, command in (("`flinch assess`, cold, whole program", [program, "assess", demo]),
+for what, command in (("`flinch --help`, cold: the libraries are loaded, the pack is not", [program, "--help"]),
+                      ("`flinch assess`, cold, whole program", [program, "assess", demo]),
                       ("the same with the pack read from its folder",
-                       [program, "assess", "--pack", "rules/canine", demo])):
+                       [program, "assess", "--pack", "rules/canine", demo]),
+                      ("`flinch review` of the demo dog", [program, "review", demo]),
+                      ("the same with `--changes`", [program, "review", demo, "--changes"])):
     seconds, peak = cold(command)
     rows.append((what, f"{written(seconds)}, {peak:.0f} MB{instructions(command)}"))
+if has_valgrind:
+    rows.append(("a case more of `flinch batch`", instructions_a_case([program, "batch", "--threads", "1"])))
+    rows.append(("of which parsing its line, by simdjson", instructions_a_case([str(build / "tests/bench/parse_lines")])))
 rows.append(("size of the program", f"{os.path.getsize(program) / 1e6:.1f} MB"))
 print("| what | time |\n|---|---|")
 for what, figure in rows:
