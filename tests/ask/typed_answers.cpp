@@ -243,6 +243,12 @@ ReadAnswer read_of_sign(Pack const& pack, TypedAnswer const& typed) {
         if (entry.cannot_tell) return one == cannot_tell;
         return entry.answer && fits(pack, *sign, *entry.answer, one);
       });
+  bool const is_offered =
+      entry.suggested &&
+      std::any_of(alternatives.begin(), alternatives.end(), [&](std::string const& one) {
+        return one != again && fits(pack, *sign, *entry.suggested, one);
+      });
+  if (is_offered) return {typed, Reading::offered, entry.remark};
   bool const may_refuse =
       !entry.answer && !entry.cannot_tell && alternatives.size() == 1 && alternatives[0] == again;
   return judged(typed, entry_text(pack, *sign, entry), entry.answer || entry.cannot_tell,
