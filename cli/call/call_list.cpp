@@ -132,6 +132,16 @@ void CallModel::say_none_of_these() {
     if (!is_settled(question.sign)) rest.push_back(question.sign);
   std::string labels;
   for (auto const sign : rest) labels += (labels.empty() ? "" : ", ") + pack()[sign].label;
+  // On one line of a screen: whole names, and how many more.
+  constexpr std::size_t room = 30;
+  std::string shown;
+  std::size_t named = 0;
+  for (auto const sign : rest) {
+    auto const& label = pack()[sign].label;
+    if (named > 0 && shown.size() + label.size() > room) break;
+    shown += (named++ == 0 ? "" : ", ") + label;
+  }
+  if (named < rest.size()) shown += fmt::format(" and {} more", rest.size() - named);
   // Of a list answered in part, nobody may have said "and nothing else".
   bool const is_danger = state_.outlook.screen->kind == Screen::Kind::danger;
   if (rest.size() < questions.size() && is_danger && !std::exchange(was_none_pending_, false)) {
@@ -139,7 +149,7 @@ void CallModel::say_none_of_these() {
     report_trouble(fmt::format("0 once more says NO to: {}", labels));
     return;
   }
-  remember("none of: " + labels);
+  remember("none of: " + shown);
   for (auto const sign : rest) set(sign, plain_answer(pack()[sign], false));
   answering_ = Answering::the_rest;
   reassess();
