@@ -93,19 +93,20 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
   if (!open.substances.empty()) return Screen{Screen::Kind::telling, open.substances};
   if (!open.amounts.empty()) return Screen{Screen::Kind::telling, {open.amounts.front()}};
   auto const found = signs_found(pack, result);
-  if (auto const choice = choice_of(found, open.danger)) return alone(*choice);
+  if (auto const degree = choice_of(found, open.danger, Link::hangs_on)) return alone(*degree);
   auto const list = [&](Screen::Kind kind, std::vector<Question> questions) {
     if (questions.size() > limits_.lines_at_most) questions.resize(limits_.lines_at_most);
     return Screen{kind, std::move(questions)};
   };
-  if (auto parts = parts_of_found(found, open.danger); !parts.empty())
-    return list(Screen::Kind::danger, std::move(parts));
   auto dangers = opening_dangers(found, open.danger);
+  bool const asks_of_any =
+      std::any_of(dangers.begin(), dangers.end(),
+                  [&](Question const& q) { return pack[q.sign].asked_first; });
+  if (!asks_of_any)
+    if (auto const choice = choice_of(found, open.danger, Link::asked_with)) return alone(*choice);
   auto broad = systems(open.danger);
-  bool const may_wait =
-      answers_about_signs(pack, result) >= answers_before_the_rest &&
-      std::none_of(dangers.begin(), dangers.end(),
-                   [&](Question const& q) { return pack[q.sign].asked_first; });
+  bool const may_wait = !asks_of_any && parts_of_found(found, open.danger).empty() &&
+                        answers_about_signs(pack, result) >= answers_before_the_rest;
   // A list that is not full is filled up from what would come next.
   if (!dangers.empty() && !may_wait) {
     for (auto& question : broad)
@@ -147,10 +148,10 @@ std::vector<Question> Interview::first_choices(Assessment const& result) const {
   return out;
 }
 
-// How much, and of which kind, of what was found: what makes sense only with that, or is asked for
-// together with it by an alarm, and could make it pressing.
+// How much, and of which kind, of what was found, if it could make it pressing.
 std::optional<SignId> Interview::choice_of(std::span<SignId const> found,
-                                           std::vector<Question> const& danger) const {
+                                           std::vector<Question> const& danger,
+                                           Link link) const {
   auto const hangs_on = [&](SignId degree, SignId sign) {
     auto const roots = tables_.roots_of(sign);
     return std::any_of(roots.begin(), roots.end(), [&](std::uint32_t i) {
@@ -163,7 +164,7 @@ std::optional<SignId> Interview::choice_of(std::span<SignId const> found,
     bool const is_of_it = std::any_of(found.begin(), found.end(), [&](SignId sign) {
       return hangs_on(question.sign, sign);
     });
-    if (is_of_it || is_asked_with(question, found)) return question.sign;
+    if (link == Link::hangs_on ? is_of_it : is_asked_with(question, found)) return question.sign;
   }
   return std::nullopt;
 }
@@ -198,7 +199,7 @@ std::vector<Question> Interview::parts_of_found(std::span<SignId const> found,
   return out;
 }
 
-// Those of any patient, then those that go with what was found; with these, others that do but
+// Those of any patient, then parts of what was found, then what else goes with it; with these, others that do but
 // are not pressing fill the list.
 std::vector<Question> Interview::opening_dangers(std::span<SignId const> found,
                                                  std::vector<Question> const& danger) const {
@@ -214,8 +215,9 @@ std::vector<Question> Interview::opening_dangers(std::span<SignId const> found,
     return rank(a) < rank(b);
   });
   auto const first = out.size();
-  for (auto& question : going_with(found, danger))
-    if (!tables_.pack()[question.sign].asked_first) out.push_back(std::move(question));
+  for (auto& questions : {parts_of_found(found, danger), going_with(found, danger)})
+    for (auto const& question : questions)
+      if (!holds(out, question.sign)) out.push_back(question);
   bool const asks = first > 0 || std::any_of(out.begin(), out.end(), [&](Question const& q) {
                       return is_pressing(tables_.pack(), q);
                     });

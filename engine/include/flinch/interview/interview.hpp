@@ -114,10 +114,10 @@ class Interview {
 
   /// What to ask next. With `came_for`, the complaint (empty where there is none to be had), the
   /// interview opens with: where each thing is that it came for; since when; what was swallowed,
-  /// and how much; of what was found, by whatever question, how bad it is and of which kind, and
-  /// which part of a whole; the dangers that are `asked first`; those that go with what was found,
-  /// because they are parts of the same whole or because one alarm asks for both (three lists of
-  /// them at most, the rest later); broad questions, one a system; age, sex and breed; what else is
+  /// and how much; of what was found, by whatever question, how bad it is; the dangers that are
+  /// `asked first`; of what was found the choices that an alarm asks for with it, the parts of a
+  /// whole, and what else goes with it, because it is a part of the same whole or because one alarm
+  /// asks for both (three lists of all at most, the rest later); broad questions, one a system; age, sex and breed; what else is
   /// `asked first`; the weight. A list that is not full is filled up with what would come next.
   /// Then, and without `came_for` at once, in this order: the patient's age and sex;
   /// the place of what was found somewhere, where it could raise the tier; what was swallowed, and
@@ -170,8 +170,12 @@ class Interview {
   [[nodiscard]] std::vector<Question> parts_of_found(std::span<SignId const> found,
                                                      std::vector<Question> const& danger) const;
   [[nodiscard]] std::vector<Question> first_choices(Assessment const& result) const;
+  /// How a choice is tied to what was found: it makes sense only with that, or an alarm asks for
+  /// both.
+  enum class Link : std::uint8_t { hangs_on, asked_with };
   [[nodiscard]] std::optional<SignId> choice_of(std::span<SignId const> found,
-                                                std::vector<Question> const& danger) const;
+                                                std::vector<Question> const& danger,
+                                                Link link) const;
   [[nodiscard]] std::vector<Question> opening_dangers(std::span<SignId const> found,
                                                       std::vector<Question> const& danger) const;
   void put_fitting_first(std::vector<Question>& danger) const;
