@@ -74,8 +74,8 @@ class FactReader {
     }
   }
 
-  void refuse(std::string remark) {
-    if (out_.remark.empty()) out_.remark = std::move(remark);
+  void refuse(std::string const& remark) {
+    out_.remark += (out_.remark.empty() ? "" : " ") + remark;
   }
 
   void take(std::string const& part) {
@@ -103,8 +103,8 @@ class FactReader {
     if (!is_asked(patient_sign::breed))
       return refuse(fmt::format("Not understood: \"{}\".", inert(part)));
     auto breed = read_entry(pack_, patient_sign::breed, part, context_);
-    if (out_.remark.empty()) out_.suggested = std::move(breed.suggested);
-    refuse(std::move(breed.remark));
+    out_.suggested = std::move(breed.suggested);
+    refuse(breed.remark);
   }
 
   Pack const& pack_;

@@ -85,6 +85,34 @@ std::vector<Question> CallModel::follow_ups() const {
   return out;
 }
 
+// How bad it is, of what was found, where that could bring it in within the day: one key, and it
+// decides more than a list.
+std::optional<Question> CallModel::degree_of_found() const {
+  constexpr double within_a_day_s = 24.0 * 3600;
+  for (auto const& open : open_danger_) {
+    auto const& sign = pack()[open.sign];
+    if (!open.alone_reaches || pack()[*open.alone_reaches].within_s > within_a_day_s ||
+        !sign.applies_if || is_settled(open.sign) ||
+        (sign.kind != AnswerKind::steps && sign.kind != AnswerKind::one_of))
+      continue;
+    // It applies by what was found, not by what the patient is.
+    bool const is_of_found = std::any_of(
+        state_.result.knowledge.known.begin(), state_.result.knowledge.known.end(),
+        [&](auto const& known) {
+          if (pack()[known.sign].of_the_patient || !says_yes(known.answer)) return false;
+          auto const roots = tables_.roots_of(known.sign);
+          return std::any_of(roots.begin(), roots.end(), [&](std::uint32_t i) {
+            auto const& root = tables_.root(i);
+            return root.kind == RootKind::applies && SignId{root.subject} == open.sign;
+          });
+        });
+    if (is_of_found)
+      return Question{open.sign,         0, {}, open.could_reach, open.alarms, open.taken,
+                      open.alone_reaches, false};
+  }
+  return std::nullopt;
+}
+
 // When somebody is rung back, what it had comes first.
 std::vector<Question> CallModel::first_questions() const {
   std::vector<Question> out;
@@ -92,6 +120,8 @@ std::vector<Question> CallModel::first_questions() const {
     out = EarlierVisits::to_ask_again(*course_, pack(), Reader::nurse, list_lines,
                                       [&](SignId sign) { return is_settled(sign); });
   if (!out.empty() && !is_answered_by_yes(out.front().sign)) return out;
+  if (out.empty())
+    if (auto degree = degree_of_found()) return {std::move(*degree)};
   for (auto& question : follow_ups()) {
     bool const is_there = std::any_of(out.begin(), out.end(),
                                       [&](Question const& q) { return q.sign == question.sign; });

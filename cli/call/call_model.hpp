@@ -222,6 +222,7 @@ class CallModel {
   [[nodiscard]] bool is_list_kept(std::vector<Question> const& first) const;
   void deal(std::vector<Question> first);
   [[nodiscard]] std::vector<Question> follow_ups() const;
+  [[nodiscard]] std::optional<Question> degree_of_found() const;
   [[nodiscard]] std::vector<Question> first_questions() const;
   void undo();
   void agree_to_ring_back();
