@@ -12,11 +12,16 @@
 namespace flinch::test {
 namespace {
 
+Pack const& pack_here() {
+  static auto const made = shipped_pack();
+  return *made;
+}
+
 std::vector<SignId> const facts = {patient_sign::age, patient_sign::sex, patient_sign::neutered,
                                    patient_sign::breed, patient_sign::weight};
 
 std::string text_of(cli::JoinedReply const& reply) {
-  auto const& pack = *shipped_pack();
+  auto const& pack = pack_here();
   std::vector<std::string> parts;
   for (auto const& [sign, answer] : reply.answers)
     parts.push_back(pack[sign].name + " " + answer_text(pack, sign, answer));
@@ -28,7 +33,7 @@ std::string text_of(cli::JoinedReply const& reply) {
 }
 
 std::string facts_of(std::string const& line) {
-  return text_of(cli::read_facts(*shipped_pack(), facts, line, {{2026, 11, 25}, {}}));
+  return text_of(cli::read_facts(pack_here(), facts, line, {{2026, 11, 25}, {}}));
 }
 
 TEST(JoinedAnswers, FactsInAnyOrderAreTheSame) {
@@ -49,7 +54,7 @@ TEST(JoinedAnswers, FactsInAnyOrderAreTheSame) {
 TEST(JoinedAnswers, ABareNumberIsNeitherAgeNorWeight) {
   EXPECT_EQ(facts_of("8"), "");
   EXPECT_EQ(facts_of("8, lab, 30"), "breed Labrador Retriever");
-  auto const reply = cli::read_facts(*shipped_pack(), facts, "8, lab", {{2026, 11, 25}, {}});
+  auto const reply = cli::read_facts(pack_here(), facts, "8, lab", {{2026, 11, 25}, {}});
   EXPECT_NE(reply.remark.find("the age or the weight"), std::string::npos) << reply.remark;
 }
 
@@ -63,7 +68,7 @@ TEST(JoinedAnswers, NobodyCanTell) {
 }
 
 TEST(JoinedAnswers, ABreedThatIsNearIsAsked) {
-  auto const reply = cli::read_facts(*shipped_pack(), facts, "pomeranien", {{2026, 11, 25}, {}});
+  auto const reply = cli::read_facts(pack_here(), facts, "pomeranien", {{2026, 11, 25}, {}});
   EXPECT_TRUE(reply.answers.empty());
   EXPECT_TRUE(reply.suggested.has_value());
 }
@@ -71,12 +76,12 @@ TEST(JoinedAnswers, ABreedThatIsNearIsAsked) {
 std::vector<SignId> choices() {
   std::vector<SignId> out;
   for (auto const* name : {"onset", "pain_degree", "appetite"})
-    out.push_back(*shipped_pack()->find_sign(name));
+    out.push_back(pack_here()->find_sign(name));
   return out;
 }
 
 std::string choices_of(std::string const& line) {
-  return text_of(cli::read_choices(*shipped_pack(), choices(), line));
+  return text_of(cli::read_choices(pack_here(), choices(), line));
 }
 
 TEST(JoinedAnswers, NumbersOfChoicesRunThrough) {
@@ -92,7 +97,7 @@ TEST(JoinedAnswers, OfALineThatIsNotUnderstoodNothingIsTaken) {
 
 // Every set of one number each says exactly these values; two of one question are refused.
 TEST(JoinedAnswers, EveryPairOfNumbersIsTakenAsItStands) {
-  auto const& pack = *shipped_pack();
+  auto const& pack = pack_here();
   std::vector<std::pair<SignId, std::uint32_t>> numbered;
   for (auto const sign : choices())
     for (std::uint32_t i = 0; i < pack[sign].values.size(); ++i) numbered.emplace_back(sign, i);
