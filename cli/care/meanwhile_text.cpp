@@ -61,9 +61,9 @@ void write_ask_first(CarePage const& on) {
     auto const& what = on.care(measure);
     if (measure.advice != Advice::ask_first || measure.fits != Truth::yes || what.for_clinician)
       continue;
-    // A keeper who must leave now is asked only what first aid waits for.
-    if (on.is_top() && on.is_keeper() && !what.first_aid) continue;
     bool const is_handed = std::find(handed.begin(), handed.end(), measure.care) != handed.end();
+    // A keeper who must leave now is asked only what first aid waits for.
+    if (on.is_top() && on.is_keeper() && (!what.first_aid || is_handed)) continue;
     add(is_handed ? examined : waiting, what.title);
   }
   if (waiting.empty() && examined.empty()) return;

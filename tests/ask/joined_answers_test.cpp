@@ -76,7 +76,7 @@ TEST(JoinedAnswers, ABreedThatIsNearIsAsked) {
 std::vector<SignId> choices() {
   std::vector<SignId> out;
   for (auto const* name : {"onset", "pain_degree", "appetite"})
-    out.push_back(pack_here()->find_sign(name));
+    out.push_back(*pack_here().find_sign(name));
   return out;
 }
 
