@@ -161,7 +161,8 @@ bool AskSession::take_joined(Screen const& screen, std::string const& line) {
   auto reply = is_of_facts(screen) ? read_facts(pack_, signs, line, context_)
                                    : read_choices(pack_, signs, line);
   auto const asked = std::exchange(suggested_, std::move(reply.suggested));
-  if (asked && is_of_facts(screen) && is_bare_yes(line)) reply = {{{patient_sign::breed, *asked}}, {}, {}, {}};
+  if (asked && is_of_facts(screen) && is_bare_yes(line))
+    reply = {{{patient_sign::breed, *asked}}, {}, {}, {}};
   if (reply.answers.empty() && reply.cannot_tell.empty()) {
     if (!read_key(line))
       remark(reply.remark.empty() ? std::string("Type what you know, with commas; or ?.")

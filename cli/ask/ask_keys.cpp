@@ -94,11 +94,20 @@ bool speaks_of_one_thing(std::string const& text) {
 
 bool means_none_of_them(std::string_view line) {
   auto const text = trimmed_small(line);
-  constexpr std::array<std::string_view, 14> words = {
-      "none",          "none of them",      "none of these",      "none of those",
-      "no to all",     "nothing else",      "none that i can see", "none of that",
-      "nothing like that", "none at all",   "nothing i've noticed", "nothing i've seen",
-      "none i've noticed", "none i've seen"};
+  constexpr std::array<std::string_view, 14> words = {"none",
+                                                      "none of them",
+                                                      "none of these",
+                                                      "none of those",
+                                                      "no to all",
+                                                      "nothing else",
+                                                      "none that i can see",
+                                                      "none of that",
+                                                      "nothing like that",
+                                                      "none at all",
+                                                      "nothing i've noticed",
+                                                      "nothing i've seen",
+                                                      "none i've noticed",
+                                                      "none i've seen"};
   auto plain = without_hedge(text);
   // "No, none of those".
   if (plain.starts_with("no, ")) plain = trimmed_small(plain.substr(4));

@@ -80,9 +80,9 @@ class FactReader {
 
   void take(std::string const& part) {
     if (is_bare_number(part))
-      return refuse(fmt::format(
-          "{}: the age or the weight? Say it with its unit, such as 8 years or {}.", inert(part),
-          weight_example(pack_)));
+      return refuse(
+          fmt::format("{}: the age or the weight? Say it with its unit, such as 8 years or {}.",
+                      inert(part), weight_example(pack_)));
     bool is_read = false;
     if (is_asked(patient_sign::sex)) {
       auto const sex = read_sex(pack_, part);

@@ -133,9 +133,10 @@ std::string facts_text(Pack const& pack, Screen const& screen, Look const& look)
   Page page(look);
   page.heading(fmt::format("About the {}:", pack.words.one));
   for (auto const& question : screen.questions) {
-    bool const with_sex = question.sign == patient_sign::neutered &&
-                          std::any_of(screen.questions.begin(), screen.questions.end(),
-                                      [](Question const& q) { return q.sign == patient_sign::sex; });
+    bool const with_sex =
+        question.sign == patient_sign::neutered &&
+        std::any_of(screen.questions.begin(), screen.questions.end(),
+                    [](Question const& q) { return q.sign == patient_sign::sex; });
     if (!with_sex) page.paragraph(ask_of(pack, question.sign), 0, "    ");
   }
   page.paragraph(

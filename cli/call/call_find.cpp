@@ -269,9 +269,9 @@ bool CallModel::tells_sex(std::string const& typed) const {
   auto const entry = read_sex(pack(), typed);
   if (!entry.sex && !entry.neutered) return false;
   if (asked() == patient_sign::sex) return entry.sex.has_value();
-  constexpr std::array<std::string_view, 17> weak = {
-      "he",   "she", "him",  "her", "hes",   "shes", "m", "f",  "done",
-      "snip", "fixed", "whole", "its", "is", "a",    "lad", "lass"};
+  constexpr std::array<std::string_view, 17> weak = {"he",  "she", "him",  "her",  "hes",   "shes",
+                                                     "m",   "f",   "done", "snip", "fixed", "whole",
+                                                     "its", "is",  "a",    "lad",  "lass"};
   auto const words = folded_words(typed);
   return std::any_of(words.begin(), words.end(), [&](std::string const& word) {
     return word.size() > 1 && word != pack().words.one && word != pack().words.many &&
@@ -281,8 +281,8 @@ bool CallModel::tells_sex(std::string const& typed) const {
 
 std::string CallModel::sex_words(SexEntry const& entry) const {
   std::string out;
-  for (auto const& [sign, answer] : {std::pair{patient_sign::sex, entry.sex},
-                                     std::pair{patient_sign::neutered, entry.neutered}})
+  for (auto const& [sign, answer] :
+       {std::pair{patient_sign::sex, entry.sex}, std::pair{patient_sign::neutered, entry.neutered}})
     if (answer)
       out += fmt::format("{}{}: {}", out.empty() ? "" : ", ", pack()[sign].label,
                          answer_text(pack(), sign, *answer));

@@ -96,18 +96,19 @@ std::optional<Question> CallModel::degree_of_found() const {
         (sign.kind != AnswerKind::steps && sign.kind != AnswerKind::one_of))
       continue;
     // It applies by what was found, not by what the patient is.
-    bool const is_of_found = std::any_of(
-        state_.result.knowledge.known.begin(), state_.result.knowledge.known.end(),
-        [&](auto const& known) {
-          if (pack()[known.sign].of_the_patient || !says_yes(known.answer)) return false;
-          auto const roots = tables_.roots_of(known.sign);
-          return std::any_of(roots.begin(), roots.end(), [&](std::uint32_t i) {
-            auto const& root = tables_.root(i);
-            return root.kind == RootKind::applies && SignId{root.subject} == open.sign;
-          });
-        });
+    bool const is_of_found =
+        std::any_of(state_.result.knowledge.known.begin(), state_.result.knowledge.known.end(),
+                    [&](auto const& known) {
+                      if (pack()[known.sign].of_the_patient || !says_yes(known.answer))
+                        return false;
+                      auto const roots = tables_.roots_of(known.sign);
+                      return std::any_of(roots.begin(), roots.end(), [&](std::uint32_t i) {
+                        auto const& root = tables_.root(i);
+                        return root.kind == RootKind::applies && SignId{root.subject} == open.sign;
+                      });
+                    });
     if (is_of_found)
-      return Question{open.sign,         0, {}, open.could_reach, open.alarms, open.taken,
+      return Question{open.sign,          0,    {}, open.could_reach, open.alarms, open.taken,
                       open.alone_reaches, false};
   }
   return std::nullopt;

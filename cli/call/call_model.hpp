@@ -255,7 +255,7 @@ class CallModel {
   std::vector<OpenQuestion> open_danger_;
   std::vector<Step> history_;
   Answering answering_ = Answering::elsewhere;
-  std::optional<TierId> promised_;     ///< the highest told since a fall was last seen
+  std::optional<TierId> promised_;  ///< the highest told since a fall was last seen
   std::size_t clashes_told_ = 0;
   std::optional<SignId> chosen_from_;  ///< whose choices the search took the place of
   bool is_told_unasked_ = false;       ///< the answer that comes is to what was searched for

@@ -156,9 +156,9 @@ Entry read_truth(Sign const& sign, std::string_view typed) {
 // What is said around a value: "they look pink", "it came on suddenly". Of "was pink" nothing is
 // left out: it tells nothing of now.
 constexpr std::array<std::string_view, 25> around_a_value = {
-    "he",   "she",  "it",   "its",   "hes",   "shes", "they",  "theyre", "is",
-    "are",  "the",  "a",    "bit",   "look",  "looks", "very", "quite",  "came",
-    "on",   "just", "only", "than",  "at",    "almost", "nearly"};
+    "he",  "she",  "it",   "its",  "hes",  "shes",   "they",  "theyre", "is",
+    "are", "the",  "a",    "bit",  "look", "looks",  "very",  "quite",  "came",
+    "on",  "just", "only", "than", "at",   "almost", "nearly"};
 
 std::string without_small_words(std::vector<std::string> words) {
   std::erase_if(words, [](std::string const& word) { return is_one_of(word, around_a_value); });
@@ -221,7 +221,7 @@ std::optional<std::uint32_t> value_said_twice(Sign const& sign, std::string_view
   if (!value) return std::nullopt;
   auto const other = value_said_twice(sign, rest);
   return (other ? other : named_value(sign, joined(entry_words(rest)))) == value ? value
-                                                                                : std::nullopt;
+                                                                                 : std::nullopt;
 }
 
 // How long ago a time of everyday speech is, in words that are counted; `yesterday` is days, for it
@@ -229,8 +229,8 @@ std::optional<std::uint32_t> value_said_twice(Sign const& sign, std::string_view
 // no such time.
 std::optional<std::string_view> everyday_length(std::vector<std::string> words) {
   static constexpr std::array<std::string_view, 15> beside = {
-      "since", "for",   "from", "now",  "over", "the",     "about", "around",
-      "early", "late",  "ever", "just", "it",   "started", "began"};
+      "since", "for",  "from", "now",  "over", "the",     "about", "around",
+      "early", "late", "ever", "just", "it",   "started", "began"};
   std::erase_if(words, [](std::string const& word) { return is_one_of(word, beside); });
   static constexpr std::array<std::pair<std::string_view, std::string_view>, 35> times = {{
       {"today", "two hours"},
@@ -305,8 +305,8 @@ std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::str
   static constexpr std::array<std::string_view, 4> few = {"few", "couple", "several", "of"};
   auto const is_few = [](std::string const& word) { return is_one_of(word, few); };
   // "Two or three days": the longer of the two.
-  if (words.size() == 4 && words[1] == "or" && typed_amounts({words[0], words[3]},
-                                                             UpperLimit::tells_nothing))
+  if (words.size() == 4 && words[1] == "or" &&
+      typed_amounts({words[0], words[3]}, UpperLimit::tells_nothing))
     words.erase(words.begin(), words.begin() + 2);
   // "On and off for a year".
   if (words.size() > 3 && words[0] == "on" && words[1] == "and" && words[2] == "off")
@@ -398,9 +398,9 @@ std::vector<std::string> near_breeds(BreedTable const& table, std::string const&
 // "Black lab", "a male Yorkie": the breed, without what stands before it.
 std::string without_looks(std::vector<std::string> words) {
   constexpr std::array<std::string_view, 22> looks = {
-      "hes",     "shes", "its",    "he",    "is",
-      "a",       "an",   "black",  "white", "brown", "yellow",   "chocolate", "red",     "blue",
-      "brindle", "male", "female", "boy",   "girl",  "pedigree", "purebred",  "neutered"};
+      "hes",    "shes",  "its",    "he",        "is",       "a",       "an",      "black",
+      "white",  "brown", "yellow", "chocolate", "red",      "blue",    "brindle", "male",
+      "female", "boy",   "girl",   "pedigree",  "purebred", "neutered"};
   while (words.size() > 1 && is_one_of(words.front(), looks)) words.erase(words.begin());
   return joined(words);
 }
@@ -531,8 +531,8 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
     out.cannot_tell = true;
     return out;
   }
-  constexpr std::array<std::string_view, 8> male = {"m",  "male", "males", "boy",
-                                                    "lad", "he",  "him",   "hes"};
+  constexpr std::array<std::string_view, 8> male = {"m",   "male", "males", "boy",
+                                                    "lad", "he",   "him",   "hes"};
   constexpr std::array<std::string_view, 8> female = {"f",   "female", "girl", "lady",
                                                       "she", "her",    "shes", "lass"};
   constexpr std::array<std::string_view, 8> neutered = {

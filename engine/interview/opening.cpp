@@ -40,9 +40,8 @@ std::vector<SignId> signs_found(Pack const& pack, Assessment const& result) {
 
 std::size_t answers_about_signs(Pack const& pack, Assessment const& result) {
   auto const& known = result.knowledge.known;
-  auto const told = std::count_if(known.begin(), known.end(), [&](auto const& one) {
-    return !pack[one.sign].of_the_patient;
-  });
+  auto const told = std::count_if(known.begin(), known.end(),
+                                  [&](auto const& one) { return !pack[one.sign].of_the_patient; });
   return static_cast<std::size_t>(told) + result.knowledge.cannot_tell.size();
 }
 
@@ -99,9 +98,8 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
     return Screen{kind, std::move(questions)};
   };
   auto dangers = opening_dangers(found, open.danger);
-  bool const asks_of_any =
-      std::any_of(dangers.begin(), dangers.end(),
-                  [&](Question const& q) { return pack[q.sign].asked_first; });
+  bool const asks_of_any = std::any_of(dangers.begin(), dangers.end(),
+                                       [&](Question const& q) { return pack[q.sign].asked_first; });
   if (!asks_of_any)
     if (auto const choice = choice_of(found, open.danger, Link::asked_with)) return alone(*choice);
   auto broad = systems(open.danger);
@@ -150,8 +148,7 @@ std::vector<Question> Interview::first_choices(Assessment const& result) const {
 
 // How much, and of which kind, of what was found, if it could make it pressing.
 std::optional<SignId> Interview::choice_of(std::span<SignId const> found,
-                                           std::vector<Question> const& danger,
-                                           Link link) const {
+                                           std::vector<Question> const& danger, Link link) const {
   auto const hangs_on = [&](SignId degree, SignId sign) {
     auto const roots = tables_.roots_of(sign);
     return std::any_of(roots.begin(), roots.end(), [&](std::uint32_t i) {
@@ -161,9 +158,8 @@ std::optional<SignId> Interview::choice_of(std::span<SignId const> found,
   };
   for (auto const& question : danger) {
     if (is_there_or_not(question.sign) || !is_pressing(tables_.pack(), question)) continue;
-    bool const is_of_it = std::any_of(found.begin(), found.end(), [&](SignId sign) {
-      return hangs_on(question.sign, sign);
-    });
+    bool const is_of_it = std::any_of(found.begin(), found.end(),
+                                      [&](SignId sign) { return hangs_on(question.sign, sign); });
     if (link == Link::hangs_on ? is_of_it : is_asked_with(question, found)) return question.sign;
   }
   return std::nullopt;
@@ -199,8 +195,8 @@ std::vector<Question> Interview::parts_of_found(std::span<SignId const> found,
   return out;
 }
 
-// Those of any patient, then parts of what was found, then what else goes with it; with these, others that do but
-// are not pressing fill the list.
+// Those of any patient, then parts of what was found, then what else goes with it; with these,
+// others that do but are not pressing fill the list.
 std::vector<Question> Interview::opening_dangers(std::span<SignId const> found,
                                                  std::vector<Question> const& danger) const {
   std::vector<Question> out;

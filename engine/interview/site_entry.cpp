@@ -181,7 +181,7 @@ class SiteReader {
 
   // "Top of the tail", "inside the back leg": the place that it is a part of.
   static bool drop_part_of_place(Words& words) {
-    constexpr std::array<std::string_view, 9> parts = {"top",  "end",    "tip",     "base", "side",
+    constexpr std::array<std::string_view, 9> parts = {"top",  "end",    "tip",     "base",  "side",
                                                        "root", "inside", "outside", "bottom"};
     for (std::size_t i = 0; i + 1 < words.size(); ++i) {
       if (std::find(parts.begin(), parts.end(), words[i]) == parts.end()) continue;

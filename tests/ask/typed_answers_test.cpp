@@ -38,8 +38,7 @@ TEST(TypedAnswers, NineteenInTwentyAreUnderstood) {
 
 // Written and read once before anything was mended for it; it may not get worse.
 TEST(TypedAnswers, OfTheSecondListFiveInSixAreUnderstood) {
-  auto const taken =
-      count_of(second(), Reading::understood) + count_of(second(), Reading::offered);
+  auto const taken = count_of(second(), Reading::understood) + count_of(second(), Reading::offered);
   EXPECT_EQ(second().size(), 120U);
   EXPECT_GE(static_cast<double>(taken), 0.833 * static_cast<double>(second().size()));
 }

@@ -12,7 +12,8 @@ TEST(SaidWorse, SaysThatItIsAndNotWhat) {
 }
 
 TEST(SaidWorse, WhatSaysMoreIsReadForWhatItSays) {
-  for (auto const* line : {"worse limp", "not worse", "no worse", "better", "", "the same", "new lump"})
+  for (auto const* line :
+       {"worse limp", "not worse", "no worse", "better", "", "the same", "new lump"})
     EXPECT_FALSE(says_only_that_it_is_worse(line)) << line;
 }
 

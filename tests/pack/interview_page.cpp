@@ -186,8 +186,10 @@ class Writer {
     std::string out;
     out += published.screens.row("published, nobody can tell the rest");
     out += denied.screens.row("published, the rest is no");
-    out += talkative.screens.row("published, first three facts told at once, nobody can tell the rest");
-    out += talkative_denied.screens.row("published, first three facts told at once, the rest is no");
+    out += talkative.screens.row(
+        "published, first three facts told at once, nobody can tell the rest");
+    out +=
+        talkative_denied.screens.row("published, first three facts told at once, the rest is no");
     out += examples.screens.row("examples, nobody can tell the rest");
     out += denied_examples.screens.row("examples, the rest is no");
     auto const verdict = [&](Ends& ends, std::string_view what) {

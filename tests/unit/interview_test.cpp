@@ -396,7 +396,8 @@ TEST_F(OpeningTest,
   EXPECT_EQ(next("{came for: [sore_eye, limps], "
                  "answers: {sore_eye: [left eye], limps: yes, since: days}}"),
             "collapsed carries swells skin")
-      << "a part of the same whole, and what an alarm asks for with it; not what cannot raise; then "
+      << "a part of the same whole, and what an alarm asks for with it; not what cannot raise; "
+         "then "
          "the systems, since there is room";
   EXPECT_EQ(next("{came for: [sore_eye, limps], answers: {sore_eye: [left eye], limps: yes, "
                  "since: days, collapsed: no, carries: no, swells: no}}"),

@@ -117,14 +117,14 @@ class Interview {
   /// and how much; of what was found, by whatever question, how bad it is; the dangers that are
   /// `asked first`; of what was found the choices that an alarm asks for with it, the parts of a
   /// whole, and what else goes with it, because it is a part of the same whole or because one alarm
-  /// asks for both (three lists of all at most, the rest later); broad questions, one a system; age, sex and breed; what else is
-  /// `asked first`; the weight. A list that is not full is filled up with what would come next.
-  /// Then, and without `came_for` at once, in this order: the patient's age and sex;
-  /// the place of what was found somewhere, where it could raise the tier; what was swallowed, and
-  /// how much; danger questions that alone could make an alarm raise the tier, by the tier that
-  /// they reach so, the screen filled up with such of lower tiers; weight and breed; other places
-  /// on which something hangs; the most telling question; all other danger questions; what tells
-  /// little.
+  /// asks for both (three lists of all at most, the rest later); broad questions, one a system;
+  /// age, sex and breed; what else is `asked first`; the weight. A list that is not full is filled
+  /// up with what would come next. Then, and without `came_for` at once, in this order: the
+  /// patient's age and sex; the place of what was found somewhere, where it could raise the tier;
+  /// what was swallowed, and how much; danger questions that alone could make an alarm raise the
+  /// tier, by the tier that they reach so, the screen filled up with such of lower tiers; weight
+  /// and breed; other places on which something hangs; the most telling question; all other danger
+  /// questions; what tells little.
   ///
   /// What is known, could not be told, cannot apply or cannot be seen by the reader is left out,
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
