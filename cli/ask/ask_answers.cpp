@@ -2,8 +2,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "ask/ask_session.hpp"
+#include "ask/joined_answers.hpp"
 #include "ask/question_text.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
@@ -13,7 +15,8 @@ namespace flinch::cli {
 
 // Whether the line was an answer. A line that is a key is left to the caller without a word.
 bool AskSession::take(Screen const& screen, std::string const& line) {
-  if (is_list(screen)) return take_list(screen, line);
+  if (is_list(pack_, screen)) return take_list(screen, line);
+  if (is_of_facts(screen) || is_of_choices(pack_, screen)) return take_joined(screen, line);
   auto const sign = screen.questions.front().sign;
   if (sign == patient_sign::sex) return take_sex(screen, line);
   if (sign == patient_sign::weight_confirmed) return take_weight_again(line);
@@ -151,11 +154,51 @@ bool AskSession::take_sex(Screen const& screen, std::string const& line) {
   return true;
 }
 
-bool AskSession::take_one(SignId sign, std::string const& line) {
-  auto const entry = read_entry(pack_, sign, line, context_);
-  if (!entry.answer && !entry.cannot_tell) {
-    if (!read_key(line)) remark(entry.remark);
+// Facts, or choices, told in one line: what is understood is taken, and what is not is asked again.
+bool AskSession::take_joined(Screen const& screen, std::string const& line) {
+  std::vector<SignId> signs;
+  for (auto const& question : screen.questions) signs.push_back(question.sign);
+  auto reply = is_of_facts(screen) ? read_facts(pack_, signs, line, context_)
+                                   : read_choices(pack_, signs, line);
+  auto const asked = std::exchange(suggested_, std::move(reply.suggested));
+  if (asked && is_of_facts(screen) && is_bare_yes(line))
+    reply = {{{patient_sign::breed, *asked}}, {}, {}, {}};
+  if (reply.answers.empty() && reply.cannot_tell.empty()) {
+    if (!read_key(line))
+      remark(reply.remark.empty() ? std::string("Type what you know, with commas; or ?.")
+                                  : reply.remark);
     return false;
+  }
+  keep_state();
+  std::string noted;
+  for (auto const& [sign, answer] : reply.answers) {
+    set(sign, answer);
+    noted += fmt::format("{}{}: {}", noted.empty() ? "" : "; ", pack_[sign].label,
+                         answer_text(pack_, sign, answer));
+  }
+  for (auto const sign : reply.cannot_tell) {
+    set_cannot_tell(sign);
+    noted += fmt::format("{}{}: can't tell", noted.empty() ? "" : "; ", pack_[sign].label);
+  }
+  note(noted);
+  if (!reply.remark.empty()) remark(reply.remark);
+  save();
+  return true;
+}
+
+bool AskSession::take_one(SignId sign, std::string const& line) {
+  auto entry = read_entry(pack_, sign, line, context_);
+  if (!entry.answer && !entry.cannot_tell) {
+    if (read_key(line)) return false;
+    // "Did you mean Pomeranian?" can be answered by yes, and by no.
+    auto const asked = std::exchange(suggested_, std::move(entry.suggested));
+    if (asked && sign == patient_sign::breed && is_bare_yes(line)) {
+      entry.answer = asked;
+    } else {
+      remark(asked && read_yes_or_no(line) == false ? "Then type another name, or ? if unknown."
+                                                    : entry.remark);
+      return false;
+    }
   }
   keep_state();
   if (entry.cannot_tell) {

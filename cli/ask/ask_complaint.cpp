@@ -2,10 +2,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <charconv>
 
 #include "ask/ask_session.hpp"
+#include "desk/said_worse.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/complaint.hpp"
 #include "flinch/text/display.hpp"
@@ -30,30 +30,12 @@ std::optional<std::size_t> taken_out(std::string const& text) {
   return std::nullopt;
 }
 
-std::string as_said(std::string const& words) { return fmt::format("Said: \"{}\".", words); }
-
 bool says_that_is_all(std::string const& text) {
   for (std::string_view const words :
        {"no", "n", "none", "nothing", "nothing else", "no nothing else", "thats all", "that's all",
         "that is all", "no thats all", "no that's all", "nope", "no more", "all", "done"})
     if (text == words) return true;
   return false;
-}
-
-// "Yes, worse": that it is, and not what.
-bool says_only_that_it_is_worse(std::string const& line) {
-  constexpr std::array<std::string_view, 24> words = {
-      "yes",  "y",    "yeah",   "yep",  "it",  "its",     "is",    "s",
-      "a",    "bit",  "little", "lot",  "far", "now",     "much",  "than",
-      "then", "that", "got",    "gone", "new", "getting", "worse", "worst"};
-  auto const folded = folded_words(line);
-  bool is_said = false;
-  for (auto const& word : folded) {
-    if (std::find(words.begin(), words.end(), word) == words.end()) return false;
-    is_said = is_said || word == "worse" || word == "worst" || word == "new" || word == "yes" ||
-              word == "y" || word == "yeah" || word == "yep";
-  }
-  return is_said;
 }
 
 }  // namespace

@@ -62,8 +62,10 @@ void tidy(ListReply& out) {
 
 // "none of them i think" without its last words.
 std::string without_hedge(std::string text) {
-  for (std::string_view const hedge : {" i think", " i believe", " thankfully", " thanks"})
+  for (std::string_view const hedge :
+       {" i think", " i believe", " thankfully", " thanks", " thank you", " please"})
     if (text.ends_with(hedge)) text.resize(text.size() - hedge.size());
+  while (!text.empty() && (text.back() == ',' || text.back() == ' ')) text.pop_back();
   return text;
 }
 
@@ -92,10 +94,23 @@ bool speaks_of_one_thing(std::string const& text) {
 
 bool means_none_of_them(std::string_view line) {
   auto const text = trimmed_small(line);
-  constexpr std::array<std::string_view, 10> words = {
-      "none",         "none of them",        "none of these", "none of those",     "no to all",
-      "nothing else", "none that i can see", "none of that",  "nothing like that", "none at all"};
-  auto const plain = without_hedge(text);
+  constexpr std::array<std::string_view, 14> words = {"none",
+                                                      "none of them",
+                                                      "none of these",
+                                                      "none of those",
+                                                      "no to all",
+                                                      "nothing else",
+                                                      "none that i can see",
+                                                      "none of that",
+                                                      "nothing like that",
+                                                      "none at all",
+                                                      "nothing i've noticed",
+                                                      "nothing i've seen",
+                                                      "none i've noticed",
+                                                      "none i've seen"};
+  auto plain = without_hedge(text);
+  // "No, none of those".
+  if (plain.starts_with("no, ")) plain = trimmed_small(plain.substr(4));
   return std::find(words.begin(), words.end(), plain) != words.end() ||
          (read_yes_or_no(plain) == false && !speaks_of_one_thing(plain));
 }
@@ -132,8 +147,12 @@ ListReply read_list_reply(std::string_view line, std::size_t lines) {
       "Type the numbers that are so (1 to {}), such as 2 5; none; ?3 if you cannot tell "
       "about 3; or ? for all.",
       lines);
-  auto const whole = trimmed_small(line);
-  auto const text = without_lead(whole);
+  auto const whole = without_hedge(trimmed_small(line));
+  auto text = without_lead(whole);
+  // "1, not sure about 3".
+  for (std::string_view const doubt : {"not sure about ", "can't tell about ", "don't know about "})
+    if (auto const at = text.find(doubt); at != std::string::npos)
+      text.replace(at, doubt.size(), "?");
   // "Only none" is no answer.
   if (text != whole && (means_none_of_them(text) || means_cannot_tell(text)))
     return {{}, {}, remark};
@@ -154,7 +173,7 @@ ListReply read_list_reply(std::string_view line, std::size_t lines) {
   constexpr std::array<std::string_view, 8> ordinals = {"first", "second", "third",   "fourth",
                                                         "fifth", "sixth",  "seventh", "eighth"};
   for (std::size_t i = 0; i < ordinals.size() && i < lines; ++i)
-    if (text == fmt::format("the {}", ordinals[i]) ||
+    if (text == ordinals[i] || text == fmt::format("the {}", ordinals[i]) ||
         text == fmt::format("the {} one", ordinals[i])) {
       out.yes = {i};
       return out;

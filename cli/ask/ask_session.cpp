@@ -34,7 +34,7 @@ AskSession::AskSession(Tables const& tables, Reader reader, CaseKeeper keeper, D
     : tables_(tables),
       pack_(tables.pack()),
       assessor_(tables),
-      interview_(tables, reader),
+      interview_(tables, reader, limits_of_lines()),
       reader_(reader),
       search_(tables.pack()),
       keeper_(std::move(keeper)),
@@ -368,6 +368,7 @@ AskSession::Done AskSession::press(LineKey key, Screen const& screen) {
 }
 
 AskSession::Done AskSession::go_back() {
+  suggested_.reset();
   if (past_.empty()) return take_back_one();
   now_ = std::move(past_.back().state);
   earlier_.from_book = std::move(past_.back().from_book);

@@ -109,6 +109,7 @@ class AskSession {
   [[nodiscard]] bool take_sex(Screen const& screen, std::string const& line);
   [[nodiscard]] std::string weight_question() const;
   [[nodiscard]] bool take_weight_again(std::string const& line);
+  [[nodiscard]] bool take_joined(Screen const& screen, std::string const& line);
   [[nodiscard]] bool take_one(SignId sign, std::string const& line);
   [[nodiscard]] bool take_place(SignId sign, std::string const& line);
   [[nodiscard]] bool show_walk(SignId sign, std::string const& line);
@@ -138,6 +139,7 @@ class AskSession {
   std::optional<TierId> told_tier_;
   Script told_script_;
   std::vector<AlarmId> told_alarms_;    ///< of that tier
+  std::optional<Answer> suggested_;     ///< "Did you mean ...?" was asked last
   std::optional<ListReply> part_;       ///< of the list on the screen, as far as it was answered
   std::string last_noted_;              ///< what was recorded last
   bool has_taken_back_ = false;         ///< rather, it was taken back

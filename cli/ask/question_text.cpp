@@ -127,7 +127,72 @@ std::string how_to_check(Pack const& pack, Sign const& sign) {
   return out;
 }
 
+// "8 years, male neutered, Labrador Retriever, 31.5 kg", as far as it is asked.
+std::string facts_example(Pack const& pack, Screen const& screen) {
+  std::string out;
+  auto const add = [&](std::string const& text) { out += (out.empty() ? "" : ", ") + text; };
+  auto const weight = weight_example(pack);
+  for (auto const& question : screen.questions) {
+    if (question.sign == patient_sign::age) add("8 years");
+    if (question.sign == patient_sign::sex) add(pack.is_never_neutered ? "male" : "male neutered");
+    if (question.sign == patient_sign::breed) add(pack.breeds.breeds.front().name);
+    if (question.sign == patient_sign::weight) add(weight.substr(0, weight.find(" or ")));
+  }
+  return out;
+}
+
+std::string facts_text(Pack const& pack, Screen const& screen, Look const& look) {
+  Page page(look);
+  page.heading(fmt::format("About the {}:", pack.words.one));
+  for (auto const& question : screen.questions) {
+    bool const with_sex =
+        question.sign == patient_sign::neutered &&
+        std::any_of(screen.questions.begin(), screen.questions.end(),
+                    [](Question const& q) { return q.sign == patient_sign::sex; });
+    if (!with_sex) page.paragraph(ask_of(pack, question.sign), 0, "    ");
+  }
+  page.paragraph(
+      fmt::format("(in one line with commas: {}; what is left out is asked again; ? if nobody can "
+                  "tell any of these)",
+                  facts_example(pack, screen)));
+  return page.take();
+}
+
+std::string choices_text(Pack const& pack, Screen const& screen, Look const& look) {
+  Page page(look);
+  std::size_t number = 0;
+  std::string example;
+  for (auto const& question : screen.questions) {
+    page.paragraph(ask_of(pack, question.sign), 0);
+    example += fmt::format("{}{}", example.empty() ? "" : " ", number + 1);
+    for (auto const& value : pack[question.sign].values)
+      page.paragraph(value.label, 0, number_bullet(number++));
+  }
+  page.paragraph(fmt::format(
+      "(one number of each, such as {}; what is left out is asked again; ? if nobody can tell any)",
+      example));
+  return page.take();
+}
+
 }  // namespace
+
+bool is_list(Pack const& pack, Screen const& screen) {
+  if (screen.questions.size() < 2 || screen.kind == Screen::Kind::patient) return false;
+  auto const kind = pack[screen.questions.front().sign].kind;
+  return kind == AnswerKind::yes_or_no || kind == AnswerKind::sites;
+}
+
+bool is_of_facts(Screen const& screen) {
+  auto const& questions = screen.questions;
+  return screen.kind == Screen::Kind::patient && questions.size() > 1 &&
+         (questions.size() > 2 || questions[0].sign != patient_sign::sex ||
+          questions[1].sign != patient_sign::neutered);
+}
+
+bool is_of_choices(Pack const& pack, Screen const& screen) {
+  return screen.questions.size() > 1 && screen.kind != Screen::Kind::patient &&
+         !is_list(pack, screen);
+}
 
 std::string question_text(Pack const& pack, Screen const& screen, Look const& look,
                           BesideQuestions const& beside) {
@@ -135,8 +200,10 @@ std::string question_text(Pack const& pack, Screen const& screen, Look const& lo
     auto const then = beside.of(sign);
     return then.empty() ? text : fmt::format("{} ({})", text, then);
   };
+  if (is_of_facts(screen)) return facts_text(pack, screen, look);
+  if (is_of_choices(pack, screen)) return choices_text(pack, screen, look);
   Page page(look);
-  if (is_list(screen)) {
+  if (is_list(pack, screen)) {
     page.heading(!beside.heading.empty()               ? beside.heading
                  : screen.kind == Screen::Kind::danger ? "Is any of these so right now?"
                  : screen.kind == Screen::Kind::system ? "And is any of these so?"
@@ -192,7 +259,7 @@ std::string why_text(Pack const& pack, Screen const& screen, Look const& look,
     } else {
       text = "The place helps to tell the causes apart.";
     }
-    page.paragraph(text, 2, is_list(screen) ? number_bullet(i) : "");
+    page.paragraph(text, 2, is_list(pack, screen) ? number_bullet(i) : "");
     if (screen.kind == Screen::Kind::patient) break;
   }
   page.paragraph(std::string(short_caution_text));
@@ -203,7 +270,7 @@ std::string how_text(Pack const& pack, Screen const& screen, Look const& look) {
   Page page(look);
   for (std::size_t i = 0; i < screen.questions.size(); ++i)
     page.paragraph(how_to_check(pack, pack[screen.questions[i].sign]), 2,
-                   is_list(screen) ? number_bullet(i) : "");
+                   is_list(pack, screen) ? number_bullet(i) : "");
   return page.take();
 }
 

@@ -13,10 +13,12 @@ namespace flinch::cli {
 inline constexpr std::string_view short_caution_text =
     "Flinch does not diagnose; a licensed veterinarian and local rules decide.";
 
-/// Whether the screen is a list that is answered by numbers.
-[[nodiscard]] inline bool is_list(Screen const& screen) {
-  return screen.questions.size() > 1 && screen.kind != Screen::Kind::patient;
-}
+/// Whether the screen is a list of things that are there or not, answered by numbers.
+[[nodiscard]] bool is_list(Pack const& pack, Screen const& screen);
+/// Whether it asks for several facts of the patient, sex and neutered alone left aside.
+[[nodiscard]] bool is_of_facts(Screen const& screen);
+/// Whether it asks for several choices, whose numbers run through.
+[[nodiscard]] bool is_of_choices(Pack const& pack, Screen const& screen);
 
 /// What stands beside questions when somebody is rung back.
 struct BesideQuestions {

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <nlohmann/json.hpp>
 #include <ostream>
 
@@ -10,6 +11,7 @@
 #include "files/clock.hpp"
 #include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
+#include "look/name_help.hpp"
 #include "options.hpp"
 
 namespace flinch::cli {
@@ -24,22 +26,32 @@ struct CloseOptions {
   std::string pack;
 };
 
-template <class Things>
-bool is_known(std::string const& name, char const* kind, Things const& things,
-              Session const& session) {
+bool is_known_tier(std::string const& name, Pack const& pack, Session const& session) {
   if (name.empty()) return true;
   std::vector<std::string_view> names;
-  for (auto const& thing : things) names.push_back(thing.name);
+  for (auto const& tier : pack.tiers) names.push_back(tier.name);
   if (std::find(names.begin(), names.end(), name) != names.end()) return true;
   auto const near = nearest(name, names);
-  session.err << fmt::format("flinch: error: unknown {} `{}`\n", kind, inert(name));
-  if (near)
-    session.err << fmt::format("  note: did you mean `{}`?\n", *near);
-  else
-    session.err << fmt::format("  note: {} are those of the pack\n",
-                               kind == std::string_view("tier")
-                                   ? fmt::format("{}", fmt::join(names, ", "))
-                                   : "causes (flinch list causes), and none,");
+  session.err << fmt::format("flinch: error: unknown tier `{}`\n", inert(name));
+  session.err << (near ? fmt::format("  note: did you mean `{}`?\n", *near)
+                       : fmt::format("  note: {} are those of the pack\n", fmt::join(names, ", ")));
+  return false;
+}
+
+bool is_known_cause(std::string const& name, Pack const& pack, std::string const& pack_path,
+                    Session const& session) {
+  if (name.empty() || name == "none") return true;
+  constexpr std::array kinds = {NamedKind::cause};
+  auto const search = find_named(pack, name, kinds);
+  auto const is_it = [&](Named const& thing) { return name_of(pack, thing) == name; };
+  if (std::any_of(search.by_name.begin(), search.by_name.end(), is_it)) return true;
+  session.err << fmt::format("flinch: error: unknown cause `{}`\n", inert(name));
+  // Called so by its title, or nearly by its name.
+  for (auto const& thing : search.best())
+    session.err << fmt::format("  note: did you mean `{}`?\n", name_of(pack, thing));
+  if (search.best().empty())
+    for (auto const& remedy : name_help(pack, name, kinds, search, pack_path))
+      session.err << fmt::format("  note: {}\n", remedy);
   return false;
 }
 
@@ -51,9 +63,9 @@ Status close_call(CloseOptions const& options, Session const& session) {
   auto const opened = open_sound_pack(options.pack, session.err);
   if (!opened) return Status::bad;
   auto const& pack = **opened->outcome.value;
-  bool const knows_cause =
-      options.cause == "none" || is_known(options.cause, "cause", pack.causes, session);
-  if (!knows_cause || !is_known(options.needed, "tier", pack.tiers, session)) return Status::bad;
+  if (!is_known_cause(options.cause, pack, options.pack, session) ||
+      !is_known_tier(options.needed, pack, session))
+    return Status::bad;
   return with_book(options.book, Book::Missing::is_trouble, session, [&](Book& book) {
     auto const call = call_numbered(book, options.call, session);
     if (!call) return Status::bad;

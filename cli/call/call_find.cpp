@@ -8,6 +8,7 @@
 
 #include "call/call_key.hpp"
 #include "call/call_model.hpp"
+#include "desk/said_worse.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/text/display.hpp"
 
@@ -63,7 +64,8 @@ std::vector<std::string> CallModel::choices() const {
 
 std::string CallModel::would_record(FoundSign const& found) const {
   auto const& sign = pack()[found.sign];
-  if (found.is_turned) return sign.label + ": yes or no?";
+  if (found.is_turned)
+    return sign.label + (is_answered_by_yes(found.sign) ? ": yes or no?" : ": which is so?");
   if (found.value) return sign.label + ": " + sign.values[*found.value].label;
   return is_answered_by_yes(found.sign) ? sign.label + ": yes" : sign.label + ": ...";
 }
@@ -83,12 +85,8 @@ std::string CallModel::on_enter() const {
         pack()[*sign].kind == AnswerKind::sites ? Answer(Findings{yes, !yes, {}, {}}) : Answer(yes);
     return fmt::format("{}: {}", pack()[*sign].label, answer_text(pack(), *sign, answer));
   }
-  if (asked() == patient_sign::sex) {
-    auto const sex = read_sex(pack(), state_.typed);
-    if (sex.sex)
-      return fmt::format("{}: {}", pack()[patient_sign::sex].label,
-                         answer_text(pack(), patient_sign::sex, *sex.sex));
-  }
+  if (says_worse(state_.typed)) return "said to be worse, and not yet what";
+  if (tells_sex(state_.typed)) return sex_words(read_sex(pack(), state_.typed));
   if (state_.found.empty() || !state_.found[0].is_exact) return "";
   return would_record(state_.found[0]);
 }
@@ -207,7 +205,7 @@ void CallModel::take_found(std::size_t at) {
 }
 
 void CallModel::take_search() {
-  if (answer_by_word() || answer_sex()) return;
+  if (note_worse() || answer_by_word() || answer_sex()) return;
   if (state_.found.empty()) {
     // What comes next is typed anew, not behind it.
     auto const typed = std::exchange(state_.typed, {});
@@ -265,12 +263,54 @@ bool CallModel::answer_by_word() {
   return true;
 }
 
+// Where the sex is asked any words for it; elsewhere those that mean nothing else, such as the
+// pack's own for its males and females: not "he", nor what the species itself is called.
+bool CallModel::tells_sex(std::string const& typed) const {
+  auto const entry = read_sex(pack(), typed);
+  if (!entry.sex && !entry.neutered) return false;
+  if (asked() == patient_sign::sex) return entry.sex.has_value();
+  constexpr std::array<std::string_view, 17> weak = {"he",  "she", "him",  "her",  "hes",   "shes",
+                                                     "m",   "f",   "done", "snip", "fixed", "whole",
+                                                     "its", "is",  "a",    "lad",  "lass"};
+  auto const words = folded_words(typed);
+  return std::any_of(words.begin(), words.end(), [&](std::string const& word) {
+    return word.size() > 1 && word != pack().words.one && word != pack().words.many &&
+           std::find(weak.begin(), weak.end(), word) == weak.end();
+  });
+}
+
+std::string CallModel::sex_words(SexEntry const& entry) const {
+  std::string out;
+  for (auto const& [sign, answer] :
+       {std::pair{patient_sign::sex, entry.sex}, std::pair{patient_sign::neutered, entry.neutered}})
+    if (answer)
+      out += fmt::format("{}{}: {}", out.empty() ? "" : ", ", pack()[sign].label,
+                         answer_text(pack(), sign, *answer));
+  return out;
+}
+
+// "Worse", when somebody is rung back: the note keeps that it was said, until it is said what.
+bool CallModel::says_worse(std::string const& typed) const {
+  return course_ && says_only_that_it_is_worse(typed) && !read_yes_or_no(typed);
+}
+
+bool CallModel::note_worse() {
+  if (!says_worse(state_.typed)) return false;
+  auto const said = as_said(state_.typed);
+  remember("said: " + state_.typed);
+  auto& note = state_.patient.note;
+  note += (note.empty() ? "" : " ") + said;
+  reassess();
+  go_on_asking();
+  state_.message = "Then what is worse, or new? Type it in the caller's words";
+  return true;
+}
+
 bool CallModel::answer_sex() {
-  if (asked() != patient_sign::sex) return false;
+  if (!tells_sex(state_.typed)) return false;
   auto entry = read_sex(pack(), state_.typed);
-  if (!entry.sex) return false;
-  remember(fmt::format("{}: {}", pack()[patient_sign::sex].label, state_.typed));
-  set(patient_sign::sex, std::move(entry.sex));
+  remember(sex_words(entry));
+  if (entry.sex) set(patient_sign::sex, std::move(entry.sex));
   if (entry.neutered) set(patient_sign::neutered, std::move(entry.neutered));
   reassess();
   go_on_asking();

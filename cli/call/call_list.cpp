@@ -85,6 +85,35 @@ std::vector<Question> CallModel::follow_ups() const {
   return out;
 }
 
+// How bad it is, of what was found, where that could bring it in within the day: one key, and it
+// decides more than a list.
+std::optional<Question> CallModel::degree_of_found() const {
+  constexpr double within_a_day_s = 24.0 * 3600;
+  for (auto const& open : open_danger_) {
+    auto const& sign = pack()[open.sign];
+    if (!open.alone_reaches || pack()[*open.alone_reaches].within_s > within_a_day_s ||
+        !sign.applies_if || is_settled(open.sign) ||
+        (sign.kind != AnswerKind::steps && sign.kind != AnswerKind::one_of))
+      continue;
+    // It applies by what was found, not by what the patient is.
+    bool const is_of_found =
+        std::any_of(state_.result.knowledge.known.begin(), state_.result.knowledge.known.end(),
+                    [&](auto const& known) {
+                      if (pack()[known.sign].of_the_patient || !says_yes(known.answer))
+                        return false;
+                      auto const roots = tables_.roots_of(known.sign);
+                      return std::any_of(roots.begin(), roots.end(), [&](std::uint32_t i) {
+                        auto const& root = tables_.root(i);
+                        return root.kind == RootKind::applies && SignId{root.subject} == open.sign;
+                      });
+                    });
+    if (is_of_found)
+      return Question{open.sign,          0,    {}, open.could_reach, open.alarms, open.taken,
+                      open.alone_reaches, false};
+  }
+  return std::nullopt;
+}
+
 // When somebody is rung back, what it had comes first.
 std::vector<Question> CallModel::first_questions() const {
   std::vector<Question> out;
@@ -92,6 +121,8 @@ std::vector<Question> CallModel::first_questions() const {
     out = EarlierVisits::to_ask_again(*course_, pack(), Reader::nurse, list_lines,
                                       [&](SignId sign) { return is_settled(sign); });
   if (!out.empty() && !is_answered_by_yes(out.front().sign)) return out;
+  if (out.empty())
+    if (auto degree = degree_of_found()) return {std::move(*degree)};
   for (auto& question : follow_ups()) {
     bool const is_there = std::any_of(out.begin(), out.end(),
                                       [&](Question const& q) { return q.sign == question.sign; });
@@ -132,6 +163,16 @@ void CallModel::say_none_of_these() {
     if (!is_settled(question.sign)) rest.push_back(question.sign);
   std::string labels;
   for (auto const sign : rest) labels += (labels.empty() ? "" : ", ") + pack()[sign].label;
+  // On one line of a screen: whole names, and how many more.
+  constexpr std::size_t room = 30;
+  std::string shown;
+  std::size_t named = 0;
+  for (auto const sign : rest) {
+    auto const& label = pack()[sign].label;
+    if (named > 0 && shown.size() + label.size() > room) break;
+    shown += (named++ == 0 ? "" : ", ") + label;
+  }
+  if (named < rest.size()) shown += fmt::format(" and {} more", rest.size() - named);
   // Of a list answered in part, nobody may have said "and nothing else".
   bool const is_danger = state_.outlook.screen->kind == Screen::Kind::danger;
   if (rest.size() < questions.size() && is_danger && !std::exchange(was_none_pending_, false)) {
@@ -139,7 +180,7 @@ void CallModel::say_none_of_these() {
     report_trouble(fmt::format("0 once more says NO to: {}", labels));
     return;
   }
-  remember("none of: " + labels);
+  remember("none of: " + shown);
   for (auto const sign : rest) set(sign, plain_answer(pack()[sign], false));
   answering_ = Answering::the_rest;
   reassess();

@@ -121,6 +121,7 @@ void CallModel::reassess() {
   (void)earlier_.bring_in(state_.patient, assessor_, state_.now, pack());
   state_.result = assessor_.assess(state_.patient);
   course_ = earlier_.course(state_.patient, state_.result, pack());
+  if (course_ && is_said_worse()) hold_back_as_said_worse(*course_);
   // Where something is that was found is typed as soon as it is marked, and can be added any time.
   std::vector<SignId> not_asked(patients_own.begin(), patients_own.end());
   for (auto const& known : state_.result.knowledge.known)
@@ -160,6 +161,7 @@ void CallModel::reassess() {
   put_weight_behind_dangers();
   keep_promise(before);
   tell_change_of_urgency(before);
+  tell_clash();
   state_.line =
       std::min(state_.line, state_.outlook.screen ? state_.outlook.screen->questions.size() - 1
                                                   : std::size_t{0});

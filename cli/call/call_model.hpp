@@ -171,6 +171,12 @@ class CallModel {
   void answer_found(Key const& key);
   [[nodiscard]] bool answer_by_word();
   [[nodiscard]] bool answer_sex();
+  [[nodiscard]] bool tells_sex(std::string const& typed) const;
+  [[nodiscard]] std::string sex_words(SexEntry const& entry) const;
+  [[nodiscard]] bool says_worse(std::string const& typed) const;
+  [[nodiscard]] bool is_said_worse() const;
+  [[nodiscard]] bool note_worse();
+  void tell_clash();
   void choose_by_key(Key const& key);
   void type_by_key(Key const& key);
   void press_on_details(Key const& key);
@@ -216,6 +222,7 @@ class CallModel {
   [[nodiscard]] bool is_list_kept(std::vector<Question> const& first) const;
   void deal(std::vector<Question> first);
   [[nodiscard]] std::vector<Question> follow_ups() const;
+  [[nodiscard]] std::optional<Question> degree_of_found() const;
   [[nodiscard]] std::vector<Question> first_questions() const;
   void undo();
   void agree_to_ring_back();
@@ -248,7 +255,8 @@ class CallModel {
   std::vector<OpenQuestion> open_danger_;
   std::vector<Step> history_;
   Answering answering_ = Answering::elsewhere;
-  std::optional<TierId> promised_;     ///< the highest told since a fall was last seen
+  std::optional<TierId> promised_;  ///< the highest told since a fall was last seen
+  std::size_t clashes_told_ = 0;
   std::optional<SignId> chosen_from_;  ///< whose choices the search took the place of
   bool is_told_unasked_ = false;       ///< the answer that comes is to what was searched for
   bool is_complaint_over_ = false;     ///< a list has been answered: what is told now was asked for

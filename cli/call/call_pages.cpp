@@ -92,7 +92,7 @@ void draw_finding(CallModel const& call, CallLines& lines) {
   lines.add(ViewLine{{"FIND  ", Weight::bold},
                      {lines.tail(state.typed, lines.size().columns - 10), Weight::plain}});
   lines.cursor_behind_last_line();
-  if (state.found.empty())
+  if (state.found.empty() && call.on_enter().empty())
     lines.paragraph(state.typed.empty() ? "Type a few letters of what the caller says."
                                         : "No sign has such words. Try others.",
                     2, "");

@@ -122,6 +122,9 @@ void CallModel::refuse(std::string const& why) {
 
 void CallModel::search_again() {
   state_.found = search_.find(state_.typed, found_at_most, asked());
+  // "Doe" is no beginning of "does": no number is offered for what tells the sex.
+  if (tells_sex(state_.typed) && (state_.found.empty() || !state_.found[0].is_exact))
+    state_.found.clear();
   state_.cursor = 0;
   state_.is_picked = false;
 }

@@ -5,6 +5,8 @@
 #include <array>
 
 #include "call/call_model.hpp"
+#include "desk/said_worse.hpp"
+#include "flinch/explain/reasons.hpp"
 
 namespace flinch::cli {
 
@@ -50,6 +52,28 @@ void CallModel::tell_change_of_urgency(std::optional<TierId> before) {
   state_.message = fmt::format("{}. Ring back was agreed for {}: ! and 1 for a new time. {}",
                                change, state_.patient.ring_back_at, state_.message);
   state_.is_trouble = true;
+}
+
+// Answers that cannot both be so are told when they arise: one of them may be a slip.
+void CallModel::tell_clash() {
+  auto const& clashes = state_.result.judgement.contradictions;
+  if (clashes.size() > clashes_told_)
+    report_trouble(contradiction_text(pack(), clashes.back()) +
+                   (state_.message.empty() ? "" : " " + state_.message));
+  clashes_told_ = clashes.size();
+}
+
+// The words stand in the note, where undoing takes them out again.
+bool CallModel::is_said_worse() const {
+  constexpr std::string_view said = "Said: \"";
+  auto const& note = state_.patient.note;
+  for (auto at = note.find(said); at != std::string::npos; at = note.find(said, at + 1)) {
+    auto const from = at + said.size();
+    auto const end = note.find('"', from);
+    if (end != std::string::npos && says_only_that_it_is_worse(note.substr(from, end - from)))
+      return true;
+  }
+  return false;
 }
 
 // A tier that was told is a promise: that it fell stands on the screen until it has been seen.

@@ -156,7 +156,7 @@ void draw_open(CallModel const& call, CallLines& lines) {
   auto const labels = open_labels(call, OpenLabels::all);
   auto const end = lines.count() + open_rows;
   lines.paragraph(labels.empty()
-                      ? "no danger that a caller could tell"
+                      ? "nothing that a caller can tell would make it more urgent than this"
                       : fmt::format("{} a caller can tell, of {}: {}", call.open_danger().size(),
                                     call.all_open().size(), labels),
                   0, "OPEN   ", Weight::plain, open_rows);

@@ -62,10 +62,11 @@ void write_ask_first(CarePage const& on) {
     if (measure.advice != Advice::ask_first || measure.fits != Truth::yes || what.for_clinician)
       continue;
     bool const is_handed = std::find(handed.begin(), handed.end(), measure.care) != handed.end();
+    // A keeper who must leave now is asked only what first aid waits for.
+    if (on.is_top() && on.is_keeper() && (!what.first_aid || is_handed)) continue;
     add(is_handed ? examined : waiting, what.title);
   }
-  // A keeper who must leave now is asked nothing that only a measure waits for.
-  if ((waiting.empty() && examined.empty()) || (on.is_top() && on.is_keeper())) return;
+  if (waiting.empty() && examined.empty()) return;
   auto& page = on.page;
   page.heading("ASK FIRST");
   if (!examined.empty())
@@ -75,7 +76,15 @@ void write_ask_first(CarePage const& on) {
     page.paragraph("Not before these are answered; unknown is not no:");
     page.paragraph(waiting + ".");
   }
-  auto const& questions = on.told.plan.questions;
+  // What first aid waits for stands before the rest, which is cut off after a few.
+  auto const is_of_first_aid = [&](CareQuestion const& question) {
+    return std::any_of(question.waiting.begin(), question.waiting.end(),
+                       [&](std::size_t care) { return on.pack.care[care].first_aid; });
+  };
+  auto questions = on.told.plan.questions;
+  std::stable_partition(questions.begin(), questions.end(), is_of_first_aid);
+  if (on.is_top() && on.is_keeper())
+    std::erase_if(questions, [&](CareQuestion const& one) { return !is_of_first_aid(one); });
   for (std::size_t i = 0; i < std::min(questions.size(), questions_shown); ++i)
     page.paragraph(question_words(on.pack, questions[i].sign), 2, "? ");
   if (questions.size() > questions_shown)

@@ -97,6 +97,13 @@ class BookTalk {
     if (auto broken_off = ask_of_broken_off()) return std::move(*broken_off);
     auto const about = PatientTalk(book(), pack_, in_, session_).ask();
     if (!about) return {std::nullopt, Status::fine, {}};
+    // Another desk may have rung back since the list was shown.
+    if (about->call && about->rings && about->call->ring_back)
+      if (auto const as_it_is = book().call(about->call->call); as_it_is && !as_it_is->ring_back) {
+        remark(fmt::format("Call {} was rung back meanwhile, at another desk: it is no longer due.",
+                           number(as_it_is->call)));
+        return go_on_with(*as_it_is);
+      }
     if (about->call) return about->rings ? ring_back_for(*about->call) : go_on_with(*about->call);
     if (about->patient) begin_for(about->patient->patient);
     return {std::move(out_), Status::fine, {}};

@@ -40,7 +40,7 @@ constexpr std::array<std::string_view, 17> no_words = {"n",
                                                        "it does not",
                                                        "no it does not",
                                                        "not"};
-constexpr std::array<std::string_view, 31> cannot_tell_words = {
+constexpr std::array<std::string_view, 37> cannot_tell_words = {
     "?",
     "cant tell",
     "cannot tell",
@@ -71,7 +71,13 @@ constexpr std::array<std::string_view, 31> cannot_tell_words = {
     "i dont think so",  // no no: unknown is never no
     "dont think so",
     "not really sure",
-    "i dont know for sure"};
+    "i dont know for sure",
+    "couldnt say",
+    "i couldnt say",
+    "could not say",
+    "not certain",
+    "wouldnt know",
+    "no way of knowing"};
 constexpr std::array<std::string_view, 5> nowhere_words = {"none", "nowhere", "nothing",
                                                            "clear everywhere", "all clear"};
 constexpr std::array<std::string_view, 10> somewhere_words = {"somewhere",
@@ -149,9 +155,10 @@ Entry read_truth(Sign const& sign, std::string_view typed) {
 
 // What is said around a value: "they look pink", "it came on suddenly". Of "was pink" nothing is
 // left out: it tells nothing of now.
-constexpr std::array<std::string_view, 23> around_a_value = {
-    "he",  "she",  "it",    "its",  "hes",   "shes", "they", "theyre", "is",   "are",  "the", "a",
-    "bit", "look", "looks", "very", "quite", "came", "on",   "just",   "only", "than", "at"};
+constexpr std::array<std::string_view, 25> around_a_value = {
+    "he",  "she",  "it",   "its",  "hes",  "shes",   "they",  "theyre", "is",
+    "are", "the",  "a",    "bit",  "look", "looks",  "very",  "quite",  "came",
+    "on",  "just", "only", "than", "at",   "almost", "nearly"};
 
 std::string without_small_words(std::vector<std::string> words) {
   std::erase_if(words, [](std::string const& word) { return is_one_of(word, around_a_value); });
@@ -204,15 +211,28 @@ std::optional<std::uint32_t> named_value(Sign const& sign, std::string const& wa
   return is_only ? beginning : std::nullopt;
 }
 
+// "Very pale, almost white": parts that all mean the same value.
+std::optional<std::uint32_t> value_said_twice(Sign const& sign, std::string_view typed) {
+  auto const comma = typed.find(',');
+  if (comma == std::string_view::npos) return std::nullopt;
+  auto const first = joined(entry_words(typed.substr(0, comma)));
+  auto const rest = typed.substr(comma + 1);
+  auto const value = first.empty() ? std::nullopt : named_value(sign, first);
+  if (!value) return std::nullopt;
+  auto const other = value_said_twice(sign, rest);
+  return (other ? other : named_value(sign, joined(entry_words(rest)))) == value ? value
+                                                                                 : std::nullopt;
+}
+
 // How long ago a time of everyday speech is, in words that are counted; `yesterday` is days, for it
 // may be more than one. `Last month` is none: at its end it may be yesterday. Nothing for what is
 // no such time.
 std::optional<std::string_view> everyday_length(std::vector<std::string> words) {
-  static constexpr std::array<std::string_view, 12> beside = {"since", "for",  "from",  "now",
-                                                              "over",  "the",  "about", "around",
-                                                              "early", "late", "ever",  "just"};
+  static constexpr std::array<std::string_view, 15> beside = {
+      "since", "for",  "from", "now",  "over", "the",     "about", "around",
+      "early", "late", "ever", "just", "it",   "started", "began"};
   std::erase_if(words, [](std::string const& word) { return is_one_of(word, beside); });
-  static constexpr std::array<std::pair<std::string_view, std::string_view>, 33> times = {{
+  static constexpr std::array<std::pair<std::string_view, std::string_view>, 35> times = {{
       {"today", "two hours"},
       {"earlier today", "two hours"},
       {"this morning", "two hours"},
@@ -246,6 +266,8 @@ std::optional<std::string_view> everyday_length(std::vector<std::string> words) 
       {"this week", "two days"},
       {"all week", "two days"},
       {"last week", "one week"},
+      {"fortnight", "two weeks"},
+      {"a fortnight", "two weeks"},
   }};
   auto const said = joined(words);
   for (auto const& [time, length] : times)
@@ -282,6 +304,10 @@ std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::str
   std::erase_if(words, [](std::string const& word) { return is_one_of(word, beside); });
   static constexpr std::array<std::string_view, 4> few = {"few", "couple", "several", "of"};
   auto const is_few = [](std::string const& word) { return is_one_of(word, few); };
+  // "Two or three days": the longer of the two.
+  if (words.size() == 4 && words[1] == "or" &&
+      typed_amounts({words[0], words[3]}, UpperLimit::tells_nothing))
+    words.erase(words.begin(), words.begin() + 2);
   // "On and off for a year".
   if (words.size() > 3 && words[0] == "on" && words[1] == "and" && words[2] == "off")
     words.erase(words.begin(), words.begin() + 3);
@@ -328,6 +354,7 @@ Entry read_value(Sign const& sign, std::string_view typed) {
     if (auto const value = named_value(sign, wanted)) return answered(Choice{*value});
   if (sign.kind == AnswerKind::steps)
     if (auto const step = step_of_time(sign, words)) return answered(Choice{*step});
+  if (auto const value = value_said_twice(sign, typed)) return answered(Choice{*value});
   std::string choices;
   for (std::size_t i = 0; i < sign.values.size(); ++i)
     choices += fmt::format("{}{} {}", i == 0 ? "" : ", ", i + 1, sign.values[i].label);
@@ -358,6 +385,9 @@ std::vector<std::string> near_breeds(BreedTable const& table, std::string const&
   }
   std::stable_sort(near.begin(), near.end(),
                    [](Near const& a, Near const& b) { return a.distance < b.distance; });
+  // A slip of a letter or two: what is far from it was not meant.
+  if (near.size() > 1 && near[0].distance <= 2 && near[1].distance > near[0].distance + 1)
+    near.resize(1);
   constexpr std::size_t offered = 4;
   std::vector<std::string> names;
   for (auto& one : near)
@@ -367,9 +397,10 @@ std::vector<std::string> near_breeds(BreedTable const& table, std::string const&
 
 // "Black lab", "a male Yorkie": the breed, without what stands before it.
 std::string without_looks(std::vector<std::string> words) {
-  constexpr std::array<std::string_view, 17> looks = {
-      "a",       "an",   "black",  "white", "brown", "yellow",   "chocolate", "red",     "blue",
-      "brindle", "male", "female", "boy",   "girl",  "pedigree", "purebred",  "neutered"};
+  constexpr std::array<std::string_view, 22> looks = {
+      "hes",    "shes",  "its",    "he",        "is",       "a",       "an",      "black",
+      "white",  "brown", "yellow", "chocolate", "red",      "blue",    "brindle", "male",
+      "female", "boy",   "girl",   "pedigree",  "purebred", "neutered"};
   while (words.size() > 1 && is_one_of(words.front(), looks)) words.erase(words.begin());
   return joined(words);
 }
@@ -391,7 +422,10 @@ Entry read_breed(Pack const& pack, std::string_view typed) {
   auto const near = near_breeds(pack.breeds, wanted);
   auto const hint = near.empty() ? std::string("Type another name, crossbreed, or ? if unknown.")
                                  : fmt::format("Did you mean {}?", fmt::join(near, ", "));
-  return remark(fmt::format("No breed is called \"{}\". {}", quoted(typed), hint));
+  auto out = remark(fmt::format("No breed is called \"{}\". {}", quoted(typed), hint));
+  if (near.size() == 1)
+    if (auto const breed = pack.breeds.find(near.front())) out.suggested = Choice{*breed};
+  return out;
 }
 
 Entry read_places(Pack const& pack, SignId sign, std::string_view typed,
@@ -414,6 +448,10 @@ std::optional<bool> read_yes_or_no(std::string_view typed) {
   auto const text = joined(entry_words(typed));
   if (is_one_of(text, yes_words)) return true;
   if (is_one_of(text, no_words) || is_no_at_length(text)) return false;
+  // "Nope, never": twice the same.
+  if (auto const comma = typed.find(','); comma != std::string_view::npos)
+    if (auto const first = joined(entry_words(typed.substr(0, comma))); is_one_of(first, no_words))
+      if (read_yes_or_no(typed.substr(comma + 1)) == false) return false;
   return begins_with_yes(text) ? std::optional(true) : std::nullopt;
 }
 
@@ -497,9 +535,10 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
     out.cannot_tell = true;
     return out;
   }
-  constexpr std::array<std::string_view, 7> male = {"m",  "male", "males", "boy",
-                                                    "he", "him",  "hes"};
-  constexpr std::array<std::string_view, 6> female = {"f", "female", "girl", "she", "her", "shes"};
+  constexpr std::array<std::string_view, 8> male = {"m",   "male", "males", "boy",
+                                                    "lad", "he",   "him",   "hes"};
+  constexpr std::array<std::string_view, 8> female = {"f",   "female", "girl", "lady",
+                                                      "she", "her",    "shes", "lass"};
   constexpr std::array<std::string_view, 8> neutered = {
       "neutered", "spayed", "castrated", "desexed", "done", "fixed", "sterilised", "snip"};
   constexpr std::array<std::string_view, 5> entire = {"entire", "intact", "unneutered", "unspayed",
@@ -513,8 +552,9 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
                                                                        {"fe", "female", "entire"},
                                                                        {"mi", "male", "entire"},
                                                                        {"fi", "female", "entire"}}};
-  constexpr std::array<std::string_view, 12> beside = {",",   "and", "is",  "a",   "been", "has",
-                                                       "was", "the", "its", "had", "/",    "got"};
+  constexpr std::array<std::string_view, 20> beside = {
+      ",", "and", "is",     "a",   "been", "has",   "was",     "the", "its",  "had",
+      "/", "got", "little", "big", "old",  "young", "already", "yet", "been", "still"};
   auto const value = [&](std::string_view name) -> Answer {
     auto const& values = pack[patient_sign::sex].values;
     auto const found =

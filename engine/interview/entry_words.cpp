@@ -185,6 +185,10 @@ class AmountReader {
  private:
   // "Now 12", "about", "a bit over".
   void skip_lead() {
+    if ((is("he") || is("she") || is("it")) && is("is", 1)) at_ += 2;
+    if (is("hes") || is("shes") || is("its")) ++at_;
+    if (is("just") && is("turned", 1)) at_ += 2;
+    if (is("coming") && is("up", 1)) at_ += 2;
     while (is_roughly() || is("now")) ++at_;
     if (is("a") && is("bit", 1) && is("over", 2)) at_ += 3;
     if ((is("just") || is("bit")) && is("over", 1)) at_ += 2;
@@ -334,7 +338,7 @@ std::string joined(std::vector<std::string> const& words) {
   return fmt::format("{}", fmt::join(words, " "));
 }
 
-Entry remark(std::string text) { return {std::nullopt, false, std::move(text)}; }
+Entry remark(std::string text) { return {std::nullopt, false, std::move(text), std::nullopt}; }
 
 std::string quoted(std::string_view typed) {
   constexpr std::size_t longest_quote = 40;

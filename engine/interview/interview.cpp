@@ -372,8 +372,19 @@ bool Interview::is_there_or_not(SignId sign) const {
   return !s.of_the_patient && (s.kind == AnswerKind::yes_or_no || s.kind == AnswerKind::sites);
 }
 
+bool Interview::is_a_choice(SignId sign) const {
+  auto const& s = tables_.pack()[sign];
+  return !s.of_the_patient && (s.kind == AnswerKind::steps || s.kind == AnswerKind::one_of);
+}
+
 Screen Interview::patient_screen(std::vector<Question> const& facts) const {
   Screen out{Screen::Kind::patient, {facts.front()}};
+  if (limits_.are_facts_joined && facts.front().sign != patient_sign::weight_confirmed) {
+    out.questions = facts;
+    std::erase_if(out.questions,
+                  [](Question const& q) { return q.sign == patient_sign::weight_confirmed; });
+    return out;
+  }
   if (facts.size() > 1 && facts[0].sign == patient_sign::sex &&
       facts[1].sign == patient_sign::neutered)
     out.questions.push_back(facts[1]);
@@ -392,7 +403,13 @@ Screen Interview::danger_screen(std::vector<Question> const& questions) const {
     has_highest = has_highest || reached(question) == reached(first);
     if (out.questions.size() < limits_.lines_at_most) out.questions.push_back(question);
   }
-  if (!has_highest) out.questions = {first};
+  if (has_highest) return out;
+  out.questions = {first};
+  if (!is_a_choice(first.sign)) return out;
+  for (auto const& question : questions)
+    if (out.questions.size() < limits_.choices_at_most && question.sign != first.sign &&
+        question.waits == first.waits && is_a_choice(question.sign))
+      out.questions.push_back(question);
   return out;
 }
 

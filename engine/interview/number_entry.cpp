@@ -139,7 +139,11 @@ Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date toda
   auto words = entry_words(typed);
   // Of an age, "8 m" can only mean months.
   if (is_age) std::replace(words.begin(), words.end(), std::string("m"), std::string("months"));
-  auto const amounts = has_minus ? std::nullopt : typed_amounts(words, UpperLimit::tells_nothing);
+  auto amounts = has_minus ? std::nullopt : typed_amounts(words, UpperLimit::tells_nothing);
+  // "8 and 3 months": years and months.
+  if (is_age && amounts && amounts->size() == 2 && amounts->front().unit.empty() &&
+      amounts->back().unit == "months")
+    amounts->front().unit = "years";
   if (!amounts)
     return remark(fmt::format("Not understood: \"{}\". Write one {}; or ?.", quoted(typed),
                               examples(pack, sign)));

@@ -4,6 +4,7 @@
 
 #include "flinch/interview/complaint.hpp"
 #include "flinch/interview/interview.hpp"
+#include "flinch/model/yes_and_no.hpp"
 
 namespace flinch {
 namespace {
@@ -14,6 +15,10 @@ constexpr std::size_t parts_of_a_system = 3;
 // A tier within a day is pressing, a judgement: what reaches a lower one can wait for its turn.
 constexpr double pressing_s = 24.0 * 3600;
 
+// After so many answers, three screens of lines, what goes with the complaint waits until the broad
+// questions and the facts of the patient are through: tried on published cases, docs/interview.md.
+constexpr std::size_t answers_before_the_rest = 24;
+
 bool is_pressing(Pack const& pack, TierId tier) { return pack[tier].within_s <= pressing_s; }
 
 // Its answer alone could bring such a tier about.
@@ -23,6 +28,26 @@ bool is_pressing(Pack const& pack, Question const& question) {
 
 bool is_among(SignId sign, std::span<SignId const> signs) {
   return std::find(signs.begin(), signs.end(), sign) != signs.end();
+}
+
+// All that the patient is known to have, whether it came for it or a list found it.
+std::vector<SignId> signs_found(Pack const& pack, Assessment const& result) {
+  std::vector<SignId> out;
+  for (auto const& known : result.knowledge.known)
+    if (!pack[known.sign].of_the_patient && says_yes(known.answer)) out.push_back(known.sign);
+  return out;
+}
+
+std::size_t answers_about_signs(Pack const& pack, Assessment const& result) {
+  auto const& known = result.knowledge.known;
+  auto const told = std::count_if(known.begin(), known.end(),
+                                  [&](auto const& one) { return !pack[one.sign].of_the_patient; });
+  return static_cast<std::size_t>(told) + result.knowledge.cannot_tell.size();
+}
+
+bool holds(std::vector<Question> const& questions, SignId sign) {
+  return std::any_of(questions.begin(), questions.end(),
+                     [&](Question const& q) { return q.sign == sign; });
 }
 
 }  // namespace
@@ -66,15 +91,33 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
   if (since && !result.judgement.nothing_told && may_ask(*since)) return alone(*since);
   if (!open.substances.empty()) return Screen{Screen::Kind::telling, open.substances};
   if (!open.amounts.empty()) return Screen{Screen::Kind::telling, {open.amounts.front()}};
-  if (auto const degree = degree_of(came_for, open.danger)) return alone(*degree);
+  auto const found = signs_found(pack, result);
+  if (auto const degree = choice_of(found, open.danger, Link::hangs_on)) return alone(*degree);
   auto const list = [&](Screen::Kind kind, std::vector<Question> questions) {
     if (questions.size() > limits_.lines_at_most) questions.resize(limits_.lines_at_most);
     return Screen{kind, std::move(questions)};
   };
-  auto dangers = opening_dangers(came_for, open.danger);
-  if (!dangers.empty()) return list(Screen::Kind::danger, std::move(dangers));
+  auto dangers = opening_dangers(found, open.danger);
+  bool const asks_of_any = std::any_of(dangers.begin(), dangers.end(),
+                                       [&](Question const& q) { return pack[q.sign].asked_first; });
+  if (!asks_of_any)
+    if (auto const choice = choice_of(found, open.danger, Link::asked_with)) return alone(*choice);
   auto broad = systems(open.danger);
-  if (!broad.empty()) return list(Screen::Kind::system, std::move(broad));
+  bool const may_wait = !asks_of_any && parts_of_found(found, open.danger).empty() &&
+                        answers_about_signs(pack, result) >= answers_before_the_rest;
+  // A list that is not full is filled up from what would come next.
+  if (!dangers.empty() && !may_wait) {
+    for (auto& question : broad)
+      if (!holds(dangers, question.sign)) dangers.push_back(std::move(question));
+    return list(Screen::Kind::danger, std::move(dangers));
+  }
+  if (!broad.empty()) {
+    for (auto const& question : open.danger)
+      if (is_there_or_not(question.sign) && !question.waits && is_pressing(pack, question) &&
+          !holds(broad, question.sign))
+        broad.push_back(question);
+    return list(Screen::Kind::system, std::move(broad));
+  }
   // Sex, age and breed decide what can be, and whether a tier may rest on likelihood: after the
   // broad questions, since what these settle would otherwise raise it and let it fall again.
   auto const weighs = [](SignId fact) {
@@ -82,17 +125,30 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
   };
   if (!open.patient.empty() && !weighs(open.patient.front().sign))
     return patient_screen(open.patient);
-  for (std::uint32_t i = 0; i < pack.signs.size() && !result.judgement.nothing_told; ++i)
-    if (pack.signs[i].asked_first && may_ask(SignId{i}) && !is_there_or_not(SignId{i}))
-      return alone(SignId{i});
+  if (auto choices = first_choices(result); !choices.empty())
+    return Screen{Screen::Kind::telling, std::move(choices)};
   if (!open.patient.empty()) return patient_screen(open.patient);
   return std::nullopt;
 }
 
-// How much, of what it came for: what makes sense only with that, and could make it pressing.
-std::optional<SignId> Interview::degree_of(std::span<SignId const> came_for,
-                                           std::vector<Question> const& danger) const {
+// The choices and amounts that are `asked first`, as many as one line may answer.
+std::vector<Question> Interview::first_choices(Assessment const& result) const {
   auto const& pack = tables_.pack();
+  std::vector<Question> out;
+  if (result.judgement.nothing_told) return out;
+  for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
+    SignId const sign{i};
+    if (!pack[sign].asked_first || !may_ask(sign) || is_there_or_not(sign)) continue;
+    if (out.empty() || (out.size() < limits_.choices_at_most && is_a_choice(sign) &&
+                        is_a_choice(out.front().sign)))
+      out.push_back({sign, 0, {}, {}, {}});
+  }
+  return out;
+}
+
+// How much, and of which kind, of what was found, if it could make it pressing.
+std::optional<SignId> Interview::choice_of(std::span<SignId const> found,
+                                           std::vector<Question> const& danger, Link link) const {
   auto const hangs_on = [&](SignId degree, SignId sign) {
     auto const roots = tables_.roots_of(sign);
     return std::any_of(roots.begin(), roots.end(), [&](std::uint32_t i) {
@@ -101,17 +157,47 @@ std::optional<SignId> Interview::degree_of(std::span<SignId const> came_for,
     });
   };
   for (auto const& question : danger) {
-    if (is_there_or_not(question.sign) || !is_pressing(pack, question)) continue;
-    if (std::any_of(came_for.begin(), came_for.end(),
-                    [&](SignId sign) { return hangs_on(question.sign, sign); }))
-      return question.sign;
+    if (is_there_or_not(question.sign) || !is_pressing(tables_.pack(), question)) continue;
+    bool const is_of_it = std::any_of(found.begin(), found.end(),
+                                      [&](SignId sign) { return hangs_on(question.sign, sign); });
+    if (link == Link::hangs_on ? is_of_it : is_asked_with(question, found)) return question.sign;
   }
   return std::nullopt;
 }
 
-// Those of any patient, then those that go with what it came for; with these, others that do but
-// are not pressing fill the list.
-std::vector<Question> Interview::opening_dangers(std::span<SignId const> came_for,
+// An alarm asks for it together with one of these.
+bool Interview::is_asked_with(Question const& question, std::span<SignId const> found) const {
+  return std::any_of(question.alarms.begin(), question.alarms.end(), [&](AlarmId alarm) {
+    auto const steps = tables_.trigger_steps(alarm);
+    return std::any_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
+      if (step.kind != Tables::Step::Kind::leaf) return false;
+      auto const sign = tables_.leaves()[step.detail].sign;
+      return sign != question.sign && is_among(sign, found);
+    });
+  });
+}
+
+// Which it was, where only the whole is known: the pressing ones, life threats first.
+std::vector<Question> Interview::parts_of_found(std::span<SignId const> found,
+                                                std::vector<Question> const& danger) const {
+  auto const& pack = tables_.pack();
+  auto const is_untold = [&](SignId whole) {
+    return is_among(whole, found) && std::none_of(found.begin(), found.end(), [&](SignId sign) {
+             return pack[sign].part_of == whole;
+           });
+  };
+  std::vector<Question> out;
+  for (auto const& question : danger) {
+    auto const whole = pack[question.sign].part_of;
+    if (whole && is_untold(*whole) && is_there_or_not(question.sign) && is_pressing(pack, question))
+      out.push_back(question);
+  }
+  return out;
+}
+
+// Those of any patient, then parts of what was found, then what else goes with it; with these,
+// others that do but are not pressing fill the list.
+std::vector<Question> Interview::opening_dangers(std::span<SignId const> found,
                                                  std::vector<Question> const& danger) const {
   std::vector<Question> out;
   for (auto const& question : danger)
@@ -125,35 +211,27 @@ std::vector<Question> Interview::opening_dangers(std::span<SignId const> came_fo
     return rank(a) < rank(b);
   });
   auto const first = out.size();
-  for (auto& question : going_with(came_for, danger))
-    if (!tables_.pack()[question.sign].asked_first) out.push_back(std::move(question));
+  for (auto& questions : {parts_of_found(found, danger), going_with(found, danger)})
+    for (auto const& question : questions)
+      if (!holds(out, question.sign)) out.push_back(question);
   bool const asks = first > 0 || std::any_of(out.begin(), out.end(), [&](Question const& q) {
                       return is_pressing(tables_.pack(), q);
                     });
   return asks ? out : std::vector<Question>{};
 }
 
-// Parts of what it came for, and what one alarm asks for together with it; pressing ones first,
+// Parts of the same whole, and what one alarm asks for together with it; pressing ones first,
 // then those that tell most.
-std::vector<Question> Interview::going_with(std::span<SignId const> came_for,
+std::vector<Question> Interview::going_with(std::span<SignId const> found,
                                             std::vector<Question> const& danger) const {
   auto const is_kin = [&](SignId sign) {
-    return std::any_of(came_for.begin(), came_for.end(),
+    return std::any_of(found.begin(), found.end(),
                        [&](SignId told) { return outermost(told) == outermost(sign); });
-  };
-  auto const is_asked_with = [&](AlarmId alarm) {
-    auto const steps = tables_.trigger_steps(alarm);
-    return std::any_of(steps.begin(), steps.end(), [&](Tables::Step const& step) {
-      return step.kind == Tables::Step::Kind::leaf &&
-             is_among(tables_.leaves()[step.detail].sign, came_for);
-    });
   };
   std::vector<Question> out;
   for (auto const& question : danger) {
-    bool const is_asked_with_it =
-        std::any_of(question.alarms.begin(), question.alarms.end(), is_asked_with);
     if (!is_there_or_not(question.sign) || is_system(question.sign) ||
-        (!is_kin(question.sign) && !is_asked_with_it))
+        (!is_kin(question.sign) && !is_asked_with(question, found)))
       continue;
     out.push_back(question);
     out.back().bits = best_[index(question.sign)].bits;

@@ -29,6 +29,9 @@ bool is_around_a_place(std::string const& word) {
 
 std::optional<std::string> one_of_several(std::string const& word) {
   if (word == "feet") return "foot";
+  constexpr std::string_view several = "ves";  // "hooves"
+  if (word.size() > several.size() + 1 && word.ends_with(several))
+    return word.substr(0, word.size() - several.size()) + "f";
   if (word.size() < 2 || word.back() != 's') return std::nullopt;
   return word.substr(0, word.size() - 1);
 }
@@ -48,9 +51,13 @@ SiteCalls::SiteCalls(Pack const& pack) {
 
 bool SiteCalls::is_called(SiteId site, Words const& words) const {
   auto const wanted = joined(words);
+  auto one = words;
+  if (auto const last = words.empty() ? std::nullopt : one_of_several(words.back()))
+    one.back() = *last;
+  auto const wanted_one = joined(one);
   return std::any_of(of(site).begin(), of(site).end(), [&](Words const& call) {
     auto const name = joined(call);
-    return name == wanted || name + "s" == wanted;
+    return name == wanted || name == wanted_one;
   });
 }
 

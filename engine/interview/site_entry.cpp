@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 
 #include "flinch/explain/reasons.hpp"
@@ -94,6 +95,10 @@ class SiteReader {
     // "Yes, the left hind": the places say so too.
     if (words.size() > 1 && (words.front() == "yes" || words.front() == "y"))
       words.erase(words.begin());
+    // "Back right, I think".
+    if (words.size() > 2 && words[words.size() - 2] == "i" &&
+        (words.back() == "think" || words.back() == "believe"))
+      words.resize(words.size() - 2);
     std::vector<Words> parts(1);
     for (auto& word : words)
       if (word == "," || word == ";" || word == "and" || word == "&")
@@ -122,6 +127,14 @@ class SiteReader {
   void take(std::vector<std::string> words) {
     if (words.empty() || !problem_.empty()) return;
     auto const whole = joined(words);
+    // "Near the knee" names no side, and not quite the knee.
+    for (std::size_t i = 0; i + 1 < words.size(); ++i)
+      if ((words[i] == "near" || words[i] == "off") && is_article(words[i + 1])) {
+        problem_ = fmt::format("\"{}\": which place is that? Name it, such as {}.", quoted(whole),
+                               such_as(pack_, sign_));
+        return;
+      }
+    bool const is_of_a_site = drop_part_of_place(words);
     words = in_full(std::move(words));
     std::erase_if(words, is_around_a_place);
     if (words.empty()) words = {whole};
@@ -155,10 +168,29 @@ class SiteReader {
       for (auto const& word : words) take_number(word);
       return;
     }
-    if (auto const site = named(words))
-      add(*site, side_, quoted(whole));
-    else
-      unknown(words);
+    auto const site = named(words);
+    if (!site) return unknown(words);
+    // "The left side of the chest", which has no sides of its own, is the chest.
+    if (is_of_a_site && !pack_[*site].paired) side_.reset();
+    add(*site, side_, quoted(whole));
+  }
+
+  static bool is_article(std::string const& word) {
+    return word == "the" || word == "his" || word == "her" || word == "its" || word == "a";
+  }
+
+  // "Top of the tail", "inside the back leg": the place that it is a part of.
+  static bool drop_part_of_place(Words& words) {
+    constexpr std::array<std::string_view, 9> parts = {"top",  "end",    "tip",     "base",  "side",
+                                                       "root", "inside", "outside", "bottom"};
+    for (std::size_t i = 0; i + 1 < words.size(); ++i) {
+      if (std::find(parts.begin(), parts.end(), words[i]) == parts.end()) continue;
+      auto const next = words[i + 1];
+      if (next != "of" && !is_article(next)) continue;
+      words.erase(words.begin() + static_cast<std::ptrdiff_t>(i));
+      return true;
+    }
+    return false;
   }
 
   static bool is_number(std::string const& word) {
@@ -214,7 +246,8 @@ class SiteReader {
     if (!has_side && std::none_of(words.begin(), words.end(), is_limb)) return words;
     for (auto& word : words) {
       if (word == "back" || word == "rear") word = "hind";
-      if (word == "fore") word = "front";
+      if (word == "fore" || word == "fronts") word = "front";
+      if (word == "backs" || word == "hinds" || word == "rears") word = "hind";
       if (is_limb(word) && !calls_.is_limb(word)) word = *one_of_several(word);
     }
     return words;

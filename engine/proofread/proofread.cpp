@@ -44,7 +44,7 @@ Proof proofread(Tables const& tables, std::function<bool()> const& is_outdated) 
   auto const& pack = tables.pack();
   Remarks remarks;
   Remarks pairs;
-  std::array<std::function<void()>, 10> const kinds = {
+  std::array<std::function<void()>, 11> const kinds = {
       [&] { find_unused(pack, remarks); },         [&] { find_repeats(tables, remarks); },
       [&] { find_odd_figures(tables, remarks); },  [&] { find_never_first(tables, remarks); },
       [&] { find_untested(tables, remarks); },     [&] { find_low_thresholds(tables, remarks); },

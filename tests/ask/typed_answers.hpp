@@ -38,6 +38,7 @@ struct ReadAnswer {
 [[nodiscard]] std::size_t count_of(std::vector<ReadAnswer> const& read, Reading reading);
 
 /// The section of docs/interview.md on them.
-[[nodiscard]] std::string typed_answers_section(std::vector<ReadAnswer> const& read);
+[[nodiscard]] std::string typed_answers_section(std::vector<ReadAnswer> const& read,
+                                                std::vector<ReadAnswer> const& second);
 
 }  // namespace flinch::test

@@ -407,6 +407,36 @@ TEST(CallModel, SexAndNeuteringAreTypedTogether) {
   EXPECT_EQ(desk.answer("neutered"), "yes");
 }
 
+TEST(CallModel, WordsForTheSexAreAFactOfThePatientAnywhere) {
+  Desk desk;
+  press(desk.call, "spayed female");
+  EXPECT_TRUE(desk.call.state().found.empty()) << "no number marks a sign by these words";
+  EXPECT_NE(desk.call.on_enter().find("female"), std::string::npos) << desk.call.on_enter();
+  press(desk.call, "\n");
+  EXPECT_EQ(desk.answer("sex"), "female");
+  EXPECT_EQ(desk.answer("neutered"), "yes");
+  press(desk.call, "\x1a");
+  EXPECT_EQ(desk.answer("sex"), "not asked");
+}
+
+TEST(CallModel, SmallWordsTellNoSex) {
+  for (auto const* words : {"he\n", "she\n", "done\n", "him\n", "dog\n", "dogs\n"}) {
+    Desk desk;
+    press(desk.call, words);
+    EXPECT_EQ(desk.answer("sex"), "not asked") << words;
+    EXPECT_EQ(desk.answer("neutered"), "not asked") << words;
+  }
+}
+
+TEST(CallModel, WhatWasDeniedFitsTheLineOnWhichItStands) {
+  Desk desk;
+  press(desk.call, "0");
+  auto const& last = desk.call.state().last_answer;
+  EXPECT_TRUE(last.starts_with("none of: ")) << last;
+  EXPECT_LE(last.size(), 80U - std::string("  recorded; ^Z takes it back").size() - 4) << last;
+  EXPECT_NE(last.find(" more"), std::string::npos) << last;
+}
+
 TEST(CallModel, UndoGoesBackStepByStep) {
   Desk desk;
   std::vector<Case> before;

@@ -103,12 +103,15 @@ COLLAPSED = ("keeled over", "", "no")
 
 # A limping dog: the keeper goes through it on an ordinary screen.
 old = session("ask-80x24", "licking his foot, limping for weeks, wibbly", "2 3", "none", "hobbling", "not 1", "no", "left hind",
-              "yes", "clear", "why", "none", "how", "none", "none", "none", "slowly", "a little", "13 and a half",
-              "boy been done", "31 kg", "lab mix", "so far", "q")
+              "yes", "clear", "why", "none", "how", "none", "none", "none", "13, boy been done, labradoor", "yes",
+              "13 and a half years, 31 kg", "2 4", "so far", "q")
 for line in old.splitlines():
     plain = line.replace("\x1b[1m", "").replace("\x1b[0m", "").replace("\x1b[1;7;38;5;30m", "")
     check(len(plain) <= 80, f"wider than the screen: {line!r}")
 check("does not diagnose" in old, "the caution stands on the screen")
+words = " ".join(old.split())
+check("13: the age or the weight?" in words, "a bare number is neither")
+check("Did you mean" in words and "breed: Labrador" in words, "yes takes the breed that was asked about")
 
 wide = session("ask-120x40", *COLLAPSED, "hours", "11 and a half", "male neutered", "q", columns=120, rows=40)
 check("See a vet now" in wide, "a collapsed dog is seen at once")

@@ -107,6 +107,17 @@ t.press("\r")
 expect("FELL" not in t.text(), "Enter acknowledges the fall")
 t.kill()
 
+# Words for the sex are a fact of the patient, at any time; what cannot be together is told as soon as it is said; what
+# was denied stands in whole names on its line.
+case = folder / "told.yaml"
+t = Terminal([program, "call", "--save", str(case)])
+compare("sex-searched", t.press("spayed female").marked())
+compare("sex-told", t.press("\r").marked())
+compare("clash-told", t.press("sore scrotum").press("1").marked())
+expect("cannot apply" in t.text(), "a clash is told at the desk")
+compare("denied", t.press("\x1b").press("0").press("0").marked())
+t.kill()
+
 # A large screen; then the same call on others, in its middle.
 t = call(columns=120, rows=40)
 compare("large", t.press("limp").press("1").marked())

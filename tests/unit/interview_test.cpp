@@ -395,8 +395,10 @@ TEST_F(OpeningTest,
             "since");
   EXPECT_EQ(next("{came for: [sore_eye, limps], "
                  "answers: {sore_eye: [left eye], limps: yes, since: days}}"),
-            "collapsed carries swells")
-      << "a part of the same whole, and what an alarm asks for with it; not what cannot raise";
+            "collapsed carries swells skin")
+      << "a part of the same whole, and what an alarm asks for with it; not what cannot raise; "
+         "then "
+         "the systems, since there is room";
   EXPECT_EQ(next("{came for: [sore_eye, limps], answers: {sore_eye: [left eye], limps: yes, "
                  "since: days, collapsed: no, carries: no, swells: no}}"),
             "skin");
@@ -409,7 +411,7 @@ TEST_F(OpeningTest,
 }
 
 TEST_F(OpeningTest, WithoutAComplaintNobodyIsAskedSinceWhen) {
-  EXPECT_EQ(next("{answers: {}}"), "collapsed");
+  EXPECT_EQ(next("{answers: {}}"), "collapsed gait skin");
   EXPECT_EQ(next("{answers: {collapsed: no}}"), "gait skin");
 }
 

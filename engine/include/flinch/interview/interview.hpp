@@ -46,8 +46,9 @@ struct Screen {
     telling   ///< what tells most about the causes for its effort
   };
   Kind kind{};
-  /// One question; or several of signs that are there or not (yes or no, or found somewhere), to be
-  /// answered together: `lines_at_most`, those that matter most first.
+  /// One question; or several to be answered together: of signs that are there or not (yes or no,
+  /// or found somewhere), `lines_at_most`, those that matter most first; facts of the patient; or
+  /// choices, `choices_at_most`.
   std::vector<Question> questions;
 };
 
@@ -92,7 +93,20 @@ struct InterviewLimits {
   /// A question worth so many is asked alone, and before danger questions whose answer would not
   /// raise the tier by itself; weaker ones share a screen.
   double alone_bits = 0.2;
+  /// Choices (steps, or one of several) that share a screen; more than one where a line can answer
+  /// each by a number or word of its own.
+  std::size_t choices_at_most = 1;
+  /// All facts of the patient on one screen, where one line can tell them, or one after the other.
+  bool are_facts_joined = false;
 };
+
+/// Of an interview by typed lines.
+[[nodiscard]] constexpr InterviewLimits limits_of_lines() {
+  InterviewLimits out;
+  out.choices_at_most = 3;
+  out.are_facts_joined = true;
+  return out;
+}
 
 class Interview {
  public:
@@ -100,16 +114,17 @@ class Interview {
 
   /// What to ask next. With `came_for`, the complaint (empty where there is none to be had), the
   /// interview opens with: where each thing is that it came for; since when; what was swallowed,
-  /// and how much; how bad that is which it came for; the dangers that are `asked first`; those
-  /// that go with the complaint, because they are parts of the same whole or because one alarm asks
-  /// for both; broad questions, one a system; what else is `asked first`, each alone; the facts of
-  /// the patient. Then, and without `came_for` at once, in this order: the patient's age and sex;
-  /// the place of what was found somewhere, where it could raise the tier; what was swallowed, and
-  /// how much; danger questions that alone could make an alarm raise the tier, by the tier that
-  /// they reach so, the screen filled up with such of lower tiers; what would hold back an alarm that
-  /// set the tier (`unless`); weight and breed; other places
-  /// on which something hangs; the most telling question; all other danger questions; what tells
-  /// little.
+  /// and how much; of what was found, by whatever question, how bad it is; the dangers that are
+  /// `asked first`; of what was found the choices that an alarm asks for with it, the parts of a
+  /// whole, and what else goes with it, because it is a part of the same whole or because one alarm
+  /// asks for both (three lists of all at most, the rest later); broad questions, one a system;
+  /// age, sex and breed; what else is `asked first`; the weight. A list that is not full is filled
+  /// up with what would come next. Then, and without `came_for` at once, in this order: the
+  /// patient's age and sex; the place of what was found somewhere, where it could raise the tier;
+  /// what was swallowed, and how much; danger questions that alone could make an alarm raise the
+  /// tier, by the tier that they reach so, the screen filled up with such of lower tiers; what
+  /// would hold back an alarm that set the tier (`unless`); weight and breed; other places on which something hangs; the most telling question; all other danger
+  /// questions; what tells little.
   ///
   /// What is known, could not be told, cannot apply or cannot be seen by the reader is left out,
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
@@ -125,6 +140,7 @@ class Interview {
  private:
   [[nodiscard]] bool may_ask(SignId sign) const { return !closed_[index(sign)]; }
   [[nodiscard]] bool is_there_or_not(SignId sign) const;
+  [[nodiscard]] bool is_a_choice(SignId sign) const;
   void close_signs(Assessment const& result, std::span<SignId const> set_aside);
   [[nodiscard]] std::vector<Question> place_questions(Assessment const& result,
                                                       std::span<SignId const> set_aside) const;
@@ -149,11 +165,19 @@ class Interview {
                                                      std::span<SignId const> set_aside,
                                                      std::span<SignId const> came_for,
                                                      Open const& open) const;
-  [[nodiscard]] std::vector<Question> going_with(std::span<SignId const> came_for,
+  [[nodiscard]] std::vector<Question> going_with(std::span<SignId const> found,
                                                  std::vector<Question> const& danger) const;
-  [[nodiscard]] std::optional<SignId> degree_of(std::span<SignId const> came_for,
-                                                std::vector<Question> const& danger) const;
-  [[nodiscard]] std::vector<Question> opening_dangers(std::span<SignId const> came_for,
+  [[nodiscard]] bool is_asked_with(Question const& question, std::span<SignId const> found) const;
+  [[nodiscard]] std::vector<Question> parts_of_found(std::span<SignId const> found,
+                                                     std::vector<Question> const& danger) const;
+  [[nodiscard]] std::vector<Question> first_choices(Assessment const& result) const;
+  /// How a choice is tied to what was found: it makes sense only with that, or an alarm asks for
+  /// both.
+  enum class Link : std::uint8_t { hangs_on, asked_with };
+  [[nodiscard]] std::optional<SignId> choice_of(std::span<SignId const> found,
+                                                std::vector<Question> const& danger,
+                                                Link link) const;
+  [[nodiscard]] std::vector<Question> opening_dangers(std::span<SignId const> found,
                                                       std::vector<Question> const& danger) const;
   void put_fitting_first(std::vector<Question>& danger) const;
   [[nodiscard]] std::vector<Question> systems(std::vector<Question> const& danger) const;
