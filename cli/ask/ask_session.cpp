@@ -102,7 +102,8 @@ std::optional<std::string> AskSession::read_line() {
 
 void AskSession::say(std::string const& text) { session_.out << text << std::flush; }
 
-// The urgency stands last: the rest is longer than a screen. A skipped danger is an unasked one.
+// The urgency stands last: the rest is longer than a screen; behind it only words that nobody could
+// place. A skipped danger is an unasked one.
 void AskSession::say_so_far() {
   auto const with_skipped = outlook_with_skipped();
   TextOptions options;
@@ -112,6 +113,15 @@ void AskSession::say_so_far() {
   options.reader = reader_;
   say(assessment_text(tables_, now_.patient, result_, options, session_.look) + "\n" +
       last_word_text(tables_, result_, with_skipped, reader_, session_.setting, session_.look));
+  if (!now_.unclear.empty()) {
+    Page page(session_.look);
+    for (auto const& words : now_.unclear)
+      page.paragraph(
+          fmt::format("Not settled what was meant by \"{}\": it may be a danger. Tell the "
+                      "clinic in these words.",
+                      inert(words)));
+    say(page.take());
+  }
 }
 
 Outlook AskSession::outlook_with_skipped() {
