@@ -20,4 +20,8 @@ bool Knowledge::could_not_be_told(SignId sign) const {
   return std::binary_search(cannot_tell.begin(), cannot_tell.end(), sign);
 }
 
+bool Knowledge::is_disputed(SignId sign) const {
+  return std::binary_search(disputed.begin(), disputed.end(), sign);
+}
+
 }  // namespace flinch

@@ -61,6 +61,7 @@ void KnownAnswers::take(Case const& patient) {
   follow_size();
   follow_consequences();
   find_contradictory_sites();
+  find_disputed();
   sort_by_sign();
 }
 
@@ -72,6 +73,8 @@ Knowledge KnownAnswers::copied(Case const& patient) const {
   for (auto const sign : patient.cannot_tell)
     if (!knows(sign)) out.cannot_tell.push_back(sign);
   std::sort(out.cannot_tell.begin(), out.cannot_tell.end());
+  for (auto const& known : learnt_)
+    if (is_disputed(known.sign)) out.disputed.push_back(known.sign);
   return out;
 }
 
@@ -224,6 +227,55 @@ void KnownAnswers::find_contradictory_sites() {
     if (clash)
       contradictions_.push_back({Contradiction::Kind::found_and_clear, known.sign, known.sign});
   }
+}
+
+// Both sides of each clash, and what follows from them.
+void KnownAnswers::find_disputed() {
+  if (contradictions_.empty()) return;
+  disputed_.assign(cells_.size(), false);
+  for (auto const& [kind, counted, against] : contradictions_) {
+    disputed_[index(counted)] = disputed_[index(against)] = true;
+    if (kind == Contradiction::Kind::does_not_apply)
+      visit_gates(counted, [&](SignId gate) { disputed_[index(gate)] = true; });
+    if (kind == Contradiction::Kind::part_without_whole) dispute_parts(against);
+  }
+  for (bool is_more = true; is_more;) {
+    is_more = false;
+    for (auto const& known : learnt_) {
+      if (disputed_[index(known.sign)] || !hangs_on_a_clash(known)) continue;
+      disputed_[index(known.sign)] = is_more = true;
+    }
+  }
+}
+
+// Only the first part that was told against the whole is reported.
+void KnownAnswers::dispute_parts(SignId whole) {
+  for (auto const part : tables_.parts_of(whole)) {
+    if (knows(SignId{part}) && says_yes(*answer(SignId{part}))) disputed_[part] = true;
+    dispute_parts(SignId{part});
+  }
+}
+
+// By any way in which an answer may follow: which of several was taken is chance.
+bool KnownAnswers::hangs_on_a_clash(Learnt const& known) const {
+  auto const is = [&](SignId sign) { return bool(disputed_[index(sign)]); };
+  if (known.origin == Origin::given) return false;
+  if (known.sign == patient_sign::size)
+    return is(patient_sign::breed) || is(patient_sign::age) || is(patient_sign::weight);
+  auto const whole = tables_.whole_of(known.sign);
+  auto const parts = tables_.parts_of(known.sign);
+  bool out = (whole && is(*whole)) ||
+             std::any_of(parts.begin(), parts.end(), [&](auto part) { return is(SignId{part}); });
+  visit_gates(known.sign, [&](SignId gate) { out = out || is(gate); });
+  return out;
+}
+
+// The signs that decide whether it applies.
+template <class Visit>
+void KnownAnswers::visit_gates(SignId sign, Visit const& visit) const {
+  if (!tables_.pack()[sign].applies_if) return;
+  for (auto const& step : tables_.steps(tables_.root(tables_.applies_root(sign))))
+    if (step.kind == Tables::Step::Kind::leaf) visit(tables_.leaves()[step.detail].sign);
 }
 
 void KnownAnswers::sort_by_sign() {

@@ -39,6 +39,17 @@ class KnownAnswers {
     return knows(sign) ? learnt_[places_[index(sign)]].answer : nullptr;
   }
   [[nodiscard]] std::uint32_t cell(SignId sign) const { return cells_[index(sign)]; }
+  /// As `Knowledge::disputed`.
+  [[nodiscard]] bool is_disputed(SignId sign) const {
+    return !contradictions_.empty() && disputed_[index(sign)];
+  }
+  /// Of a test: unknown where its sign is, or is disputed below `unless`.
+  [[nodiscard]] Truth truth(Tables::Leaf const& leaf) const {
+    if (leaf.is_below_unless && is_disputed(leaf.sign)) return Truth::unknown;
+    auto const cell = cells_[index(leaf.sign)];
+    if (cell != Cells::uncut) return tables_.cells().truth(leaf, cell);
+    return leaf_truth(tables_, leaf, *answer(leaf.sign));
+  }
   /// What a known answer adds to the state of a condition, `cell` being its cell.
   [[nodiscard]] std::uint32_t part(Inputs::Input const& input, std::uint32_t cell) const {
     if (cell != Cells::uncut) return tables_.inputs().part(input, cell);
@@ -47,7 +58,7 @@ class KnownAnswers {
   /// What a condition comes to, as `root_outcome` gives it; `state` is that of its known signs,
   /// from its first.
   [[nodiscard]] std::uint32_t outcome(std::size_t root, std::uint32_t state) {
-    if (tables_.inputs().is_run(root)) return run(root);
+    if (tables_.inputs().is_run(root) || hangs_on_disputed(root)) return run(root);
     auto& kept = outcomes_[state];
     if (kept == 0) kept = static_cast<std::uint8_t>(1 + run(root));
     return kept - 1U;
@@ -62,10 +73,10 @@ class KnownAnswers {
 
  private:
   [[nodiscard]] std::uint32_t run(std::size_t root);
-  [[nodiscard]] Truth truth(Tables::Leaf const& leaf) const {
-    auto const cell = cells_[index(leaf.sign)];
-    if (cell != Cells::uncut) return tables_.cells().truth(leaf, cell);
-    return leaf_truth(tables_, leaf, *answer(leaf.sign));
+  // Then the cells of its signs do not tell the outcome.
+  [[nodiscard]] bool hangs_on_disputed(std::size_t root) const {
+    auto const& its = tables_.root(root);
+    return !contradictions_.empty() && its.trigger_count != its.step_count;
   }
   void learn(SignId sign, Answer const& answer, Origin origin, SignId from);
   void follow_yes_to_wholes(Case const& patient);
@@ -77,12 +88,18 @@ class KnownAnswers {
   [[nodiscard]] SignId fails_by(std::size_t root, SignId from);
   [[nodiscard]] std::uint32_t outcome_by(std::size_t root, SignId sign);
   void find_contradictory_sites();
+  void find_disputed();
+  void dispute_parts(SignId whole);
+  [[nodiscard]] bool hangs_on_a_clash(Learnt const& known) const;
+  template <class Visit>
+  void visit_gates(SignId sign, Visit const& visit) const;
   void sort_by_sign();
 
   Tables const& tables_;
   Consequences consequences_;
   std::vector<Learnt> learnt_, sorted_;
   std::vector<Contradiction> contradictions_;
+  std::vector<bool> disputed_;         ///< by sign, while there are contradictions
   std::vector<std::uint32_t> cells_;   ///< of each sign
   std::vector<std::uint32_t> places_;  ///< of each known sign in `learnt_`
   SignSet known_;

@@ -79,19 +79,21 @@ void Tables::add_banded_root(std::uint32_t rule) {
 }
 
 // Postfix: the parts first, then what joins them. `depth` is the height of the stack afterwards.
-void Tables::emit(Condition const& condition, std::size_t depth) {
+void Tables::emit(Condition const& condition, std::size_t depth, bool is_below_unless) {
   deepest_stack_ = std::max(deepest_stack_, depth);
   switch (condition.kind) {
     case Condition::Kind::test:
-      steps_.push_back({Step::Kind::leaf, 0, add_leaf(condition.test)});
+      steps_.push_back({Step::Kind::leaf, 0, add_leaf(condition.test, is_below_unless)});
       return;
     case Condition::Kind::meaning:
-      emit((*pack_)[condition.meaning].condition, depth);
+      emit((*pack_)[condition.meaning].condition, depth, is_below_unless);
       return;
     default:
       break;
   }
-  for (std::size_t i = 0; i < condition.parts.size(); ++i) emit(condition.parts[i], depth + i);
+  bool const is_below = is_below_unless || condition.kind == Condition::Kind::unless;
+  for (std::size_t i = 0; i < condition.parts.size(); ++i)
+    emit(condition.parts[i], depth + i, is_below);
   auto const parts = static_cast<std::uint32_t>(condition.parts.size());
   auto const kind = condition.kind == Condition::Kind::negation ? Step::Kind::negation
                     : condition.kind == Condition::Kind::unless ? Step::Kind::unless
@@ -115,8 +117,9 @@ Tables::Leaf Tables::leaf_of(Test const& test) {
   return leaf;
 }
 
-std::uint32_t Tables::add_leaf(Test const& test) {
+std::uint32_t Tables::add_leaf(Test const& test, bool is_below_unless) {
   leaves_.push_back(leaf_of(test));
+  leaves_.back().is_below_unless = is_below_unless;
   return static_cast<std::uint32_t>(leaves_.size() - 1);
 }
 

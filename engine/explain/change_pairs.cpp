@@ -68,7 +68,7 @@ ChangePairs::ChangePairs(Tables const& tables, Assessor& assessor, Case const& p
                       std::vector<std::uint64_t>(tables.clusters().size())};
   base_ = state(patient, before_, std::nullopt);
   standing_before_ = standing_;
-  known_before_ = known_.copied(patient).known;
+  known_before_ = known_.copied(patient);
   singles_.reserve(changes_.size());
   for (auto const& change : changes_) {
     auto const changed = with_changes(patient, std::span(&change, 1));
@@ -95,18 +95,23 @@ ChangePairs::State ChangePairs::state(Case const& patient, Judgement const& judg
   out.near.resize(out.touched.size());
   known_.take(patient);
   auto const known = known_.all();
-  auto old = known_before_.begin();
+  auto old = known_before_.known.begin();
+  auto const old_end = known_before_.known.end();
   auto now = known.begin();
-  while (old != known_before_.end() || now != known.end()) {
-    bool const was = now == known.end() || (old != known_before_.end() && old->sign <= now->sign);
-    bool const is = old == known_before_.end() || (now != known.end() && now->sign <= old->sign);
+  while (old != old_end || now != known.end()) {
+    bool const was = now == known.end() || (old != old_end && old->sign <= now->sign);
+    bool const is = old == old_end || (now != known.end() && now->sign <= old->sign);
     // A whole may stay a yes by its parts, against what was answered.
     bool const is_changed = (is ? now->sign : old->sign) == changed;
-    if (!was || !is || is_changed || old->answer != *now->answer)
+    bool const was_disputed = was && known_before_.is_disputed(old->sign);
+    bool const is_as_sure = was_disputed == (is && known_.is_disputed(now->sign));
+    if (!was || !is || is_changed || !is_as_sure || old->answer != *now->answer)
       touch(is ? now->sign : old->sign, is ? now->answer : nullptr, out);
     if (was) ++old;
     if (is) ++now;
   }
+  // A change may settle a clash that another change would settle as well, or not at all.
+  for (auto const sign : known_before_.disputed) set_bit(out.near, index(sign));
   set_outcomes(patient, out);
   return out;
 }
@@ -124,7 +129,7 @@ void ChangePairs::touch(SignId sign, Answer const* now, State& state) {
       auto const& leaf = tables_.leaves()[step.detail];
       if (leaf.sign != sign) continue;
       auto& truth = standing_.truths[step.detail];
-      truth = now == nullptr ? Truth::unknown : leaf_truth(tables_, leaf, *now);
+      truth = now == nullptr ? Truth::unknown : known_.truth(leaf);
       state.truths.emplace_back(step.detail, truth);
     }
   }
@@ -135,9 +140,8 @@ void ChangePairs::touch_family(SignId sign, State& state) const {
   auto top = sign;
   for (auto whole = tables_.whole_of(sign); whole; whole = tables_.whole_of(*whole)) {
     set_bit(state.near, index(*whole));
-    auto const known = std::find_if(known_before_.begin(), known_before_.end(),
-                                    [&](Known const& one) { return one.sign == *whole; });
-    if (known != known_before_.end() && known->origin == Origin::from_part) top = *whole;
+    auto const* known = known_before_.find(*whole);
+    if (known != nullptr && known->origin == Origin::from_part) top = *whole;
   }
   std::vector<SignId> below{top};
   while (!below.empty()) {

@@ -105,7 +105,7 @@ class ChangePairs {
   std::vector<std::size_t> places_;         ///< of each cause in `order_`
   Judgement before_;
   Outlook outlook_before_;
-  std::vector<Known> known_before_;
+  Knowledge known_before_;
   Standing standing_before_, standing_;
   State base_;
   std::vector<State> singles_;

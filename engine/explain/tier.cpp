@@ -22,11 +22,10 @@ std::vector<HeldBack> held_back(Tables const& tables, Assessment const& result) 
   std::vector<HeldBack> out;
   for (auto const& outcome : result.alarms) {
     auto const& alarm = pack[outcome.alarm];
-    auto const* unless = alarm.unless();
     bool const is_higher = !result.judgement.tier || alarm.see < *result.judgement.tier;
-    if (unless != nullptr && is_higher && outcome.truth == Truth::no &&
+    if (alarm.unless() != nullptr && is_higher && outcome.truth == Truth::no &&
         evaluator.truth(alarm.trigger()) == Truth::yes)
-      out.push_back({outcome.alarm, evaluator.behind(*unless)});
+      out.push_back({outcome.alarm, evaluator.behind(alarm.condition.parts.back())});
   }
   std::stable_sort(out.begin(), out.end(), [&](HeldBack const& a, HeldBack const& b) {
     return pack[a.alarm].see < pack[b.alarm].see;

@@ -232,17 +232,22 @@ std::vector<Question> Interview::amount_questions(Assessment const& result) cons
   return out;
 }
 
-// What would hold back an alarm that set the tier: those that are there or not together, any other
-// alone.
+// What would hold back the alarms that set the tier, where all of them can be held back: what is
+// there or not together, any other alone.
 std::vector<Question> Interview::calming_questions(Assessment const& result) const {
   auto const& pack = tables_.pack();
   std::vector<Question> listed;
   std::vector<Question> alone;
-  for (auto const id : result.judgement.fired) {
-    auto const* unless = pack[id].unless();
-    if (unless == nullptr || pack[id].see != result.judgement.tier) continue;
+  auto const sets_tier = [&](AlarmId id) { return pack[id].see == result.judgement.tier; };
+  auto const& fired = result.judgement.fired;
+  bool const stands_anyway = std::any_of(fired.begin(), fired.end(), [&](AlarmId id) {
+    return sets_tier(id) && pack[id].unless() == nullptr;
+  });
+  if (stands_anyway) return {};
+  for (auto const id : fired) {
+    if (!sets_tier(id)) continue;
     std::vector<bool> tested(pack.signs.size());
-    mark_tested_signs(pack, *unless, tested);
+    mark_tested_signs(pack, *pack[id].unless(), tested);
     for (std::uint32_t i = 0; i < tested.size(); ++i) {
       if (!tested[i] || !may_ask(SignId{i})) continue;
       auto const sign = first_to_ask(SignId{i}, result);

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
+#include <string_view>
 #include <tuple>
 
 #include "proofread/remarks.hpp"
@@ -14,11 +16,24 @@ namespace {
 // Places compare equal by design; these are compared by where they are.
 auto where(Place at) { return std::tuple(at.file, at.span.begin, at.span.end); }
 
+// Whether the text holds the name as a word.
+bool names(std::string_view text, std::string_view name) {
+  auto const is_of_name = [](char c) {
+    return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_';
+  };
+  for (auto at = text.find(name); at != std::string_view::npos; at = text.find(name, at + 1)) {
+    auto const end = at + name.size();
+    bool const begins = at == 0 || !is_of_name(text[at - 1]);
+    if (name.empty() || (begins && (end == text.size() || !is_of_name(text[end])))) return true;
+  }
+  return false;
+}
+
 // Which `accept` lets the remark stand: one in a statement concerned before one of the pack.
 Accepted const* accepting(std::vector<Accepted> const& accepted, Remark const& remark) {
   Accepted const* of_pack = nullptr;
   for (auto const& accept : accepted) {
-    if (accept.warning != remark.warning.code) continue;
+    if (accept.warning != remark.warning.code || !names(accept.reason, remark.must_name)) continue;
     if (!accept.statement) {
       if (of_pack == nullptr) of_pack = &accept;
       continue;
@@ -36,7 +51,7 @@ Diagnostic& Remarks::add(Code code, Place at, std::vector<Place> statements, std
   Diagnostic warning{code, Severity::warning, at, std::move(what), {}};
   warning.notes.push_back({std::move(why), {}});
   warning.notes.push_back({std::move(remedy), {}});
-  all_.push_back({std::move(warning), std::move(statements)});
+  all_.push_back({std::move(warning), std::move(statements), {}});
   return all_.back().warning;
 }
 

@@ -12,6 +12,7 @@ namespace flinch {
 struct Remark {
   Diagnostic warning;
   std::vector<Place> statements;
+  std::string must_name;  ///< what the reason of an `accept` must name; empty: nothing
 };
 
 class Remarks {
@@ -19,6 +20,8 @@ class Remarks {
   /// What is remarkable at a place inside the statements, why that matters, and what can be done.
   Diagnostic& add(Code code, Place at, std::vector<Place> statements, std::string what,
                   std::string why, std::string remedy);
+  /// The remark added last is accepted only by a reason that names this.
+  void must_name(std::string name) { all_.back().must_name = std::move(name); }
   [[nodiscard]] std::vector<Remark> take() { return std::move(all_); }
 
  private:

@@ -7,6 +7,7 @@
 #include <set>
 #include <thread>
 
+#include "flinch/assess/evaluator.hpp"
 #include "flinch/assess/weight_doubt.hpp"
 #include "flinch/model/tested_signs.hpp"
 #include "pack/shipped_pack.hpp"
@@ -389,22 +390,27 @@ std::optional<TierId> tier_of_alarms(Assessor& assessor, Pack const& pack, Case 
   return out;
 }
 
-// The signs that an `unless` asks for, and those whose answers bear on these by meaning: wholes,
-// parts, and what decides whether one applies. An answer to one of these may calm.
+// The signs that an `unless` asks for, and those whose answers bear on these by meaning: their
+// wholes, their parts, and what decides whether one of these applies. An answer to one may calm; to
+// another part of a whole it may not.
 std::vector<bool> that_may_calm(Pack const& pack) {
-  std::vector<bool> out(pack.signs.size());
+  std::vector<bool> asked_for(pack.signs.size());
   for (auto const& alarm : pack.alarms)
-    if (alarm.unless() != nullptr) mark_tested_signs(pack, *alarm.unless(), out);
-  for (auto before = std::vector<bool>(); before != out;) {
-    before = out;
+    if (alarm.unless() != nullptr) mark_tested_signs(pack, *alarm.unless(), asked_for);
+  std::vector<bool> wholes(pack.signs.size());
+  for (auto before = std::pair(wholes, std::vector<bool>());
+       before != std::pair(wholes, asked_for);) {
+    before = {wholes, asked_for};
     for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
       auto const& sign = pack.signs[i];
-      if (sign.part_of && (out[i] || out[index(*sign.part_of)]))
-        out[i] = out[index(*sign.part_of)] = true;
-      if (sign.applies_if && out[i]) mark_tested_signs(pack, *sign.applies_if, out);
+      if (sign.part_of && asked_for[index(*sign.part_of)]) asked_for[i] = true;
+      if (!asked_for[i] && !wholes[i]) continue;
+      if (sign.part_of) wholes[index(*sign.part_of)] = true;
+      if (sign.applies_if) mark_tested_signs(pack, *sign.applies_if, asked_for);
     }
   }
-  return out;
+  for (std::size_t i = 0; i < wholes.size(); ++i) asked_for[i] = asked_for[i] || wholes[i];
+  return asked_for;
 }
 
 // A danger sign is one that an alarm uses as true. Adding one: a sign that was unknown or no
@@ -474,6 +480,38 @@ TEST(Properties, TheAlarmTierNeverFallsWhenADangerSignIsAdded) {
                      }
                    });
   EXPECT_GT(rose, 100U) << "the additions did nothing";
+}
+
+// An alarm that is held back is held back as well without the answers that clash.
+TEST(Properties, AClashHoldsNoAlarmBack) {
+  std::size_t clashes = 0, held = 0;
+  for_random_packs(
+      Alarms::sound, 5500, 60, [&](std::shared_ptr<Pack const> const& pack, unsigned seed) {
+        Tables const tables(pack);
+        Assessor assessor(tables);
+        std::mt19937 random(seed);
+        for (int i = 0; i < cases_each; ++i) {
+          auto patient = random_case(*pack, random);
+          auto const told = assessor.assess(patient);
+          if (told.judgement.contradictions.empty()) continue;
+          ++clashes;
+          std::erase_if(patient.answers,
+                        [&](auto const& one) { return told.knowledge.is_disputed(one.first); });
+          auto const sure = assessor.assess(patient);
+          Evaluator const before(tables, told.knowledge);
+          Evaluator const after(tables, sure.knowledge);
+          for (auto const& alarm : pack->alarms) {
+            if (alarm.unless() == nullptr) continue;
+            auto const& standing = alarm.condition.parts.back();
+            if (before.truth(standing) != Truth::no) continue;
+            ++held;
+            EXPECT_EQ(after.truth(standing), Truth::no)
+                << "pack seed " << seed << ", case " << i << ", " << alarm.name;
+          }
+        }
+      });
+  EXPECT_GT(clashes, 100U);
+  EXPECT_GT(held, 10U);
 }
 
 TEST(Properties, TheCeilingIsNeverBelowWhatACompletionReaches) {

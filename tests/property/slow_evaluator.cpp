@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "flinch/model/tested_signs.hpp"
 #include "property/slow_taken.hpp"
 
 namespace flinch::test {
@@ -64,30 +65,34 @@ int test_truth(Pack const& pack, Test const& test, Answers const& answers) {
   return 1;
 }
 
-int truth_of(Pack const& pack, Condition const& c, Answers const& answers) {
+// Below `unless` hold `sure`, the answers that nothing clashes with.
+int truth_of(Pack const& pack, Condition const& c, Answers const& answers, Answers const& sure) {
+  auto const part_truth = [&](Condition const& part) {
+    return truth_of(pack, part, answers, sure);
+  };
   switch (c.kind) {
     case Condition::Kind::test:
       return test_truth(pack, c.test, answers);
     case Condition::Kind::meaning:
-      return truth_of(pack, pack.means[index(c.meaning)].condition, answers);
+      return part_truth(pack.means[index(c.meaning)].condition);
     case Condition::Kind::negation:
-      return -truth_of(pack, c.parts.at(0), answers);
+      return -part_truth(c.parts.at(0));
     case Condition::Kind::unless:
-      return truth_of(pack, c.parts.at(0), answers) == 1 ? -1 : 1;
+      return truth_of(pack, c.parts.at(0), sure, sure) == 1 ? -1 : 1;
     case Condition::Kind::all: {
       int out = 1;
-      for (auto const& part : c.parts) out = kleene_and(out, truth_of(pack, part, answers));
+      for (auto const& part : c.parts) out = kleene_and(out, part_truth(part));
       return out;
     }
     case Condition::Kind::any: {
       int out = -1;
-      for (auto const& part : c.parts) out = kleene_or(out, truth_of(pack, part, answers));
+      for (auto const& part : c.parts) out = kleene_or(out, part_truth(part));
       return out;
     }
     case Condition::Kind::count: {
       // The or of the ands of all subsets of the needed size, by the definition of "at least".
       std::vector<int> truths;
-      for (auto const& part : c.parts) truths.push_back(truth_of(pack, part, answers));
+      for (auto const& part : c.parts) truths.push_back(part_truth(part));
       int out = -1;
       for (unsigned subset = 0; subset < (1U << truths.size()); ++subset) {
         int all = 1;
@@ -103,6 +108,10 @@ int truth_of(Pack const& pack, Condition const& c, Answers const& answers) {
     }
   }
   return 0;
+}
+
+int truth_of(Pack const& pack, Condition const& c, Answers const& answers) {
+  return truth_of(pack, c, answers, answers);
 }
 
 // The size class is the breed's; without one the weight of a grown dog (a year on) tells it.
@@ -156,6 +165,72 @@ Answers close(Pack const& pack, Case const& patient) {
     }
   }
   return answers;
+}
+
+bool says_that_it_is_there(Answer const& answer) {
+  if (auto const* choice = std::get_if<Choice>(&answer)) return choice->index > 0;
+  return is_there(answer) == 1;
+}
+
+// What is told twice and differently: a yes to a part and a no to its whole, an answer to what
+// cannot apply, a site found and clear. The signs of both sides.
+std::set<SignId> clashing(Pack const& pack, Case const& patient, Answers const& closed) {
+  std::set<SignId> out;
+  Answers given;
+  for (auto const& [sign, answer] : patient.answers) given[sign] = answer;
+  for (auto const& [id, answer] : closed) {
+    auto const& sign = pack[id];
+    if (!sign.applies_if || !says_that_it_is_there(answer) ||
+        truth_of(pack, *sign.applies_if, closed) != -1)
+      continue;
+    out.insert(id);
+    std::vector<bool> gates(pack.signs.size());
+    mark_tested_signs(pack, *sign.applies_if, gates);
+    for (std::uint32_t i = 0; i < gates.size(); ++i)
+      if (gates[i]) out.insert(SignId{i});
+  }
+  for (auto const& [id, answer] : given) {
+    auto const& sign = pack[id];
+    if (is_there(answer) == 1)
+      for (auto whole = sign.part_of; whole; whole = pack[*whole].part_of)
+        if (given.count(*whole) != 0 && is_there(given[*whole]) == -1) out.insert({id, *whole});
+    if (auto const* findings = std::get_if<Findings>(&answer))
+      for (auto const& found : findings->found)
+        for (auto const& clear : findings->clear) {
+          bool is_inside = false;
+          for (std::optional<SiteId> s = found.site; s; s = pack.sites[index(*s)].inside)
+            is_inside = is_inside || *s == clear.site;
+          if (is_inside && (clear.side == Side::any || clear.side == found.side)) out.insert(id);
+        }
+  }
+  return out;
+}
+
+// Without what clashes, and what may follow from that.
+Answers sure_of(Pack const& pack, Case const& patient, Answers const& closed) {
+  auto out = closed;
+  auto doubtful = clashing(pack, patient, closed);
+  for (std::size_t before = 0; before != doubtful.size();) {
+    before = doubtful.size();
+    for (auto const& [id, answer] : closed) {
+      bool const is_given = std::any_of(patient.answers.begin(), patient.answers.end(),
+                                        [&, s = id](auto const& one) { return one.first == s; });
+      auto const& sign = pack[id];
+      // A yes to a part takes the place of the no that was given to its whole; both clash.
+      if (is_given) continue;
+      bool hangs = sign.part_of && doubtful.count(*sign.part_of) != 0;
+      for (auto const other : doubtful) hangs = hangs || pack[other].part_of == id;
+      if (id == patient_sign::size)
+        for (auto const other : {patient_sign::age, patient_sign::weight, patient_sign::breed})
+          hangs = hangs || doubtful.count(other) != 0;
+      std::vector<bool> gates(pack.signs.size());
+      if (sign.applies_if) mark_tested_signs(pack, *sign.applies_if, gates);
+      for (auto const other : doubtful) hangs = hangs || gates[index(other)];
+      if (hangs) doubtful.insert(id);
+    }
+  }
+  for (auto const id : doubtful) out.erase(id);
+  return out;
 }
 
 // Whether an answer brings a condition nearer to holding by some test on its sign: one that holds
@@ -283,6 +358,7 @@ Masses weigh(Pack const& pack, Answers const& answers, std::set<SignId> const& s
 SlowResult evaluate_slowly(Pack const& pack, Case const& patient) {
   SlowResult out;
   auto const answers = close(pack, patient);
+  auto const sure = sure_of(pack, patient, answers);
   auto const [mass, total] = weigh(pack, answers, {});
 
   // What was not mentioned bears on the ranking alone.
@@ -309,7 +385,7 @@ SlowResult evaluate_slowly(Pack const& pack, Case const& patient) {
   }
   std::optional<std::size_t> possible;
   for (auto const& alarm : pack.alarms) {
-    auto const truth = truth_of(pack, alarm.condition, answers);
+    auto const truth = truth_of(pack, alarm.condition, answers, sure);
     out.alarms[alarm.name] = truth;
     if (truth == 1) out.alarm_tier = urgent(out.alarm_tier, index(alarm.see));
     if (truth >= 0) possible = urgent(possible, index(alarm.see));

@@ -46,6 +46,11 @@ sign journey "journey"
   ask "Only on journeys?"
   answer yes or no
   seen by anyone
+sign bleeds "bleeds"
+  ask "Does it bleed?"
+  answer yes or no
+  seen by anyone
+  alone see now because "x" cite judgement
 alarm both "Sways and vomits"
   if sways and vomits
   unless journey and not male_thing
@@ -105,6 +110,25 @@ TEST(Unless, WhatFollowsByMeaningIsKnownToo) {
   EXPECT_EQ(Dog(head("male") + told).truth("both"), Truth::yes) << "who knows of the thing?";
 }
 
+// Age two, a haze of age: the yes still ranks, but nobody knows which of the two is so.
+TEST(Unless, AClashHoldsNoAlarmBack) {
+  for (auto const* const answers :
+       {"{sways: yes, old_trouble: no, for_months: yes}", "{sways: yes, for_months: yes}"}) {
+    Dog const dog(std::string("answers: ") + answers + "\n");
+    bool const clashes = !dog.result.judgement.contradictions.empty();
+    EXPECT_EQ(dog.truth("sways_alone_now"), clashes ? Truth::yes : Truth::no) << answers;
+    EXPECT_EQ(dog.tier(), clashes ? "now" : "soon") << answers;
+    EXPECT_EQ(held_back(dog.tables, dog.result).empty(), clashes) << answers;
+    EXPECT_EQ(Evaluator(dog.tables, dog.result.knowledge)
+                  .truth((*dog.pack)[dog.alarm("sways_alone_now")].condition),
+              dog.truth("sways_alone_now"));
+  }
+  // `not male_thing` in a bitch that is said to have it.
+  Dog const told(head("female") +
+                 "answers: {sways: yes, vomits: yes, journey: yes, male_thing: yes}\n");
+  EXPECT_EQ(told.truth("both"), Truth::yes);
+}
+
 TEST(Unless, TheCeilingFallsOnlyWhenTheMildFactIsKnown) {
   EXPECT_EQ(Dog("answers: {sways: no}\n").ceiling(), "none");
   EXPECT_EQ(Dog("answers: {vomits: yes, for_months: yes}\n").ceiling(), "now") << "by both";
@@ -127,6 +151,20 @@ TEST(Unless, TheInterviewAsksWhatWouldCalm) {
   ASSERT_TRUE(outlook.screen);
   ASSERT_FALSE(outlook.screen->questions.empty());
   EXPECT_EQ((*dog.pack)[outlook.screen->questions.front().sign].name, "old_trouble");
+}
+
+TEST(Unless, TheInterviewAsksNothingWhereAnotherAlarmStandsAnyway) {
+  auto const dog = [](std::string const& standing) {
+    return Dog(head("male") + "answers: {sways: yes, vomits: no, old_trouble: yes" + standing +
+               "}\n");
+  };
+  auto const asks = [](Dog const& one) {
+    Interview interview(one.tables, Reader::keeper);
+    auto const outlook = interview.next(one.result);
+    return outlook.screen ? (*one.pack)[outlook.screen->questions.front().sign].name : "";
+  };
+  EXPECT_EQ(asks(dog("")), "for_months");
+  EXPECT_NE(asks(dog(", bleeds: yes")), "for_months");
 }
 
 TEST(Unless, AnExplanationNamesWhatHoldsTheAlarmBackAndWhatWouldMakeItFire) {
@@ -239,6 +277,41 @@ TEST(Unless, ADangerSignOfTheSameTierOrAHigherOneMustNotCalm) {
   EXPECT_EQ(codes(pack("steps is little", "now")), "");
   EXPECT_EQ(codes(pack("steps at least little", "now")),
             "the danger sign `steps` would hold back the alarm `it`");
+}
+
+TEST(Unless, ANumberOrAGateMayBeADangerSignToo) {
+  auto const pack = [](std::string const& unless, std::string const& accept) {
+    return "sign warm \"warm\"\n  ask \"w?\"\n  answer number in celsius from 30 to 44\n"
+           "  seen by anyone\n"
+           "sign bleeds \"bleeds\"\n  ask \"b?\"\n  answer yes or no\n  seen by anyone\n"
+           "sign calm \"calm\"\n  ask \"c?\"\n  answer yes or no\n  applies if not bleeds\n"
+           "  seen by anyone\n"
+           "sign a \"a\"\n  ask \"a?\"\n  answer yes or no\n  seen by anyone\n"
+           "alarm hot \"hot\"\n  if warm >= 39 C or bleeds\n  see now\n  because \"x\"\n"
+           "  cite judgement\n"
+           "alarm it \"it\"\n  if a\n  unless " +
+           unless + "\n  see now\n  because \"x\"\n  cite judgement\n" + accept +
+           "example e\n  yes a\n  expect alarm it\n";
+  };
+  auto const calms = [&](std::string const& unless, std::string const& accept = "") {
+    std::string out;
+    for (auto const& warning : proofread(Tables(pack_of(pack(unless, accept)))).warnings)
+      if (warning.code == Code::danger_calms) out += warning.message;
+    return out;
+  };
+  auto const by = [](std::string const& sign) {
+    return "the danger sign `" + sign + "` would hold back the alarm `it`";
+  };
+  EXPECT_EQ(calms("warm >= 39 C"), by("warm"));
+  EXPECT_EQ(calms("warm >= 38 C"), by("warm"));
+  EXPECT_EQ(calms("not warm < 38 C"), by("warm"));
+  EXPECT_EQ(calms("warm < 38 C"), "");
+  EXPECT_EQ(calms("not calm"), by("bleeds")) << "a dog that bleeds cannot be calm";
+  EXPECT_EQ(calms("calm"), "");
+  // An `accept` that names one danger sign lets no other pass.
+  EXPECT_EQ(calms("bleeds or warm >= 39 C", "  accept danger-calms \"`warm`: x.\"\n"),
+            by("bleeds"));
+  EXPECT_EQ(calms("bleeds", "  accept danger-calms \"It bleedsalot.\"\n"), by("bleeds"));
 }
 
 }  // namespace

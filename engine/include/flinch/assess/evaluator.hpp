@@ -26,7 +26,8 @@ class Evaluator {
       : tables_(tables), knowledge_(knowledge) {}
 
   [[nodiscard]] Truth truth(Test const& test) const;
-  /// Of a condition of a rule or alarm: the truth that the assessment gave it.
+  /// Of a condition of a rule or alarm: the truth that the assessment gave it. Below `unless` an
+  /// answer that clashes with another is unknown: a clash holds no alarm back.
   [[nodiscard]] Truth truth(Condition const& condition) const;
   /// The same if every test on the sign came out as `supposed`, all else as it is.
   [[nodiscard]] Truth truth_if(Condition const& condition, SignId sign, Truth supposed) const;
@@ -44,7 +45,9 @@ class Evaluator {
   [[nodiscard]] ConditionNode tree(Condition const& condition) const;
 
  private:
-  void collect(Condition const& condition, std::vector<SignId>& out) const;
+  [[nodiscard]] Truth truth(Condition const& condition, bool is_below_unless) const;
+  void collect(Condition const& condition, bool is_below_unless, std::vector<SignId>& out) const;
+  [[nodiscard]] ConditionNode tree(Condition const& condition, bool is_below_unless) const;
 
   Tables const& tables_;
   Knowledge const& knowledge_;

@@ -28,11 +28,13 @@ struct Known {
   SignId from{};
 };
 
-/// Both lists in the order of the signs. A sign in neither was not asked, which is as unknown as
-/// what cannot be told.
+/// All lists in the order of the signs. A sign neither known nor among what cannot be
+/// told was not asked, which is as unknown.
 struct Knowledge {
   std::vector<Known> known;
   std::vector<SignId> cannot_tell;  ///< asked, and still unknown
+  /// Known, but the answer clashes with another, or hangs on one that does: below `unless` unknown.
+  std::vector<SignId> disputed;
 
   /// Null: unknown.
   [[nodiscard]] Known const* find(SignId sign) const;
@@ -40,6 +42,7 @@ struct Knowledge {
   [[nodiscard]] std::optional<double> number(SignId sign) const;
   /// Whether it was asked, and nobody could tell.
   [[nodiscard]] bool could_not_be_told(SignId sign) const;
+  [[nodiscard]] bool is_disputed(SignId sign) const;
 };
 
 }  // namespace flinch

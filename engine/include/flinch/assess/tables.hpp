@@ -38,6 +38,7 @@ class Tables {
     Test::Kind kind{};
     bool low_included = true;
     bool high_included = true;
+    bool is_below_unless = false;  ///< there an answer that clashes is unknown
     SignId sign{};
     SiteMark mark;
     std::uint64_t values = 0;  ///< bit v: value v will do
@@ -194,8 +195,8 @@ class Tables {
   void add_root(RootKind kind, std::uint32_t subject, Condition const& condition);
   void add_alarm_root(std::uint32_t alarm);
   void add_banded_root(std::uint32_t rule);
-  void emit(Condition const& condition, std::size_t depth);
-  std::uint32_t add_leaf(Test const& test);
+  void emit(Condition const& condition, std::size_t depth, bool is_below_unless = false);
+  std::uint32_t add_leaf(Test const& test, bool is_below_unless = false);
   void add_substances();
   void index_signs();
   void set_tiers();
