@@ -307,6 +307,7 @@ std::string AskSession::would_record(FoundSign const& found) const {
   if (found.is_turned)
     return sign.label + (is_plain ? ": yes or no? (asked next)" : ": asked next");
   if (found.value) return sign.label + ": " + sign.values[*found.value].label;
+  if (found.may_calm) return fmt::format("{}: {}", sign.label, sign.ask);
   return told_by(pack_, found) ? sign.label : sign.label + ": asked next";
 }
 

@@ -215,6 +215,9 @@ void CallModel::take_search() {
                       : fmt::format("Nothing was found for \"{}\": other words, or Esc", typed));
   }
   if (state_.found[0].is_exact) return take_found(0);
+  if (state_.found[0].may_calm)
+    return report_trouble(
+        "It lets a danger sign wait: ask as it stands there, then press its number");
   report_trouble(state_.found.size() == 1
                      ? std::string("Not the same words: 1 if that is meant, or other words")
                      : fmt::format("Not the same words: press the number of what is meant, 1 to {}",

@@ -103,9 +103,13 @@ void draw_finding(CallModel const& call, CallLines& lines) {
   if (auto const enter = call.on_enter(); !enter.empty())
     lines.add(ViewLine{{"Enter records  ", Weight::plain},
                        {lines.shown(capitals(enter)), Weight::chosen}});
-  for (std::size_t i = 0; i < state.found.size(); ++i)
-    lines.choice(i + 1, call.would_record(state.found[i]), words_beside(call, state.found[i]),
+  for (std::size_t i = 0; i < state.found.size(); ++i) {
+    auto const& found = state.found[i];
+    lines.choice(i + 1, call.would_record(found), words_beside(call, found),
                  state.is_picked && i == state.cursor);
+    // Its words alone say less than it means.
+    if (found.may_calm) lines.paragraph(call.pack()[found.sign].ask, 5, "");
+  }
 }
 
 void draw_typing(CallModel const& call, CallLines& lines) {

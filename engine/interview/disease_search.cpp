@@ -60,7 +60,8 @@ std::vector<FoundSign> SignSearch::signs_of_disease(std::string_view typed,
     auto const speaks = usual > 0 ? often * std::log(often / usual) : 0;
     if (!(speaks > 0)) continue;
     auto const value = test.values.empty() ? std::nullopt : std::optional(test.values.front());
-    out.push_back({test.sign, speaks, pack_[cause].title, value, false, false, cause});
+    out.push_back({test.sign, speaks, pack_[cause].title, value, false, false,
+                   may_calm_[index(test.sign)], cause});
   }
   std::stable_sort(out.begin(), out.end(),
                    [](FoundSign const& a, FoundSign const& b) { return a.score > b.score; });

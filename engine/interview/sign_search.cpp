@@ -123,10 +123,14 @@ SignSearch::WordKind SignSearch::kind_of(std::string_view word) const {
   return is_among(word, fillers) ? WordKind::filler : WordKind::telling;
 }
 
-SignSearch::SignSearch(Pack const& pack) : pack_(pack), is_danger_(pack.signs.size()) {
+SignSearch::SignSearch(Pack const& pack)
+    : pack_(pack), is_danger_(pack.signs.size()), may_calm_(pack.signs.size()) {
   for (auto const* words : {&pack.words.one, &pack.words.many})
     for (auto& word : entry_words(*words)) species_.push_back(std::move(word));
-  for (auto const& alarm : pack.alarms) mark_tested_signs(pack, alarm.trigger(), is_danger_);
+  for (auto const& alarm : pack.alarms) {
+    mark_tested_signs(pack, alarm.trigger(), is_danger_);
+    if (alarm.unless() != nullptr) mark_tested_signs(pack, *alarm.unless(), may_calm_);
+  }
   for (auto const& care : pack.care)
     if (care.taken && care.fit_if) mark_tested_signs(pack, *care.fit_if, is_danger_);
   for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
@@ -328,7 +332,8 @@ std::vector<FoundSign> SignSearch::find(std::string_view typed, std::size_t at_m
   std::vector<FoundSign> found;
   for (auto& hit : hits) {
     bool const is_of_asked = asked && hit.found.sign == *asked && hit.found.value;
-    if (exact > 1 && !is_of_asked) hit.found.is_exact = false;
+    hit.found.may_calm = may_calm_[index(hit.found.sign)];
+    if ((exact > 1 || hit.found.may_calm) && !is_of_asked) hit.found.is_exact = false;
     found.push_back(hit.found);
   }
   std::stable_sort(found.begin(), found.end(),
@@ -371,7 +376,8 @@ std::vector<FoundSign> SignSearch::find_within(std::string_view sentence,
                         phrase.text,
                         phrase.value,
                         false,
-                        says_no != phrase.says_no};
+                        says_no != phrase.says_no,
+                        may_calm_[phrase.sign]};
     auto const same = std::find_if(out.begin(), out.end(), [&](FoundSign const& hit) {
       return hit.sign == one.sign && hit.value == one.value;
     });

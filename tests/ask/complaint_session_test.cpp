@@ -70,6 +70,16 @@ TEST_F(ComplaintSession, ADangerIsAnsweredAtOnce) {
   EXPECT_NE(played.screen.find("no food"), std::string::npos);
 }
 
+TEST_F(ComplaintSession, WhatLetsADangerSignWaitIsOfferedWithItsQuestion) {
+  auto const asked = play({"teething blood"});
+  EXPECT_TRUE(asked.patient.answers.empty());
+  auto const mild = pack_->find_sign("teething_blood");
+  ASSERT_TRUE(mild);
+  EXPECT_NE(asked.screen.find("1  " + (*pack_)[*mild].label + ": Does a puppy"), std::string::npos)
+      << asked.screen;
+  EXPECT_EQ(told(play({"teething blood", "1"}).patient), "teething_blood yes");
+}
+
 TEST_F(ComplaintSession, WhatIsNotTheSameWordsNeedsItsNumber) {
   auto const asked = play({"licking at the paw"});
   EXPECT_TRUE(asked.patient.answers.empty());

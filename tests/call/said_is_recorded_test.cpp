@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "call/call_desk.hpp"
+#include "flinch/model/tested_signs.hpp"
 #include "pack/shipped_pack.hpp"
 #include "support/tries.hpp"
 
@@ -85,6 +86,34 @@ std::vector<Said> all_words(Pack const& pack) {
 std::string typed(std::string words) {
   std::erase_if(words, [](char c) { return c == '?' || (c >= '0' && c <= '9'); });
   return words;
+}
+
+// What lets a danger sign wait: only its number, beside its question, records it.
+TEST(SaidIsRecorded, NoWordsAloneRecordWhatAnUnlessAsksFor) {
+  auto const pack = shipped_pack();
+  Tables const tables(pack);
+  std::size_t tried = 0;
+  for (auto const& alarm : pack->alarms) {
+    if (alarm.unless() == nullptr) continue;
+    std::vector<bool> asked_for(pack->signs.size());
+    mark_tested_signs(*pack, *alarm.unless(), asked_for);
+    for (auto const& said : all_words(*pack)) {
+      if (!asked_for[index(said.sign)]) continue;
+      ++tried;
+      cli::CallModel call(tables, {}, cli::Keeping::in_memory, desk_clock);
+      press(call, typed(said.words) + "\n");
+      EXPECT_TRUE(call.state().patient.answers.empty()) << said.words;
+      auto const& found = call.state().found;
+      auto const at = std::find_if(found.begin(), found.end(),
+                                   [&](FoundSign const& one) { return one.sign == said.sign; });
+      ASSERT_NE(at, found.end()) << said.words;
+      EXPECT_TRUE(at->may_calm);
+      press(call, std::to_string(at - found.begin() + 1));
+      ASSERT_EQ(call.state().patient.answers.size(), 1U) << said.words;
+      EXPECT_EQ(call.state().patient.answers[0].first, said.sign);
+    }
+  }
+  EXPECT_GT(tried, 6U);
 }
 
 TEST(SaidIsRecorded, EveryWordOfThePackInEveryStateOfTheScreen) {

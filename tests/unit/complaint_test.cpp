@@ -31,6 +31,16 @@ class ComplaintTest : public testing::Test {
   SignSearch search_{*pack_};
 };
 
+TEST_F(ComplaintTest, AMildFactIsOfferedAndNeverTakenFromWordsAlone) {
+  for (auto const* const words : {"teething blood", "blood on toys from teething"}) {
+    auto const said = read_complaint(*pack_, search_, words, 6);
+    ASSERT_EQ(said.parts.size(), 1U) << words;
+    EXPECT_FALSE(said.parts[0].meant) << words;
+    ASSERT_FALSE(said.parts[0].found.empty()) << words;
+    EXPECT_EQ((*pack_)[said.parts[0].found[0].sign].name, "teething_blood") << words;
+  }
+}
+
 TEST_F(ComplaintTest, SeveralThingsInOneLine) {
   EXPECT_EQ(read("limping, being sick and itchy"), "lame: somewhere; vomiting: yes; itches: yes");
   EXPECT_EQ(read("He's limping. Won't eat!"), "lame: somewhere; appetite: nothing at all");

@@ -86,6 +86,25 @@ TEST(SignSearch, ForgivesOneMistakeFromFourLettersOn) {
   EXPECT_EQ(found("tox"), Words{});
 }
 
+// What would let a danger sign wait is offered, and recorded by nobody's words alone.
+TEST(SignSearch, WhatAnUnlessAsksForIsNeverExact) {
+  auto const made = test::pack_of(
+      "sign sways \"sways\"\n  ask \"Sways?\"\n  answer yes or no\n  seen by anyone\n"
+      "  alone see now unless for_months because \"x\" cite judgement\n"
+      "sign for_months \"sways for months\"\n  ask \"For months, and no worse?\"\n"
+      "  answer yes or no\n  seen by anyone\n  also said \"wobbly for ages\"\n");
+  SignSearch const search(*made);
+  auto const mild = search.find("wobbly for ages", 3).at(0);
+  EXPECT_EQ((*made)[mild.sign].name, "for_months");
+  EXPECT_TRUE(mild.may_calm);
+  EXPECT_FALSE(mild.is_exact);
+  EXPECT_TRUE(search.find_within("he has been wobbly for ages now", 3).at(0).may_calm);
+  auto const danger = search.find("sways", 3).at(0);
+  EXPECT_EQ((*made)[danger.sign].name, "sways");
+  EXPECT_TRUE(danger.is_exact);
+  EXPECT_FALSE(danger.may_calm);
+}
+
 TEST(SignSearch, TiesKeepTheOrderOfThePack) {
   EXPECT_EQ(found("same"), (Words{"one", "two"}));
   EXPECT_EQ(found("word", 1), Words{"one"});

@@ -25,6 +25,9 @@ struct FoundSign {
   /// The words say no where those of the pack do not ("not limping"), or the other way round: what
   /// they mean of the sign is to be asked.
   bool is_turned = false;
+  /// An `unless` asks for the sign: known it makes a danger sign wait. So it is never exact, and is
+  /// offered with its whole question.
+  bool may_calm = false;
   /// What was typed is the name of this cause, nothing that is seen: the sign is one of its own.
   std::optional<CauseId> of_disease{};
 };
@@ -90,6 +93,7 @@ class SignSearch {
 
   Pack const& pack_;
   std::vector<bool> is_danger_;       ///< of each sign: an alarm asks for it
+  std::vector<bool> may_calm_;        ///< of each sign: an `unless` asks for it
   std::vector<std::string> species_;  ///< the words for it: they tell nothing
   std::vector<std::string> words_;
   std::unordered_map<std::string, std::uint32_t> word_index_;
