@@ -168,6 +168,13 @@ std::string rules_page(Pack const& pack) {
   return out;
 }
 
+// What holds the alarm back, as the end of a cell; empty: nothing.
+std::string unless_words(Pack const& pack, Alarm const& alarm) {
+  auto const* unless = alarm.unless();
+  return unless == nullptr ? std::string()
+                           : cell(", unless it is known that " + condition_text(pack, *unless));
+}
+
 std::string alarms_page(Pack const& pack) {
   auto const floors = std::count_if(pack.alarms.begin(), pack.alarms.end(),
                                     [](Alarm const& alarm) { return alarm.floor_of.has_value(); });
@@ -178,8 +185,9 @@ std::string alarms_page(Pack const& pack) {
     std::string rows;
     for (auto const& alarm : pack.alarms)
       if (pack[alarm.see].name == tier.name && !alarm.floor_of)
-        rows += fmt::format("| **{}** `{}` | {} | {} | {} |\n", cell(alarm.title), alarm.name,
-                            cell(alarm.say), cell(alarm.because), names_of(pack, alarm.cites));
+        rows += fmt::format("| **{}** `{}`{} | {} | {} | {} |\n", cell(alarm.title), alarm.name,
+                            unless_words(pack, alarm), cell(alarm.say), cell(alarm.because),
+                            names_of(pack, alarm.cites));
     if (rows.empty()) continue;
     out += fmt::format("## {}\n\n| alarm | what to do | why | sources |\n|---|---|---|---|\n{}\n",
                        inert(tier.title), rows);
@@ -196,8 +204,7 @@ std::string floors_page(Pack const& pack) {
     auto const& sign = pack[*alarm.floor_of];
     bool const is_plain = alarm.trigger().test.kind == Test::Kind::holds;
     auto when = is_plain ? "yes" : cell(node_text(pack, alarm.trigger()));
-    if (auto const* unless = alarm.unless())
-      when += cell(", unless it is known that " + condition_text(pack, *unless));
+    when += unless_words(pack, alarm);
     rows += fmt::format("| **{}** `{}` | {} | {} | {} | {} |\n", cell(sign.label), sign.name, when,
                         pack[alarm.see].name, cell(alarm.because), names_of(pack, alarm.cites));
   }

@@ -44,24 +44,6 @@ GRAVE = [
     ("diarrhoea", True, [r"\b(severe|profuse|explosive)\b", r"diarrh"], {"loose_stools": "pouring"}),
     ("vomiting", True, [r"\b(severe|violent|profuse)\b", r"vomit"], {"vomited_times": "many"}),
 ]
-# a danger sign, words that must stand in the facts, words that may stand in none, the mild facts that come beside it; the
-# danger sign stays, and what the pack lets wait once such a fact is known waits (`unless`)
-MONTHS = r"\b(months?|years?|long-standing|chronic|chronically|unchanged)\b"
-MILD = [
-    (("unsteady", "weak", "drags_toes"), [MONTHS], [r"\b(sudden\w*|worse|worsening|today)\b"], {"same_for_months": True}),
-    (("eye_cloudy",), [r"\b(both eyes|old age|ageing|aging|old dog|older dog|senior|bluish|haze|hazy)\b"],
-     [r"\b(sudden\w*|red|pain\w*|squint\w*|one eye)\b"], {"haze_of_age": True}),
-    (("seizure",), [r"\b(known epilep\w+|epileptic|diagnosed|as before|under treatment)\b"], [r"\b(first|several|cluster\w*|two|more than)\b"],
-     {"fit_as_before": True}),
-    (("lethargic",), [r"\b(vaccinat\w+|vaccines?|jabs?|booster)\b"], [r"\b(collapse\w*|swollen|swelling|hives|vomit\w*|week|weeks)\b"],
-     {"quiet_after_vaccination": True, "recently_vaccinated": True}),
-    (("hot_day", "ran_in_warmth"), [r"\b(recovered|recovers|back to normal|normal again|cooled down|itself again|settles)\b"],
-     [r"\b(collapse\w*|stagger\w*|vomit\w*)\b"], {"over_the_heat": True}),
-    (("noise_is_new", "noisy_breath"), [r"\b(reverse sneez\w+|snorts? air|snorting)\b"], [r"\b(blue|distress\w*|collapse\w*)\b"],
-     {"reverse_sneezes": True}),
-    (("carries_leg",), [r"\b(few steps|skips?|skipping|then walks|then runs|moments?|seconds)\b"], [r"\b(swollen|days)\b"],
-     {"skips_steps": True}),
-]
 GOES_WITH = {"bleeds_in_season": ["discharge_kind"], "discharge_after_birth": ["discharge_kind"],
              "drowsy_after_operation": ["unsteady", "unwell", "appetite"]}
 
@@ -71,12 +53,6 @@ def with_degree(entry):
     mapped, facts = entry["mapped"], entry.get("facts") or [entry["sign"]]
     for sign, answer, needs, beside in GRAVE:
         if mapped.get(sign) == answer and any(all(re.search(need, fact) for need in needs) for fact in facts):
-            mapped = {**mapped, **{name: value for name, value in beside.items() if name not in mapped}}
-    told = "; ".join(facts)
-    for signs, needs, bars, beside in MILD:
-        if not any(mapped.get(sign) not in (None, False) for sign in signs) or any(re.search(bar, told) for bar in bars):
-            continue
-        if all(re.search(need, told) for need in needs):
             mapped = {**mapped, **{name: value for name, value in beside.items() if name not in mapped}}
     for rows, texts in ((ROWS, facts), (SPREAD, ["; ".join(facts)])):
         for sign, answer, needs, bars, becomes in rows:

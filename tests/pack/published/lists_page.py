@@ -64,10 +64,12 @@ def main(folder, page):
            "[lists.tsv](../../tests/pack/published/lists.tsv), and fails if the pack sees the sign otherwise.", "",
            "## Floors below most lists", ""] + head + rows["yes"] + ["", "## Floors as the lists give them", ""] + head + rows["no"]
     out += ["", "## What a known fact lets wait", "",
-            "`unless` in the pack: the sign or alarm stands while the fact is unknown or denied, and waits once it is known. Behind each",
-            "stand the worst causes that it could hide. Any sign that is seen within a day by itself and makes one of these three times as",
-            "likely is as urgent beside the fact as without it, which the test suite tries over all signs. Left below: such signs that may",
-            "wait with it, since they tell the same trouble once more, or, in a spayed bitch, a trouble that is seen the same day. From [mild_facts.tsv](../../tests/pack/published/mild_facts.tsv).", "",
+            "`unless` in the pack: the floor stands while the fact is unknown, denied or in a clash, and waits once it is known. Only a lesser",
+            "degree or kind of the very same thing may do so (a few drops, a streak, specks of milk teeth), and that a bitch is spayed. Behind",
+            "each stand the worst causes that it could hide. Any answer but a measured number that is seen within a day by itself and makes",
+            "one of these three times as likely is as urgent beside the fact as without it; the test suite tries them all. Left below: those",
+            "that may wait with it: in a spayed bitch, a trouble that is seen the same day.",
+            "From [mild_facts.tsv](../../tests/pack/published/mild_facts.tsv).", "",
             "| what sets the tier | waits once it is known | the worst that could hide behind it | left below |", "|---|---|---|---|"]
     with open(HERE / "mild_facts.tsv", encoding="utf-8") as file:
         for entry in csv.DictReader(file, delimiter="\t", quoting=csv.QUOTE_NONE):

@@ -222,9 +222,9 @@ def page(flinch, pack):
             "stool, leaking, heat felt by hand, dullness, a leg that bears no weight, a nosebleed. Raising these to now would send",
             "bladder infections, back pain, bruises and colitis out at night. Degree decides instead: what makes such a sign grave is",
             "asked by itself (drinks nothing, coughs without a stop, passes little but blood) or makes an alarm with a second sign, and so",
-            "is what makes it mild (a streak of blood, a nosebleed that is over at once, drowsiness on the day of an anaesthetic). Such a",
-            "mild fact now holds the danger sign back once it is known, and changes nothing while it is not (`unless`; the table at the",
-            "end of [pack/lists.md](pack/lists.md)).", "",
+            "is what makes it mild (a streak of blood, a nosebleed that is over at once, drowsiness on the day of an anaesthetic). Four",
+            "such facts hold the danger sign back once they are known, and change nothing while they are not (`unless`; the table at the end",
+            "of [pack/lists.md](pack/lists.md)).", "",
             "The items were mapped before these words were there. What an item says of its degree is read by a fixed list of words, the",
             "same for both halves ([degree_words.py](../tests/pack/published/degree_words.py)); the rows without it show what the words do.",
             "Of the mild troubles in the learning half that are still sent in one is a first fit (a vet's page says at once, an urgent-care",
@@ -243,12 +243,14 @@ def page(flinch, pack):
             "was read (words spread over several facts of one item). Twelve floors below the lists were given their reason in lists.md in",
             "that stage, after the number of misses was known and without sight of the items: the share of danger signs whose floor does not",
             "say why rose by three signs that reach their tier and by two such reasons. Danger signs and mild troubles are counted with the words of",
-            "degree from that stage on. With the mild facts (`unless`) rows for them were added to the words of degree, and seven rows to",
-            "lists.md, two of which give a floor its reason; both after these totals had been read by the tier that was wanted and given",
-            "and by how many alarms had fired. No total of danger signs, mild troubles or pairs changed: what the items tell seldom says of",
-            "a mild fact that it is so. Raised by lists were a racing heart and 40 degrees when measured, failing sight, a wide pupil of a",
-            "sore eye, and discharge of a bitch that is not known to be spayed. Of poison the pack still says that no amount calms: a",
-            "piece of chocolate stays an emergency there, though some pages let it be watched.", ""]
+            "degree from that stage on. Then 17 mild facts were tried that hold a sign back once they are known (`unless`), in 18 floors and",
+            "alarms, with rows for them among the words of degree and nine rows in lists.md, three of which give a floor its reason; all after",
+            "these totals had been read by the tier that was wanted and given and by how many alarms had fired. No total of danger signs,",
+            "mild troubles or pairs moved, but for the count of troubles that name a degree. A fresh reading of the pack then found ways in",
+            "which such a fact, or words taken for it, let a dog in danger wait: so all but four facts were taken out again, with their words",
+            "of degree. Raised by lists were a racing heart and 40 degrees when measured, failing sight, a wide pupil of a sore eye, and",
+            "discharge of a bitch that is not known to be spayed; mouldy food was raised by judgement. Of poison the pack still says that no",
+            "amount calms: a piece of chocolate stays an emergency there, though some pages let it be watched.", ""]
     with open(HERE / "stages.tsv", encoding="utf-8") as file:
         stages = [one.rstrip("\n").split("\t") for one in file]
     out += ["| " + " | ".join(stages[0]) + " |", "|" + "---|" * len(stages[0])]
