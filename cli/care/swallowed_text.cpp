@@ -20,7 +20,7 @@ void write_swallowed_already(CarePage const& on) {
   auto& page = on.page;
   page.heading("ALREADY TAKEN");
   page.paragraph(exposures.empty() ? "The clinic will ask:"
-                                   : "An estimate against the lowest published levels.");
+                                   : "An estimate against the lowest levels that the pack knows.");
   for (std::size_t n = 0; n < exposures.size(); ++n) {
     auto const& exposure = exposures[n];
     auto const& what = on.pack.care[exposure.care];

@@ -270,7 +270,9 @@ std::vector<Question> Interview::patient_facts(Assessment const& result) const {
   for (auto const sign : facts_of_the_patient) {
     bool const tells_size =
         sign == patient_sign::age || sign == patient_sign::weight || sign == patient_sign::breed;
-    bool const matters = !tables_.roots_of(sign).empty() || (asks_size && tells_size);
+    bool const is_for_doses = sign == patient_sign::weight && tables_.pack().doses_by_weight();
+    bool const matters =
+        !tables_.roots_of(sign).empty() || (asks_size && tells_size) || is_for_doses;
     if (matters && may_ask(sign)) out.push_back({sign, 0, {}, {}, {}});
   }
   if (may_ask(patient_sign::weight_confirmed) && doubt_of_weight(tables_.pack(), result.knowledge))

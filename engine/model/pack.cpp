@@ -27,6 +27,13 @@ Condition const& Alarm::trigger() const {
   return unless() == nullptr ? condition : condition.parts.front();
 }
 
+bool Pack::doses_by_weight() const {
+  return std::any_of(care.begin(), care.end(), [](Care const& one) {
+    return !one.levels.empty() ||
+           (one.give && (one.give->per != syntax::PerWeight::no || one.give->amount.unit == "%"));
+  });
+}
+
 std::string_view Pack::patient_key() const {
   return species.empty() ? std::string_view("patient") : std::string_view(species);
 }

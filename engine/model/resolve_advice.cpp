@@ -8,6 +8,7 @@
 #include "flinch/text/nearest.hpp"
 #include "model/answer_builder.hpp"
 #include "model/fit.hpp"
+#include "model/human_painkillers.hpp"
 #include "model/resolver.hpp"
 #include "model/wording.hpp"
 
@@ -165,6 +166,7 @@ void Resolver::care() {
         report_.error(Code::stop_reason, gate.condition.at,
                       "`stop if` needs its words behind it: they are all that tells the reader "
                       "when to stop");
+    care_painkiller(c);
     care_dose(written);
     needs_weights(c);
     if (c.grade) {
@@ -177,6 +179,25 @@ void Resolver::care() {
     }
     rationale("care", written, out.because, out.cites);
     pack_.care.push_back(std::move(out));
+  }
+}
+
+// What is to be done with a painkiller for people is told to clinicians alone. What not to do with
+// one (`avoid`), and what was taken already, may be told to all.
+void Resolver::care_painkiller(syntax::Care const& c) {
+  if (c.for_clinician || c.taken || (!c.give && !c.how)) return;
+  std::vector<std::pair<std::string_view, Place>> said = {{c.name.text, c.name.at}};
+  for (auto const* text : {&c.title, &c.how, &c.say})
+    if (*text) said.emplace_back((*text)->text, (*text)->at);
+  for (auto const& [text, at] : said) {
+    auto const name = human_painkiller_in(text);
+    if (!name) continue;
+    report_
+        .error(Code::human_painkiller, at,
+               fmt::format("`{}` is a painkiller for people: no keeper is told to give one", *name))
+        .notes.push_back(
+            {"a measure with it is `for clinician`; what not to do stands in `avoid`", {}});
+    return;
   }
 }
 
@@ -344,6 +365,7 @@ void Resolver::care_dose(Written<syntax::Care> const& entry) {
     above_zero(dose->amount);
     if (!dose->up_to || !dose->amount.unit.empty()) check(dose->amount);
     if (dose->up_to) check(*dose->up_to);
+    care_range(*dose);
     if (dose->every) care_interval(*dose);
     if (dose->duration) (void)quantity(*dose->duration, Dimension::time);
   }
@@ -363,6 +385,16 @@ void Resolver::care_dose(Written<syntax::Care> const& entry) {
 }
 
 // Of a range the first takes the unit of the second where it has none.
+void Resolver::care_range(syntax::Dose const& dose) {
+  if (!dose.up_to) return;
+  auto const high = find_unit(dose.up_to->unit);
+  auto const low = find_unit(dose.amount.unit.empty() ? dose.up_to->unit : dose.amount.unit);
+  if (!low || !high || low->dimension != high->dimension) return;  // said already
+  if (convert(dose.amount.value, *low, *high) < dose.up_to->value) return;
+  report_.error(Code::empty_range, dose.amount.at,
+                "a dose goes from the less to the more, as in `2 to 4 mg`");
+}
+
 void Resolver::care_interval(syntax::Dose const& dose) {
   auto least = *dose.every;
   if (dose.every_up_to && least.unit.empty()) least.unit = dose.every_up_to->unit;

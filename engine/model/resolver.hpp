@@ -126,11 +126,13 @@ class Resolver {
   void care();
   void needs_weights(syntax::Care const& written);
   void care_dose(Written<syntax::Care> const& entry);
+  void care_range(syntax::Dose const& dose);
   void care_interval(syntax::Dose const& dose);
   void care_forms(syntax::Care const& written);
   /// Whether what is said of the form fits it; if not, that is reported.
   [[nodiscard]] bool is_sound(syntax::Form const& form);
   void care_exposure(Written<syntax::Care> const& entry, Care& out);
+  void care_painkiller(syntax::Care const& written);
   void care_fasting(syntax::Care const& written, Care& out);
   void care_slimming(Written<syntax::Care> const& written, Care& out);
   void examples();

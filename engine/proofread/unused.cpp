@@ -133,7 +133,7 @@ class Unused {
 
   void find() {
     for (std::size_t i = patient_sign::count; i < pack_.signs.size(); ++i)
-      if (!uses_.sign(i))
+      if (!uses_.sign(i) && !pack_.signs[i].tells_pain)
         say(Code::unused_sign, pack_.signs[i],
             fmt::format("no rule, alarm or care uses the sign `{}`", pack_.signs[i].name),
             "it is asked, and the answer changes nothing", "write the rule, or take the sign out");

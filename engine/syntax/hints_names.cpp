@@ -127,7 +127,7 @@ std::optional<Hint> list(Surroundings const& a) {
   if (a.expects_end() && a.last == '%' && is_digit(a.rest.front()))
     return Hint{"the shares of the bands stand side by side without `%`: `55 35 10`"};
   if (a.expects_end() && a.last == '%' && is_name(a.token))
-    return Hint{"a comma is missing before this: `in gdv 85%, pyometra 40%`"};
+    return Hint{"a comma is missing before this: `in sprain 85%, fracture 40%`"};
   if (a.expects_end() && a.last == '"' && a.rest.front() == '"')
     return Hint{"a comma is missing before this text"};
   if (a.expects("male") && a.rest.front() == '"')
@@ -135,7 +135,7 @@ std::optional<Hint> list(Surroundings const& a) {
         "several words for the same are joined by `or`: `young \"chick\" or "
         "\"fledgling\"`"};
   if (a.expects("a cause and its frequency") && is_digit(a.rest.front()))
-    return Hint{"the cause stands before its figure: `in gdv 85%`"};
+    return Hint{"the cause stands before its figure: `in sprain 85%`"};
   return std::nullopt;
 }
 

@@ -40,15 +40,15 @@ bool is_open(Practice const& practice, int weekday, int minute) {
   });
 }
 
-std::string where_to_go(Tier const& tier, Setting const& setting, Reader reader) {
+std::string where_to_go(Tier const& tier, TierId id, Setting const& setting, Reader reader) {
   if (!setting.practice) return tier.say;
   auto const& practice = *setting.practice;
   bool const is_nurse = reader == Reader::nurse;
-  if (tier.within_s > day_s)
+  if (id != TierId{0} && tier.within_s > day_s)
     return tier.say + (is_nurse
                            ? std::string()
                            : fmt::format(" {}: telephone {}.", practice.name, practice.telephone));
-  bool const is_now = tier.within_s <= hour_s;
+  bool const is_now = id == TierId{0} || tier.within_s <= hour_s;
   auto const until_then = tier.until_then.empty() ? "" : " " + tier.until_then;
   if (is_open(practice, setting.weekday, setting.minute))
     return (is_now ? now_words(practice, is_nurse) : today_words(practice, is_nurse)) + until_then;

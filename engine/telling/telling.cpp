@@ -48,7 +48,8 @@ class Teller {
     urgency.tier = result_.judgement.tier;
     urgency.title = title_of(pack_, result_.judgement.tier);
     urgency.say = result_.judgement.tier
-                      ? where_to_go(pack_[*result_.judgement.tier], setting_, told_.reader)
+                      ? where_to_go(pack_[*result_.judgement.tier], *result_.judgement.tier,
+                                    setting_, told_.reader)
                       : "No sign was told that says how soon. Unknown is not no: ring the "
                         "clinic if in doubt, and at once if anything gets worse.";
     if (result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier)

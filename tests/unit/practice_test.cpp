@@ -69,18 +69,23 @@ TEST(Practice, WhereToGoIsSaidByTheClockAndByWhoSpeaks) {
   Tier const now{"now",         "Now", 3600, {}, "Leave for the nearest clinic. Wrap it up.",
                  "Wrap it up.", {}};
   Tier const today{"today", "Today", 43200, {}, "Be seen today.", {}, {}};
-  EXPECT_TRUE(where_to_go(now, setting, Reader::nurse).starts_with("Come straight to us"));
-  EXPECT_EQ(where_to_go(now, setting, Reader::keeper),
+  EXPECT_TRUE(
+      where_to_go(now, TierId{0}, setting, Reader::nurse).starts_with("Come straight to us"));
+  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::keeper),
             "Go straight to Elder Lane, 4 Elder Lane; telephone 555 0100 on the way. Wrap it up.");
-  EXPECT_TRUE(where_to_go(today, setting, Reader::nurse).starts_with("Come to us today"));
+  EXPECT_TRUE(
+      where_to_go(today, TierId{1}, setting, Reader::nurse).starts_with("Come to us today"));
+  Tier const slow{"out", "Vet out now", 7200, {}, "Ring for an emergency visit.", {}, {}};
+  EXPECT_TRUE(where_to_go(slow, TierId{0}, setting, Reader::nurse).starts_with("Come straight"))
+      << "the first tier is the first, however long it gives";
   setting.weekday = 0;
-  EXPECT_EQ(where_to_go(now, setting, Reader::nurse),
+  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::nurse),
             "We are closed now: go straight to the night clinic. Wrap it up.");
-  EXPECT_EQ(where_to_go(now, setting, Reader::keeper),
+  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::keeper),
             "Elder Lane is closed now: go straight to the night clinic. Wrap it up.");
   setting.practice->out_of_hours.clear();
-  EXPECT_EQ(where_to_go(now, setting, Reader::nurse), now.say) << "nobody said where";
-  EXPECT_EQ(where_to_go(now, {}, Reader::nurse), now.say);
+  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::nurse), now.say) << "nobody said where";
+  EXPECT_EQ(where_to_go(now, TierId{0}, {}, Reader::nurse), now.say);
 }
 
 TEST(Practice, WhatIsWrongIsSaidWithItsPlace) {

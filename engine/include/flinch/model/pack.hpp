@@ -360,6 +360,8 @@ struct Pack {
 
   /// The sign that tells how much pain the patient is in, if one does.
   [[nodiscard]] std::optional<SignId> pain_sign() const;
+  /// Whether some amount hangs on the weight: a dose per kg or in per cent of it, or a level.
+  [[nodiscard]] bool doses_by_weight() const;
   /// Under which a case tells of the patient: the species, or `patient`.
   [[nodiscard]] std::string_view patient_key() const;
   [[nodiscard]] std::optional<SignId> find_sign(std::string_view name) const;

@@ -43,7 +43,8 @@ struct Setting {
 
 /// Where to go for this tier, as the nurse says it ("Come straight to us") or as a page does ("Go
 /// straight to ..."); what the tier says when no practice is known, or none is open and nothing is
-/// said of where to go.
-[[nodiscard]] std::string where_to_go(Tier const& tier, Setting const& setting, Reader reader);
+/// said of where to go. The first tier, and any within the hour, sends straight there.
+[[nodiscard]] std::string where_to_go(Tier const& tier, TierId id, Setting const& setting,
+                                      Reader reader);
 
 }  // namespace flinch
