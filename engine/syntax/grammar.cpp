@@ -8,6 +8,7 @@
 
 #include "flinch/text/display.hpp"
 #include "syntax/hints.hpp"
+#include "syntax/layout.hpp"
 #include "syntax/lower.hpp"
 #include "syntax/terminals.hpp"
 #include "syntax/written_elsewhere.hpp"
@@ -371,23 +372,17 @@ It last_end(It begin, It p) {
   return p;
 }
 
-// `today because ...`: the words of another clause, which belong on the next line.
+// `today because ...`: the words of another clause of what has a tier, which belong on the next
+// line; or several tiers.
 bool meant_as_clause(std::string_view written) {
-  constexpr std::array<std::string_view, 9> words = {"if", "say",  "because", "cite", "and",
-                                                     "or", "base", "gives",   "next"};
-  for (std::size_t at = 0; at < written.size();) {
-    auto const end = std::min(written.find(' ', at), written.size());
-    if (std::find(words.begin(), words.end(), written.substr(at, end - at)) != words.end())
-      return true;
-    at = end + 1;
+  for (std::uint32_t at = 0; at < written.size();) {
+    auto const word = word_at(written, at);
+    if (word == "and" || word == "or") return true;
+    for (auto const* keyword : {"cause", "alarm"})
+      if (clause_at(written, at, find_statement_words(keyword)->clauses) != nullptr) return true;
+    at += static_cast<std::uint32_t>(std::max<std::size_t>(1, word.size()));
   }
   return false;
-}
-
-// As much of what was found as a message shows.
-std::string_view shown(std::string_view seen) {
-  constexpr std::size_t longest = 40;
-  return seen.substr(0, whole_character(seen, longest));
 }
 
 // What was probably meant, or else how the clause is written.

@@ -29,12 +29,6 @@ std::string phrase(shapes::Token token) {
   return out;
 }
 
-// As much of a word as a message shows.
-std::string_view shown(std::string_view word) {
-  constexpr std::size_t longest = 60;
-  return word.substr(0, whole_character(word, longest));
-}
-
 template <class... Cases>
 struct Overloaded : Cases... {
   using result_type = void;
