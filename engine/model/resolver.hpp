@@ -14,6 +14,9 @@
 
 namespace flinch {
 
+/// Steps, choices or sizes of one sign: they are kept as bits.
+inline constexpr std::size_t most_values = 64;
+
 class Resolver {
  public:
   /// `left_out` are rule files beside the pack that nothing includes; a pack that is not `is_whole`
@@ -73,7 +76,7 @@ class Resolver {
   // resolve_species.cpp: what the pack says of its species
   void species(syntax::PackHead const& head);
   void neutering(syntax::PackHead const& head);
-  void apart(syntax::Called const& earlier, syntax::Called const& later);
+  void words_apart(syntax::PackHead const& head);
   [[nodiscard]] std::optional<double> figure(std::optional<syntax::SourcedNumber> const& written);
   void finest_mark(std::optional<syntax::Quantity> const& written, double& mL);
   void believable(syntax::PackHead const& head);
