@@ -533,6 +533,7 @@ void Resolver::example_answers(syntax::Example const& written, Example& out) {
     if (!sign) continue;
     for (auto const& place : finding.places) builder.clear(*sign, side_and_site(place), place.at);
   }
+  builder.refuse_never_neutered();
   out.patient = builder.take();
   out.patient.name = out.name;
 }
@@ -599,6 +600,11 @@ std::optional<PromisedAmount> Resolver::promised_amount(syntax::Promise const& w
                           unit->name, units_that_fit(unit->dimension)));
     return std::nullopt;
   };
+  for (auto const& told : {written.amount, written.up_to})
+    if (told && told->value <= 0) {
+      report_.error(Code::empty_range, told->at, "an amount that is given lies above 0");
+      return std::nullopt;
+    }
   auto least = *written.amount;
   if (least.unit.empty() && written.up_to) least.unit = written.up_to->unit;
   auto const first = in_its_unit(least);
