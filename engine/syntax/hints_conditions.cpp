@@ -5,6 +5,7 @@
 #include <array>
 #include <utility>
 
+#include "flinch/text/display.hpp"
 #include "syntax/layout.hpp"
 #include "syntax/surroundings.hpp"
 #include "syntax/words.hpp"
@@ -70,6 +71,34 @@ std::optional<Hint> neutered_of_no_sex(Surroundings const& a) {
       fmt::format("the sex is said with it: `neutered male {0}` or `neutered female {0}`", word)};
 }
 
+// `alone see now because "..." unless mild`.
+std::optional<Hint> floor_order(Surroundings const& a) {
+  constexpr std::array<std::string_view, 4> parts = {"if", "unless", "because", "cite"};
+  if (std::find(parts.begin(), parts.end(), a.token) == parts.end()) return std::nullopt;
+  return Hint{
+      fmt::format("its parts stand in one order: tier, `if`, `unless`, `because`, `cite`, as in "
+                  "`{}`",
+                  a.misfit.form)};
+}
+
+// `unless it is known that stiff`, `unless known stiff`.
+std::optional<Hint> known_is_meant(Surroundings const& a) {
+  bool const may_hold_unless =
+      a.misfit.holds == Holds::floor || a.misfit.form.starts_with("unless");
+  if (!may_hold_unless || a.word_before != "known" || !is_name(a.token)) return std::nullopt;
+  constexpr std::string_view start = "it is known";
+  auto begin = a.before_word;
+  auto const written = a.misfit.text.substr(0, begin + std::string_view("known").size());
+  if (written.ends_with(start)) begin = static_cast<std::uint32_t>(written.size() - start.size());
+  bool const has_that = a.token == "that";
+  auto const end =
+      has_that ? a.misfit.at + static_cast<std::uint32_t>(a.token.size()) : a.before_word + 5;
+  auto const sign = has_that ? word_at(after_blanks(a.rest.substr(a.token.size())), 0) : a.token;
+  return Hint{fmt::format("`unless` means what is known, without further words: `unless {}`",
+                          is_name(sign) ? shown(sign) : "SIGN"),
+              Span{begin, end}, ""};
+}
+
 }  // namespace
 
 // The clauses whose parts have an order or a kind of their own.
@@ -112,6 +141,9 @@ std::optional<Hint> clause(Surroundings const& a) {
         "female`"};
   if (a.misfit.holds == Holds::called)
     if (auto out = neutered_of_no_sex(a)) return out;
+  if (a.misfit.holds == Holds::floor)
+    if (auto out = floor_order(a)) return out;
+  if (auto out = known_is_meant(a)) return out;
   if (a.misfit.expected == "`because`" && is_name(a.token))
     return Hint{fmt::format("from which answer on stands behind `if`: `if {}`", a.token)};
   if (a.misfit.holds == Holds::yes_or_no && a.token == "at")
@@ -202,7 +234,10 @@ std::optional<Hint> in_condition(Surroundings const& a) {
     return Hint{"`not` stands before the sign: `not urine is red`"};
   if (word == "but" || word == "plus" || word == "with")
     return a.over(a.token.size(), "conditions are joined by `and` and `or`", "and");
-  if (word == "without" || word == "except" || word == "unless" || word == "no")
+  if (word == "unless")
+    return Hint{
+        "`unless` belongs to alarms and floors; elsewhere what must not be is written `and not`"};
+  if (word == "without" || word == "except" || word == "no")
     return a.over(a.token.size(), "what must not be is written `and not`", "and not");
   if (a.rest.front() == ':' && a.word_before.empty())
     return a.over(1, "no colon here: the condition follows at once", "");
