@@ -202,8 +202,8 @@ class Completer {
     if (last == "least") return names(NameKind::value, before(3));
     if (last == "is") return names(NameKind::value, before(2));
     if (last == "in") return names(NameKind::group);
-    bool const is_operand = last.empty() || last == "(" || last == "," || last == ":" ||
-                            last == "and" || last == "or" || last == "not";
+    bool const is_operand = last.empty() || last == "unless" || last == "(" || last == "," ||
+                            last == ":" || last == "and" || last == "or" || last == "not";
     if (!is_operand)
       return words({"and", "or", "at", "at least", "is", "in", "between", "over", "under"});
     words({"not", "at least"});
@@ -234,7 +234,20 @@ class Completer {
     if (last == "tier" || last == "ceiling" || last == "least") return names(NameKind::tier);
     if (last == "alarm") return names(NameKind::alarm);
     if (last == "ask") return word("first");
-    if (last == "not") words({"first", "alarm", "offered"});
+    if (last == "not") return words({"first", "alarm", "offered"});
+    if (promises_amount()) word("to");
+  }
+
+  // `offered M 20 mg`, and nothing more.
+  [[nodiscard]] bool promises_amount() const {
+    auto const& all = context_.before;
+    auto const behind_comma = std::find(all.rbegin(), all.rend(), ",").base();
+    auto const words = static_cast<std::size_t>(all.end() - behind_comma);
+    auto const words_before = words == 0                   ? 0U
+                              : *behind_comma == "offered" ? 2U
+                              : *behind_comma == "ask"     ? 3U
+                                                           : 0U;
+    return words_before > 0 && words == words_before + 2;
   }
 
   void finding() {
@@ -251,13 +264,17 @@ class Completer {
     if (last.empty()) return names(NameKind::tier);
     if (has("cite")) return names(NameKind::source);
     if (last == "\"") return word("cite");
+    if (has("unless") && !has("because")) {
+      condition();
+      return word("because");
+    }
     if (last == "at" || last == "left" || last == "right") return names(NameKind::site);
     if (last == "if" || last == "or" || last == "least") {
       names(NameKind::value, context_.name);
       if (last == "if") words({"at least", "at", "between", "over", "under"});
       return;
     }
-    words(has("if") ? Words{"or", "because"} : Words{"if", "because"});
+    words(has("if") ? Words{"or", "unless", "because"} : Words{"if", "unless", "because"});
   }
 
   void setting() {
@@ -302,6 +319,7 @@ class Completer {
       case Holds::sizes:
         return word("to");
       case Holds::called:
+        if (before() == "neutered") return words({"male", "female"});
         return words({"male", "female", "young", "neutered male", "neutered female", "or"});
       case Holds::never_neutered:
         return words({"male", "female"});
