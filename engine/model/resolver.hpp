@@ -121,7 +121,7 @@ class Resolver {
               std::optional<SourceId>& source);
   void overlaps();
 
-  // resolve_advice.cpp: alarms, care, examples
+  // resolve_advice.cpp: alarms, care
   void alarms();
   void floors();
   [[nodiscard]] std::optional<Condition> floor_condition(syntax::Sign const& sign,
@@ -136,6 +136,8 @@ class Resolver {
   void care_exposure(Written<syntax::Care> const& entry, Care& out);
   void care_fasting(syntax::Care const& written, Care& out);
   void care_slimming(Written<syntax::Care> const& written, Care& out);
+
+  // resolve_examples.cpp: patients, and what is promised of them
   void examples();
   void example_answers(syntax::Example const& written, Example& out);
   [[nodiscard]] std::optional<Promise> promise(syntax::Promise const& written);
