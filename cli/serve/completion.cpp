@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "flinch/syntax/fixed_words.hpp"
 #include "flinch/syntax/symbols.hpp"
 #include "flinch/syntax/vocabulary.hpp"
 
@@ -223,31 +224,26 @@ class Completer {
   }
 
   void expected() {
-    auto const last = before();
-    if (starts_item())
-      return words({"first", "not first", "among", "tier", "tier at least", "ceiling", "alarm",
-                    "not alarm", "offered", "not offered", "withheld", "ask first",
-                    "nothing told"});
-    if (last == "offered" || last == "withheld" || (before(2) == "ask" && last == "first"))
-      return names(NameKind::care);
-    if (last == "first" || before(2) == "among") return causes();
-    if (last == "tier" || last == "ceiling" || last == "least") return names(NameKind::tier);
-    if (last == "alarm") return names(NameKind::alarm);
-    if (last == "ask") return word("first");
-    if (last == "not") return words({"first", "alarm", "offered"});
-    if (promises_amount()) word("to");
-  }
-
-  // `offered M 20 mg`, and nothing more.
-  [[nodiscard]] bool promises_amount() const {
     auto const& all = context_.before;
-    auto const behind_comma = std::find(all.rbegin(), all.rend(), ",").base();
-    auto const words = static_cast<std::size_t>(all.end() - behind_comma);
-    auto const words_before = words == 0                   ? 0U
-                              : *behind_comma == "offered" ? 2U
-                              : *behind_comma == "ask"     ? 3U
-                                                           : 0U;
-    return words_before > 0 && words == words_before + 2;
+    std::string item;  // the words of this promise
+    std::size_t count = 0;
+    for (auto at = std::find(all.rbegin(), all.rend(), ",").base(); at != all.end(); ++at, ++count)
+      item += (item.empty() ? "" : " ") + *at;
+    auto const size = [](std::string_view phrase) {
+      return static_cast<std::size_t>(std::count(phrase.begin(), phrase.end(), ' ')) + 1;
+    };
+    for (auto const& row : syntax::promise_words) {
+      if (item.empty()) {
+        word(row.words);
+        continue;
+      }
+      if (row.words.starts_with(item + ' ')) word(row.words.substr(item.size() + 1));
+      bool const is_it = item == row.words || item.starts_with(std::string(row.words) + ' ');
+      auto const behind = is_it ? count - size(row.words) : 0;
+      if (is_it && row.refers && behind == (row.takes_rank ? 1U : 0U))
+        *row.refers == NameKind::cause ? causes() : names(*row.refers);
+      if (is_it && row.takes_amount && behind == 3) word("to");  // a name, a number, its unit
+    }
   }
 
   void finding() {
@@ -324,9 +320,9 @@ class Completer {
       case Holds::never_neutered:
         return words({"male", "female"});
       case Holds::read_as:
-        return words({"in full", "abstract", "quoted", "from memory"});
+        return words({syntax::read_as_words.begin(), syntax::read_as_words.end()});
       case Holds::seen_by:
-        return words({"anyone", "hands", "clinic"});
+        return words({syntax::seen_by_words.begin(), syntax::seen_by_words.end()});
       case Holds::answer:
         return answer();
       case Holds::floor:

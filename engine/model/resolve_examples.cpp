@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "flinch/syntax/fixed_words.hpp"
 #include "flinch/syntax/print.hpp"
 #include "flinch/text/nearest.hpp"
 #include "model/answer_builder.hpp"
@@ -110,18 +111,16 @@ std::optional<Promise> Resolver::promise(syntax::Promise const& written) {
   Promise out;
   out.kind = written.kind;
   out.text = syntax::print(written);
-  if (written.kind == Kind::nothing_told) return out;
-  bool const is_cause =
-      written.kind == Kind::first || written.kind == Kind::not_first || written.kind == Kind::among;
-  bool const is_alarm = written.kind == Kind::alarm || written.kind == Kind::not_alarm;
-  bool const is_care = written.kind == Kind::offered || written.kind == Kind::not_offered ||
-                       written.kind == Kind::withheld || written.kind == Kind::ask_first;
-  if (is_cause) {
+  auto const refers = syntax::words_of(written.kind).refers;
+  if (!refers) return out;
+  if (*refers == syntax::NameKind::cause) {
     auto const cause = cause_named(written.name);
     if (!cause) return std::nullopt;
     out.subject = static_cast<std::uint32_t>(*cause);
   } else {
-    auto const& names = is_alarm ? alarm_names_ : is_care ? care_names_ : tier_names_;
+    auto const& names = *refers == syntax::NameKind::alarm  ? alarm_names_
+                        : *refers == syntax::NameKind::care ? care_names_
+                                                            : tier_names_;
     auto const found = names.find(written.name, report_);
     if (!found) return std::nullopt;
     out.subject = *found;

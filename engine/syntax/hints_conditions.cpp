@@ -5,6 +5,7 @@
 #include <array>
 #include <utility>
 
+#include "flinch/syntax/fixed_words.hpp"
 #include "flinch/text/display.hpp"
 #include "syntax/layout.hpp"
 #include "syntax/surroundings.hpp"
@@ -57,6 +58,15 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 8> comparing
      {"below", "< 39.5 C"},
      {"lower", "< 39.5 C"},
      {"equals", ">= 39.5 C"}}};
+
+std::string promises_there_are() {
+  std::string out;
+  for (auto const& row : promise_words) {
+    out += &row == &promise_words.front() ? "" : &row == &promise_words.back() ? " or " : ", ";
+    out += fmt::format("`{}{}`", row.words, row.takes_rank ? " 3" : "");
+  }
+  return out;
+}
 
 // `called neutered "wether"`, behind a comma or not.
 std::optional<Hint> neutered_of_no_sex(Surroundings const& a) {
@@ -131,10 +141,7 @@ std::optional<Hint> clause(Surroundings const& a) {
   if (a.misfit.holds == Holds::promises && is_digit(a.rest.front()) && a.expects_end())
     return Hint{"an amount is promised behind `offered NAME` or `ask first NAME` alone"};
   if (a.misfit.holds == Holds::promises && a.rest.front() == ',' && a.expects_end())
-    return Hint{
-        "behind a comma stands another promise: `first`, `not first`, `among 3`, `tier`, "
-        "`tier at least`, `ceiling`, `alarm`, `not alarm`, `offered`, `not offered`, "
-        "`withheld`, `ask first` or `nothing told`"};
+    return Hint{fmt::format("behind a comma stands another promise: {}", promises_there_are())};
   if (a.misfit.holds == Holds::never_neutered)
     return Hint{
         "of all it is `never neutered`, of one sex `never neutered male` or `never neutered "
