@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "flinch/syntax/fixed_words.hpp"
 #include "flinch/syntax/symbols.hpp"
 #include "flinch/syntax/vocabulary.hpp"
 
@@ -202,8 +203,8 @@ class Completer {
     if (last == "least") return names(NameKind::value, before(3));
     if (last == "is") return names(NameKind::value, before(2));
     if (last == "in") return names(NameKind::group);
-    bool const is_operand = last.empty() || last == "(" || last == "," || last == ":" ||
-                            last == "and" || last == "or" || last == "not";
+    bool const is_operand = last.empty() || last == "unless" || last == "(" || last == "," ||
+                            last == ":" || last == "and" || last == "or" || last == "not";
     if (!is_operand)
       return words({"and", "or", "at", "at least", "is", "in", "between", "over", "under"});
     words({"not", "at least"});
@@ -223,18 +224,26 @@ class Completer {
   }
 
   void expected() {
-    auto const last = before();
-    if (starts_item())
-      return words({"first", "not first", "among", "tier", "tier at least", "ceiling", "alarm",
-                    "not alarm", "offered", "not offered", "withheld", "ask first",
-                    "nothing told"});
-    if (last == "offered" || last == "withheld" || (before(2) == "ask" && last == "first"))
-      return names(NameKind::care);
-    if (last == "first" || before(2) == "among") return causes();
-    if (last == "tier" || last == "ceiling" || last == "least") return names(NameKind::tier);
-    if (last == "alarm") return names(NameKind::alarm);
-    if (last == "ask") return word("first");
-    if (last == "not") words({"first", "alarm", "offered"});
+    auto const& all = context_.before;
+    std::string item;  // the words of this promise
+    std::size_t count = 0;
+    for (auto at = std::find(all.rbegin(), all.rend(), ",").base(); at != all.end(); ++at, ++count)
+      item += (item.empty() ? "" : " ") + *at;
+    auto const size = [](std::string_view phrase) {
+      return static_cast<std::size_t>(std::count(phrase.begin(), phrase.end(), ' ')) + 1;
+    };
+    for (auto const& row : syntax::promise_words) {
+      if (item.empty()) {
+        word(row.words);
+        continue;
+      }
+      if (row.words.starts_with(item + ' ')) word(row.words.substr(item.size() + 1));
+      bool const is_it = item == row.words || item.starts_with(std::string(row.words) + ' ');
+      auto const behind = is_it ? count - size(row.words) : 0;
+      if (is_it && row.refers && behind == (row.takes_rank ? 1U : 0U))
+        *row.refers == NameKind::cause ? causes() : names(*row.refers);
+      if (is_it && row.takes_amount && behind == 3) word("to");  // a name, a number, its unit
+    }
   }
 
   void finding() {
@@ -251,13 +260,17 @@ class Completer {
     if (last.empty()) return names(NameKind::tier);
     if (has("cite")) return names(NameKind::source);
     if (last == "\"") return word("cite");
+    if (has("unless") && !has("because")) {
+      condition();
+      return word("because");
+    }
     if (last == "at" || last == "left" || last == "right") return names(NameKind::site);
     if (last == "if" || last == "or" || last == "least") {
       names(NameKind::value, context_.name);
       if (last == "if") words({"at least", "at", "between", "over", "under"});
       return;
     }
-    words(has("if") ? Words{"or", "because"} : Words{"if", "because"});
+    words(has("if") ? Words{"or", "unless", "because"} : Words{"if", "unless", "because"});
   }
 
   void setting() {
@@ -302,13 +315,14 @@ class Completer {
       case Holds::sizes:
         return word("to");
       case Holds::called:
+        if (before() == "neutered") return words({"male", "female"});
         return words({"male", "female", "young", "neutered male", "neutered female", "or"});
       case Holds::never_neutered:
         return words({"male", "female"});
       case Holds::read_as:
-        return words({"in full", "abstract", "quoted", "from memory"});
+        return words({syntax::read_as_words.begin(), syntax::read_as_words.end()});
       case Holds::seen_by:
-        return words({"anyone", "hands", "clinic"});
+        return words({syntax::seen_by_words.begin(), syntax::seen_by_words.end()});
       case Holds::answer:
         return answer();
       case Holds::floor:

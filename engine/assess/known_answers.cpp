@@ -55,6 +55,7 @@ void KnownAnswers::take(Case const& patient) {
   learnt_.clear();
   contradictions_.clear();
   for (auto const& [sign, answer] : patient.answers) learn(sign, answer, Origin::given, sign);
+  neutered_gates_ = !is_never_neutered();
   if (tables_.pack().is_never_neutered && !knows(patient_sign::neutered))
     learn(patient_sign::neutered, no, Origin::inapplicable, patient_sign::neutered);
   follow_yes_to_wholes(patient);
@@ -76,6 +77,17 @@ Knowledge KnownAnswers::copied(Case const& patient) const {
   for (auto const& known : learnt_)
     if (is_disputed(known.sign)) out.disputed.push_back(known.sign);
   return out;
+}
+
+// Told so, and the pack says that such a one never is: the sex or this may be wrong, so no sign may
+// be taken as not there because of it.
+bool KnownAnswers::is_never_neutered() const {
+  auto const& pack = tables_.pack();
+  auto const* neutered = answer(patient_sign::neutered);
+  if (neutered == nullptr || *neutered != yes) return false;
+  auto const* sex = answer(patient_sign::sex);
+  return pack.is_never_neutered || (pack.sex_never_neutered && sex != nullptr &&
+                                    *sex == Answer(Choice{*pack.sex_never_neutered}));
 }
 
 void KnownAnswers::learn(SignId sign, Answer const& answer, Origin origin, SignId from) {
@@ -145,7 +157,7 @@ void KnownAnswers::follow_consequences() {
             learn(sign, plain(tables_.pack()[sign], false), Origin::from_whole, from);
           break;
         case Consequence::Kind::cannot_apply:
-          cannot_apply(sign, from);
+          if (neutered_gates_ || from != patient_sign::neutered) cannot_apply(sign, from);
           break;
         case Consequence::Kind::may_not_apply:
           check_applies(sign, from);
@@ -157,7 +169,15 @@ void KnownAnswers::follow_consequences() {
 void KnownAnswers::check_applies(SignId sign, SignId from) {
   if (knows(sign) && learnt_[places_[index(sign)]].origin == Origin::inapplicable) return;
   auto const root = tables_.applies_root(sign);
-  if (truth_of_outcome(outcome(root)) == Truth::no) cannot_apply(sign, fails_by(root, from));
+  if (truth_of_applying(root) == Truth::no) cannot_apply(sign, fails_by(root, from));
+}
+
+Truth KnownAnswers::truth_of_applying(std::size_t root) {
+  if (neutered_gates_) return truth_of_outcome(outcome(root));
+  return truth_of_outcome(
+      root_outcome(tables_, tables_.root(root), stack_, [&](Tables::Leaf const& leaf) {
+        return leaf.sign == patient_sign::neutered ? Truth::unknown : truth(leaf);
+      }));
 }
 
 // The lowest answer there is to it.
@@ -190,7 +210,8 @@ SignId KnownAnswers::fails_by(std::size_t root, SignId from) {
   for (auto const& step : tables_.steps(tables_.root(root))) {
     if (step.kind != Tables::Step::Kind::leaf) continue;
     auto const sign = tables_.leaves()[step.detail].sign;
-    if (truth_of_outcome(outcome_by(root, sign)) == Truth::no) return sign;
+    bool const may_gate = neutered_gates_ || sign != patient_sign::neutered;
+    if (may_gate && truth_of_outcome(outcome_by(root, sign)) == Truth::no) return sign;
   }
   return from;
 }

@@ -82,6 +82,8 @@ class KnownAnswers {
   void follow_yes_to_wholes(Case const& patient);
   void follow_size();
   void follow_consequences();
+  [[nodiscard]] bool is_never_neutered() const;
+  [[nodiscard]] Truth truth_of_applying(std::size_t root);
   void check_applies(SignId sign, SignId from);
   void cannot_apply(SignId sign, SignId from);
   void find_contradiction(SignId sign, SignId from);
@@ -102,6 +104,7 @@ class KnownAnswers {
   std::vector<bool> disputed_;         ///< by sign, while there are contradictions
   std::vector<std::uint32_t> cells_;   ///< of each sign
   std::vector<std::uint32_t> places_;  ///< of each known sign in `learnt_`
+  bool neutered_gates_ = true;         ///< false: it contradicts the pack
   SignSet known_;
   std::vector<SignId> news_;            ///< signs whose consequences are still to be followed
   std::vector<std::uint8_t> outcomes_;  ///< by state of a condition: 1 + its outcome, or 0

@@ -7,6 +7,7 @@
 
 #include "flinch/model/shown_weight.hpp"
 #include "flinch/syntax/print.hpp"
+#include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
 #include "model/fit.hpp"
 #include "model/wording.hpp"
@@ -99,19 +100,26 @@ std::string_view a_paired_site(Pack const& pack) {
 
 // An everyday word of the pack for one of the sexes, or a slip of the key.
 std::optional<std::string> AnswerBuilder::meant_sex(std::string_view word) const {
-  auto const same = [&](std::string const& one) { return nearest(word, {one}) == one; };
-  auto const is_of = [&](std::vector<std::string> const& words) {
-    return std::any_of(words.begin(), words.end(), same);
+  if (word == "m" || word == "M") return "male";
+  if (word == "f" || word == "F") return "female";
+  // A word for the neutered is what was meant itself: it says more than the sex.
+  std::vector<std::string_view> said = {"male", "female"};
+  auto const& words = pack_.words;
+  for (auto const* of : {&words.male, &words.female, &words.neutered_male, &words.neutered_female})
+    said.insert(said.end(), of->begin(), of->end());
+  auto const near = nearest(word, said);
+  auto const is_of = [&](std::vector<std::string> const& those) {
+    return std::find(those.begin(), those.end(), *near) != those.end();
   };
-  if (is_of(pack_.words.male) || word == "m" || word == "M") return "male";
-  if (is_of(pack_.words.female) || word == "f" || word == "F") return "female";
-  return nearest(word, {"male", "female"});
+  if (near && is_of(words.male)) return "male";
+  if (near && is_of(words.female)) return "female";
+  return near;
 }
 
 std::optional<SignId> AnswerBuilder::sign(std::string_view name, Place at) {
   if (auto const found = pack_.find_sign(name)) return found;
-  suggest(report_.error(Code::unknown_name, at, fmt::format("unknown sign `{}`", name)), name,
-          names_of(pack_.signs));
+  suggest(report_.error(Code::unknown_name, at, fmt::format("unknown sign `{}`", shown(name))),
+          name, names_of(pack_.signs));
   return std::nullopt;
 }
 
@@ -125,7 +133,7 @@ bool AnswerBuilder::is_new(SignId sign, Place at) {
 
 void AnswerBuilder::set(SignId sign, Answer answer, Place at) {
   if (sign == patient_sign::neutered && neutered_by_word_) {
-    if (answer == Answer(false)) not_neutered(*neutered_by_word_, at);
+    if (answer == Answer(false)) not_neutered(*neutered_by_word_, "is answered no", at);
     return;
   }
   if (is_new(sign, at)) case_.answers.emplace_back(sign, std::move(answer));
@@ -138,17 +146,20 @@ void AnswerBuilder::sex(SexWord told, std::string_view word, Place at) {
   auto const beside =
       std::find_if(case_.answers.begin(), case_.answers.end(),
                    [](auto const& answer) { return answer.first == patient_sign::neutered; });
-  if (beside == case_.answers.end())
+  auto const& untold = case_.cannot_tell;
+  if (std::find(untold.begin(), untold.end(), patient_sign::neutered) != untold.end())
+    not_neutered(word, "could not be told", at);
+  else if (beside == case_.answers.end())
     set(patient_sign::neutered, true, at);
   else if (beside->second == Answer(false))
-    not_neutered(word, at);
+    not_neutered(word, "is answered no", at);
   neutered_by_word_ = word;
 }
 
-void AnswerBuilder::not_neutered(std::string_view word, Place at) {
+void AnswerBuilder::not_neutered(std::string_view word, std::string_view beside, Place at) {
   report_
       .error(Code::answered_twice, at,
-             fmt::format("`{}` says neutered, and `neutered` is answered no", word))
+             fmt::format("`{}` says neutered, and `neutered` {}", word, beside))
       .notes.push_back({"one of the two is wrong", {}});
 }
 
@@ -170,6 +181,8 @@ void AnswerBuilder::yes_or_no(SignId sign, bool yes, Place at) {
 }
 
 void AnswerBuilder::cannot_tell(SignId sign, Place at) {
+  if (sign == patient_sign::neutered && neutered_by_word_)
+    return not_neutered(*neutered_by_word_, "could not be told", at);
   if (is_new(sign, at)) case_.cannot_tell.push_back(sign);
 }
 
@@ -217,8 +230,9 @@ void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
       {
         std::vector<std::string_view> keys;
         for (auto const& breed : pack_.breeds.breeds) keys.push_back(breed.key);
-        suggest(report_.error(Code::unknown_name, at, fmt::format("unknown breed `{}`", word)),
-                word, keys);
+        suggest(
+            report_.error(Code::unknown_name, at, fmt::format("unknown breed `{}`", shown(word))),
+            word, keys);
       }
       return;
     case AnswerKind::number:
@@ -282,7 +296,8 @@ std::optional<SiteMark> AnswerBuilder::site(SignId sign, std::string_view text, 
   }
   auto const found = pack_.find_site(name);
   if (!found) {
-    auto& error = report_.error(Code::unknown_name, at, fmt::format("unknown site `{}`", name));
+    auto& error =
+        report_.error(Code::unknown_name, at, fmt::format("unknown site `{}`", shown(name)));
     auto const last = name.substr(name.rfind(' ') + 1);
     auto const first = name.substr(0, std::min(name.find(' '), name.size()));
     if ((last == "left" || last == "right") && pack_.find_site(first))
@@ -336,6 +351,27 @@ void AnswerBuilder::clear(SignId sign, std::string_view text, Place at) {
   auto* findings = this->findings(sign, at);
   if (findings == nullptr) return;
   if (auto const mark = site(sign, text, at)) findings->clear.push_back(*mark);
+}
+
+void AnswerBuilder::refuse_never_neutered() {
+  auto const answer_to = [&](SignId sign) -> Answer const* {
+    auto const found = std::find_if(case_.answers.begin(), case_.answers.end(),
+                                    [&](auto const& answer) { return answer.first == sign; });
+    return found == case_.answers.end() ? nullptr : &found->second;
+  };
+  auto const* neutered = answer_to(patient_sign::neutered);
+  auto const* sex = answer_to(patient_sign::sex);
+  if (neutered == nullptr || *neutered != Answer(true)) return;
+  auto const& never = pack_.sex_never_neutered;
+  bool const is_of_that_sex = never && sex != nullptr && *sex == Answer(Choice{*never});
+  if (!pack_.is_never_neutered && !is_of_that_sex) return;
+  auto const who =
+      is_of_that_sex ? "a " + pack_[patient_sign::sex].values[*never].name : std::string("it");
+  report_
+      .error(Code::answer_misfit,
+             answered_.at(static_cast<std::uint32_t>(index(patient_sign::neutered))),
+             fmt::format("this pack says that {} is never neutered", who))
+      .notes.push_back({"leave out `neutered`, or take `never neutered` out of the pack", {}});
 }
 
 Case AnswerBuilder::take() {

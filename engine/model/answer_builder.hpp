@@ -34,6 +34,9 @@ class AnswerBuilder {
   void found(SignId sign, std::string_view site, Place at);
   void clear(SignId sign, std::string_view site, Place at);
 
+  /// Reports a patient that is neutered where the pack says that it, or one of its sex, never is.
+  void refuse_never_neutered();
+
   /// The answers so far, one a sign, in the order of the signs.
   [[nodiscard]] Case take();
 
@@ -41,7 +44,7 @@ class AnswerBuilder {
   [[nodiscard]] std::optional<std::string> meant_sex(std::string_view word) const;
   void set(SignId sign, Answer answer, Place at);
   void sex(SexWord told, std::string_view word, Place at);
-  void not_neutered(std::string_view word, Place at);
+  void not_neutered(std::string_view word, std::string_view beside, Place at);
   [[nodiscard]] bool is_new(SignId sign, Place at);
   [[nodiscard]] Findings* findings(SignId sign, Place at);
   [[nodiscard]] std::optional<SiteMark> site(SignId sign, std::string_view text, Place at);

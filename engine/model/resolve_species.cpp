@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <limits>
+#include <map>
 #include <tuple>
 
 #include "flinch/syntax/print.hpp"
@@ -16,6 +17,12 @@ namespace {
 
 constexpr std::string_view neutered_part = "neutered ";
 constexpr std::size_t longest_word = 40;  // of one for the species, in bytes
+constexpr std::size_t most_words = 64;    // of one part of `called`
+// Beyond these a doubt about weights would hardly ever be raised; judgement.
+constexpr double most_above = 3;         // of the heavy end of what is usual
+constexpr double least_below = 0.2;      // of the light end
+constexpr double weight_of_leeways = 4;  // so many fit into the heaviest weight
+constexpr double leeways_of_dosed = 4;   // so many lightest weights of `doses` are one
 
 // Letters, blanks, `-` and `'`: such a word is harmless wherever it is shown. Of what is not ASCII
 // the control characters and the marks that turn the direction of writing are no letters.
@@ -90,7 +97,12 @@ void Resolver::species(syntax::PackHead const& head) {
     if (!words.empty())
       report_.error(Code::clause_twice, called.part.at,
                     fmt::format("`{}` is called twice: join its words by `or`", called.part.text));
-    for (auto const& text : called.words) words.push_back(word(text));
+    auto const count = std::min(called.words.size(), most_words);
+    for (std::size_t i = 0; i < count; ++i) words.push_back(word(called.words[i]));
+    if (called.words.size() > most_words)
+      report_.error(
+          Code::value_count, called.words[most_words].at,
+          fmt::format("`{}` is called by at most {} words", called.part.text, most_words));
   }
   neutering(head);
   pack_.body_surface = figure(head.body_surface);
@@ -134,26 +146,33 @@ void Resolver::neutering(syntax::PackHead const& head) {
            {}});
     }
   }
-  for (std::size_t later = 1; later < head.called.size(); ++later)
-    for (std::size_t earlier = 0; earlier < later; ++earlier)
-      apart(head.called[earlier], head.called[later]);
+  words_apart(head);
 }
 
 // A word for the neutered is none for the others.
-void Resolver::apart(syntax::Called const& earlier, syntax::Called const& later) {
-  auto const is_neutered = [](syntax::Called const& called) {
-    return called.part.text.starts_with(neutered_part);
+void Resolver::words_apart(syntax::PackHead const& head) {
+  struct Given {
+    std::string_view part;
+    Place at;
   };
-  if (earlier.part.text == later.part.text || (!is_neutered(earlier) && !is_neutered(later)))
-    return;
-  for (auto const& word : later.words)
-    for (auto const& same : earlier.words)
-      if (in_small_letters(same.text) == in_small_letters(word.text))
+  std::map<std::string, std::vector<Given>> given;  // each word once for each part
+  for (auto const& called : head.called)
+    for (auto const& word : called.words) {
+      auto& earlier = given[in_small_letters(word.text)];
+      bool is_new = true;
+      for (auto const& [part, at] : earlier) {
+        if (part == called.part.text) is_new = false;
+        bool const is_of_neutered =
+            part.starts_with(neutered_part) || called.part.text.starts_with(neutered_part);
+        if (part == called.part.text || !is_of_neutered) continue;
         report_
             .error(Code::species_word, word.at,
                    fmt::format("`{}` is the word for {} already, and cannot tell the two apart",
-                               word.text, earlier.part.text))
-            .notes.push_back({"first given here", same.at});
+                               word.text, part))
+            .notes.push_back({"first given here", at});
+      }
+      if (is_new) earlier.push_back({called.part.text, word.at});
+    }
 }
 
 std::optional<double> Resolver::figure(std::optional<syntax::SourcedNumber> const& written) {
@@ -249,23 +268,46 @@ void Resolver::weight_doubts(syntax::PackHead const& head) {
       return;
     }
     out = written->value / 100;
-    if (is_above ? out > 1 : out > 0 && out < 1) return;
-    report_.error(Code::empty_range, written->at,
-                  is_above ? "what is too heavy lies above the usual weight: more than 100%"
-                           : "what is too light lies below the usual weight: above 0%, below 100%");
+    if (is_above ? out > 1 && out <= most_above : out >= least_below && out < 1) return;
+    report_.error(
+        Code::empty_range, written->at,
+        is_above ? fmt::format("what is too heavy lies above the usual weight: more than 100%, and "
+                               "at most {:g}%, or no slip would be noticed",
+                               100 * most_above)
+                 : fmt::format("what is too light lies below the usual weight: less than 100%, and "
+                               "at least {:g}%, or no slip would be noticed",
+                               100 * least_below));
   };
   share(head.doubted_above, true, doubts.above_of_high);
   share(head.doubted_below, false, doubts.below_of_low);
   doubts.pounds_above = std::min(doubts.pounds_above, doubts.above_of_high);
   share(head.pounds_doubted_above, true, doubts.pounds_above);
-  if (head.pounds_doubted_above && doubts.pounds_above > doubts.above_of_high)
+  bool const is_pounds_sound = head.pounds_doubted_above && doubts.pounds_above <= most_above;
+  if (is_pounds_sound && doubts.pounds_above > doubts.above_of_high)
     report_.error(Code::empty_range, head.pounds_doubted_above->at,
                   fmt::format("any weight is doubted above {:g}%: of what may be pounds it is less",
                               100 * doubts.above_of_high));
   if (!head.leeway) return;
   doubts.leeway_kg = kilograms(*head.leeway);
-  if (doubts.leeway_kg && *doubts.leeway_kg < 0)
+  if (!doubts.leeway_kg) return;
+  if (*doubts.leeway_kg < 0)
     report_.error(Code::empty_range, head.leeway->at, "the leeway is no less than 0");
+  auto most_kg = std::numeric_limits<double>::max();
+  std::string_view bound;
+  if (head.weight) {
+    most_kg = pack_.signs[index(patient_sign::weight)].high / weight_of_leeways;
+    bound = "a quarter of the heaviest weight that is believed";
+  }
+  if (head.doses && leeways_of_dosed * pack_.doses.lightest_kg < most_kg) {
+    most_kg = leeways_of_dosed * pack_.doses.lightest_kg;
+    bound = "four times the lightest weight of `doses`";
+  }
+  if (*doubts.leeway_kg <= most_kg) return;
+  auto const unit = *find_unit(head.leeway->unit);
+  report_.error(Code::empty_range, head.leeway->at,
+                fmt::format("the leeway is at most {}, {:.4g} {}: with more no slip would be "
+                            "noticed in a small one",
+                            bound, convert(most_kg, *find_unit("kg"), unit), unit.name));
 }
 
 void Resolver::sizes(syntax::PackHead const& head) {
@@ -282,6 +324,7 @@ void Resolver::sizes(syntax::PackHead const& head) {
   std::vector<syntax::Value> names;
   for (auto const& size : head.sizes) names.push_back({size.name, {}});
   pack_.signs[index(patient_sign::size)].values = values(names, "size");
+  if (head.sizes.size() > most_values) return;
   std::vector<WeightRange> ranges;
   double low_kg = 0;
   for (auto const& size : head.sizes) {

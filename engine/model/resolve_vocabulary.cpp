@@ -10,6 +10,7 @@
 #include <tuple>
 
 #include "flinch/syntax/print.hpp"
+#include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
 #include "model/resolver.hpp"
 #include "model/wording.hpp"
@@ -21,8 +22,7 @@ namespace {
 constexpr auto meaning_unseen = std::numeric_limits<std::size_t>::max();
 constexpr auto meaning_open = meaning_unseen - 1;
 constexpr std::size_t deepest_chain =
-    32;                                  // of sites in sites, parts of parts, meanings of meanings
-constexpr std::size_t most_values = 64;  // steps or choices of one sign: they are kept as bits
+    32;  // of sites in sites, parts of parts, meanings of meanings
 
 std::string text_or_empty(std::optional<syntax::Text> const& text) {
   return text ? text->text : "";
@@ -175,15 +175,20 @@ std::string Resolver::tiers_there_are(std::string_view asked) const {
     return out + fmt::format("; the soonest is `{}`", pack_.tiers.front().name);
   for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
     double count = 0;
-    auto const read = std::from_chars(parts[i].data(), parts[i].data() + parts[i].size(), count);
-    auto const unit = find_unit(parts[i + 1]);
-    if (read.ec != std::errc() || !unit || unit->dimension != Dimension::time) continue;
+    auto const* const end = parts[i].data() + parts[i].size();
+    auto const read = std::from_chars(parts[i].data(), end, count, std::chars_format::fixed);
+    bool const is_number = parts[i].find_first_not_of("0123456789.") == std::string::npos &&
+                           read.ec == std::errc() && read.ptr == end;
+    auto unit = find_unit(parts[i + 1]);
+    if (auto const meant = meant_unit(parts[i + 1], std::array{Dimension::time}); !unit && meant)
+      unit = find_unit(*meant);
+    if (!is_number || !unit || unit->dimension != Dimension::time) continue;
     auto const asked_s = convert(count, *unit, *find_unit("seconds"));
     // The last that does not let it wait longer: too soon is the safe side.
     auto const* meant = &pack_.tiers.front();
     for (auto const& tier : pack_.tiers)
       if (tier.within_s <= asked_s) meant = &tier;
-    return out + fmt::format("; for {} {} it is `{}`", parts[i], parts[i + 1], meant->name);
+    return out + fmt::format("; for {} {} it is `{}`", shown(parts[i]), unit->name, meant->name);
   }
   return out;
 }
@@ -228,8 +233,8 @@ void Resolver::groups() {
       }
       std::vector<std::string_view> keys;
       for (auto const& breed : pack_.breeds.breeds) keys.push_back(breed.key);
-      auto& error =
-          report_.error(Code::unknown_name, name.at, fmt::format("unknown breed `{}`", name.text));
+      auto& error = report_.error(Code::unknown_name, name.at,
+                                  fmt::format("unknown breed `{}`", shown(name.text)));
       if (auto const near = nearest(name.text, keys))
         error.did_you_mean(*near);
       else if (auto others = other_names(name.text, keys))
@@ -295,7 +300,11 @@ void Resolver::also_said(syntax::Sign const& s, Sign& out) {
 std::vector<Value> Resolver::values(std::vector<syntax::Value> const& written,
                                     std::string_view kind) {
   std::vector<Value> out;
-  for (auto const& value : written) {
+  // The count is looked at first: each is compared with all before it.
+  if (written.size() < 2 || written.size() > most_values)
+    report_.error(Code::value_count, written.front().name.at,
+                  fmt::format("a sign has from 2 to {} {}s", most_values, kind));
+  for (auto const& value : std::span(written).first(std::min(written.size(), most_values))) {
     auto const twice = std::find_if(out.begin(), out.end(),
                                     [&](Value const& v) { return v.name == value.name.text; });
     if (twice != out.end())
@@ -306,9 +315,6 @@ std::vector<Value> Resolver::values(std::vector<syntax::Value> const& written,
               {"first given here", written[static_cast<std::size_t>(twice - out.begin())].name.at});
     out.push_back({value.name.text, value.label ? value.label->text : spoken(value.name.text)});
   }
-  if (out.size() < 2 || out.size() > most_values)
-    report_.error(Code::value_count, written.front().name.at,
-                  fmt::format("a sign has from 2 to {} {}s", most_values, kind));
   return out;
 }
 
@@ -334,7 +340,7 @@ void Resolver::sign_answer(Written<syntax::Sign> const& written, Sign& out) {
         out.unit = *unit;
       } else {
         auto& error = report_.error(Code::unknown_name, measure->unit->at,
-                                    fmt::format("unknown unit `{}`", measure->unit->text));
+                                    fmt::format("unknown unit `{}`", shown(measure->unit->text)));
         constexpr std::array kinds = {Dimension::mass, Dimension::temperature, Dimension::time,
                                       Dimension::rate, Dimension::volume,      Dimension::length,
                                       Dimension::share};

@@ -14,6 +14,9 @@
 
 namespace flinch {
 
+/// Steps, choices or sizes of one sign: they are kept as bits.
+inline constexpr std::size_t most_values = 64;
+
 class Resolver {
  public:
   /// `left_out` are rule files beside the pack that nothing includes; a pack that is not `is_whole`
@@ -73,7 +76,7 @@ class Resolver {
   // resolve_species.cpp: what the pack says of its species
   void species(syntax::PackHead const& head);
   void neutering(syntax::PackHead const& head);
-  void apart(syntax::Called const& earlier, syntax::Called const& later);
+  void words_apart(syntax::PackHead const& head);
   [[nodiscard]] std::optional<double> figure(std::optional<syntax::SourcedNumber> const& written);
   void finest_mark(std::optional<syntax::Quantity> const& written, double& mL);
   void believable(syntax::PackHead const& head);
@@ -118,7 +121,7 @@ class Resolver {
               std::optional<SourceId>& source);
   void overlaps();
 
-  // resolve_advice.cpp: alarms, care, examples
+  // resolve_advice.cpp: alarms, care
   void alarms();
   void floors();
   [[nodiscard]] std::optional<Condition> floor_condition(syntax::Sign const& sign,
@@ -135,6 +138,8 @@ class Resolver {
   void care_painkiller(syntax::Care const& written);
   void care_fasting(syntax::Care const& written, Care& out);
   void care_slimming(Written<syntax::Care> const& written, Care& out);
+
+  // resolve_examples.cpp: patients, and what is promised of them
   void examples();
   void example_answers(syntax::Example const& written, Example& out);
   [[nodiscard]] std::optional<Promise> promise(syntax::Promise const& written);

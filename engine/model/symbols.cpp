@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
 
 namespace flinch {
@@ -15,7 +16,8 @@ void Symbols::define(syntax::Name const& name, std::uint32_t index, Report& repo
   // One of the two was probably meant to have another name, which others use.
   forgive_strangers();
   report
-      .error(Code::doubled_name, name.at, fmt::format("{} `{}` is defined twice", kind_, name.text))
+      .error(Code::doubled_name, name.at,
+             fmt::format("{} `{}` is defined twice", kind_, shown(name.text)))
       .notes.push_back({"first defined here", entry->second.at});
 }
 
@@ -33,8 +35,8 @@ std::optional<std::uint32_t> Symbols::find(syntax::Name const& name, Report& rep
   auto const hint = file == nullptr ? near(name.text) : std::nullopt;
   if (file == nullptr && !hint && (forgives_strangers_ || !told_.insert(name.text).second))
     return std::nullopt;
-  auto& error =
-      report.error(Code::unknown_name, name.at, fmt::format("unknown {} `{}`", kind_, name.text));
+  auto& error = report.error(Code::unknown_name, name.at,
+                             fmt::format("unknown {} `{}`", kind_, shown(name.text)));
   if (file != nullptr)
     error.notes.push_back(
         {fmt::format("`{0}` in the pack's folder defines it, and nothing includes "

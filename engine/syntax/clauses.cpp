@@ -94,7 +94,8 @@ constexpr std::array sign_clauses = {
     once<Sign, name, &Sign::part_of>("part of", "part of breathing_trouble").of(NameKind::sign),
     once<Sign, condition, &Sign::applies_if>("applies if", "applies if sex is male"),
     each<Sign, grammar::floor, &Sign::alone>(
-        "alone see", R"(alone see today because "It cannot wait." cite smith2020)"),
+        "alone see",
+        R"(alone see today if severe unless onset is months because "It cannot wait." cite smith2020)"),
     list<Sign, said, &Sign::also_said>("also said", R"(also said "hobbles", "on three legs")"),
     once<Sign, frequency, &Sign::mentioned>("mentioned", "mentioned 90%"),
     accept_clause<Sign>,
@@ -196,8 +197,8 @@ constexpr std::array example_clauses = {
     each<Example, grammar::clear, &Example::clear>("clear", "clear lame at right elbow")
         .written_as(R"(name, "at", place, { ",", place })"),
     list<Example, settings, &Example::with>("with", "with appetite less, temperature 39.8 C"),
-    list<Example, promises, &Example::expect>("expect",
-                                              "expect first sprain, tier visit, offered cold_pack"),
+    list<Example, promises, &Example::expect>(
+        "expect", "expect first sprain, tier visit, offered eye_drops 2 mg"),
     accept_clause<Example>,
     read_by_clause<Example>,
 };

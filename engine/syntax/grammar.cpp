@@ -6,8 +6,10 @@
 #include <algorithm>
 #include <array>
 
+#include "flinch/syntax/fixed_words.hpp"
 #include "flinch/text/display.hpp"
 #include "syntax/hints.hpp"
+#include "syntax/layout.hpp"
 #include "syntax/lower.hpp"
 #include "syntax/terminals.hpp"
 #include "syntax/written_elsewhere.hpp"
@@ -306,34 +308,37 @@ auto const found_def = a_sign >> -(Word("at") > places);
 Rule<struct clear_id, shapes::Finding> const clear = "the name of a sign";
 auto const clear_def = a_sign > Word("at") > places;
 
-Rule<struct ranked_id, shapes::RankedPromise> const ranked_promise = "`among N`";
-auto const ranked_promise_def = KeptWord("among") > a_count > a_cause;
+template <class Fits>
+AnyPhrase promises_that(Fits const& fits) {
+  std::vector<std::string_view> phrases;
+  for (auto const& row : promise_words)
+    if (fits(row)) phrases.push_back(row.words);
+  return AnyPhrase(std::move(phrases));
+}
+AnyPhrase const any_promise = promises_that([](PromiseWords const&) { return true; });
+AnyPhrase const bare_promise = promises_that([](PromiseWords const& p) { return !p.refers; });
+AnyPhrase const with_rank = promises_that([](PromiseWords const& p) { return p.takes_rank; });
+AnyPhrase const with_amount = promises_that([](PromiseWords const& p) { return p.takes_amount; });
+AnyPhrase const with_name = promises_that(
+    [](PromiseWords const& p) { return p.refers && !p.takes_rank && !p.takes_amount; });
+std::string const any_promise_words = any_promise.what();
+
+Rule<struct ranked_id, shapes::RankedPromise> const ranked_promise = "a promise";
+auto const ranked_promise_def = with_rank > a_count > a_cause;
 Rule<struct named_id, shapes::NamedPromise> const named_promise = "a promise";
-auto const named_promise_def =
-    (KeptWord("first") | KeptWord("not first") | KeptWord("tier at least") | KeptWord("tier") |
-     KeptWord("ceiling") | KeptWord("not alarm") | KeptWord("alarm") | KeptWord("not offered") |
-     KeptWord("withheld")) > a_name;
+auto const named_promise_def = with_name > a_name;
 Rule<struct promised_amount_id, shapes::PromisedAmount> const promised_amount =
     "an amount such as `20 mg`";
 auto const promised_amount_def = quantity >> -(Word("to") > quantity);
 Rule<struct given_promise_id, shapes::GivenPromise> const given_promise = "a promise";
-auto const given_promise_def =
-    (KeptWord("offered") | KeptWord("ask first")) > a_name > -promised_amount;
-Rule<struct promise_id, shapes::Promise> const promise =
-    "`first`, `among`, `tier`, `ceiling`, `alarm`, `offered`, `withheld`, `ask first` or "
-    "`nothing told`";
-auto const promise_def = KeptWord("nothing told") | ranked_promise | given_promise | named_promise;
-Rule<struct promises_id, std::vector<shapes::Promise>> const promises =
-    "`first`, `among`, `tier`, `ceiling`, `alarm`, `offered`, `withheld`, `ask first` or "
-    "`nothing told`";
+auto const given_promise_def = with_amount > a_name > -promised_amount;
+Rule<struct promise_id, shapes::Promise> const promise = any_promise_words.c_str();
+auto const promise_def = bare_promise | ranked_promise | given_promise | named_promise;
+Rule<struct promises_id, std::vector<shapes::Promise>> const promises = any_promise_words.c_str();
 auto const promises_def = promise % comma;
 
-Rule<struct seen_by_id, shapes::Token> const seen_by = "`anyone`, `hands` or `clinic`";
-auto const seen_by_def = KeptWord("anyone") | KeptWord("hands") | KeptWord("clinic");
-Rule<struct read_as_id, shapes::Token> const read_as =
-    "`in full`, `abstract`, `quoted` or `from memory`";
-auto const read_as_def =
-    KeptWord("in full") | KeptWord("abstract") | KeptWord("quoted") | KeptWord("from memory");
+AnyPhrase const seen_by({seen_by_words.begin(), seen_by_words.end()});
+AnyPhrase const read_as({read_as_words.begin(), read_as_words.end()});
 
 BOOST_SPIRIT_DEFINE(quantity, sample, scale, frequency, shares, scale_or_shares, frequencies,
                     in_cause, in_causes, hold)
@@ -343,8 +348,7 @@ BOOST_SPIRIT_DEFINE(site_place, comparison, at_step, at_site, value_list, is_val
                     between, in_group, any_test, test)
 BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)
 BOOST_SPIRIT_DEFINE(names, texts, accept, reading, head, site, breeds, means, family, overlap)
-BOOST_SPIRIT_DEFINE(seen_by, read_as, value, values, said, said_list, sites, steps, one_of, measure,
-                    answer)
+BOOST_SPIRIT_DEFINE(value, values, said, said_list, sites, steps, one_of, measure, answer)
 BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
 BOOST_SPIRIT_DEFINE(floor_test, floor)
 BOOST_SPIRIT_DEFINE(every, often, interval, route, held)
@@ -371,23 +375,17 @@ It last_end(It begin, It p) {
   return p;
 }
 
-// `today because ...`: the words of another clause, which belong on the next line.
+// `today because ...`: the words of another clause of what has a tier, which belong on the next
+// line; or several tiers.
 bool meant_as_clause(std::string_view written) {
-  constexpr std::array<std::string_view, 9> words = {"if", "say",  "because", "cite", "and",
-                                                     "or", "base", "gives",   "next"};
-  for (std::size_t at = 0; at < written.size();) {
-    auto const end = std::min(written.find(' ', at), written.size());
-    if (std::find(words.begin(), words.end(), written.substr(at, end - at)) != words.end())
-      return true;
-    at = end + 1;
+  for (std::uint32_t at = 0; at < written.size();) {
+    auto const word = word_at(written, at);
+    if (word == "and" || word == "or") return true;
+    for (auto const* keyword : {"cause", "alarm"})
+      if (clause_at(written, at, find_statement_words(keyword)->clauses) != nullptr) return true;
+    at += static_cast<std::uint32_t>(std::max<std::size_t>(1, word.size()));
   }
   return false;
-}
-
-// As much of what was found as a message shows.
-std::string_view shown(std::string_view seen) {
-  constexpr std::size_t longest = 40;
-  return seen.substr(0, whole_character(seen, longest));
 }
 
 // What was probably meant, or else how the clause is written.
@@ -498,7 +496,12 @@ std::optional<Name> tier(Stretch const& s, Report& r) {
       !written.empty() && std::all_of(written.begin(), written.end(), [](char c) {
         return is_word_part(c) || c == ' ' || c == '.';
       });
-  if (!is_of_words || meant_as_clause(written)) return name(s, r);
+  if (!is_of_words) return name(s, r);
+  if (meant_as_clause(written)) {
+    auto clause_behind = s;  // two words there are no name in two parts
+    clause_behind.holds = Holds::other;
+    return name(clause_behind, r);
+  }
   return Name{std::string(written), {s.file, words}};
 }
 std::optional<std::vector<Name>> names(Stretch const& s, Report& r) {

@@ -5,6 +5,8 @@
 #include <array>
 #include <utility>
 
+#include "flinch/syntax/fixed_words.hpp"
+#include "flinch/text/display.hpp"
 #include "syntax/layout.hpp"
 #include "syntax/surroundings.hpp"
 #include "syntax/words.hpp"
@@ -57,6 +59,15 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 8> comparing
      {"lower", "< 39.5 C"},
      {"equals", ">= 39.5 C"}}};
 
+std::string promises_there_are() {
+  std::string out;
+  for (auto const& row : promise_words) {
+    out += &row == &promise_words.front() ? "" : &row == &promise_words.back() ? " or " : ", ";
+    out += fmt::format("`{}{}`", row.words, row.takes_rank ? " 3" : "");
+  }
+  return out;
+}
+
 // `called neutered "wether"`, behind a comma or not.
 std::optional<Hint> neutered_of_no_sex(Surroundings const& a) {
   constexpr std::string_view neutered = "neutered";
@@ -68,6 +79,34 @@ std::optional<Hint> neutered_of_no_sex(Surroundings const& a) {
   auto const word = end == std::string_view::npos ? "\"WORD\"" : behind.substr(0, end + 1);
   return Hint{
       fmt::format("the sex is said with it: `neutered male {0}` or `neutered female {0}`", word)};
+}
+
+// `alone see now because "..." unless mild`.
+std::optional<Hint> floor_order(Surroundings const& a) {
+  constexpr std::array<std::string_view, 4> parts = {"if", "unless", "because", "cite"};
+  if (std::find(parts.begin(), parts.end(), a.token) == parts.end()) return std::nullopt;
+  return Hint{
+      fmt::format("its parts stand in one order: tier, `if`, `unless`, `because`, `cite`, as in "
+                  "`{}`",
+                  a.misfit.form)};
+}
+
+// `unless it is known that stiff`, `unless known stiff`.
+std::optional<Hint> known_is_meant(Surroundings const& a) {
+  bool const may_hold_unless =
+      a.misfit.holds == Holds::floor || a.misfit.form.starts_with("unless");
+  if (!may_hold_unless || a.word_before != "known" || !is_name(a.token)) return std::nullopt;
+  constexpr std::string_view start = "it is known";
+  auto begin = a.before_word;
+  auto const written = a.misfit.text.substr(0, begin + std::string_view("known").size());
+  if (written.ends_with(start)) begin = static_cast<std::uint32_t>(written.size() - start.size());
+  bool const has_that = a.token == "that";
+  auto const end =
+      has_that ? a.misfit.at + static_cast<std::uint32_t>(a.token.size()) : a.before_word + 5;
+  auto const sign = has_that ? word_at(after_blanks(a.rest.substr(a.token.size())), 0) : a.token;
+  return Hint{fmt::format("`unless` means what is known, without further words: `unless {}`",
+                          is_name(sign) ? shown(sign) : "SIGN"),
+              Span{begin, end}, ""};
 }
 
 }  // namespace
@@ -102,16 +141,16 @@ std::optional<Hint> clause(Surroundings const& a) {
   if (a.misfit.holds == Holds::promises && is_digit(a.rest.front()) && a.expects_end())
     return Hint{"an amount is promised behind `offered NAME` or `ask first NAME` alone"};
   if (a.misfit.holds == Holds::promises && a.rest.front() == ',' && a.expects_end())
-    return Hint{
-        "behind a comma stands another promise: `first`, `not first`, `among 3`, `tier`, "
-        "`tier at least`, `ceiling`, `alarm`, `not alarm`, `offered`, `not offered`, "
-        "`withheld`, `ask first` or `nothing told`"};
+    return Hint{fmt::format("behind a comma stands another promise: {}", promises_there_are())};
   if (a.misfit.holds == Holds::never_neutered)
     return Hint{
         "of all it is `never neutered`, of one sex `never neutered male` or `never neutered "
         "female`"};
   if (a.misfit.holds == Holds::called)
     if (auto out = neutered_of_no_sex(a)) return out;
+  if (a.misfit.holds == Holds::floor)
+    if (auto out = floor_order(a)) return out;
+  if (auto out = known_is_meant(a)) return out;
   if (a.misfit.expected == "`because`" && is_name(a.token))
     return Hint{fmt::format("from which answer on stands behind `if`: `if {}`", a.token)};
   if (a.misfit.holds == Holds::yes_or_no && a.token == "at")
@@ -202,7 +241,10 @@ std::optional<Hint> in_condition(Surroundings const& a) {
     return Hint{"`not` stands before the sign: `not urine is red`"};
   if (word == "but" || word == "plus" || word == "with")
     return a.over(a.token.size(), "conditions are joined by `and` and `or`", "and");
-  if (word == "without" || word == "except" || word == "unless" || word == "no")
+  if (word == "unless")
+    return Hint{
+        "`unless` belongs to alarms and floors; elsewhere what must not be is written `and not`"};
+  if (word == "without" || word == "except" || word == "no")
     return a.over(a.token.size(), "what must not be is written `and not`", "and not");
   if (a.rest.front() == ':' && a.word_before.empty())
     return a.over(1, "no colon here: the condition follows at once", "");

@@ -58,10 +58,12 @@ std::optional<std::string> often(double times) {
 std::string further_writings(Surroundings const& a, std::string_view behind) {
   std::string out;
   if (a.misfit.holds != Holds::dose) return out;
-  for (auto left = after_blanks(behind); !left.empty();) {
+  constexpr std::size_t most = 4;
+  std::size_t told = 0;
+  for (auto left = after_blanks(behind); !left.empty() && told < most;) {
     auto const size = std::min(left.find_first_of(" \t\r\n,"), left.size());
     auto const word = left.substr(0, size);
-    if (auto const said = said_here(word); said && *said != word)
+    if (auto const said = said_here(word); said && *said != word && ++told <= most)
       out += fmt::format(", `{}` is `{}`", word, *said);
     left = after_blanks(left.substr(std::max<std::size_t>(1, size)));
   }

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 
+#include "flinch/text/display.hpp"
 #include "syntax/surroundings.hpp"
 #include "syntax/words.hpp"
 #include "syntax/written_elsewhere.hpp"
@@ -20,9 +21,30 @@ bool is_all_name_parts(std::string_view word) {
   return !word.empty() && !is_reserved(word) && std::all_of(word.begin(), word.end(), is_name_part);
 }
 
+// `url "https://..."`: an address, a grade and a date stand without quotes.
+std::optional<Hint> without_quotes(Surroundings const& a) {
+  constexpr std::array<std::string_view, 4> kinds = {"a reference", "the name of a warning",
+                                                     "a date", "the mark"};
+  if (a.rest.front() != '"' || length_of_any(a.misfit.expected, kinds) == 0) return std::nullopt;
+  auto const end = a.rest.find('"', 1);
+  if (end == std::string_view::npos) return std::nullopt;
+  auto const inside = a.rest.substr(1, end - 1);
+  bool const is_one = !inside.empty() && std::none_of(inside.begin(), inside.end(), [](char c) {
+    return is_blank(c) || c == '\\';
+  });
+  if (!is_one)
+    return Hint{
+        fmt::format("written without quotes, and without blanks in it, as in `{}`", a.misfit.form)};
+  bool const is_clause = a.misfit.expected.starts_with(kinds.front());
+  auto const words = is_clause ? a.misfit.form.substr(0, a.misfit.form.find(' ') + 1) : "";
+  return a.over(end + 1, fmt::format("written without quotes: `{}{}`", words, shown(inside)),
+                std::string(inside));
+}
+
 }  // namespace
 
 std::optional<Hint> quote(Surroundings const& a) {
+  if (auto out = without_quotes(a)) return out;
   if (curly_quote(a.rest) != 0)
     return Hint{
         "this is a curly quote, as word processors make them; a text stands between straight "

@@ -6,6 +6,7 @@
 #include <boost/variant/get.hpp>
 #include <charconv>
 
+#include "flinch/syntax/fixed_words.hpp"
 #include "flinch/syntax/reading.hpp"
 #include "flinch/text/display.hpp"
 #include "syntax/words.hpp"
@@ -27,12 +28,6 @@ std::string phrase(shapes::Token token) {
       out += ' ';
   }
   return out;
-}
-
-// As much of a word as a message shows.
-std::string_view shown(std::string_view word) {
-  constexpr std::size_t longest = 60;
-  return word.substr(0, whole_character(word, longest));
 }
 
 template <class... Cases>
@@ -81,17 +76,11 @@ Number Lowering::number(shapes::Token token) {
 }
 
 SeenBy Lowering::seen_by(shapes::Token token) {
-  return view(token) == "anyone"  ? SeenBy::anyone
-         : view(token) == "hands" ? SeenBy::hands
-                                  : SeenBy::clinic;
+  return static_cast<SeenBy>(place_of(seen_by_words, phrase(token)));
 }
 
 ReadAs Lowering::read_as(shapes::Token token) {
-  auto const words = phrase(token);
-  return words == "in full"    ? ReadAs::in_full
-         : words == "abstract" ? ReadAs::abstract
-         : words == "quoted"   ? ReadAs::quoted
-                               : ReadAs::from_memory;
+  return static_cast<ReadAs>(place_of(read_as_words, phrase(token)));
 }
 
 std::vector<Name> Lowering::names(std::vector<shapes::Token> const& tokens) {
@@ -485,17 +474,9 @@ Finding Lowering::lower(shapes::Finding const& shape) {
 Promise Lowering::lower(shapes::Promise const& shape) {
   Promise out;
   auto const kind_of = [](std::string const& words) {
-    return words == "first"           ? Promise::Kind::first
-           : words == "not first"     ? Promise::Kind::not_first
-           : words == "tier"          ? Promise::Kind::tier
-           : words == "tier at least" ? Promise::Kind::tier_at_least
-           : words == "ceiling"       ? Promise::Kind::ceiling
-           : words == "alarm"         ? Promise::Kind::alarm
-           : words == "offered"       ? Promise::Kind::offered
-           : words == "not offered"   ? Promise::Kind::not_offered
-           : words == "withheld"      ? Promise::Kind::withheld
-           : words == "ask first"     ? Promise::Kind::ask_first
-                                      : Promise::Kind::not_alarm;
+    return std::find_if(promise_words.begin(), promise_words.end(),
+                        [&](PromiseWords const& row) { return row.words == words; })
+        ->kind;
   };
   auto const given = [&](shapes::GivenPromise const& promised) {
     out = {kind_of(phrase(promised.kind)),
@@ -513,7 +494,7 @@ Promise Lowering::lower(shapes::Promise const& shape) {
   };
   boost::apply_visitor(Overloaded{given,
                                   [&](shapes::RankedPromise const& ranked) {
-                                    out = {Promise::Kind::among,
+                                    out = {kind_of(phrase(ranked.kind)),
                                            name(ranked.name),
                                            number(ranked.rank),
                                            {},
@@ -529,8 +510,7 @@ Promise Lowering::lower(shapes::Promise const& shape) {
                                            cover(place(named.kind), place(named.name))};
                                   },
                                   [&](shapes::Token const& words) {
-                                    out = {
-                                        Promise::Kind::nothing_told, {}, {}, {}, {}, place(words)};
+                                    out = {kind_of(phrase(words)), {}, {}, {}, {}, place(words)};
                                   }},
                        shape.get());
   return out;

@@ -1,5 +1,7 @@
 #include "syntax/name_collector.hpp"
 
+#include "flinch/syntax/fixed_words.hpp"
+
 namespace flinch::syntax {
 
 // The parser bounds how deep conditions nest.
@@ -91,26 +93,7 @@ void NameCollector::value(Finding const& finding, std::optional<NameKind> /*kind
 }
 
 void NameCollector::value(Promise const& promise, std::optional<NameKind> /*kind*/) {
-  switch (promise.kind) {
-    case Promise::Kind::first:
-    case Promise::Kind::not_first:
-    case Promise::Kind::among:
-      return use(NameKind::cause, promise.name);
-    case Promise::Kind::tier:
-    case Promise::Kind::tier_at_least:
-    case Promise::Kind::ceiling:
-      return use(NameKind::tier, promise.name);
-    case Promise::Kind::alarm:
-    case Promise::Kind::not_alarm:
-      return use(NameKind::alarm, promise.name);
-    case Promise::Kind::offered:
-    case Promise::Kind::not_offered:
-    case Promise::Kind::withheld:
-    case Promise::Kind::ask_first:
-      return use(NameKind::care, promise.name);
-    case Promise::Kind::nothing_told:
-      return;
-  }
+  if (auto const refers = words_of(promise.kind).refers) use(*refers, promise.name);
 }
 
 }  // namespace flinch::syntax

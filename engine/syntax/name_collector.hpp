@@ -22,8 +22,23 @@ class NameCollector {
 
   /// The names of a clause's value; `kind` is what a single name in it stands for, none where it is
   /// no name of the pack.
+  /// Values without names are told one by one, so that none with names is forgotten.
   template <class V>
-  void value(V const&, std::optional<NameKind> /*kind*/) {}
+  void value(V const&, std::optional<NameKind>) = delete;
+  void value(Text const&, std::optional<NameKind>) {}
+  void value(Number const&, std::optional<NameKind>) {}
+  void value(Quantity const&, std::optional<NameKind>) {}
+  void value(Range const&, std::optional<NameKind>) {}
+  void value(Species const&, std::optional<NameKind>) {}
+  void value(Called const&, std::optional<NameKind>) {}
+  void value(SizeStep const&, std::optional<NameKind>) {}
+  void value(NeverNeutered const&, std::optional<NameKind>) {}
+  void value(SeenBy, std::optional<NameKind>) {}
+  void value(ReadAs, std::optional<NameKind>) {}
+  void value(Dose const&, std::optional<NameKind>) {}
+  void value(Form const&, std::optional<NameKind>) {}
+  void value(Accept const&, std::optional<NameKind>) {}
+  void value(Reading const&, std::optional<NameKind>) {}
   void value(Name const& name, std::optional<NameKind> kind) {
     if (kind) use(*kind, name);
   }

@@ -241,7 +241,7 @@ class FileParser {
                                           [&](Line const& line) { return line.begin == at; });
       is_wide_ = is_wide_ || heads_line;
       if (heads_line)
-        name_clauses<T>(word_at(text_, at), diagnostic);
+        name_clauses<T>(at, s.span.end, diagnostic);
       else if (diagnostic.code == Code::expected && at < s.span.end)
         own_line<T>(s, at, diagnostic);
       auto& error = report_.error(diagnostic.code, diagnostic.at, std::move(diagnostic.message));
@@ -267,8 +267,51 @@ class FileParser {
     }
   }
 
+  // `weight doubted over`: the clause of several words that is nearest to as many here.
   template <class T>
-  void name_clauses(std::string_view word, Diagnostic& diagnostic) {
+  bool name_whole_clause(std::uint32_t at, std::uint32_t end, Diagnostic& diagnostic) {
+    std::string_view meant;
+    Span place{at, at};
+    auto least = std::string_view::npos;
+    for (auto const& clause : clauses_of<T>()) {
+      auto const words =
+          static_cast<std::size_t>(std::count(clause.phrase.begin(), clause.phrase.end(), ' ') + 1);
+      if (words == 1) continue;
+      auto const [written, stop] = words_at(at, end, words);
+      auto const limit = clause.phrase.size() / 3;
+      auto const distance = edit_distance(written, clause.phrase, limit);
+      if (distance > limit || distance >= least) continue;
+      least = distance;
+      meant = clause.phrase;
+      place.end = stop;
+    }
+    if (meant.empty()) return false;
+    diagnostic.notes.clear();
+    diagnostic.did_you_mean(meant);
+    diagnostic.at.span = place;
+    return true;
+  }
+
+  // So many words, single blanks between them, and where they end.
+  [[nodiscard]] std::pair<std::string, std::uint32_t> words_at(std::uint32_t at, std::uint32_t end,
+                                                               std::size_t count) const {
+    constexpr std::size_t longest = 80;  // no clause is
+    std::string out;
+    auto stop = at;
+    for (std::size_t i = 0; i < count && at < end && out.size() < longest; ++i) {
+      auto const word = word_at(text_, at).substr(0, longest);
+      if (word.empty()) break;
+      out += (out.empty() ? "" : " ");
+      out += word;
+      stop = at + static_cast<std::uint32_t>(word.size());
+      for (at = stop; at < end && (text_[at] == ' ' || text_[at] == '\t');) ++at;
+    }
+    return {out, stop};
+  }
+
+  template <class T>
+  void name_clauses(std::uint32_t at, std::uint32_t end, Diagnostic& diagnostic) {
+    auto const word = word_at(text_, at);
     std::vector<std::string_view> firsts;
     std::vector<std::string_view> phrases;
     for (auto const& clause : clauses_of<T>()) {
@@ -299,6 +342,7 @@ class FileParser {
           {fmt::format("`{}` begins a statement: write it in the first column", word), {}}};
       return;
     }
+    if (name_whole_clause<T>(at, end, diagnostic)) return;
     if (auto const meant = meant_clause(word, phrases)) {
       diagnostic.notes.clear();
       diagnostic.did_you_mean(*meant);
@@ -311,8 +355,8 @@ class FileParser {
     } else if (!phrases.empty()) {
       std::erase_if(diagnostic.notes, written_as_form);
       auto listed = fmt::format("clauses that fit here: {}", fmt::join(phrases, ", "));
-      if (auto const at = listed.find(species_line); at != std::string::npos)
-        listed.insert(at + species_line.size(), " age 2 years, sex female");
+      if (auto const line = listed.find(species_line); line != std::string::npos)
+        listed.insert(line + species_line.size(), " age 2 years, sex female");
       diagnostic.notes.push_back({std::move(listed), {}});
     }
   }

@@ -6,6 +6,7 @@
 #include <concepts>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "syntax/shapes.hpp"
 #include "syntax/words.hpp"
@@ -80,6 +81,28 @@ struct Phrase : TokenParser<Phrase<keep>, keep> {
 };
 using Word = Phrase<Keep::no>;
 using KeptWord = Phrase<Keep::yes>;
+
+/// The longest of some phrases.
+struct AnyPhrase : TokenParser<AnyPhrase> {
+  std::vector<std::string_view> phrases;
+  explicit AnyPhrase(std::vector<std::string_view> of) : phrases(std::move(of)) {}
+  [[nodiscard]] It match(It p, It end) const {
+    It longest = nullptr;
+    for (auto const phrase : phrases)
+      if (It const stop = KeptWord(phrase).match(p, end))
+        if (longest == nullptr || stop > longest) longest = stop;
+    return longest;
+  }
+  /// "`a`, `b` or `c`"
+  [[nodiscard]] std::string what() const {
+    std::string out;
+    for (auto const& phrase : phrases) {
+      out += &phrase == &phrases.front() ? "" : &phrase == &phrases.back() ? " or " : ", ";
+      out += "`" + std::string(phrase) + "`";
+    }
+    return out;
+  }
+};
 
 /// Certain characters, such as `)` or `>=`.
 template <Keep keep>

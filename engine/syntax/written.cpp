@@ -4,6 +4,7 @@
 
 #include <array>
 
+#include "flinch/syntax/fixed_words.hpp"
 #include "flinch/syntax/print.hpp"
 
 namespace flinch::syntax {
@@ -84,13 +85,11 @@ std::string written(Name const& name) { return name.text; }
 std::string written(Number const& number) { return print_number(number.value); }
 
 std::string written(ReadAs const& read) {
-  constexpr std::array words = {"in full", "abstract", "quoted", "from memory"};
-  return words.at(static_cast<std::size_t>(read));
+  return std::string(read_as_words.at(static_cast<std::size_t>(read)));
 }
 
 std::string written(SeenBy const& seen_by) {
-  constexpr std::array words = {"anyone", "hands", "clinic"};
-  return words.at(static_cast<std::size_t>(seen_by));
+  return std::string(seen_by_words.at(static_cast<std::size_t>(seen_by)));
 }
 
 std::string written(Said const& said) {
@@ -253,14 +252,11 @@ std::string written(SizeStep const& size) {
 }
 
 std::string written(Promise const& promise) {
-  constexpr std::array words = {"first",         "not first",   "among",    "tier",
-                                "tier at least", "ceiling",     "alarm",    "not alarm",
-                                "offered",       "not offered", "withheld", "ask first"};
-  if (promise.kind == Promise::Kind::nothing_told) return "nothing told";
-  std::string const word = words.at(static_cast<std::size_t>(promise.kind));
-  if (promise.kind == Promise::Kind::among)
-    return fmt::format("{} {} {}", word, print_number(promise.rank.value), promise.name.text);
-  return word + ' ' + promise.name.text + (promise.amount ? ' ' + written(*promise.amount) : "") +
+  auto const& row = words_of(promise.kind);
+  std::string out(row.words);
+  if (row.takes_rank) out += ' ' + print_number(promise.rank.value);
+  if (row.refers) out += ' ' + promise.name.text;
+  return out + (promise.amount ? ' ' + written(*promise.amount) : "") +
          (promise.up_to ? " to " + written(*promise.up_to) : "");
 }
 

@@ -45,6 +45,11 @@ std::size_t whole_character(std::string_view text, std::size_t at) {
   return at;
 }
 
+std::string_view shown(std::string_view word) {
+  constexpr std::size_t longest = 40;
+  return word.substr(0, whole_character(word, std::min(word.size(), longest)));
+}
+
 std::string inert(std::string_view text) {
   std::string out;
   out.reserve(text.size());

@@ -65,7 +65,15 @@ TEST(Completion, OffersTheNamesThatAClauseTakes) {
   EXPECT_EQ(offered("cause c\n  affects |"), Names{"paw"});
   EXPECT_EQ(offered("overlap o shares 5%: |"), Names{"r1"});
   EXPECT_EQ(offered("sign x\n  alone see |"), Names{"now"});
-  EXPECT_EQ(offered("sign x\n  alone see now |"), (Names{"if", "because"}));
+  EXPECT_EQ(offered("sign x\n  alone see now |"), (Names{"if", "unless", "because"}));
+  EXPECT_TRUE(has(offered("sign x\n  alone see now unless |"), "not"));
+  EXPECT_TRUE(has(offered("sign x\n  alone see now unless |"), "age"));
+  EXPECT_TRUE(has(offered("sign x\n  alone see now unless age |"), "over"));
+  EXPECT_TRUE(has(offered("sign x\n  alone see now unless age over 2 years |"), "because"));
+  EXPECT_EQ(offered("pack x\n  called neutered |"), (Names{"male", "female"}));
+  EXPECT_EQ(offered("example x\n  expect offered m 20 mg |"), Names{"to"});
+  EXPECT_EQ(offered("example x\n  expect tier now, ask first m 20 mg |"), Names{"to"});
+  EXPECT_EQ(offered("example x\n  expect offered m |"), Names{});
   EXPECT_EQ(offered("sign x\n  alone see now because \"x\" cite |"), Names{"s1"});
   EXPECT_TRUE(has(offered("sign x\n  answer one of red, blue\n  alone see now if |"), "blue"));
   EXPECT_FALSE(has(offered("sign x\n  answer one of red, blue\n  alone see now if |"), "pink"));

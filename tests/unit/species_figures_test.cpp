@@ -221,6 +221,23 @@ TEST(Neutering, OfTheSexThatNeverIsIsANoThatFollows) {
   EXPECT_EQ(facts("sex: female, neutered: yes"), "female, neutered: told") << "told is told";
 }
 
+TEST(Neutering, ThatCannotBeTakesNoSignAway) {
+  auto const lays = [](std::string const& clauses, std::string const& told) {
+    auto const pack = pack_with(clauses);
+    Tables const tables(pack);
+    Assessor assessor(tables);
+    auto const result = assessor.assess(test::case_of(*pack, "finch: {" + told + "}\n"));
+    auto const* known = result.find(*pack->find_sign("lays"));
+    return std::string(known == nullptr ? "open" : "cannot apply") +
+           (result.judgement.contradictions.empty() ? "" : ", contradicted");
+  };
+  EXPECT_EQ(lays("", "sex: female, neutered: yes"), "cannot apply");
+  EXPECT_EQ(lays("  never neutered female\n", "sex: female, neutered: yes"), "open, contradicted");
+  EXPECT_EQ(lays("  never neutered female\n", "neutered: yes, sex: male"), "cannot apply");
+  EXPECT_EQ(lays("  never neutered female\n", "neutered: yes"), "cannot apply");
+  EXPECT_EQ(lays("  never neutered\n", "sex: female, neutered: yes"), "open");
+}
+
 TEST(Food, WhatGoesOnWhereNothingFastsIsThePacks) {
   auto const fast = [](std::string const& more) {
     return "care food\n  fasting \"Nothing.\"\n" + more +

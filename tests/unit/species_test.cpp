@@ -157,6 +157,18 @@ TEST(Species, WordsForTheNeuteredThatTellNothingApartAreRefused) {
         << never;
 }
 
+TEST(Species, ListsWithoutEndAreCutShort) {
+  std::string words = "  called male \"m\"", sizes = "  sizes a";
+  for (int i = 0; i < 20'000; ++i) {
+    words += " or \"w\"";
+    sizes += " to 1 kg, a";
+  }
+  auto const said = mistakes(words + "\n" + sizes + "\n  grown at 1 year\n");
+  EXPECT_NE(said.find("`male` is called by at most 64 words"), std::string::npos);
+  EXPECT_NE(said.find("from 2 to 64 sizes"), std::string::npos);
+  EXPECT_EQ(said.find("[size-order]"), std::string::npos);
+}
+
 TEST(Species, ACaseTellsTheSexByTheWordsOfThePack) {
   auto const pack = pack_with(donkey);
   auto const told = [&](std::string const& facts) {

@@ -12,6 +12,9 @@ namespace flinch {
 /// The largest offset up to `at` that does not cut a UTF-8 character in two.
 [[nodiscard]] std::size_t whole_character(std::string_view text, std::size_t at);
 
+/// As much of a word that somebody wrote as a message shows: 40 bytes, no character cut in two.
+[[nodiscard]] std::string_view shown(std::string_view word);
+
 /// The text with control characters (except tab) shown as `?`, so that no escape sequence passes.
 [[nodiscard]] std::string inert(std::string_view text);
 

@@ -1,0 +1,187 @@
+// The patients of a pack's examples, and what is promised of them.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "flinch/syntax/fixed_words.hpp"
+#include "flinch/syntax/print.hpp"
+#include "flinch/text/nearest.hpp"
+#include "model/answer_builder.hpp"
+#include "model/fit.hpp"
+#include "model/resolver.hpp"
+#include "model/wording.hpp"
+
+namespace flinch {
+
+void Resolver::examples() {
+  for (auto const& written : written_examples_) {
+    auto const& e = *written.statement;
+    Example out;
+    out.name = e.name.text;
+    out.title = title_or_name(e);
+    out.at = e.name.at;
+    example_answers(e, out);
+    if (e.expect.empty() && !written.has_lost("expect")) missing("example", e.name, "expect");
+    for (auto const& p : e.expect)
+      if (auto resolved = promise(p)) out.promises.push_back(std::move(*resolved));
+    pack_.examples.push_back(std::move(out));
+  }
+}
+
+void Resolver::example_answers(syntax::Example const& written, Example& out) {
+  AnswerBuilder builder(pack_, report_);
+  if (!is_whole_ && pack_.breeds.breeds.empty()) builder.forgive_breeds();
+  auto const sign_of = [&](syntax::Name const& name) -> std::optional<SignId> {
+    auto const found = sign_names_.find(name, report_);
+    if (found && is_kind_unknown(*found)) return std::nullopt;
+    if (found && *found < first_means_) return SignId{*found};
+    if (found)
+      report_.error(Code::answer_misfit, name.at,
+                    fmt::format("`{}` is a meaning: an example answers signs", name.text));
+    return std::nullopt;
+  };
+  auto const setting = [&](syntax::Setting const& s) {
+    auto const sign = sign_of(s.name);
+    if (!sign) return;
+    if (auto const* quantity = std::get_if<syntax::Quantity>(&s.value))
+      builder.amount(*sign, quantity->value, quantity->unit, quantity->at);
+    else
+      builder.word(*sign, std::get<syntax::Name>(s.value).text, std::get<syntax::Name>(s.value).at);
+  };
+  auto const side_and_site = [](syntax::SitePlace const& place) {
+    return (place.side == Side::left    ? "left "
+            : place.side == Side::right ? "right "
+                                        : "") +
+           place.site.text;
+  };
+  for (auto const& facts : written.patient) {
+    // Where the species could not be read, or is missing and that was said, all lines are taken.
+    bool const is_named = !pack_.species.empty();
+    bool const is_open = !is_named && (is_unnamed_told_ || written_packs_.empty() ||
+                                       written_packs_.front().damaged());
+    if (is_open || facts.species.text == pack_.patient_key()) {
+      for (auto const& s : facts.settings) setting(s);
+      continue;
+    }
+    is_unnamed_told_ = !is_named;
+    auto& error = report_.error(
+        Code::case_species, facts.species.at,
+        pack_.species.empty()
+            ? fmt::format("this pack names no species: the line begins with `patient`, not `{}`",
+                          facts.species.text)
+            : fmt::format("this pack is for the species `{}`, not `{}`", pack_.species,
+                          facts.species.text));
+    if (!is_named)
+      error.notes.push_back({fmt::format("or the pack says its species, as in `species {} \"ONE\", "
+                                         "\"MANY\"`",
+                                         facts.species.text),
+                             {}});
+    else if (auto const near = nearest(facts.species.text, {pack_.patient_key()}))
+      error.did_you_mean(*near);
+    else
+      error.notes.push_back(
+          {fmt::format("the line begins with `{}`, as the pack calls its species", pack_.species),
+           {}});
+  }
+  for (auto const& s : written.with) setting(s);
+  for (auto const& name : written.yes)
+    if (auto const sign = sign_of(name)) builder.yes_or_no(*sign, true, name.at);
+  for (auto const& name : written.no)
+    if (auto const sign = sign_of(name)) builder.yes_or_no(*sign, false, name.at);
+  for (auto const& name : written.unknown)
+    if (auto const sign = sign_of(name)) builder.cannot_tell(*sign, name.at);
+  for (auto const& finding : written.found) {
+    auto const sign = sign_of(finding.sign);
+    if (!sign) continue;
+    if (finding.places.empty()) builder.found(*sign, "", finding.sign.at);
+    for (auto const& place : finding.places) builder.found(*sign, side_and_site(place), place.at);
+  }
+  for (auto const& finding : written.clear) {
+    auto const sign = sign_of(finding.sign);
+    if (!sign) continue;
+    for (auto const& place : finding.places) builder.clear(*sign, side_and_site(place), place.at);
+  }
+  builder.refuse_never_neutered();
+  out.patient = builder.take();
+  out.patient.name = out.name;
+}
+
+std::optional<Promise> Resolver::promise(syntax::Promise const& written) {
+  using Kind = syntax::Promise::Kind;
+  Promise out;
+  out.kind = written.kind;
+  out.text = syntax::print(written);
+  auto const refers = syntax::words_of(written.kind).refers;
+  if (!refers) return out;
+  if (*refers == syntax::NameKind::cause) {
+    auto const cause = cause_named(written.name);
+    if (!cause) return std::nullopt;
+    out.subject = static_cast<std::uint32_t>(*cause);
+  } else {
+    auto const& names = *refers == syntax::NameKind::alarm  ? alarm_names_
+                        : *refers == syntax::NameKind::care ? care_names_
+                                                            : tier_names_;
+    auto const found = names.find(written.name, report_);
+    if (!found) return std::nullopt;
+    out.subject = *found;
+  }
+  if (written.amount) {
+    out.amount = promised_amount(written);
+    if (!out.amount) return std::nullopt;
+  }
+  if (written.kind == Kind::among) {
+    if (written.rank.value < 1 || written.rank.value > 100) {
+      report_.error(Code::count_range, written.rank.at, "a rank from 1 to 100 fits here");
+      return std::nullopt;
+    }
+    out.rank = static_cast<std::uint32_t>(written.rank.value);
+  }
+  return out;
+}
+
+// In the unit in which care tells it; nothing where the measure has no dose of that kind.
+std::optional<PromisedAmount> Resolver::promised_amount(syntax::Promise const& written) {
+  auto const measure = care_names_.find(written.name.text);
+  auto const& entry = written_care_.at(*measure);
+  auto const& give = entry.statement->give;
+  if (!give) {
+    if (!entry.damaged())
+      report_.error(
+          Code::unit_misfit, written.amount->at,
+          fmt::format("`{}` gives nothing by amount: it has no `give`", written.name.text));
+    return std::nullopt;
+  }
+  auto const& dosed = give->up_to ? *give->up_to : give->amount;
+  auto unit = find_unit(dosed.unit);
+  if (!unit) return std::nullopt;  // said of the dose
+  if (unit->dimension == Dimension::share) unit = find_unit("g");
+  auto const in_its_unit = [&](syntax::Quantity const& told) -> std::optional<double> {
+    auto const own = find_unit(told.unit);
+    if (own && own->dimension == unit->dimension) return convert(told.value, *own, *unit);
+    report_.error(
+        Code::unit_misfit, told.at,
+        unit->dimension == Dimension::none
+            ? fmt::format("`{}` is given by number, without a unit", written.name.text)
+            : fmt::format("an amount of `{}` is told in `{}`; these fit: {}", written.name.text,
+                          unit->name, units_that_fit(unit->dimension)));
+    return std::nullopt;
+  };
+  for (auto const& told : {written.amount, written.up_to})
+    if (told && told->value <= 0) {
+      report_.error(Code::empty_range, told->at, "an amount that is given lies above 0");
+      return std::nullopt;
+    }
+  auto least = *written.amount;
+  if (least.unit.empty() && written.up_to) least.unit = written.up_to->unit;
+  auto const first = in_its_unit(least);
+  if (!first) return std::nullopt;
+  if (!written.up_to) return PromisedAmount{{}, *first, std::string(unit->name)};
+  auto const most = in_its_unit(*written.up_to);
+  if (!most) return std::nullopt;
+  if (*first < *most) return PromisedAmount{first, *most, std::string(unit->name)};
+  report_.error(Code::empty_range, cover(written.amount->at, written.up_to->at),
+                "amounts run from the least to the most");
+  return std::nullopt;
+}
+
+}  // namespace flinch
