@@ -133,9 +133,10 @@ TEST_F(MildFacts, ADangerSignOfTheWorstCausesBesideOneIsAsUrgentAsBefore) {
         continue;
       auto both = mild;
       both[sign] = answer;
+      auto const& judged = assessor.judge(patient(both));
+      if (!judged.contradictions.empty()) continue;  // a bitch has no testicles
       ++tried;
-      auto const tier = assessor.judge(patient(both)).tier;
-      if (!tier || *tier > alarm.see) left.insert((*pack)[sign].name);
+      if (!judged.tier || *judged.tier > alarm.see) left.insert((*pack)[sign].name);
     }
     EXPECT_EQ(left, its.left) << alarm.name;
   }
