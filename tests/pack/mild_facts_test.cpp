@@ -124,6 +124,8 @@ TEST_F(MildFacts, ADangerSignOfTheWorstCausesBesideOneIsAsUrgentAsBefore) {
     Answers mild;
     author.make(alarm.trigger(), true, mild);
     author.make(*alarm.unless(), true, mild);
+    if (alarm.floor_of && (*pack)[*alarm.floor_of].applies_if)
+      author.make(*(*pack)[*alarm.floor_of].applies_if, true, mild);
     std::set<std::string> left;
     for (auto const& [sign, answer, goes_with] : told_alone) {
       if (mild.count(sign) != 0) continue;
