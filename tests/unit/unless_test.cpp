@@ -46,11 +46,6 @@ sign journey "journey"
   ask "Only on journeys?"
   answer yes or no
   seen by anyone
-sign bleeds "bleeds"
-  ask "Does it bleed?"
-  answer yes or no
-  seen by anyone
-  alone see now because "x" cite judgement
 alarm both "Sways and vomits"
   if sways and vomits
   unless journey and not male_thing
@@ -64,8 +59,8 @@ std::string head(std::string const& sex) {
 }
 
 struct Dog {
-  explicit Dog(std::string const& yaml)
-      : pack(pack_of(text)),
+  explicit Dog(std::string const& yaml, std::string const& more = "")
+      : pack(pack_of(text + more)),
         tables(pack),
         assessor(tables),
         patient(case_of(*pack, yaml)),
@@ -155,15 +150,17 @@ TEST(Unless, TheInterviewAsksWhatWouldCalm) {
 
 TEST(Unless, TheInterviewAsksNothingWhereAnotherAlarmStandsAnyway) {
   auto const dog = [](std::string const& standing) {
-    return Dog(head("male") + "answers: {sways: yes, vomits: no, old_trouble: yes" + standing +
-               "}\n");
+    return Dog(
+        head("male") + "answers: {sways: yes, vomits: no, old_trouble: yes" + standing + "}\n",
+        "sign bleeds \"bleeds\"\n  ask \"Does it bleed?\"\n  answer yes or no\n"
+        "  seen by anyone\n  alone see now because \"x\" cite judgement\n");
   };
   auto const asks = [](Dog const& one) {
     Interview interview(one.tables, Reader::keeper);
     auto const outlook = interview.next(one.result);
     return outlook.screen ? (*one.pack)[outlook.screen->questions.front().sign].name : "";
   };
-  EXPECT_EQ(asks(dog("")), "for_months");
+  EXPECT_EQ(asks(dog(", bleeds: no")), "for_months");
   EXPECT_NE(asks(dog(", bleeds: yes")), "for_months");
 }
 
@@ -281,7 +278,7 @@ TEST(Unless, ADangerSignOfTheSameTierOrAHigherOneMustNotCalm) {
 
 TEST(Unless, ANumberOrAGateMayBeADangerSignToo) {
   auto const pack = [](std::string const& unless, std::string const& accept) {
-    return "sign warm \"warm\"\n  ask \"w?\"\n  answer number in celsius from 30 to 44\n"
+    return "sign warm \"warm\"\n  ask \"w?\"\n  answer number in C from 30 to 44\n"
            "  seen by anyone\n"
            "sign bleeds \"bleeds\"\n  ask \"b?\"\n  answer yes or no\n  seen by anyone\n"
            "sign calm \"calm\"\n  ask \"c?\"\n  answer yes or no\n  applies if not bleeds\n"
