@@ -7,6 +7,7 @@
 
 #include "ask/ask_session.hpp"
 #include "ask/question_text.hpp"
+#include "desk/beside_a_yes.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/interview/fact_entry.hpp"
@@ -236,6 +237,8 @@ bool AskSession::take_one(SignId sign, std::string const& line) {
   } else {
     set(sign, *entry.answer);
     note(fmt::format("{}: {}", pack_[sign].label, answer_text(pack_, sign, *entry.answer)));
+    if (auto const clash = beside_a_yes(tables_, result_, sign, *entry.answer); !clash.empty())
+      remark(clash + " (b for this one).");
     auto const* findings = std::get_if<Findings>(&*entry.answer);
     if (findings != nullptr && !findings->found.empty() && tables_.hangs_on_place(sign))
       now_.clear_wanted = sign;

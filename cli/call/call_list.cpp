@@ -98,7 +98,7 @@ std::optional<Question> CallModel::degree_of_found() const {
     auto const kind = pack()[open.sign].kind;
     bool const is_choice = kind == AnswerKind::steps || kind == AnswerKind::one_of;
     if (is_choice && open.alone_reaches && pack()[*open.alone_reaches].within_s <= pressing_s &&
-        !is_settled(open.sign) && hangs_on_found(tables_, state_.result, open.sign))
+        !is_settled(open.sign) && found_for_degree(tables_, state_.result, open.sign))
       return Question{open.sign,          0,    {}, open.could_reach, open.alarms, open.taken,
                       open.alone_reaches, false};
   }

@@ -6,6 +6,7 @@
 #include <array>
 #include <limits>
 
+#include "desk/beside_a_yes.hpp"
 #include "desk/ring_back_time.hpp"
 #include "files/clock.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -247,9 +248,11 @@ void CallModel::set(SignId sign, std::optional<Answer> answer) {
 void CallModel::answer(SignId sign, std::optional<Answer> answer) {
   auto const text = answer ? answer_text(pack(), sign, *answer) : std::string("can't tell");
   remember(fmt::format("{}: {}", pack()[sign].label, text));
+  auto const clash = answer ? beside_a_yes(tables_, state_.result, sign, *answer) : std::string();
   set(sign, std::move(answer));
   reassess();
   go_on_asking();
+  if (!clash.empty()) tell(clash);
 }
 
 void CallModel::say_yes(SignId sign) {

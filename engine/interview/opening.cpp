@@ -78,16 +78,16 @@ Assessment as_told(Tables const& tables, Assessment const& result,
   return out;
 }
 
-bool hangs_on_found(Tables const& tables, Assessment const& result, SignId degree) {
-  auto const& known = result.knowledge.known;
-  return std::any_of(known.begin(), known.end(), [&](Known const& one) {
-    if (tables.pack()[one.sign].of_the_patient || !says_yes(one.answer)) return false;
-    auto const roots = tables.roots_of(one.sign);
-    return std::any_of(roots.begin(), roots.end(), [&](std::uint32_t i) {
+std::optional<SignId> found_for_degree(Tables const& tables, Assessment const& result,
+                                       SignId degree) {
+  for (auto const& one : result.knowledge.known) {
+    if (tables.pack()[one.sign].of_the_patient || !says_yes(one.answer)) continue;
+    for (auto const i : tables.roots_of(one.sign)) {
       auto const& root = tables.root(i);
-      return root.kind == RootKind::applies && SignId{root.subject} == degree;
-    });
-  });
+      if (root.kind == RootKind::applies && SignId{root.subject} == degree) return one.sign;
+    }
+  }
+  return std::nullopt;
 }
 
 SignId Interview::outermost(SignId sign) const {
@@ -121,17 +121,19 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
     return Screen{kind, std::move(questions)};
   };
   auto dangers = opening_dangers(found, open.danger);
+  auto const answered = answered_about_signs(pack, result);
+  bool const are_many_answered = answered.lines >= answers_before_the_rest;
+  bool const asks_of_any = std::any_of(dangers.begin(), dangers.end(),
+                                       [&](Question const& q) { return pack[q.sign].asked_first; });
   // Life threats come before any choice.
-  bool const are_life_threats = std::any_of(dangers.begin(), dangers.end(), [&](Question const& q) {
-    return pack[q.sign].asked_first || is_top(q);
-  });
+  bool const are_life_threats =
+      asks_of_any || (!are_many_answered && std::any_of(dangers.begin(), dangers.end(), is_top));
   if (!are_life_threats)
     if (auto const degree = choice_of(result, found, open.danger, Link::hangs_on))
       return alone(*degree);
-  auto const answered = answered_about_signs(pack, result);
   auto broad = systems(open.danger);
-  bool const may_wait = !are_life_threats && parts_of_found(found, open.danger).empty() &&
-                        answered.lines >= answers_before_the_rest;
+  bool const may_wait =
+      !asks_of_any && are_many_answered && parts_of_found(found, open.danger).empty();
   // One choice for each list, not a row of them before the next list.
   if (!are_life_threats && answered.choices * limits_.lines_at_most < answered.lines)
     if (auto const choice = choice_of(result, found, open.danger, Link::asked_with))
@@ -181,7 +183,7 @@ std::optional<SignId> Interview::choice_of(Assessment const& result, std::span<S
   for (auto const& question : danger) {
     if (is_there_or_not(question.sign) || !is_pressing(pack, question) || is_denied(question.sign))
       continue;
-    if (link == Link::hangs_on ? hangs_on_found(tables_, result, question.sign)
+    if (link == Link::hangs_on ? found_for_degree(tables_, result, question.sign).has_value()
                                : is_asked_with(question, found))
       return question.sign;
   }

@@ -108,9 +108,10 @@ struct InterviewLimits {
 /// reaches a lower one can wait for its turn.
 inline constexpr double pressing_s = 24.0 * 3600;
 
-/// The degree makes sense only with something of the patient's trouble that was found: it applies
-/// by that.
-[[nodiscard]] bool hangs_on_found(Tables const& tables, Assessment const& result, SignId degree);
+/// What was found of the patient's trouble by which the degree applies: it makes sense only with
+/// that. None where it applies by nothing found.
+[[nodiscard]] std::optional<SignId> found_for_degree(Tables const& tables, Assessment const& result,
+                                                     SignId degree);
 
 class Interview {
  public:
