@@ -2,13 +2,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <utility>
 
 #include "ask/ask_session.hpp"
-#include "ask/joined_answers.hpp"
 #include "ask/question_text.hpp"
+#include "desk/beside_a_yes.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
+#include "flinch/interview/fact_entry.hpp"
 #include "flinch/model/yes_and_no.hpp"
 
 namespace flinch::cli {
@@ -16,7 +18,7 @@ namespace flinch::cli {
 // Whether the line was an answer. A line that is a key is left to the caller without a word.
 bool AskSession::take(Screen const& screen, std::string const& line) {
   if (is_list(pack_, screen)) return take_list(screen, line);
-  if (is_of_facts(screen) || is_of_choices(pack_, screen)) return take_joined(screen, line);
+  if (is_of_facts(screen)) return take_facts(screen, line);
   auto const sign = screen.questions.front().sign;
   if (sign == patient_sign::sex) return take_sex(screen, line);
   if (sign == patient_sign::weight_confirmed) return take_weight_again(line);
@@ -154,19 +156,45 @@ bool AskSession::take_sex(Screen const& screen, std::string const& line) {
   return true;
 }
 
-// Facts, or choices, told in one line: what is understood is taken, and what is not is asked again.
-bool AskSession::take_joined(Screen const& screen, std::string const& line) {
+// The one of the names last offered that the line takes: yes to the only one, or its number.
+std::optional<std::size_t> AskSession::offer_taken(std::string const& line) const {
+  if (suggested_.size() == 1 && is_bare_yes(line)) return 0;
+  auto const text = trimmed_small(line);
+  std::size_t number = 0;
+  auto const read = std::from_chars(text.data(), text.data() + text.size(), number);
+  bool const is_number = read.ec == std::errc{} && read.ptr == text.data() + text.size();
+  if (!is_number || suggested_.size() < 2 || number < 1 || number > suggested_.size())
+    return std::nullopt;
+  return number - 1;
+}
+
+// Facts told in one line, all or none of them; what no word tells is asked again.
+bool AskSession::take_facts(Screen const& screen, std::string const& line) {
   std::vector<SignId> signs;
   for (auto const& question : screen.questions) signs.push_back(question.sign);
-  auto reply = is_of_facts(screen) ? read_facts(pack_, signs, line, context_)
-                                   : read_choices(pack_, signs, line);
-  auto const asked = std::exchange(suggested_, std::move(reply.suggested));
-  if (asked && is_of_facts(screen) && is_bare_yes(line))
-    reply = {{{patient_sign::breed, *asked}}, {}, {}, {}};
-  if (reply.answers.empty() && reply.cannot_tell.empty()) {
-    if (!read_key(line))
-      remark(reply.remark.empty() ? std::string("Type what you know, with commas; or ?.")
-                                  : reply.remark);
+  FactsEntry reply;
+  if (auto const taken = offer_taken(line)) {
+    reply.answers = suggested_[*taken];
+    suggested_.clear();
+  } else {
+    reply = read_facts(pack_, signs, line, context_);
+    bool const was_offered = !std::exchange(suggested_, std::move(reply.suggested)).empty();
+    if (was_offered && read_yes_or_no(line))
+      reply.remark = "Then type the whole line once more, with the breed, or crossbreed.";
+  }
+  bool const was_pending = std::exchange(is_untold_pending_, false);
+  if (reply.cannot_tell && !was_pending) {
+    std::string labels;
+    for (auto const sign : signs) labels += (labels.empty() ? "" : ", ") + pack_[sign].label;
+    is_untold_pending_ = true;
+    remark(
+        fmt::format("Can nobody tell any of these: {}? Then they stay open. Type ? once more if "
+                    "so, or what you know.",
+                    labels));
+    return false;
+  }
+  if (reply.answers.empty() && !reply.cannot_tell) {
+    if (!read_key(line)) remark(reply.remark);
     return false;
   }
   keep_state();
@@ -176,12 +204,12 @@ bool AskSession::take_joined(Screen const& screen, std::string const& line) {
     noted += fmt::format("{}{}: {}", noted.empty() ? "" : "; ", pack_[sign].label,
                          answer_text(pack_, sign, answer));
   }
-  for (auto const sign : reply.cannot_tell) {
-    set_cannot_tell(sign);
-    noted += fmt::format("{}{}: can't tell", noted.empty() ? "" : "; ", pack_[sign].label);
-  }
+  for (auto const sign : signs)
+    if (reply.cannot_tell) {
+      set_cannot_tell(sign);
+      noted += fmt::format("{}{}: can't tell", noted.empty() ? "" : "; ", pack_[sign].label);
+    }
   note(noted);
-  if (!reply.remark.empty()) remark(reply.remark);
   save();
   return true;
 }
@@ -191,12 +219,14 @@ bool AskSession::take_one(SignId sign, std::string const& line) {
   if (!entry.answer && !entry.cannot_tell) {
     if (read_key(line)) return false;
     // "Did you mean Pomeranian?" can be answered by yes, and by no.
-    auto const asked = std::exchange(suggested_, std::move(entry.suggested));
-    if (asked && sign == patient_sign::breed && is_bare_yes(line)) {
-      entry.answer = asked;
+    if (auto const taken = offer_taken(line); taken && sign == patient_sign::breed) {
+      entry.answer = suggested_[*taken].front().second;
+      suggested_.clear();
     } else {
-      remark(asked && read_yes_or_no(line) == false ? "Then type another name, or ? if unknown."
-                                                    : entry.remark);
+      bool const was_offered = !std::exchange(suggested_, {}).empty();
+      for (auto const& one : entry.suggested) suggested_.push_back({{sign, one}});
+      remark(was_offered && read_yes_or_no(line) ? "Then type another name, or ? if unknown."
+                                                 : entry.remark);
       return false;
     }
   }
@@ -207,6 +237,8 @@ bool AskSession::take_one(SignId sign, std::string const& line) {
   } else {
     set(sign, *entry.answer);
     note(fmt::format("{}: {}", pack_[sign].label, answer_text(pack_, sign, *entry.answer)));
+    if (auto const clash = beside_a_yes(tables_, result_, sign, *entry.answer); !clash.empty())
+      remark(clash + " (b for this one).");
     auto const* findings = std::get_if<Findings>(&*entry.answer);
     if (findings != nullptr && !findings->found.empty() && tables_.hangs_on_place(sign))
       now_.clear_wanted = sign;

@@ -150,9 +150,15 @@ ListReply read_list_reply(std::string_view line, std::size_t lines) {
   auto const whole = without_hedge(trimmed_small(line));
   auto text = without_lead(whole);
   // "1, not sure about 3".
+  auto doubted_from = std::string::npos;
   for (std::string_view const doubt : {"not sure about ", "can't tell about ", "don't know about "})
-    if (auto const at = text.find(doubt); at != std::string::npos)
+    if (auto const at = text.find(doubt); at != std::string::npos && doubted_from == text.npos) {
       text.replace(at, doubt.size(), "?");
+      doubted_from = at;
+    }
+  // How far the doubt goes, "not sure about 3, 4" does not say.
+  if (doubted_from != text.npos && text.find_first_of(",;", doubted_from) != text.npos)
+    return {{}, {}, remark};
   // "Only none" is no answer.
   if (text != whole && (means_none_of_them(text) || means_cannot_tell(text)))
     return {{}, {}, remark};
@@ -192,7 +198,8 @@ ListReply read_list_reply(std::string_view line, std::size_t lines) {
       bool const is_marked_behind = i < text.size() && text[i] == '?';
       if (is_marked_behind) ++i;
       if (read.ec != std::errc{} || number < 1 || number > lines) return {{}, {}, remark};
-      (is_doubtful || is_marked_behind ? out.cannot_tell : out.yes).push_back(number - 1);
+      (is_doubtful || is_marked_behind || i > doubted_from ? out.cannot_tell : out.yes)
+          .push_back(number - 1);
       is_doubtful = false;
       continue;
     }

@@ -275,6 +275,8 @@ AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook,
                                   Outlook const& with_skipped) {
   context_.walk_side.reset();
   part_.reset();
+  is_untold_pending_ = false;
+  suggested_.clear();
   say("\n" +
       standing_text(pack_, as_told(tables_, result_, now_.set_aside), outlook, with_skipped,
                     session_.look) +
@@ -378,7 +380,7 @@ AskSession::Done AskSession::press(LineKey key, Screen const& screen) {
 }
 
 AskSession::Done AskSession::go_back() {
-  suggested_.reset();
+  suggested_.clear();
   if (past_.empty()) return take_back_one();
   now_ = std::move(past_.back().state);
   earlier_.from_book = std::move(past_.back().from_book);

@@ -4,6 +4,7 @@
 #include <iosfwd>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "ask/ask_keys.hpp"
@@ -109,7 +110,8 @@ class AskSession {
   [[nodiscard]] bool take_sex(Screen const& screen, std::string const& line);
   [[nodiscard]] std::string weight_question() const;
   [[nodiscard]] bool take_weight_again(std::string const& line);
-  [[nodiscard]] bool take_joined(Screen const& screen, std::string const& line);
+  [[nodiscard]] bool take_facts(Screen const& screen, std::string const& line);
+  [[nodiscard]] std::optional<std::size_t> offer_taken(std::string const& line) const;
   [[nodiscard]] bool take_one(SignId sign, std::string const& line);
   [[nodiscard]] bool take_place(SignId sign, std::string const& line);
   [[nodiscard]] bool show_walk(SignId sign, std::string const& line);
@@ -138,8 +140,10 @@ class AskSession {
   Assessment result_;
   std::optional<TierId> told_tier_;
   Script told_script_;
-  std::vector<AlarmId> told_alarms_;    ///< of that tier
-  std::optional<Answer> suggested_;     ///< "Did you mean ...?" was asked last
+  std::vector<AlarmId> told_alarms_;  ///< of that tier
+  /// "Did you mean ...?" was asked last: what each of the names would record.
+  std::vector<std::vector<std::pair<SignId, Answer>>> suggested_;
+  bool is_untold_pending_ = false;      ///< ? once more says that nobody can tell any fact
   std::optional<ListReply> part_;       ///< of the list on the screen, as far as it was answered
   std::string last_noted_;              ///< what was recorded last
   bool has_taken_back_ = false;         ///< rather, it was taken back

@@ -158,22 +158,6 @@ std::string facts_text(Pack const& pack, Screen const& screen, Look const& look)
   return page.take();
 }
 
-std::string choices_text(Pack const& pack, Screen const& screen, Look const& look) {
-  Page page(look);
-  std::size_t number = 0;
-  std::string example;
-  for (auto const& question : screen.questions) {
-    page.paragraph(ask_of(pack, question.sign), 0);
-    example += fmt::format("{}{}", example.empty() ? "" : " ", number + 1);
-    for (auto const& value : pack[question.sign].values)
-      page.paragraph(value.label, 0, number_bullet(number++));
-  }
-  page.paragraph(fmt::format(
-      "(one number of each, such as {}; what is left out is asked again; ? if nobody can tell any)",
-      example));
-  return page.take();
-}
-
 }  // namespace
 
 bool is_list(Pack const& pack, Screen const& screen) {
@@ -189,11 +173,6 @@ bool is_of_facts(Screen const& screen) {
           questions[1].sign != patient_sign::neutered);
 }
 
-bool is_of_choices(Pack const& pack, Screen const& screen) {
-  return screen.questions.size() > 1 && screen.kind != Screen::Kind::patient &&
-         !is_list(pack, screen);
-}
-
 std::string question_text(Pack const& pack, Screen const& screen, Look const& look,
                           BesideQuestions const& beside) {
   auto const with_then = [&](std::string const& text, SignId sign) {
@@ -201,7 +180,6 @@ std::string question_text(Pack const& pack, Screen const& screen, Look const& lo
     return then.empty() ? text : fmt::format("{} ({})", text, then);
   };
   if (is_of_facts(screen)) return facts_text(pack, screen, look);
-  if (is_of_choices(pack, screen)) return choices_text(pack, screen, look);
   Page page(look);
   if (is_list(pack, screen)) {
     page.heading(!beside.heading.empty()               ? beside.heading
@@ -268,9 +246,11 @@ std::string why_text(Pack const& pack, Screen const& screen, Look const& look,
 
 std::string how_text(Pack const& pack, Screen const& screen, Look const& look) {
   Page page(look);
-  for (std::size_t i = 0; i < screen.questions.size(); ++i)
+  for (std::size_t i = 0; i < screen.questions.size(); ++i) {
     page.paragraph(how_to_check(pack, pack[screen.questions[i].sign]), 2,
                    is_list(pack, screen) ? number_bullet(i) : "");
+    if (screen.kind == Screen::Kind::patient) break;  // the same of all facts
+  }
   return page.take();
 }
 

@@ -17,8 +17,6 @@ inline constexpr std::string_view short_caution_text =
 [[nodiscard]] bool is_list(Pack const& pack, Screen const& screen);
 /// Whether it asks for several facts of the patient, sex and neutered alone left aside.
 [[nodiscard]] bool is_of_facts(Screen const& screen);
-/// Whether it asks for several choices, whose numbers run through.
-[[nodiscard]] bool is_of_choices(Pack const& pack, Screen const& screen);
 
 /// What stands beside questions when somebody is rung back.
 struct BesideQuestions {

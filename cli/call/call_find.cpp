@@ -145,6 +145,9 @@ void CallModel::ask_by_letter(std::string const& letter) {
   if (auto const number = digit({Key::Kind::text, letter}); number > 0 && sign) {
     auto const& questions = state_.outlook.screen->questions;
     if (!is_answered_by_yes(questions[0].sign)) {
+      if (std::exchange(is_list_unread_, false))
+        return report_trouble(
+            "This is a new question, no line of the list: read it out, then its number");
       begin(*sign);
       return press_on_questions({Key::Kind::text, letter});
     }
@@ -272,9 +275,11 @@ bool CallModel::tells_sex(std::string const& typed) const {
   auto const entry = read_sex(pack(), typed);
   if (!entry.sex && !entry.neutered) return false;
   if (asked() == patient_sign::sex) return entry.sex.has_value();
-  constexpr std::array<std::string_view, 17> weak = {"he",  "she", "him",  "her",  "hes",   "shes",
-                                                     "m",   "f",   "done", "snip", "fixed", "whole",
-                                                     "its", "is",  "a",    "lad",  "lass"};
+  // Two letters begin other words ("fi" of "fits"): as practices write it, only where it is asked.
+  constexpr std::array<std::string_view, 25> weak = {
+      "he",   "she",   "him",   "her", "hes", "shes", "m",   "f",    "done",
+      "snip", "fixed", "whole", "its", "is",  "a",    "lad", "lass", "mn",
+      "mc",   "fn",    "fs",    "me",  "fe",  "mi",   "fi"};
   auto const words = folded_words(typed);
   return std::any_of(words.begin(), words.end(), [&](std::string const& word) {
     return word.size() > 1 && word != pack().words.one && word != pack().words.many &&
@@ -294,7 +299,11 @@ std::string CallModel::sex_words(SexEntry const& entry) const {
 
 // "Worse", when somebody is rung back: the note keeps that it was said, until it is said what.
 bool CallModel::says_worse(std::string const& typed) const {
-  return course_ && says_only_that_it_is_worse(typed) && !read_yes_or_no(typed);
+  auto const words = folded_words(typed);
+  bool const says_how = std::any_of(words.begin(), words.end(), [](std::string const& word) {
+    return word == "worse" || word == "worst" || word == "new";
+  });
+  return course_ && says_only_that_it_is_worse(typed) && (says_how || !read_yes_or_no(typed));
 }
 
 bool CallModel::note_worse() {
@@ -312,11 +321,20 @@ bool CallModel::note_worse() {
 bool CallModel::answer_sex() {
   if (!tells_sex(state_.typed)) return false;
   auto entry = read_sex(pack(), state_.typed);
+  // Told otherwise before: one of the two is a slip.
+  std::string before;
+  for (auto const& [sign, answer] :
+       {std::pair{patient_sign::sex, entry.sex}, std::pair{patient_sign::neutered, entry.neutered}})
+    if (auto const* known = state_.result.find(sign);
+        answer && known != nullptr && known->answer != *answer)
+      before += fmt::format("{}{}: {}", before.empty() ? "" : ", ", pack()[sign].label,
+                            answer_text(pack(), sign, known->answer));
   remember(sex_words(entry));
   if (entry.sex) set(patient_sign::sex, std::move(entry.sex));
   if (entry.neutered) set(patient_sign::neutered, std::move(entry.neutered));
   reassess();
   go_on_asking();
+  if (!before.empty()) tell(fmt::format("Told before as {}", before));
   return true;
 }
 

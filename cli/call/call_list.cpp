@@ -86,28 +86,19 @@ std::vector<Question> CallModel::follow_ups() const {
 }
 
 // How bad it is, of what was found, where that could bring it in within the day: one key, and it
-// decides more than a list.
+// decides more than a list. What any patient could die of is read out before.
 std::optional<Question> CallModel::degree_of_found() const {
-  constexpr double within_a_day_s = 24.0 * 3600;
+  bool const are_life_threats_open =
+      std::any_of(open_danger_.begin(), open_danger_.end(), [&](OpenQuestion const& open) {
+        return pack()[open.sign].asked_first && is_answered_by_yes(open.sign) &&
+               !is_settled(open.sign);
+      });
+  if (are_life_threats_open) return std::nullopt;
   for (auto const& open : open_danger_) {
-    auto const& sign = pack()[open.sign];
-    if (!open.alone_reaches || pack()[*open.alone_reaches].within_s > within_a_day_s ||
-        !sign.applies_if || is_settled(open.sign) ||
-        (sign.kind != AnswerKind::steps && sign.kind != AnswerKind::one_of))
-      continue;
-    // It applies by what was found, not by what the patient is.
-    bool const is_of_found =
-        std::any_of(state_.result.knowledge.known.begin(), state_.result.knowledge.known.end(),
-                    [&](auto const& known) {
-                      if (pack()[known.sign].of_the_patient || !says_yes(known.answer))
-                        return false;
-                      auto const roots = tables_.roots_of(known.sign);
-                      return std::any_of(roots.begin(), roots.end(), [&](std::uint32_t i) {
-                        auto const& root = tables_.root(i);
-                        return root.kind == RootKind::applies && SignId{root.subject} == open.sign;
-                      });
-                    });
-    if (is_of_found)
+    auto const kind = pack()[open.sign].kind;
+    bool const is_choice = kind == AnswerKind::steps || kind == AnswerKind::one_of;
+    if (is_choice && open.alone_reaches && pack()[*open.alone_reaches].within_s <= pressing_s &&
+        !is_settled(open.sign) && found_for_degree(tables_, state_.result, open.sign))
       return Question{open.sign,          0,    {}, open.could_reach, open.alarms, open.taken,
                       open.alone_reaches, false};
   }

@@ -6,6 +6,7 @@
 #include <array>
 #include <limits>
 
+#include "desk/beside_a_yes.hpp"
 #include "desk/ring_back_time.hpp"
 #include "files/clock.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -140,12 +141,15 @@ void CallModel::reassess() {
   std::swap(list, state_.outlook.screen);
   if (!is_list_kept(first)) {
     auto const& read_out = state_.outlook.screen;
+    bool const was_list = read_out && is_answered_by_yes(read_out->questions[0].sign);
     bool const was_read_out =
-        read_out && is_answered_by_yes(read_out->questions[0].sign) &&
-        (answering_ == Answering::a_number || answering_ == Answering::elsewhere);
+        was_list && (answering_ == Answering::a_number || answering_ == Answering::elsewhere);
     std::swap(list, state_.outlook.screen);
     deal(std::move(first));
-    is_list_unread_ = was_read_out;
+    // Of a question that takes the place of a list, a digit may still mean a line of the list.
+    bool const is_choice =
+        state_.outlook.screen && !is_answered_by_yes(state_.outlook.screen->questions[0].sign);
+    is_list_unread_ = was_read_out || (is_choice && was_list && answering_ == Answering::the_line);
   } else {
     // What hangs on its lines may have changed.
     for (auto& question : state_.outlook.screen->questions) {
@@ -244,9 +248,11 @@ void CallModel::set(SignId sign, std::optional<Answer> answer) {
 void CallModel::answer(SignId sign, std::optional<Answer> answer) {
   auto const text = answer ? answer_text(pack(), sign, *answer) : std::string("can't tell");
   remember(fmt::format("{}: {}", pack()[sign].label, text));
+  auto const clash = answer ? beside_a_yes(tables_, state_.result, sign, *answer) : std::string();
   set(sign, std::move(answer));
   reassess();
   go_on_asking();
+  if (!clash.empty()) tell(clash);
 }
 
 void CallModel::say_yes(SignId sign) {

@@ -256,7 +256,7 @@ class CallModel {
   std::vector<Step> history_;
   Answering answering_ = Answering::elsewhere;
   std::optional<TierId> promised_;  ///< the highest told since a fall was last seen
-  std::size_t clashes_told_ = 0;
+  std::vector<std::string> clashes_told_;
   std::optional<SignId> chosen_from_;  ///< whose choices the search took the place of
   bool is_told_unasked_ = false;       ///< the answer that comes is to what was searched for
   bool is_complaint_over_ = false;     ///< a list has been answered: what is told now was asked for

@@ -36,6 +36,9 @@ std::string asking_heading(CallModel const& call) {
   bool const is_firm = !call.rests_on_likelihood() || call.unasked_ground().empty();
   if (state.result.judgement.tier && index(*state.result.judgement.tier) == 0 && is_firm)
     return "ENOUGH: GIVE THE ADVICE NOW (!). If they stay on the line:";
+  auto const first = call.pack()[state.outlook.screen->questions.front().sign].kind;
+  if (first == AnswerKind::steps || first == AnswerKind::one_of)
+    return "HOW MUCH, OR WHICH?   one of these";
   auto const open = call.open_danger().size();
   if (state.outlook.screen->kind == Screen::Kind::danger)
     return fmt::format("ANY OF THESE RIGHT NOW?   {} of {} open are for the caller", open,

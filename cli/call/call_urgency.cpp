@@ -56,11 +56,16 @@ void CallModel::tell_change_of_urgency(std::optional<TierId> before) {
 
 // Answers that cannot both be so are told when they arise: one of them may be a slip.
 void CallModel::tell_clash() {
-  auto const& clashes = state_.result.judgement.contradictions;
-  if (clashes.size() > clashes_told_)
-    report_trouble(contradiction_text(pack(), clashes.back()) +
-                   (state_.message.empty() ? "" : " " + state_.message));
-  clashes_told_ = clashes.size();
+  std::vector<std::string> clashes;
+  std::string fresh;
+  for (auto const& clash : state_.result.judgement.contradictions) {
+    clashes.push_back(contradiction_text(pack(), clash));
+    bool const was_told = std::find(clashes_told_.begin(), clashes_told_.end(), clashes.back()) !=
+                          clashes_told_.end();
+    if (!was_told) fresh += (fresh.empty() ? "" : " ") + clashes.back();
+  }
+  if (!fresh.empty()) report_trouble(fresh + (state_.message.empty() ? "" : " " + state_.message));
+  clashes_told_ = std::move(clashes);
 }
 
 // The words stand in the note, where undoing takes them out again.

@@ -164,7 +164,8 @@ void draw_open(CallModel const& call, CallLines& lines) {
 }
 
 // What the keys of this page do, what is needed most first.
-std::vector<std::string_view> keys_here(CallState const& state) {
+std::vector<std::string_view> keys_here(CallModel const& call) {
+  auto const& state = call.state();
   if (state.page == CallPage::advice)
     return {"1 agree the time", "up/down scroll", "! note", "^Z undo", "^C leave"};
   if (state.page == CallPage::note)
@@ -175,6 +176,15 @@ std::vector<std::string_view> keys_here(CallState const& state) {
       if (state.outlook.screen &&
           state.outlook.screen->questions.front().sign == patient_sign::weight_confirmed)
         return {"yes it is right", "no it is not", "or the weight again", "! advice", "Tab pages"};
+      if (state.outlook.screen) {
+        auto const kind = call.pack()[state.outlook.screen->questions.front().sign].kind;
+        if (kind == AnswerKind::steps || kind == AnswerKind::one_of)
+          return {"1-9 which is so", "? can't tell", "or type what is said", "! advice",
+                  "Tab pages"};
+        if (kind == AnswerKind::number || kind == AnswerKind::breed)
+          return {"Enter, then type it", "? can't tell", "or type what is said", "! advice",
+                  "Tab pages"};
+      }
       return {"1-9 yes", "0 none", "or type: yes, no, what is said", "! advice", "Tab pages"};
     case Activity::finding:
       return {"1-9 that one", "Enter: the same words", "Esc back", "^Z undo"};
@@ -187,11 +197,11 @@ std::vector<std::string_view> keys_here(CallState const& state) {
 }
 
 // Whole items, as many as there is room for; the way to all keys is always among them.
-std::string key_line(CallState const& state, std::size_t columns) {
-  if (state.shows_keys) return "any key goes back";
+std::string key_line(CallModel const& call, std::size_t columns) {
+  if (call.state().shows_keys) return "any key goes back";
   constexpr std::string_view all_keys = "F1/^K keys";
   std::string line;
-  for (auto const item : keys_here(state))
+  for (auto const item : keys_here(call))
     if (line.size() + item.size() + 2 + all_keys.size() <= columns)
       line += fmt::format("{}  ", item);
   return line + std::string(all_keys);
@@ -241,7 +251,7 @@ CallScreen call_view(CallModel const& call, ScreenSize size, Letters letters) {
   lines.fill_to(end);
   if (shows_open) draw_open(call, lines);
   draw_message(state, lines);
-  lines.add_text(key_line(state, size.columns));
+  lines.add_text(key_line(call, size.columns));
   return lines.take();
 }
 

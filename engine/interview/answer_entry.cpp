@@ -6,16 +6,10 @@
 #include <array>
 #include <charconv>
 
-#include "flinch/text/nearest.hpp"
 #include "interview/entry_words.hpp"
 
 namespace flinch {
 namespace {
-
-template <std::size_t Size>
-bool is_one_of(std::string const& text, std::array<std::string_view, Size> const& words) {
-  return std::find(words.begin(), words.end(), text) != words.end();
-}
 
 constexpr std::array<std::string_view, 16> yes_words = {
     "y",       "yes",   "yeah",       "yep",         "yup",          "aye",
@@ -155,10 +149,10 @@ Entry read_truth(Sign const& sign, std::string_view typed) {
 
 // What is said around a value: "they look pink", "it came on suddenly". Of "was pink" nothing is
 // left out: it tells nothing of now.
-constexpr std::array<std::string_view, 25> around_a_value = {
-    "he",  "she",  "it",   "its",  "hes",  "shes",   "they",  "theyre", "is",
-    "are", "the",  "a",    "bit",  "look", "looks",  "very",  "quite",  "came",
-    "on",  "just", "only", "than", "at",   "almost", "nearly"};
+// "Almost pink" is not pink.
+constexpr std::array<std::string_view, 23> around_a_value = {
+    "he",  "she",  "it",    "its",  "hes",   "shes", "they", "theyre", "is",   "are",  "the", "a",
+    "bit", "look", "looks", "very", "quite", "came", "on",   "just",   "only", "than", "at"};
 
 std::string without_small_words(std::vector<std::string> words) {
   std::erase_if(words, [](std::string const& word) { return is_one_of(word, around_a_value); });
@@ -211,7 +205,7 @@ std::optional<std::uint32_t> named_value(Sign const& sign, std::string const& wa
   return is_only ? beginning : std::nullopt;
 }
 
-// "Very pale, almost white": parts that all mean the same value.
+// "Very pale, almost white": parts that all mean the same value, the first by itself.
 std::optional<std::uint32_t> value_said_twice(Sign const& sign, std::string_view typed) {
   auto const comma = typed.find(',');
   if (comma == std::string_view::npos) return std::nullopt;
@@ -220,8 +214,10 @@ std::optional<std::uint32_t> value_said_twice(Sign const& sign, std::string_view
   auto const value = first.empty() ? std::nullopt : named_value(sign, first);
   if (!value) return std::nullopt;
   auto const other = value_said_twice(sign, rest);
-  return (other ? other : named_value(sign, joined(entry_words(rest)))) == value ? value
-                                                                                 : std::nullopt;
+  auto words = entry_words(rest);
+  if (!words.empty() && (words.front() == "almost" || words.front() == "nearly"))
+    words.erase(words.begin());
+  return (other ? other : named_value(sign, joined(words))) == value ? value : std::nullopt;
 }
 
 // How long ago a time of everyday speech is, in words that are counted; `yesterday` is days, for it
@@ -362,72 +358,6 @@ Entry read_value(Sign const& sign, std::string_view typed) {
       fmt::format("Not understood: \"{}\". Type one of {}; or ?.", quoted(typed), choices));
 }
 
-// The breeds whose names come nearest to what was typed, best first.
-std::vector<std::string> near_breeds(BreedTable const& table, std::string const& wanted) {
-  struct Near {
-    std::size_t distance;
-    std::string name;
-  };
-  std::vector<Near> near;
-  auto const limit = std::max<std::size_t>(2, wanted.size() / 3);
-  for (auto const& breed : table.breeds) {
-    auto best = limit + 1;
-    auto const look_at = [&](std::string_view name) {
-      auto const plain = joined(entry_words(name));
-      best = std::min(best, edit_distance(wanted, plain, limit));
-      // A word of the name alone: "shepherd".
-      for (auto const& word : entry_words(name))
-        if (wanted.size() > 3 && edit_distance(wanted, word, 1) <= 1) best = std::min(best, limit);
-    };
-    look_at(breed.name);
-    for (auto const& also : breed.also) look_at(also);
-    if (best <= limit) near.push_back({best, breed.name});
-  }
-  std::stable_sort(near.begin(), near.end(),
-                   [](Near const& a, Near const& b) { return a.distance < b.distance; });
-  // A slip of a letter or two: what is far from it was not meant.
-  if (near.size() > 1 && near[0].distance <= 2 && near[1].distance > near[0].distance + 1)
-    near.resize(1);
-  constexpr std::size_t offered = 4;
-  std::vector<std::string> names;
-  for (auto& one : near)
-    if (names.size() < offered) names.push_back(std::move(one.name));
-  return names;
-}
-
-// "Black lab", "a male Yorkie": the breed, without what stands before it.
-std::string without_looks(std::vector<std::string> words) {
-  constexpr std::array<std::string_view, 22> looks = {
-      "hes",    "shes",  "its",    "he",        "is",       "a",       "an",      "black",
-      "white",  "brown", "yellow", "chocolate", "red",      "blue",    "brindle", "male",
-      "female", "boy",   "girl",   "pedigree",  "purebred", "neutered"};
-  while (words.size() > 1 && is_one_of(words.front(), looks)) words.erase(words.begin());
-  return joined(words);
-}
-
-Entry read_breed(Pack const& pack, std::string_view typed) {
-  auto const words = entry_words(typed);
-  auto const wanted = joined(words);
-  auto const bare = without_looks(words);
-  for (auto const& name :
-       {wanted, bare, bare.substr(0, bare.size() - (bare.ends_with('s') ? 1 : 0))})
-    if (auto const breed = pack.breeds.find(name)) return answered(Choice{*breed});
-  // Half of something is a mixture.
-  for (std::string_view const mixture : {" mix", " cross", " x"}) {
-    if (!wanted.ends_with(mixture)) continue;
-    auto const half = wanted.substr(0, wanted.size() - mixture.size());
-    for (auto const& name : {half + " cross", half + " mix", std::string("crossbreed")})
-      if (auto const breed = pack.breeds.find(name)) return answered(Choice{*breed});
-  }
-  auto const near = near_breeds(pack.breeds, wanted);
-  auto const hint = near.empty() ? std::string("Type another name, crossbreed, or ? if unknown.")
-                                 : fmt::format("Did you mean {}?", fmt::join(near, ", "));
-  auto out = remark(fmt::format("No breed is called \"{}\". {}", quoted(typed), hint));
-  if (near.size() == 1)
-    if (auto const breed = pack.breeds.find(near.front())) out.suggested = Choice{*breed};
-  return out;
-}
-
 Entry read_places(Pack const& pack, SignId sign, std::string_view typed,
                   std::optional<Side> walk_side) {
   auto const text = joined(entry_words(typed));
@@ -486,124 +416,6 @@ Entry read_entry(Pack const& pack, SignId sign, std::string_view typed,
       return read_places(pack, sign, typed, context.walk_side);
   }
   return remark("Not understood.");
-}
-
-namespace {
-
-// The pack's everyday words made `male` and `female`. A word for the young, or for the species,
-// says nothing of the sex; where such a word means a sex as well, it does so only if it is all that
-// was said: a "female dog" is no male.
-std::vector<std::string> with_plain_sexes(SpeciesWords const& said,
-                                          std::vector<std::string> words) {
-  std::erase_if(words, [](std::string const& word) { return word == "a" || word == "the"; });
-  auto const is_called = [&](std::vector<std::string> const& names) {
-    return std::any_of(names.begin(), names.end(), [&](std::string const& name) {
-      return joined(entry_words(name)) == joined(words);
-    });
-  };
-  if (is_called(said.neutered_male)) return {"male", "neutered"};
-  if (is_called(said.neutered_female)) return {"female", "neutered"};
-  if (is_called(said.male)) return {"male"};
-  if (is_called(said.female)) return {"female"};
-  auto const replace = [&](std::string const& name, std::vector<std::string> const& by) {
-    auto const sought = entry_words(name);
-    for (auto at = words.begin(); !sought.empty();) {
-      at = std::search(at, words.end(), sought.begin(), sought.end());
-      if (at == words.end()) return;
-      at = words.erase(at, at + static_cast<std::ptrdiff_t>(sought.size()));
-      at = words.insert(at, by.begin(), by.end()) + static_cast<std::ptrdiff_t>(by.size());
-    }
-  };
-  for (auto const* neutral : {&said.one, &said.many}) replace(*neutral, {});
-  for (auto const& name : said.young) replace(name, {});
-  for (auto const& name : said.neutered_male) replace(name, {"male", "neutered"});
-  for (auto const& name : said.neutered_female) replace(name, {"female", "neutered"});
-  for (auto const& name : said.male) replace(name, {"male"});
-  for (auto const& name : said.female) replace(name, {"female"});
-  return words;
-}
-
-}  // namespace
-
-SexEntry read_sex(Pack const& pack, std::string_view typed) {
-  SexEntry out;
-  if (auto const why = refusal(typed)) {
-    out.remark = *why;
-    return out;
-  }
-  if (means_cannot_tell(typed)) {
-    out.cannot_tell = true;
-    return out;
-  }
-  constexpr std::array<std::string_view, 8> male = {"m",   "male", "males", "boy",
-                                                    "lad", "he",   "him",   "hes"};
-  constexpr std::array<std::string_view, 8> female = {"f",   "female", "girl", "lady",
-                                                      "she", "her",    "shes", "lass"};
-  constexpr std::array<std::string_view, 8> neutered = {
-      "neutered", "spayed", "castrated", "desexed", "done", "fixed", "sterilised", "snip"};
-  constexpr std::array<std::string_view, 5> entire = {"entire", "intact", "unneutered", "unspayed",
-                                                      "whole"};
-  // As practices write it.
-  constexpr std::array<std::array<std::string_view, 3>, 8> letters = {{{"mn", "male", "neutered"},
-                                                                       {"mc", "male", "neutered"},
-                                                                       {"fn", "female", "neutered"},
-                                                                       {"fs", "female", "spayed"},
-                                                                       {"me", "male", "entire"},
-                                                                       {"fe", "female", "entire"},
-                                                                       {"mi", "male", "entire"},
-                                                                       {"fi", "female", "entire"}}};
-  constexpr std::array<std::string_view, 20> beside = {
-      ",", "and", "is",     "a",   "been", "has",   "was",     "the", "its",  "had",
-      "/", "got", "little", "big", "old",  "young", "already", "yet", "been", "still"};
-  auto const value = [&](std::string_view name) -> Answer {
-    auto const& values = pack[patient_sign::sex].values;
-    auto const found =
-        std::find_if(values.begin(), values.end(), [&](Value const& v) { return v.name == name; });
-    return Choice{static_cast<std::uint32_t>(found - values.begin())};
-  };
-  bool is_denied = false;
-  bool is_clear = true;
-  auto const set = [&](std::optional<Answer>& slot, Answer answer) {
-    is_clear = is_clear && (!slot || *slot == answer);
-    slot = std::move(answer);
-  };
-  std::vector<std::string> words;
-  auto all = entry_words(typed);
-  // "F/S" as "FS".
-  if (all.size() == 3 && all[1] == "/" && all[0].size() == 1 && all[2].size() == 1)
-    all = {all[0] + all[2]};
-  for (auto const& word : with_plain_sexes(pack.words, std::move(all))) {
-    auto const* const both =
-        std::find_if(letters.begin(), letters.end(), [&](auto const& l) { return l[0] == word; });
-    if (both == letters.end()) {
-      words.push_back(word);
-      continue;
-    }
-    words.emplace_back((*both)[1]);
-    words.emplace_back((*both)[2]);
-  }
-  for (auto const& word : words) {
-    // "Not a male" says nothing that may be written down.
-    if (is_denied && (is_one_of(word, male) || is_one_of(word, female))) is_clear = false;
-    if (is_one_of(word, male))
-      set(out.sex, value("male"));
-    else if (is_one_of(word, female))
-      set(out.sex, value("female"));
-    else if (is_one_of(word, neutered))
-      set(out.neutered, !is_denied);
-    else if (is_one_of(word, entire))
-      set(out.neutered, is_denied);
-    else if (!is_one_of(word, beside))
-      is_clear = is_clear && (word == "not" || word == "isnt" || word == "hasnt");
-    is_denied = word == "not" || word == "isnt" || word == "hasnt" ||
-                (is_denied && is_one_of(word, beside));
-  }
-  if (is_clear && (out.sex || out.neutered)) return out;
-  out = {};
-  out.remark = fmt::format(
-      "Not understood: \"{}\". Type male or female, and neutered or not neutered; or ?.",
-      quoted(typed));
-  return out;
 }
 
 }  // namespace flinch

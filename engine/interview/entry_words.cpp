@@ -338,7 +338,7 @@ std::string joined(std::vector<std::string> const& words) {
   return fmt::format("{}", fmt::join(words, " "));
 }
 
-Entry remark(std::string text) { return {std::nullopt, false, std::move(text), std::nullopt}; }
+Entry remark(std::string text) { return {std::nullopt, false, std::move(text), {}}; }
 
 std::string quoted(std::string_view typed) {
   constexpr std::size_t longest_quote = 40;

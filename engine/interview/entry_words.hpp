@@ -1,5 +1,7 @@
 #pragma once
 // Typed text cut into plain words, and amounts read from them.
+#include <algorithm>
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -19,6 +21,12 @@ namespace flinch {
 [[nodiscard]] std::vector<std::string> entry_words(std::string_view typed);
 
 [[nodiscard]] std::string joined(std::vector<std::string> const& words);
+
+template <std::size_t Size>
+[[nodiscard]] bool is_one_of(std::string_view word,
+                             std::array<std::string_view, Size> const& words) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
 
 /// No answer, only a line that says what would be understood.
 [[nodiscard]] Entry remark(std::string text);
@@ -45,6 +53,9 @@ enum class UpperLimit { stands, tells_nothing };
 
 /// An amount of a substance that was swallowed, in words or counted ("2 x 200 mg").
 [[nodiscard]] Entry read_substance(Sign const& sign, std::string_view typed);
+
+/// A breed by any of its names; the nearest names are offered otherwise.
+[[nodiscard]] Entry read_breed(Pack const& pack, std::string_view typed);
 
 /// An answer to a sign answered by sites.
 [[nodiscard]] Entry read_sites(Pack const& pack, SignId sign, std::string_view typed,

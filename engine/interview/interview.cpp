@@ -18,7 +18,8 @@ constexpr std::array facts_of_the_patient = {patient_sign::age, patient_sign::se
                                              patient_sign::weight};
 
 bool comes_first(SignId fact) {
-  return fact == patient_sign::age || fact == patient_sign::sex || fact == patient_sign::neutered;
+  return fact == patient_sign::age || fact == patient_sign::sex || fact == patient_sign::neutered ||
+         fact == patient_sign::weight_confirmed;
 }
 
 // Seconds, all judgements. Hearing the question and thinking it over takes as long as most checks.
@@ -263,9 +264,11 @@ std::vector<Question> Interview::calming_questions(Assessment const& result) con
 }
 
 // Where anything hangs on them: age, weight and breed also tell the size. Whether a weight is right
-// that can hardly be comes last, right behind it.
+// that can hardly be comes first: it was just told.
 std::vector<Question> Interview::patient_facts(Assessment const& result) const {
   std::vector<Question> out;
+  if (may_ask(patient_sign::weight_confirmed) && doubt_of_weight(tables_.pack(), result.knowledge))
+    out.push_back({patient_sign::weight_confirmed, 0, {}, {}, {}});
   bool const asks_size = !tables_.roots_of(patient_sign::size).empty();
   for (auto const sign : facts_of_the_patient) {
     bool const tells_size =
@@ -275,8 +278,6 @@ std::vector<Question> Interview::patient_facts(Assessment const& result) const {
         !tables_.roots_of(sign).empty() || (asks_size && tells_size) || is_for_doses;
     if (matters && may_ask(sign)) out.push_back({sign, 0, {}, {}, {}});
   }
-  if (may_ask(patient_sign::weight_confirmed) && doubt_of_weight(tables_.pack(), result.knowledge))
-    out.push_back({patient_sign::weight_confirmed, 0, {}, {}, {}});
   return out;
 }
 
@@ -379,17 +380,10 @@ bool Interview::is_there_or_not(SignId sign) const {
   return !s.of_the_patient && (s.kind == AnswerKind::yes_or_no || s.kind == AnswerKind::sites);
 }
 
-bool Interview::is_a_choice(SignId sign) const {
-  auto const& s = tables_.pack()[sign];
-  return !s.of_the_patient && (s.kind == AnswerKind::steps || s.kind == AnswerKind::one_of);
-}
-
 Screen Interview::patient_screen(std::vector<Question> const& facts) const {
   Screen out{Screen::Kind::patient, {facts.front()}};
   if (limits_.are_facts_joined && facts.front().sign != patient_sign::weight_confirmed) {
     out.questions = facts;
-    std::erase_if(out.questions,
-                  [](Question const& q) { return q.sign == patient_sign::weight_confirmed; });
     return out;
   }
   if (facts.size() > 1 && facts[0].sign == patient_sign::sex &&
@@ -410,13 +404,7 @@ Screen Interview::danger_screen(std::vector<Question> const& questions) const {
     has_highest = has_highest || reached(question) == reached(first);
     if (out.questions.size() < limits_.lines_at_most) out.questions.push_back(question);
   }
-  if (has_highest) return out;
-  out.questions = {first};
-  if (!is_a_choice(first.sign)) return out;
-  for (auto const& question : questions)
-    if (out.questions.size() < limits_.choices_at_most && question.sign != first.sign &&
-        question.waits == first.waits && is_a_choice(question.sign))
-      out.questions.push_back(question);
+  if (!has_highest) out.questions = {first};
   return out;
 }
 

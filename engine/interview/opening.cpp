@@ -12,9 +12,6 @@ namespace {
 // A whole of so many parts stands for a system of the body; smaller ones only sort their parts.
 constexpr std::size_t parts_of_a_system = 3;
 
-// A tier within a day is pressing, a judgement: what reaches a lower one can wait for its turn.
-constexpr double pressing_s = 24.0 * 3600;
-
 // After so many answers, three screens of lines, what goes with the complaint waits until the broad
 // questions and the facts of the patient are through: tried on published cases, docs/interview.md.
 constexpr std::size_t answers_before_the_rest = 24;
@@ -38,11 +35,26 @@ std::vector<SignId> signs_found(Pack const& pack, Assessment const& result) {
   return out;
 }
 
-std::size_t answers_about_signs(Pack const& pack, Assessment const& result) {
-  auto const& known = result.knowledge.known;
-  auto const told = std::count_if(known.begin(), known.end(),
-                                  [&](auto const& one) { return !pack[one.sign].of_the_patient; });
-  return static_cast<std::size_t>(told) + result.knowledge.cannot_tell.size();
+bool is_top(Question const& question) { return question.alone_reaches == TierId{0}; }
+
+// What was answered about signs, by lines of lists and by single questions; not what follows from
+// it.
+struct Answered {
+  std::size_t lines = 0, choices = 0;
+};
+
+Answered answered_about_signs(Pack const& pack, Assessment const& result) {
+  Answered out;
+  auto const add = [&](SignId sign) {
+    auto const kind = pack[sign].kind;
+    if (pack[sign].of_the_patient) return;
+    bool const is_line = kind == AnswerKind::yes_or_no || kind == AnswerKind::sites;
+    ++(is_line ? out.lines : out.choices);
+  };
+  for (auto const& one : result.knowledge.known)
+    if (one.origin == Origin::given) add(one.sign);
+  for (auto const sign : result.knowledge.cannot_tell) add(sign);
+  return out;
 }
 
 bool holds(std::vector<Question> const& questions, SignId sign) {
@@ -64,6 +76,18 @@ Assessment as_told(Tables const& tables, Assessment const& result,
       judgement.ranking_tier.reset();
     }
   return out;
+}
+
+std::optional<SignId> found_for_degree(Tables const& tables, Assessment const& result,
+                                       SignId degree) {
+  for (auto const& one : result.knowledge.known) {
+    if (tables.pack()[one.sign].of_the_patient || !says_yes(one.answer)) continue;
+    for (auto const i : tables.roots_of(one.sign)) {
+      auto const& root = tables.root(i);
+      if (root.kind == RootKind::applies && SignId{root.subject} == degree) return one.sign;
+    }
+  }
+  return std::nullopt;
 }
 
 SignId Interview::outermost(SignId sign) const {
@@ -92,19 +116,28 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
   if (!open.substances.empty()) return Screen{Screen::Kind::telling, open.substances};
   if (!open.amounts.empty()) return Screen{Screen::Kind::telling, {open.amounts.front()}};
   auto const found = signs_found(pack, result);
-  if (auto const degree = choice_of(found, open.danger, Link::hangs_on)) return alone(*degree);
   auto const list = [&](Screen::Kind kind, std::vector<Question> questions) {
     if (questions.size() > limits_.lines_at_most) questions.resize(limits_.lines_at_most);
     return Screen{kind, std::move(questions)};
   };
   auto dangers = opening_dangers(found, open.danger);
+  auto const answered = answered_about_signs(pack, result);
+  bool const are_many_answered = answered.lines >= answers_before_the_rest;
   bool const asks_of_any = std::any_of(dangers.begin(), dangers.end(),
                                        [&](Question const& q) { return pack[q.sign].asked_first; });
-  if (!asks_of_any)
-    if (auto const choice = choice_of(found, open.danger, Link::asked_with)) return alone(*choice);
+  // Life threats come before any choice.
+  bool const are_life_threats =
+      asks_of_any || (!are_many_answered && std::any_of(dangers.begin(), dangers.end(), is_top));
+  if (!are_life_threats)
+    if (auto const degree = choice_of(result, found, open.danger, Link::hangs_on))
+      return alone(*degree);
   auto broad = systems(open.danger);
-  bool const may_wait = !asks_of_any && parts_of_found(found, open.danger).empty() &&
-                        answers_about_signs(pack, result) >= answers_before_the_rest;
+  bool const may_wait =
+      !asks_of_any && are_many_answered && parts_of_found(found, open.danger).empty();
+  // One choice for each list, not a row of them before the next list.
+  if (!are_life_threats && answered.choices * limits_.lines_at_most < answered.lines)
+    if (auto const choice = choice_of(result, found, open.danger, Link::asked_with))
+      return alone(*choice);
   // A list that is not full is filled up from what would come next.
   if (!dangers.empty() && !may_wait) {
     for (auto& question : broad)
@@ -120,47 +153,39 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
   }
   // Sex, age and breed decide what can be, and whether a tier may rest on likelihood: after the
   // broad questions, since what these settle would otherwise raise it and let it fall again.
-  auto const weighs = [](SignId fact) {
-    return fact == patient_sign::weight || fact == patient_sign::weight_confirmed;
-  };
-  if (!open.patient.empty() && !weighs(open.patient.front().sign))
+  if (!open.patient.empty() && open.patient.front().sign != patient_sign::weight)
     return patient_screen(open.patient);
-  if (auto choices = first_choices(result); !choices.empty())
-    return Screen{Screen::Kind::telling, std::move(choices)};
+  if (auto const choice = first_choice(result)) return alone(*choice);
   if (!open.patient.empty()) return patient_screen(open.patient);
   return std::nullopt;
 }
 
-// The choices and amounts that are `asked first`, as many as one line may answer.
-std::vector<Question> Interview::first_choices(Assessment const& result) const {
+// The first of the choices and amounts that are `asked first`.
+std::optional<SignId> Interview::first_choice(Assessment const& result) const {
   auto const& pack = tables_.pack();
-  std::vector<Question> out;
-  if (result.judgement.nothing_told) return out;
-  for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
-    SignId const sign{i};
-    if (!pack[sign].asked_first || !may_ask(sign) || is_there_or_not(sign)) continue;
-    if (out.empty() || (out.size() < limits_.choices_at_most && is_a_choice(sign) &&
-                        is_a_choice(out.front().sign)))
-      out.push_back({sign, 0, {}, {}, {}});
-  }
-  return out;
+  if (result.judgement.nothing_told) return std::nullopt;
+  for (std::uint32_t i = 0; i < pack.signs.size(); ++i)
+    if (pack.signs[i].asked_first && may_ask(SignId{i}) && !is_there_or_not(SignId{i}))
+      return SignId{i};
+  return std::nullopt;
 }
 
-// How much, and of which kind, of what was found, if it could make it pressing.
-std::optional<SignId> Interview::choice_of(std::span<SignId const> found,
+// How much, and of which kind, of what was found, if it could make it pressing; not of what was
+// denied.
+std::optional<SignId> Interview::choice_of(Assessment const& result, std::span<SignId const> found,
                                            std::vector<Question> const& danger, Link link) const {
-  auto const hangs_on = [&](SignId degree, SignId sign) {
-    auto const roots = tables_.roots_of(sign);
-    return std::any_of(roots.begin(), roots.end(), [&](std::uint32_t i) {
-      auto const& root = tables_.root(i);
-      return root.kind == RootKind::applies && SignId{root.subject} == degree;
-    });
+  auto const& pack = tables_.pack();
+  auto const is_denied = [&](SignId sign) {
+    auto const whole = pack[sign].part_of;
+    auto const* known = whole ? result.find(*whole) : nullptr;
+    return known != nullptr && says_no(known->answer);
   };
   for (auto const& question : danger) {
-    if (is_there_or_not(question.sign) || !is_pressing(tables_.pack(), question)) continue;
-    bool const is_of_it = std::any_of(found.begin(), found.end(),
-                                      [&](SignId sign) { return hangs_on(question.sign, sign); });
-    if (link == Link::hangs_on ? is_of_it : is_asked_with(question, found)) return question.sign;
+    if (is_there_or_not(question.sign) || !is_pressing(pack, question) || is_denied(question.sign))
+      continue;
+    if (link == Link::hangs_on ? found_for_degree(tables_, result, question.sign).has_value()
+                               : is_asked_with(question, found))
+      return question.sign;
   }
   return std::nullopt;
 }
@@ -220,8 +245,8 @@ std::vector<Question> Interview::opening_dangers(std::span<SignId const> found,
   return asks ? out : std::vector<Question>{};
 }
 
-// Parts of the same whole, and what one alarm asks for together with it; pressing ones first,
-// then those that tell most.
+// Parts of the same whole, and what one alarm asks for together with it; what alone reaches the
+// highest tier first, then other pressing ones, then those that tell most.
 std::vector<Question> Interview::going_with(std::span<SignId const> found,
                                             std::vector<Question> const& danger) const {
   auto const is_kin = [&](SignId sign) {
@@ -237,7 +262,7 @@ std::vector<Question> Interview::going_with(std::span<SignId const> found,
     out.back().bits = best_[index(question.sign)].bits;
   }
   auto const rank = [&](Question const& q) {
-    return std::tuple(!is_pressing(tables_.pack(), q), -q.bits);
+    return std::tuple(!is_top(q), !is_pressing(tables_.pack(), q), -q.bits);
   };
   std::stable_sort(out.begin(), out.end(),
                    [&](Question const& a, Question const& b) { return rank(a) < rank(b); });

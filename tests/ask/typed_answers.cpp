@@ -244,9 +244,9 @@ ReadAnswer read_of_sign(Pack const& pack, TypedAnswer const& typed) {
         return entry.answer && fits(pack, *sign, *entry.answer, one);
       });
   bool const is_offered =
-      entry.suggested &&
+      entry.suggested.size() == 1 &&
       std::any_of(alternatives.begin(), alternatives.end(), [&](std::string const& one) {
-        return one != again && fits(pack, *sign, *entry.suggested, one);
+        return one != again && fits(pack, *sign, entry.suggested.front(), one);
       });
   if (is_offered) return {typed, Reading::offered, entry.remark};  // a yes takes it
   bool const may_refuse =

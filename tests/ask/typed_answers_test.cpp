@@ -37,10 +37,10 @@ TEST(TypedAnswers, NineteenInTwentyAreUnderstood) {
 }
 
 // Written and read once before anything was mended for it; it may not get worse.
-TEST(TypedAnswers, OfTheSecondListFiveInSixAreUnderstood) {
+TEST(TypedAnswers, OfTheSecondListNoneLessIsUnderstood) {
   auto const taken = count_of(second(), Reading::understood) + count_of(second(), Reading::offered);
   EXPECT_EQ(second().size(), 120U);
-  EXPECT_GE(static_cast<double>(taken), 0.833 * static_cast<double>(second().size()));
+  EXPECT_GE(taken, 104U);
 }
 
 }  // namespace

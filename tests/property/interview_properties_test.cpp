@@ -55,13 +55,18 @@ TEST(InterviewProperties, GainsEqualTheSlowMutualInformation) {
   });
 }
 
+// The interview of one question after the other, and that of lines, whose facts share a screen.
+InterviewLimits limits_of(unsigned seed) {
+  return seed % 3 == 0 ? limits_of_lines() : InterviewLimits{};
+}
+
 // Whatever is answered, an interview ends, never asks a thing twice, and asks nothing that is
 // known, could not be told or cannot be seen; every second one opens with a complaint.
 TEST(InterviewProperties, EveryInterviewEnds) {
   for_random_packs(30000, [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
     Tables const tables(pack);
     Assessor assessor(tables);
-    Interview interview(tables, Reader::keeper);
+    Interview interview(tables, Reader::keeper, limits_of(seed));
     std::mt19937 random(seed);
     Case patient;
     std::set<SignId> asked;
@@ -105,7 +110,7 @@ TEST(InterviewProperties, EnoughIsSaidOnlyWhenNoAlarmCanRaiseTheTier) {
   for_random_packs(40000, [](std::shared_ptr<Pack const> const& pack, unsigned seed) {
     Tables const tables(pack);
     Assessor assessor(tables);
-    Interview interview(tables, Reader::clinician);
+    Interview interview(tables, Reader::clinician, limits_of(seed));
     std::mt19937 random(seed);
     auto patient = random_case(*pack, random);
     patient.cannot_tell.clear();

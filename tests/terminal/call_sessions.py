@@ -97,6 +97,16 @@ for words in ("big bell", "weak", "left", "nsaid", "nauseous", "yorkie"):
 hurried(["1", "0"], ["collapsed: yes"], "hurried-ten")
 hurried(["not drooling", "1"], [], "hurried-not-drooling")
 hurried(["\t", "Jo!"], [])
+# A digit that was meant for the list is no choice of the question that hangs on what was found; two letters that begin
+# another word are no sex.
+case = folder / "vomiting.yaml"
+t = Terminal([program, "call", "--save", str(case)])
+t.press("vomiting").press("\r").press("1")
+expect("vomited_times" not in answers_of(case), "a digit of the list stored how often it vomited")
+t.press("spayed").press("\r").press("fi").press("\r")
+expect("neutered: yes" in case.read_text(encoding="utf-8"), "what was told of neutering stands")
+expect("sex: female" not in case.read_text(encoding="utf-8"), "\"fi\" of \"fits\" told the sex")
+t.kill()
 
 # A tier that was told stands until its fall has been seen.
 case = folder / "fall.yaml"

@@ -33,8 +33,9 @@ struct Entry {
   std::optional<Answer> answer;
   bool cannot_tell = false;
   std::string remark;  ///< what would be understood; one line without control characters
-  /// What the remark asks whether it was meant ("Did you mean Pomeranian?"): a yes to it is this.
-  std::optional<Answer> suggested{};
+  /// What the remark asks whether it was meant ("Did you mean Pomeranian?"): a yes is the only one,
+  /// a number one of several.
+  std::vector<Answer> suggested{};
 };
 
 /// Reads what was typed in answer to `sign`:

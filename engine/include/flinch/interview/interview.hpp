@@ -47,8 +47,8 @@ struct Screen {
   };
   Kind kind{};
   /// One question; or several to be answered together: of signs that are there or not (yes or no,
-  /// or found somewhere), `lines_at_most`, those that matter most first; facts of the patient; or
-  /// choices, `choices_at_most`.
+  /// or found somewhere), `lines_at_most`, those that matter most first; or facts of the
+  /// patient.
   std::vector<Question> questions;
 };
 
@@ -93,9 +93,6 @@ struct InterviewLimits {
   /// A question worth so many is asked alone, and before danger questions whose answer would not
   /// raise the tier by itself; weaker ones share a screen.
   double alone_bits = 0.2;
-  /// Choices (steps, or one of several) that share a screen; more than one where a line can answer
-  /// each by a number or word of its own.
-  std::size_t choices_at_most = 1;
   /// All facts of the patient on one screen, where one line can tell them, or one after the other.
   bool are_facts_joined = false;
 };
@@ -103,10 +100,18 @@ struct InterviewLimits {
 /// Of an interview by typed lines.
 [[nodiscard]] constexpr InterviewLimits limits_of_lines() {
   InterviewLimits out;
-  out.choices_at_most = 3;
   out.are_facts_joined = true;
   return out;
 }
+
+/// How soon it must be seen at the latest for the tier to count as pressing, a judgement: what
+/// reaches a lower one can wait for its turn.
+inline constexpr double pressing_s = 24.0 * 3600;
+
+/// What was found of the patient's trouble by which the degree applies: it makes sense only with
+/// that. None where it applies by nothing found.
+[[nodiscard]] std::optional<SignId> found_for_degree(Tables const& tables, Assessment const& result,
+                                                     SignId degree);
 
 class Interview {
  public:
@@ -114,17 +119,18 @@ class Interview {
 
   /// What to ask next. With `came_for`, the complaint (empty where there is none to be had), the
   /// interview opens with: where each thing is that it came for; since when; what was swallowed,
-  /// and how much; of what was found, by whatever question, how bad it is; the dangers that are
-  /// `asked first`; of what was found the choices that an alarm asks for with it, the parts of a
+  /// and how much; the dangers that are `asked first`, and of what goes with what was found, by
+  /// whatever question, that which alone reaches the highest tier; how bad it is; the parts of a
   /// whole, and what else goes with it, because it is a part of the same whole or because one alarm
-  /// asks for both (three lists of all at most, the rest later); broad questions, one a system;
-  /// age, sex and breed; what else is `asked first`; the weight. A list that is not full is filled
-  /// up with what would come next. Then, and without `came_for` at once, in this order: the
-  /// patient's age and sex; the place of what was found somewhere, where it could raise the tier;
-  /// what was swallowed, and how much; danger questions that alone could make an alarm raise the
-  /// tier, by the tier that they reach so, the screen filled up with such of lower tiers; what
-  /// would hold back an alarm that set the tier (`unless`); weight and breed; other places on which something hangs; the most telling question; all other danger
-  /// questions; what tells little.
+  /// asks for both (three lists of all at most, the rest later), and for each list one choice that
+  /// an alarm asks for with it; broad questions, one a system; age, sex and breed; what else is
+  /// `asked first`; the weight. A list that is not full is filled up with what would come next.
+  /// Then, and without `came_for` at once, in this order: whether a weight is right that can hardly
+  /// be; the patient's age and sex; the place of what was found somewhere, where it could raise the
+  /// tier; what was swallowed, and how much; danger questions that alone could make an alarm raise
+  /// the tier, by the tier that they reach so, the screen filled up with such of lower tiers; what
+  /// would hold back an alarm that set the tier (`unless`); weight and breed; other places on which
+  /// something hangs; the most telling question; all other danger questions; what tells little.
   ///
   /// What is known, could not be told, cannot apply or cannot be seen by the reader is left out,
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
@@ -140,7 +146,6 @@ class Interview {
  private:
   [[nodiscard]] bool may_ask(SignId sign) const { return !closed_[index(sign)]; }
   [[nodiscard]] bool is_there_or_not(SignId sign) const;
-  [[nodiscard]] bool is_a_choice(SignId sign) const;
   void close_signs(Assessment const& result, std::span<SignId const> set_aside);
   [[nodiscard]] std::vector<Question> place_questions(Assessment const& result,
                                                       std::span<SignId const> set_aside) const;
@@ -170,11 +175,12 @@ class Interview {
   [[nodiscard]] bool is_asked_with(Question const& question, std::span<SignId const> found) const;
   [[nodiscard]] std::vector<Question> parts_of_found(std::span<SignId const> found,
                                                      std::vector<Question> const& danger) const;
-  [[nodiscard]] std::vector<Question> first_choices(Assessment const& result) const;
+  [[nodiscard]] std::optional<SignId> first_choice(Assessment const& result) const;
   /// How a choice is tied to what was found: it makes sense only with that, or an alarm asks for
   /// both.
   enum class Link : std::uint8_t { hangs_on, asked_with };
-  [[nodiscard]] std::optional<SignId> choice_of(std::span<SignId const> found,
+  [[nodiscard]] std::optional<SignId> choice_of(Assessment const& result,
+                                                std::span<SignId const> found,
                                                 std::vector<Question> const& danger,
                                                 Link link) const;
   [[nodiscard]] std::vector<Question> opening_dangers(std::span<SignId const> found,

@@ -1,0 +1,118 @@
+// What was typed for one thing is not recorded for another that took its place on the screen.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "call/call_desk.hpp"
+#include "call/call_model.hpp"
+#include "pack/shipped_pack.hpp"
+
+namespace flinch::test {
+namespace {
+
+class CallGuard : public testing::Test {
+ protected:
+  [[nodiscard]] bool is_yes(std::string const& name) const {
+    auto const* known = call_.state().result.find(*pack_->find_sign(name));
+    return known != nullptr && known->answer == Answer(true);
+  }
+  [[nodiscard]] bool is_known(std::string const& name) const {
+    return call_.state().result.find(*pack_->find_sign(name)) != nullptr;
+  }
+  [[nodiscard]] bool asks_a_choice() const {
+    auto const kind = (*pack_)[call_.state().outlook.screen->questions[0].sign].kind;
+    return kind == AnswerKind::steps || kind == AnswerKind::one_of;
+  }
+
+  std::shared_ptr<Pack const> pack_ = shipped_pack();
+  Tables tables_{pack_};
+  cli::CallModel call_{tables_, {}, cli::Keeping::in_memory, desk_clock};
+};
+
+TEST_F(CallGuard, ADigitForTheListIsNoChoice) {
+  press(call_, "vomiting\n");
+  ASSERT_TRUE(is_yes("vomiting"));
+  EXPECT_FALSE(asks_a_choice()) << "what any dog could die of comes before how often";
+  press(call_, "1");
+  EXPECT_FALSE(is_known("vomited_times"));
+  EXPECT_NE(call_.state().result.judgement.tier, std::nullopt);
+}
+
+TEST_F(CallGuard, TheFirstDigitAfterAListOnlySaysThatTheQuestionIsNew) {
+  // What any dog could die of was denied.
+  Case patient;
+  for (std::uint32_t i = 0; i < pack_->signs.size(); ++i)
+    if (auto const& sign = pack_->signs[i]; sign.asked_first && sign.kind == AnswerKind::yes_or_no)
+      patient.answers.emplace_back(SignId{i}, false);
+  cli::CallModel call(tables_, patient, cli::Keeping::in_memory, desk_clock);
+  auto const first_asked = [&] { return call.state().outlook.screen->questions[0].sign; };
+  ASSERT_EQ((*pack_)[first_asked()].kind, AnswerKind::yes_or_no);
+  press(call, "limping\n");
+  press(call, "\x1b");
+  auto const degree = *pack_->find_sign("limp_degree");
+  ASSERT_EQ(first_asked(), degree);
+  press(call, "1");
+  EXPECT_EQ(call.state().result.find(degree), nullptr);
+  EXPECT_TRUE(call.state().is_trouble);
+  press(call, "3");
+  EXPECT_NE(call.state().result.find(degree), nullptr) << "the next one answers it";
+}
+
+TEST_F(CallGuard, TheLowestDegreeBesideAYesIsTold) {
+  press(call_, "vomiting\n");
+  press(call_, "times vomited1");
+  ASSERT_EQ(call_.state().activity, cli::Activity::choosing);
+  press(call_, "1");
+  EXPECT_TRUE(is_known("vomited_times"));
+  EXPECT_NE(call_.state().message.find("Told before: vomiting: yes"), std::string::npos)
+      << call_.state().message;
+}
+
+TEST_F(CallGuard, WorseAtARingBackIsTheNoteAndNoAnswer) {
+  cli::Visit then;
+  then.begun = desk_clock - 24 * 3600;
+  then.patient.answers = {{*pack_->find_sign("vomiting"), Answer(true)}};
+  cli::EarlierVisits earlier;
+  earlier.visits = {then};
+  earlier.rung_back = then;
+  for (auto const* said : {"yes worse", "yes, he's worse", "yes it got worse"}) {
+    cli::CallModel call(tables_, {}, cli::Keeping::in_memory, desk_clock, {}, earlier);
+    press(call, std::string(said) + "\n");
+    EXPECT_EQ(call.state().result.find(*pack_->find_sign("vomiting")), nullptr) << said;
+    EXPECT_NE(call.state().patient.note.find(said), std::string::npos) << call.state().message;
+  }
+  cli::CallModel call(tables_, {}, cli::Keeping::in_memory, desk_clock, {}, earlier);
+  press(call, "yes\n");
+  EXPECT_NE(call.state().result.find(*pack_->find_sign("vomiting")), nullptr);
+}
+
+TEST_F(CallGuard, TwoLettersAreNoSexWhereItIsNotAsked) {
+  for (auto const* letters : {"fi", "me", "mi", "fe", "mc", "mn", "fs", "fn"}) {
+    press(call_, std::string(letters) + "\n");
+    press(call_, "\x1b");
+    EXPECT_FALSE(is_known("sex")) << letters;
+    EXPECT_FALSE(is_known("neutered")) << letters;
+  }
+}
+
+TEST_F(CallGuard, AnotherSexThanWasToldIsTold) {
+  press(call_, "female spayed\n");
+  EXPECT_EQ(call_.state().message.find("Told before"), std::string::npos);
+  press(call_, "male\n");
+  EXPECT_NE(call_.state().message.find("Told before as sex: female"), std::string::npos)
+      << call_.state().message;
+  EXPECT_TRUE(call_.state().is_trouble);
+}
+
+TEST_F(CallGuard, AClashThatTakesAnothersPlaceIsTold) {
+  press(call_, "labour stopped1male\n");
+  ASSERT_EQ(call_.state().result.judgement.contradictions.size(), 1U);
+  press(call_, "sore scrotum1");
+  press(call_, "\x1b");
+  press(call_, "female\n");
+  ASSERT_EQ(call_.state().result.judgement.contradictions.size(), 1U);
+  EXPECT_NE(call_.state().message.find("cannot apply"), std::string::npos) << call_.state().message;
+}
+
+}  // namespace
+}  // namespace flinch::test
