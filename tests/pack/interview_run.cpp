@@ -1,5 +1,7 @@
 #include "pack/interview_run.hpp"
 
+#include <algorithm>
+
 namespace flinch::test {
 namespace {
 
@@ -27,7 +29,16 @@ class Run {
     result_ = assessor_.assess(patient_);
     ++out_.screens;
     out_.questions += signs.size();
+    auto const facts = std::count_if(signs.begin(), signs.end(), [&](SignId sign) {
+      return pack_[sign].of_the_patient && sign != patient_sign::neutered;
+    });
+    single_facts_ += facts > 1 ? static_cast<std::size_t>(facts) - 1 : 0;
     take_tier();
+  }
+
+  // What could still come of the next answer.
+  void look_at(Outlook const& outlook) {
+    if (outlook.one_answer_reaches == TierId{0}) out_.screens_to_no_life_threat = out_.screens + 1;
   }
 
   void tell(std::span<SignId const> came_for) {
@@ -66,6 +77,7 @@ class Run {
     out_.tier = tier;
     out_.screens_to_tier = out_.screens;
     out_.questions_to_tier = out_.questions;
+    out_.single_facts_to_tier = out_.screens + single_facts_;
   }
 
   Tables const& tables_;
@@ -77,6 +89,7 @@ class Run {
   Assessment result_;
   std::vector<SignId> places_untold_;
   InterviewRun out_;
+  std::size_t single_facts_ = 0;  // screens more, had each fact one of its own
 };
 
 }  // namespace
@@ -93,6 +106,7 @@ InterviewRun run_interview(Tables const& tables, Interview& interview, Assessmen
   run.tell(came_for);
   for (;;) {
     auto const outlook = interview.next(run.result(), run.places_untold(), came_for);
+    run.look_at(outlook);
     if (outlook.is_enough) return run.take();
     if (outlook.screen->kind == Screen::Kind::place) {
       run.answer_place(outlook.screen->questions.front().sign);

@@ -17,6 +17,10 @@ struct InterviewRun {
   /// Shown until the tier stood for good.
   std::size_t screens_to_tier = 0;
   std::size_t questions_to_tier = 0;
+  /// The same with each fact of the patient as a screen of its own, sex and neutered together.
+  std::size_t single_facts_to_tier = 0;
+  /// Shown until no single answer could reach the highest tier any more.
+  std::size_t screens_to_no_life_threat = 0;
   std::optional<TierId> tier;
   std::optional<CauseId> first;
 };
