@@ -12,17 +12,18 @@
   "Words that begin a statement, in the first column.")
 
 (defconst flinch-mode-clauses
-  '("yes if worse than before" "yes if seen before" "gives way to" "drawn up in" "lost a week"
-    "ask vet if" "age up to" "never neutered" "resting energy" "for clinician" "while waiting"
-    "body surface" "also called" "asked first" "breed table" "ideal score" "injected in"
-    "weight from" "applies if" "doses from" "each point" "on purpose" "until then" "alone see"
-    "also said" "first aid" "by mouth" "grown at" "may hurt" "never if" "not pain" "slims by"
-    "at most" "part of" "read by" "seen by" "stop if" "fit if" "mentioned" "otherwise"
-    "unlisted" "affects" "because" "benefit" "fasting" "outline" "species" "unknown" "version"
-    "accept" "answer" "called" "expect" "within" "avoid" "clear" "found" "grade" "lasts" "level"
-    "since" "sizes" "taken" "takes" "usual" "watch" "base" "cite" "form" "give" "harm" "help"
-    "hold" "next" "over" "read" "text" "with" "ask" "doi" "for" "how" "say" "see" "url" "yes"
-    "if" "in" "no")
+  '("yes if worse than before" "yes if seen before" "pounds doubted above"
+    "weight doubted above" "weight doubted below" "gives way to" "drawn up in" "lost a week"
+    "ask vet if" "age up to" "never neutered" "resting energy" "for clinician" "weight leeway"
+    "while waiting" "body surface" "also called" "asked first" "breed table" "ideal score"
+    "injected in" "weight from" "applies if" "doses from" "each point" "on purpose" "tells pain"
+    "until then" "alone see" "also said" "first aid" "by mouth" "grown at" "may hurt" "never if"
+    "not pain" "slims by" "at most" "part of" "read by" "seen by" "stop if" "fit if" "mentioned"
+    "otherwise" "unlisted" "affects" "because" "benefit" "fasting" "outline" "species" "unknown"
+    "version" "accept" "answer" "called" "expect" "unless" "within" "avoid" "clear" "found"
+    "grade" "lasts" "level" "since" "sizes" "taken" "takes" "usual" "watch" "base" "cite" "form"
+    "give" "harm" "help" "hold" "next" "over" "read" "text" "with" "ask" "doi" "for" "how" "say"
+    "see" "url" "yes" "if" "in" "no")
   "Words that begin a clause, on a line of its own.")
 
 (defconst flinch-mode-words
