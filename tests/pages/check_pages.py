@@ -239,7 +239,7 @@ written += 1
 # The same input gives the same bytes.
 again = folder.parent / "again.html"
 subprocess.run([program, "report", cases[0], "-o", again], check=True, capture_output=True)
-first = folder / (pathlib.Path(cases[0]).parent.name + "-" + pathlib.Path(cases[0]).stem + "-clinic-a4.html")
+first = folder / (pathlib.Path(cases[0]).parent.name + "-" + pathlib.Path(cases[0]).stem + "-clinician-a4.html")
 assert again.read_bytes() == first.read_bytes()
 again.unlink()
 
