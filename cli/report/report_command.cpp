@@ -25,12 +25,12 @@ namespace {
 
 struct ReportOptions {
   std::string pack;
-  std::string practice;           ///< its file; empty: the user's own, if there is one
-  std::string file;               ///< the case; `-` is standard input
-  std::string output;             ///< the page
+  std::string practice;              ///< its file; empty: the user's own, if there is one
+  std::string file;                  ///< the case; `-` is standard input
+  std::string output;                ///< the page
   std::string reader = "clinician";  ///< or "keeper"
-  std::string paper = "a4";       ///< or "letter"
-  std::string call;               ///< of the book, in the place of a file
+  std::string paper = "a4";          ///< or "letter"
+  std::string call;                  ///< of the book, in the place of a file
   std::string book;
   bool all = false;  ///< more than fits on one sheet, for the clinic on two
 };

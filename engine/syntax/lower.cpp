@@ -30,6 +30,17 @@ std::string phrase(shapes::Token token) {
   return out;
 }
 
+// The words of a token that has no `#` of its own, without comments between them.
+std::string fixed_words(shapes::Token token) {
+  std::string plain;
+  bool in_comment = false;
+  for (char const c : view(token)) {
+    in_comment = c != '\n' && (in_comment || c == '#');
+    plain += in_comment ? ' ' : c;
+  }
+  return phrase({plain.data(), plain.data() + plain.size()});
+}
+
 template <class... Cases>
 struct Overloaded : Cases... {
   using result_type = void;
@@ -76,11 +87,11 @@ Number Lowering::number(shapes::Token token) {
 }
 
 SeenBy Lowering::seen_by(shapes::Token token) {
-  return static_cast<SeenBy>(place_of(seen_by_words, phrase(token)));
+  return static_cast<SeenBy>(place_of(seen_by_words, fixed_words(token)));
 }
 
 ReadAs Lowering::read_as(shapes::Token token) {
-  return static_cast<ReadAs>(place_of(read_as_words, phrase(token)));
+  return static_cast<ReadAs>(place_of(read_as_words, fixed_words(token)));
 }
 
 std::vector<Name> Lowering::names(std::vector<shapes::Token> const& tokens) {
@@ -99,7 +110,7 @@ std::vector<Text> Lowering::texts(std::vector<shapes::Token> const& tokens) {
 Quantity Lowering::lower(shapes::Quantity const& shape) {
   auto const amount = number(shape.number);
   if (!shape.unit) return {amount.value, {}, amount.at};
-  return {amount.value, phrase(*shape.unit), cover(amount.at, place(*shape.unit))};
+  return {amount.value, fixed_words(*shape.unit), cover(amount.at, place(*shape.unit))};
 }
 
 Sample Lowering::lower(shapes::Sample const& shape) {
@@ -147,7 +158,7 @@ Species Lowering::lower(shapes::Species const& shape) {
 }
 
 Called Lowering::lower(shapes::Called const& shape) {
-  Called out{Name{phrase(shape.part), place(shape.part)}, {text(shape.first)}};
+  Called out{Name{fixed_words(shape.part), place(shape.part)}, {text(shape.first)}};
   for (auto const other : shape.others) out.words.push_back(text(other));
   return out;
 }
@@ -402,11 +413,11 @@ Dose Lowering::lower(shapes::Dose const& shape) {
   out.amount = lower(shape.amount);
   if (shape.up_to) out.up_to = lower(*shape.up_to);
   if (shape.per)
-    out.per = phrase(*shape.per) == "per kg" ? PerWeight::kg : PerWeight::kg_three_quarters;
-  if (shape.route) out.route = Name{phrase(*shape.route), place(*shape.route)};
+    out.per = fixed_words(*shape.per) == "per kg" ? PerWeight::kg : PerWeight::kg_three_quarters;
+  if (shape.route) out.route = Name{fixed_words(*shape.route), place(*shape.route)};
   if (shape.interval) {
     if (auto const* often = boost::get<shapes::Token>(&shape.interval->get())) {
-      out.often = Name{phrase(*often), place(*often)};
+      out.often = Name{fixed_words(*often), place(*often)};
     } else {
       auto const& every = boost::get<shapes::Every>(shape.interval->get());
       out.every = lower(every.least);
@@ -430,9 +441,9 @@ Form Lowering::lower(shapes::Form const& shape) {
   if (shape.per) out.per = name(*shape.per);
   if (!shape.splits) return out;
   out.splits_at = place(*shape.splits);
-  out.splits = phrase(*shape.splits) == "in halves"     ? Splits::halves
-               : phrase(*shape.splits) == "in quarters" ? Splits::quarters
-                                                        : Splits::whole;
+  out.splits = fixed_words(*shape.splits) == "in halves"     ? Splits::halves
+               : fixed_words(*shape.splits) == "in quarters" ? Splits::quarters
+                                                             : Splits::whole;
   return out;
 }
 
@@ -479,7 +490,7 @@ Promise Lowering::lower(shapes::Promise const& shape) {
         ->kind;
   };
   auto const given = [&](shapes::GivenPromise const& promised) {
-    out = {kind_of(phrase(promised.kind)),
+    out = {kind_of(fixed_words(promised.kind)),
            name(promised.name),
            {},
            {},
@@ -492,27 +503,24 @@ Promise Lowering::lower(shapes::Promise const& shape) {
     out.up_to = lower(*promised.amount->up_to);
     out.at = cover(out.at, out.up_to->at);
   };
-  boost::apply_visitor(Overloaded{given,
-                                  [&](shapes::RankedPromise const& ranked) {
-                                    out = {kind_of(phrase(ranked.kind)),
-                                           name(ranked.name),
-                                           number(ranked.rank),
-                                           {},
-                                           {},
-                                           cover(place(ranked.kind), place(ranked.name))};
-                                  },
-                                  [&](shapes::NamedPromise const& named) {
-                                    out = {kind_of(phrase(named.kind)),
-                                           name(named.name),
-                                           {},
-                                           {},
-                                           {},
-                                           cover(place(named.kind), place(named.name))};
-                                  },
-                                  [&](shapes::Token const& words) {
-                                    out = {kind_of(phrase(words)), {}, {}, {}, {}, place(words)};
-                                  }},
-                       shape.get());
+  boost::apply_visitor(
+      Overloaded{given,
+                 [&](shapes::RankedPromise const& ranked) {
+                   out = {kind_of(fixed_words(ranked.kind)),
+                          name(ranked.name),
+                          number(ranked.rank),
+                          {},
+                          {},
+                          cover(place(ranked.kind), place(ranked.name))};
+                 },
+                 [&](shapes::NamedPromise const& named) {
+                   out = {kind_of(fixed_words(named.kind)),           name(named.name), {}, {}, {},
+                          cover(place(named.kind), place(named.name))};
+                 },
+                 [&](shapes::Token const& words) {
+                   out = {kind_of(fixed_words(words)), {}, {}, {}, {}, place(words)};
+                 }},
+      shape.get());
   return out;
 }
 

@@ -4,6 +4,8 @@
 
 #include <chrono>
 
+#include "flinch/syntax/print.hpp"
+
 namespace flinch {
 namespace {
 
@@ -98,6 +100,26 @@ TEST(Parse, TextsMayRunOverLinesAndHoldQuotes) {
       parse("tier now \"N\"\n  say \"Leave \\\"now\\\",\n       telephone  first. \\\\\"\n");
   EXPECT_EQ(std::get<syntax::Tier>(parsed.tree.statements.at(0)).say->text,
             "Leave \"now\", telephone  first. \\");
+}
+
+// Blanks, line breaks and comments may stand between any two words.
+TEST(Parse, ACommentBetweenTheWordsOfAPhraseChangesNothing) {
+  std::string const plain =
+      "care a \"a\"\n  give 2 mg per kg by mouth twice a day\n  form tablet 5 mg in halves\n"
+      "source b\n  read from memory\n"
+      "example c\n  expect not first d, tier at least e, ask first a, nothing told\n"
+      "pack f\n  called neutered male \"g\"\n";
+  std::string spaced;
+  for (std::size_t at = 0; at < plain.size(); ++at) {
+    bool const is_between = plain[at] == ' ' && at > 0 && plain[at - 1] != ' ' &&
+                            plain[at - 1] != '\n' && plain[at + 1] != ' ';
+    spaced += is_between ? std::string(" # x\n    ") : std::string(1, plain[at]);
+  }
+  auto const as_written = parse(plain);
+  auto const with_comments = parse(spaced);
+  ASSERT_EQ(as_written.text, "");
+  EXPECT_EQ(with_comments.text, "") << spaced;
+  EXPECT_EQ(syntax::print(with_comments.tree), syntax::print(as_written.tree));
 }
 
 TEST(Parse, AndAndOrMayNotMeetWithoutParentheses) {
