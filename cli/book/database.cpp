@@ -1,7 +1,6 @@
 #include "book/database.hpp"
 
 #include <fmt/format.h>
-#include <soci/postgresql/soci-postgresql.h>
 #include <soci/soci.h>
 #include <soci/sqlite3/soci-sqlite3.h>
 
@@ -14,6 +13,7 @@
 #include <thread>
 #include <unordered_map>
 
+#include "book/server_driver.hpp"
 #include "book/trouble.hpp"
 #include "flinch/text/display.hpp"
 
@@ -36,7 +36,7 @@ int wait_to_write(void* wait_s, int tries) {
 
 // What the library says of an error repeats the statement and its values: names and numbers. Only
 // the code is looked at.
-std::string why(soci::soci_error const& error, int wait_s) {
+std::string why(soci::soci_error const& error, ServerDriver const* driver, int wait_s) {
   if (auto const* file = dynamic_cast<soci::sqlite3_soci_error const*>(&error)) {
     constexpr int kind_bits = 0xFF;
     switch (file->result() & kind_bits) {
@@ -60,15 +60,14 @@ std::string why(soci::soci_error const& error, int wait_s) {
         return fmt::format("this book refused a step (SQLite error {})", file->result());
     }
   }
-  if (auto const* server = dynamic_cast<soci::postgresql_soci_error const*>(&error)) {
-    auto const state = server->sqlstate();
-    auto const is_of = [&](std::string_view kind) { return state.starts_with(kind); };
+  if (auto const state = driver ? driver->state_of(error) : std::nullopt) {
+    auto const is_of = [&](std::string_view kind) { return state->starts_with(kind); };
     if (is_of("53100")) return "the server's disk is full: nothing of this step was kept";
     if (is_of("25006") || is_of("42501"))
       return "the server lets this user read alone: have its owner let you write";
-    if (is_of("08") || is_of("57") || is_of(" ") || state.empty() || state.front() == '\0')
+    if (is_of("08") || is_of("57") || is_of(" ") || state->empty() || state->front() == '\0')
       return "the server no longer answers: see whether it runs and can be reached";
-    return fmt::format("the server refused a step (PostgreSQL state {})", inert(state));
+    return fmt::format("the server refused a step (PostgreSQL state {})", inert(*state));
   }
   return "the server cannot be reached, or does not let you in: see address, user and password";
 }
@@ -120,13 +119,19 @@ struct Database::Connection {
       return work();
     } catch (soci::soci_error const& error) {
       prepared.clear();  // what failed in the middle is not run again
-      throw BookTrouble(fmt::format("{}: {}", place.shown, why(error, place.wait_s)));
+      throw BookTrouble(fmt::format("{}: {}", place.shown, why(error, driver, place.wait_s)));
     }
   }
 
   void open() {
-    session.open(place.is_server ? *soci::factory_postgresql() : *soci::factory_sqlite3(),
-                 settings_of(place));
+    if (place.is_server) {
+      driver = server_driver();
+      if (!driver)
+        throw BookTrouble(fmt::format(
+            "{}: the part of flinch that talks to a server is missing: install flinch anew",
+            place.shown));
+    }
+    session.open(driver ? *driver->connects : *soci::factory_sqlite3(), settings_of(place));
     if (place.is_server) {
       session << "SET client_encoding TO 'UTF8'";
       session << "SET synchronous_commit TO on";
@@ -153,6 +158,7 @@ struct Database::Connection {
 
   BookPlace place;
   bool is_private = true;
+  ServerDriver const* driver = nullptr;  ///< of a book on a server
   soci::session session{};
   std::unordered_map<std::string, std::unique_ptr<Prepared>> prepared{};  ///< ends before `session`
 };

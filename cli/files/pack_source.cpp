@@ -12,7 +12,7 @@ OpenedPack open_pack(std::string const& location) {
   if (location.empty()) {
     auto const& embedded = embedded_pack();
     for (auto const& file : embedded.files)
-      opened.sources.add(std::string(file.path), std::string(file.bytes));
+      opened.sources.add(std::string(file.path), LastingText{file.bytes});
     opened.outcome.value = prepared_pack(embedded.prepared);
     return opened;
   }

@@ -13,6 +13,8 @@ flinch_packed(${CMAKE_CURRENT_SOURCE_DIR}/package/changelog ${changelog})
 add_custom_target(flinch_changelog ALL DEPENDS ${changelog})
 
 install(TARGETS flinch RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR} COMPONENT program)
+# Two folders below lib: what lies higher CPack holds for a library of others, and has `ldconfig` look for it.
+install(TARGETS flinch_server_driver LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}/flinch/drivers COMPONENT program)
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/rules/canine DESTINATION ${CMAKE_INSTALL_DATADIR}/flinch/packs COMPONENT program)
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/docs/editors DESTINATION ${CMAKE_INSTALL_DATADIR}/flinch COMPONENT program)
 install(DIRECTORY ${flinch_manual}/ DESTINATION ${CMAKE_INSTALL_MANDIR}/man1 COMPONENT program

@@ -32,10 +32,11 @@ Cells::Cells(Tables const& tables, std::span<Tables::Leaf> leaves) : pack_(table
     limits_.erase(std::unique(first, limits_.end()), limits_.end());
     limit_rows_.push_back(static_cast<std::uint32_t>(limits_.size()));
     auto const answers = samples(SignId{s});
-    bool const is_cut = pack_.signs[s].kind == AnswerKind::yes_or_no ||
-                        (!answers.empty() && answers.size() * leaves_of[s].size() <= most_truths);
-    counts_.push_back(is_cut ? static_cast<std::uint32_t>(answers.size()) + 1 : 0);
-    if (!is_cut) continue;
+    bool const is_divided =
+        pack_.signs[s].kind == AnswerKind::yes_or_no ||
+        (!answers.empty() && answers.size() * leaves_of[s].size() <= most_truths);
+    counts_.push_back(is_divided ? static_cast<std::uint32_t>(answers.size()) + 1 : 0);
+    if (!is_divided) continue;
     for (auto const leaf : leaves_of[s]) {
       leaves[leaf].first_truth = static_cast<std::uint32_t>(truths_.size());
       truths_.push_back(Truth::unknown);
@@ -59,7 +60,7 @@ std::vector<Answer> Cells::samples(SignId sign) const {
 }
 
 std::uint32_t Cells::cell_of(SignId sign, Answer const& answer) const {
-  if (!is_cut(sign)) return uncut;
+  if (!is_divided(sign)) return undivided;
   if (auto const* yes = std::get_if<bool>(&answer)) return *yes ? 1 : 2;
   if (auto const* choice = std::get_if<Choice>(&answer)) return 1 + choice->index;
   auto const value = std::get<double>(answer);

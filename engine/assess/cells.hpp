@@ -1,7 +1,7 @@
 #pragma once
-// Answers cut into cells: over each cell every test on the sign has one truth, taken once for all.
-// Yes and no are cells, each step, choice and breed is one, and so is each stretch of a number
-// between two limits that rules name. Answers by site are not cut.
+// Answers divided into cells: over each cell every test on the sign has one truth, taken once for
+// all. Yes and no are cells, each step, choice and breed is one, and so is each stretch of a number
+// between two limits that rules name. Answers by site are not divided.
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -13,15 +13,16 @@ namespace flinch {
 class Cells {
  public:
   static constexpr std::uint32_t unknown = 0;  ///< the cell of a sign that is not known
-  static constexpr std::uint32_t uncut = ~0U;  ///< of a known sign whose answers are not cut
+  static constexpr std::uint32_t undivided =
+      ~0U;  ///< of a known sign whose answers are not divided
   /// Tells each leaf where its truths begin.
   Cells(Tables const& tables, std::span<Tables::Leaf> leaves);
 
-  [[nodiscard]] bool is_cut(SignId sign) const { return counts_[index(sign)] > 0; }
-  /// How many cells a sign has, that of the unknown included; 0 when its answers are not cut.
+  [[nodiscard]] bool is_divided(SignId sign) const { return counts_[index(sign)] > 0; }
+  /// How many cells a sign has, that of the unknown included; 0 when its answers are not divided.
   [[nodiscard]] std::uint32_t count(SignId sign) const { return counts_[index(sign)]; }
   [[nodiscard]] std::uint32_t cell_of(SignId sign, Answer const& answer) const;
-  /// The truth of a test of a sign whose answer lies in this cell, which must not be `uncut`.
+  /// The truth of a test of a sign whose answer lies in this cell, which must not be `undivided`.
   [[nodiscard]] Truth truth(Tables::Leaf const& leaf, std::uint32_t cell) const {
     return truths_[leaf.first_truth + cell];
   }

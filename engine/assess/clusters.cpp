@@ -49,7 +49,7 @@ std::vector<SignId> signs_of(Tables const& tables, std::span<RuleId const> rules
 bool hangs_on_cells_of_one(Tables const& tables, Cells const& cells,
                            std::span<RuleId const> rules) {
   auto const signs = signs_of(tables, rules);
-  return signs.size() == 1 && cells.is_cut(signs.front());
+  return signs.size() == 1 && cells.is_divided(signs.front());
 }
 
 std::vector<std::vector<RuleId>> by_overlap(Tables const& tables) {
@@ -66,7 +66,7 @@ std::vector<std::vector<RuleId>> by_overlap(Tables const& tables) {
 }  // namespace
 
 Clusters::Clusters(Tables const& tables, Cells const& cells) {
-  seats_.resize(tables.pack().rules.size());
+  in_cluster_.resize(tables.pack().rules.size());
   std::vector<std::vector<RuleId>> own(tables.pack().signs.size());
   std::vector<std::vector<std::uint32_t>> on(tables.pack().signs.size());
   for (auto const& rules : by_overlap(tables)) {
@@ -78,7 +78,7 @@ Clusters::Clusters(Tables const& tables, Cells const& cells) {
       all.resize(all.size() - rules.size());
     }
     for (auto const sign : signs)
-      if (cells.is_cut(sign))
+      if (cells.is_divided(sign))
         on[index(sign)].push_back(static_cast<std::uint32_t>(clusters_.size()));
     add_cluster(tables, rules);
   }
@@ -102,12 +102,12 @@ void Clusters::add_cluster(Tables const& tables, std::span<RuleId const> rules) 
   for (auto const rule : rules) {
     Member const member{rule, outcomes_of(tables, rule), states};
     members_.push_back(member);
-    seats_[index(rule)] = {static_cast<std::uint32_t>(clusters_.size()), member.place};
+    in_cluster_[index(rule)] = {static_cast<std::uint32_t>(clusters_.size()), member.place};
     states = states > uncountable / member.outcomes ? uncountable : states * member.outcomes;
   }
   if (states == uncountable)  // its state tells nothing
     for (auto i = cluster.first_rule; i < members_.size(); ++i)
-      members_[i].place = seats_[index(members_[i].rule)].place = 0;
+      members_[i].place = in_cluster_[index(members_[i].rule)].place = 0;
   number_states(cluster, states);
   clusters_.push_back(cluster);
 }

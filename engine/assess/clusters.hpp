@@ -52,11 +52,11 @@ class Clusters {
   }
   static constexpr std::uint32_t own_of_sign = ~0U;
   /// The cluster that a rule is in, or `own_of_sign`, and its place there.
-  struct Seat {
+  struct InCluster {
     std::uint32_t cluster = own_of_sign;
     std::uint64_t place = 0;
   };
-  [[nodiscard]] Seat const& seat(RuleId rule) const { return seats_[index(rule)]; }
+  [[nodiscard]] InCluster const& in_cluster(RuleId rule) const { return in_cluster_[index(rule)]; }
   [[nodiscard]] std::span<On const> on(SignId sign) const {
     return std::span(on_sign_).subspan(on_rows_[index(sign)],
                                        on_rows_[index(sign) + 1] - on_rows_[index(sign)]);
@@ -79,7 +79,7 @@ class Clusters {
   std::vector<Cluster> clusters_;
   std::vector<Cluster> own_;
   std::vector<Member> members_;
-  std::vector<Seat> seats_;  ///< of each rule
+  std::vector<InCluster> in_cluster_;  ///< of each rule
   std::vector<On> on_sign_;
   std::vector<std::uint32_t> on_rows_;
   std::vector<std::uint64_t> parts_;

@@ -28,7 +28,7 @@ Consequences::Consequences(Tables const& tables) {
     first_rows_.push_back(static_cast<std::uint32_t>(rows_.size()) - 1);
     auto const count = std::max(1U, cells.count(sign));
     for (std::uint32_t cell = 0; cell < count; ++cell) {
-      add(tables, sign, cells.is_cut(sign) ? cell : Cells::uncut);
+      add(tables, sign, cells.is_divided(sign) ? cell : Cells::undivided);
       rows_.push_back(static_cast<std::uint32_t>(all_.size()));
     }
   }
@@ -46,14 +46,14 @@ void Consequences::add(Tables const& tables, SignId sign, std::uint32_t cell) {
   std::vector<Truth> stack(tables.deepest_stack() + 1);
   for (auto const subject : tables.applies_of(sign)) {
     auto const& root = tables.root(tables.applies_root(SignId{subject}));
-    auto const truth = cell == Cells::uncut
+    auto const truth = cell == Cells::undivided
                            ? Truth::unknown
                            : evaluate(tables, root, stack, [&](Tables::Leaf const& leaf) {
                                return leaf.sign == sign ? cells.truth(leaf, cell) : Truth::unknown;
                              });
     if (truth == Truth::no && begins_with(tables, root, sign))
       all_.push_back({Consequence::Kind::cannot_apply, SignId{subject}});
-    else if (cell == Cells::uncut || !is_of_one_sign(tables, root, sign))
+    else if (cell == Cells::undivided || !is_of_one_sign(tables, root, sign))
       all_.push_back({Consequence::Kind::may_not_apply, SignId{subject}});
   }
 }

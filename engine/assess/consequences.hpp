@@ -23,9 +23,9 @@ class Consequences {
  public:
   explicit Consequences(Tables const& tables);
 
-  /// Of an answer in this cell, which may be `Cells::uncut`: parts first, then by sign.
+  /// Of an answer in this cell, which may be `Cells::undivided`: parts first, then by sign.
   [[nodiscard]] std::span<Consequence const> of(SignId sign, std::uint32_t cell) const {
-    auto const row = first_rows_[index(sign)] + (cell == Cells::uncut ? 0 : cell);
+    auto const row = first_rows_[index(sign)] + (cell == Cells::undivided ? 0 : cell);
     return std::span(all_).subspan(rows_[row], rows_[row + 1] - rows_[row]);
   }
 
@@ -33,8 +33,9 @@ class Consequences {
   void add(Tables const& tables, SignId sign, std::uint32_t cell);
 
   std::vector<Consequence> all_;
-  std::vector<std::uint32_t> rows_;        ///< of each cell, those of one sign after the other
-  std::vector<std::uint32_t> first_rows_;  ///< of each sign; of one that is not cut, its only one
+  std::vector<std::uint32_t> rows_;  ///< of each cell, those of one sign after the other
+  std::vector<std::uint32_t>
+      first_rows_;  ///< of each sign; of one that is not divided, its only one
 };
 
 }  // namespace flinch

@@ -22,20 +22,23 @@ class Scales {
         knowledge_(knowledge),
         evaluator_(tables, knowledge),
         weight_kg_(weight_for_amounts(tables.pack(), knowledge)) {
-    // Without a `fit if` the amount alone tells that something was taken.
-    for (std::size_t i = 0; i < tables.substances().size(); ++i)
-      is_this_.push_back(care_of(i).fit_if ? evaluator_.truth(*care_of(i).fit_if) : Truth::unknown);
+    for (std::size_t i = 0; i < tables.substances().size(); ++i) {
+      auto const& care = care_of(i);
+      // Without a `fit if` the amount alone tells that something was taken.
+      auto const is_this = care.fit_if ? evaluator_.truth(*care.fit_if) : Truth::unknown;
+      auto const mg = amount(care);
+      may_be_.push_back({is_this, mg, tier_of(i, mg)});
+    }
   }
 
   [[nodiscard]] Swallowed weigh() const {
     Swallowed out;
-    for (std::size_t i = 0; i < is_this_.size(); ++i) {
-      if (is_this_[i] == Truth::no) continue;
-      auto exposure = put(i);
-      if (counts(i, exposure))
-        out.exposures.push_back(std::move(exposure));
-      else if (is_above(as_if_this(i), out.could_reach))
-        out.could_reach = as_if_this(i);
+    for (std::size_t i = 0; i < may_be_.size(); ++i) {
+      if (may_be_[i].is_this == Truth::no) continue;
+      if (counts(i))
+        out.exposures.push_back(put(i));
+      else if (is_above(may_be_[i].see, out.could_reach))
+        out.could_reach = may_be_[i].see;
     }
     add_worst_that_it_may_be(out);
     std::sort(out.exposures.begin(), out.exposures.end(),
@@ -45,9 +48,9 @@ class Scales {
 
   [[nodiscard]] std::vector<OpenExposure> open(Tier tier) const {
     std::vector<OpenExposure> out;
-    for (std::size_t i = 0; i < is_this_.size(); ++i) {
-      auto const see = as_if_this(i);
-      if (is_this_[i] != Truth::unknown || !is_above(see, tier) || counts(i, put(i))) continue;
+    for (std::size_t i = 0; i < may_be_.size(); ++i) {
+      auto const see = may_be_[i].see;
+      if (may_be_[i].is_this != Truth::unknown || !is_above(see, tier) || counts(i)) continue;
       auto const& substance = tables_.substances()[i];
       auto const& care = pack_.care[substance.care];
       bool const is_amount_open = knowledge_.find(*care.taken) == nullptr;
@@ -65,13 +68,13 @@ class Scales {
     std::vector<std::size_t> worst;
     auto const harms_by_less = [&](std::size_t a, std::size_t b) {
       auto const least = [&](std::size_t i) { return care_of(i).levels.front().mg_per_kg; };
-      auto const of_a = as_if_this(a);
-      auto const of_b = as_if_this(b);
+      auto const of_a = may_be_[a].see;
+      auto const of_b = may_be_[b].see;
       return of_a != of_b ? is_above(of_a, of_b) : least(a) < least(b);
     };
-    for (std::size_t i = 0; i < is_this_.size(); ++i) {
+    for (std::size_t i = 0; i < may_be_.size(); ++i) {
       auto const& substance = tables_.substances()[i];
-      if (is_this_[i] != Truth::unknown || amount(care_of(i)) || !as_if_this(i) ||
+      if (may_be_[i].is_this != Truth::unknown || may_be_[i].mg || !may_be_[i].see ||
           !substance.root || is_another(i) || !is_something_swallowed(substance))
         continue;
       auto const its = std::find_if(worst.begin(), worst.end(), [&](std::size_t other) {
@@ -91,7 +94,8 @@ class Scales {
 
   [[nodiscard]] Exposure put(std::size_t i) const {
     auto const& care = care_of(i);
-    Exposure out{tables_.substances()[i].care, is_this_[i], amount(care), {}, {}, {}, {}};
+    auto const& [is_this, mg, see] = may_be_[i];
+    Exposure out{tables_.substances()[i].care, is_this, mg, {}, {}, {}, see};
     if (care.since)
       if (auto const since = knowledge_.number(*care.since))
         out.hours = convert(*since, pack_[*care.since].unit, *find_unit("hours"));
@@ -100,39 +104,38 @@ class Scales {
       for (std::size_t level = 0; level < care.levels.size(); ++level)
         if (reaches(*out.mg_per_kg, care.levels[level])) out.reached.push_back(level);
     }
-    out.see = as_if_this(i);
     return out;
   }
 
   [[nodiscard]] std::optional<double> amount(Care const& care) const {
     auto const taken = knowledge_.number(*care.taken);
     if (!taken || *taken <= 0) return std::nullopt;
-    return convert(*taken, pack_[*care.taken].unit, *find_unit("mg"));
+    static auto const mg = *find_unit("mg");
+    return convert(*taken, pack_[*care.taken].unit, mg);
   }
 
-  // The tier that the substance would ask for if it was this one.
-  [[nodiscard]] Tier as_if_this(std::size_t i) const {
-    auto const& care = care_of(i);
-    auto const mg = amount(care);
+  // The tier that so much of the substance asks for; without an amount, its highest.
+  [[nodiscard]] Tier tier_of(std::size_t i, std::optional<double> mg) const {
     if (!mg) return tables_.substances()[i].see;
     auto const kg = weight_to_reckon_with(pack_.doses, weight_kg_);
     Tier out;
-    for (auto const& level : care.levels)
+    for (auto const& level : care_of(i).levels)
       if (reaches(*mg / kg, level) && is_above(level.see, out)) out = level.see;
     return out;
   }
 
   // One that may have been taken counts by its amount, unless of those that share the amount
   // another is known to be it: the others are not guessed at.
-  [[nodiscard]] bool counts(std::size_t i, Exposure const& exposure) const {
-    if (exposure.is_this == Truth::yes) return true;
-    return exposure.mg && !is_another(i);
+  [[nodiscard]] bool counts(std::size_t i) const {
+    if (may_be_[i].is_this == Truth::yes) return true;
+    return may_be_[i].mg && !is_another(i);
   }
 
   [[nodiscard]] bool is_another(std::size_t i) const {
     if (is_untold(i)) return false;
-    for (std::size_t other = 0; other < is_this_.size(); ++other)
-      if (is_this_[other] == Truth::yes && care_of(other).taken == care_of(i).taken) return true;
+    for (std::size_t other = 0; other < may_be_.size(); ++other)
+      if (may_be_[other].is_this == Truth::yes && care_of(other).taken == care_of(i).taken)
+        return true;
     return false;
   }
 
@@ -179,7 +182,12 @@ class Scales {
   Knowledge const& knowledge_;
   Evaluator evaluator_;
   std::optional<double> weight_kg_;
-  std::vector<Truth> is_this_;  ///< of each substance
+  struct MayBe {
+    Truth is_this;
+    std::optional<double> mg;
+    Tier see;  ///< that it would ask for if it was this one
+  };
+  std::vector<MayBe> may_be_;  ///< of each substance
 };
 
 }  // namespace

@@ -80,7 +80,7 @@ void Inputs::add(Tables const& tables, Cells const& cells, std::uint32_t place) 
       }
       parts_.push_back(static_cast<std::uint32_t>(part));
     }
-    if (!cells.is_cut(sign))
+    if (!cells.is_divided(sign))
       for (auto const& one : counted)
         tests_.push_back(
             {*one.leaf, static_cast<std::uint32_t>(one.yes), static_cast<std::uint32_t>(one.no)});
@@ -97,7 +97,7 @@ void Inputs::index_signs(Tables const& tables, Cells const& cells) {
     std::set<SignId> signs;
     for (auto const& step : tables.steps(tables.root(i)))
       if (step.kind == Tables::Step::Kind::leaf) signs.insert(tables.leaves()[step.detail].sign);
-    bool const is_of_one_cell = signs.size() == 1 && cells.is_cut(*signs.begin());
+    bool const is_of_one_cell = signs.size() == 1 && cells.is_divided(*signs.begin());
     if (kind != RootKind::alarm && (kind != RootKind::rule || is_of_one_cell)) continue;
     for (auto const& input : of(i)) on[index(input.sign)].push_back(input);
     if (!is_run(i)) continue;
@@ -110,16 +110,16 @@ void Inputs::index_signs(Tables const& tables, Cells const& cells) {
       on[index(sign)].push_back(input);
     }
   }
-  uncut_rows_.push_back(0);
+  undivided_rows_.push_back(0);
   for (std::uint32_t s = 0; s < on.size(); ++s) {
     auto const count = cells.count(SignId{s});
-    BearingRow row{bearings_.size(), 0};
+    PartRow row{root_parts_.size(), 0};
     if (count > 0) row.width = static_cast<std::uint32_t>(on[s].size());
     for (std::uint32_t cell = 0; cell < count; ++cell)
-      for (auto const& input : on[s]) bearings_.push_back({input.root, part(input, cell)});
-    bearing_rows_.push_back(row);
-    if (count == 0) uncut_.insert(uncut_.end(), on[s].begin(), on[s].end());
-    uncut_rows_.push_back(static_cast<std::uint32_t>(uncut_.size()));
+      for (auto const& input : on[s]) root_parts_.push_back({input.root, part(input, cell)});
+    part_rows_.push_back(row);
+    if (count == 0) undivided_.insert(undivided_.end(), on[s].begin(), on[s].end());
+    undivided_rows_.push_back(static_cast<std::uint32_t>(undivided_.size()));
   }
 }
 

@@ -14,7 +14,7 @@ class Inputs {
   Inputs(Tables const& tables, Cells const& cells);
 
   /// One sign of a condition: what a known answer adds to the condition's state, by its cell; or,
-  /// where its answers are not cut, the tests that tell.
+  /// where its answers are not divided, the tests that tell.
   struct Input {
     SignId sign{};
     std::uint32_t root = 0;
@@ -33,25 +33,26 @@ class Inputs {
   }
   [[nodiscard]] bool is_run(std::size_t root) const { return rows_[root] == rows_[root + 1]; }
   /// What an answer adds to the state of a condition; nothing to that of one that is run.
-  struct Bearing {
+  struct RootPart {
     std::uint32_t root = 0;
     std::uint32_t part = 0;
   };
   /// On the alarms that hang on the sign, and on its rules, but for those whose outcome follows
   /// from the cell of one answer: what an answer in this cell adds.
-  [[nodiscard]] std::span<Bearing const> bearings(SignId sign, std::uint32_t cell) const {
-    auto const& [first, width] = bearing_rows_[index(sign)];
-    return std::span(bearings_).subspan(first + std::size_t{width} * cell, width);
+  [[nodiscard]] std::span<RootPart const> root_parts(SignId sign, std::uint32_t cell) const {
+    auto const& [first, width] = part_rows_[index(sign)];
+    return std::span(root_parts_).subspan(first + std::size_t{width} * cell, width);
   }
-  /// The same conditions, of a sign whose answers are not cut.
-  [[nodiscard]] std::span<Input const> uncut(SignId sign) const {
-    return std::span(uncut_).subspan(uncut_rows_[index(sign)],
-                                     uncut_rows_[index(sign) + 1] - uncut_rows_[index(sign)]);
+  /// The same conditions, of a sign whose answers are not divided.
+  [[nodiscard]] std::span<Input const> undivided(SignId sign) const {
+    return std::span(undivided_)
+        .subspan(undivided_rows_[index(sign)],
+                 undivided_rows_[index(sign) + 1] - undivided_rows_[index(sign)]);
   }
   [[nodiscard]] std::uint32_t part(Input const& input, std::uint32_t cell) const {
     return parts_[input.first_part + cell];
   }
-  /// What an answer that is not cut adds, of whose tests `truth_of` gives the truths.
+  /// What an answer that is not divided adds, of whose tests `truth_of` gives the truths.
   template <class TruthOf>
   [[nodiscard]] std::uint32_t part(Input const& input, TruthOf const& truth_of) const {
     std::uint32_t sum = 0;
@@ -71,15 +72,15 @@ class Inputs {
 
   std::vector<Input> inputs_;
   std::vector<std::uint32_t> rows_;
-  /// The bearings of a sign: those of its first cell, then those of the next, all as many.
-  struct BearingRow {
+  /// The parts of a sign: those of its first cell, then those of the next, all as many.
+  struct PartRow {
     std::size_t first = 0;
     std::uint32_t width = 0;
   };
-  std::vector<Bearing> bearings_;
-  std::vector<BearingRow> bearing_rows_;
-  std::vector<Input> uncut_;
-  std::vector<std::uint32_t> uncut_rows_;
+  std::vector<RootPart> root_parts_;
+  std::vector<PartRow> part_rows_;
+  std::vector<Input> undivided_;
+  std::vector<std::uint32_t> undivided_rows_;
   std::vector<std::uint32_t> parts_;
   std::vector<CountedTest> tests_;
   std::vector<std::uint32_t> first_states_;

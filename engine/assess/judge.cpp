@@ -61,13 +61,14 @@ Assessor::Judge::Judge(Tables const& tables)
       cluster_states_(tables.clusters().size()) {
   for (std::uint32_t i = 0; i < tables.root_count(); ++i) {
     auto const& root = tables.root(i);
-    Bearer bearer{tables.inputs().first_state(i), root.kind == RootKind::alarm, root.subject, 0};
+    RootTarget target{tables.inputs().first_state(i), root.kind == RootKind::alarm, root.subject,
+                      0};
     if (root.kind == RootKind::rule) {
-      auto const& seat = tables.clusters().seat(RuleId{root.subject});
-      bearer.target = seat.cluster;
-      bearer.place = seat.place;
+      auto const& its = tables.clusters().in_cluster(RuleId{root.subject});
+      target.subject = its.cluster;
+      target.place = its.place;
     }
-    bearers_.push_back(bearer);
+    root_targets_.push_back(target);
   }
 }
 
@@ -128,17 +129,18 @@ void Assessor::Judge::touch() {
   for (auto const& [sign, answer, origin, from] : known_.all()) {
     if (origin == Origin::given && tables_.is_told(sign, *answer)) ++out_.told_signs;
     auto const cell = known_.cell(sign);
-    if (cell == Cells::uncut) {
-      for (auto const& input : inputs.uncut(sign)) bear(input.root, known_.part(input, cell));
+    if (cell == Cells::undivided) {
+      for (auto const& input : inputs.undivided(sign))
+        add_to_root(input.root, known_.part(input, cell));
       continue;
     }
-    for (auto const& [root, part] : inputs.bearings(sign, cell)) bear(root, part);
-    for (auto const& on : clusters.on(sign)) bear_on_cluster(on.cluster, clusters.part(on, cell));
+    for (auto const& [root, part] : inputs.root_parts(sign, cell)) add_to_root(root, part);
+    for (auto const& on : clusters.on(sign)) add_to_cluster(on.cluster, clusters.part(on, cell));
   }
 }
 
 // Whether it is the first is as good as chance: no branch hangs on it.
-void Assessor::Judge::bear(std::uint32_t root, std::uint32_t part) {
+void Assessor::Judge::add_to_root(std::uint32_t root, std::uint32_t part) {
   auto& state = root_states_[root];
   auto const is_first = state == 0 ? 1U : 0U;
   roots_[root_count_] = root;
@@ -146,7 +148,7 @@ void Assessor::Judge::bear(std::uint32_t root, std::uint32_t part) {
   state += is_first + part;
 }
 
-void Assessor::Judge::bear_on_cluster(std::uint32_t cluster, std::uint64_t part) {
+void Assessor::Judge::add_to_cluster(std::uint32_t cluster, std::uint64_t part) {
   auto& state = cluster_states_[cluster];
   auto const is_first = state == 0 ? 1U : 0U;
   clusters_[cluster_count_] = cluster;
@@ -158,12 +160,12 @@ void Assessor::Judge::evaluate_touched() {
   alarms_.clear();
   for (auto const place : std::span(roots_).first(root_count_)) {
     auto const added = std::exchange(root_states_[place], 0U) - 1;
-    auto const& bearer = bearers_[place];
-    auto const outcome = known_.outcome(place, bearer.first_state + added);
-    if (bearer.is_alarm)
-      alarms_.push_back({AlarmId{bearer.target}, truth_of_outcome(outcome)});
+    auto const& target = root_targets_[place];
+    auto const outcome = known_.outcome(place, target.first_state + added);
+    if (target.is_alarm)
+      alarms_.push_back({AlarmId{target.subject}, truth_of_outcome(outcome)});
     else if (outcome > 0)
-      bear_on_cluster(bearer.target, bearer.place * outcome);
+      add_to_cluster(target.subject, target.place * outcome);
   }
 }
 
@@ -171,7 +173,7 @@ void Assessor::Judge::weigh() {
   out_.posteriors.assign(tables_.priors().begin(), tables_.priors().end());
   reach_ = 0;
   for (auto const& known : known_.all())
-    if (auto const cell = known_.cell(known.sign); cell != Cells::uncut)
+    if (auto const cell = known_.cell(known.sign); cell != Cells::undivided)
       apply(effects_.of_answer(known.sign, cell));
   for (auto const cluster : std::span(clusters_).first(cluster_count_)) apply_cluster(cluster);
 }

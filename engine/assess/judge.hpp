@@ -38,14 +38,14 @@ class Assessor::Judge {
   void weigh_unmentioned();
   void touch();
   /// A rule or alarm, with what is to be done with its outcome.
-  struct Bearer {
+  struct RootTarget {
     std::uint32_t first_state = 0;
     bool is_alarm = false;
-    std::uint32_t target = 0;  ///< the alarm, or the rule's cluster
-    std::uint64_t place = 0;   ///< of a rule in its cluster
+    std::uint32_t subject = 0;  ///< the alarm, or the rule's cluster
+    std::uint64_t place = 0;    ///< of a rule in its cluster
   };
-  void bear(std::uint32_t root, std::uint32_t part);
-  void bear_on_cluster(std::uint32_t cluster, std::uint64_t part);
+  void add_to_root(std::uint32_t root, std::uint32_t part);
+  void add_to_cluster(std::uint32_t cluster, std::uint64_t part);
   void evaluate_touched();
   void weigh();
   void apply(Effect const& effect);
@@ -71,7 +71,7 @@ class Assessor::Judge {
   bool has_exponents_ = false;
   // What the known answers bear on: the first so many of the lists. Their states are 1 + what the
   // answers add; of all others, and between cases, 0.
-  std::vector<Bearer> bearers_;  ///< by root
+  std::vector<RootTarget> root_targets_;  ///< by root
   std::vector<std::uint32_t> roots_, clusters_;
   std::size_t root_count_ = 0;
   std::size_t cluster_count_ = 0;

@@ -47,12 +47,12 @@ class KnownAnswers {
   [[nodiscard]] Truth truth(Tables::Leaf const& leaf) const {
     if (leaf.is_below_unless && is_disputed(leaf.sign)) return Truth::unknown;
     auto const cell = cells_[index(leaf.sign)];
-    if (cell != Cells::uncut) return tables_.cells().truth(leaf, cell);
+    if (cell != Cells::undivided) return tables_.cells().truth(leaf, cell);
     return leaf_truth(tables_, leaf, *answer(leaf.sign));
   }
   /// What a known answer adds to the state of a condition, `cell` being its cell.
   [[nodiscard]] std::uint32_t part(Inputs::Input const& input, std::uint32_t cell) const {
-    if (cell != Cells::uncut) return tables_.inputs().part(input, cell);
+    if (cell != Cells::undivided) return tables_.inputs().part(input, cell);
     return tables_.inputs().part(input, [&](Tables::Leaf const& leaf) { return truth(leaf); });
   }
   /// What a condition comes to, as `root_outcome` gives it; `state` is that of its known signs,

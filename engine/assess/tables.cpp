@@ -210,6 +210,10 @@ void Tables::weigh_rules() {
   auto const held = [&](double frequency) {
     return std::clamp(frequency, pack_->hold_low, pack_->hold_high);
   };
+  std::size_t entries = 0;
+  for (auto const& rule : pack_->rules) entries += rule.entries.size();
+  entries_.reserve(entries);
+  weights_.reserve(2 * entries);  // nearly all speak for their cause by yes and no
   entry_rows_.push_back(0);
   auto unmentioned = unmentioned_.begin();
   for (std::uint32_t i = 0; i < pack_->rules.size(); ++i) {

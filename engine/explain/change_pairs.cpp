@@ -168,13 +168,13 @@ void ChangePairs::set_outcomes(Case const& patient, State& state) {
                                            sign) == patient.cannot_tell.end())
         outcomes[tables_.place(rule)] = 1 + Tables::band_not_mentioned;
   for (std::uint32_t i = 0; i < tables_.pack().rules.size(); ++i) {
-    auto const& seat = clusters.seat(RuleId{i});
+    auto const& its = clusters.in_cluster(RuleId{i});
     auto const place = tables_.place(RuleId{i});
-    if (seat.cluster == Clusters::own_of_sign) continue;
-    standing_.clusters[seat.cluster] +=
-        seat.place * (std::uint64_t{outcomes[place]} - standing_before_.outcomes[place]);
+    if (its.cluster == Clusters::own_of_sign) continue;
+    standing_.clusters[its.cluster] +=
+        its.place * (std::uint64_t{outcomes[place]} - standing_before_.outcomes[place]);
     if (has_bit(state.touched, first_root_ + place))
-      set_bit(state.touched, first_cluster_ + seat.cluster);
+      set_bit(state.touched, first_cluster_ + its.cluster);
   }
   for (std::uint32_t i = 0; i < outcomes.size(); ++i)
     if (has_bit(state.touched, first_root_ + i)) state.outcomes.emplace_back(i, outcomes[i]);
@@ -306,8 +306,8 @@ bool ChangePairs::run_again(std::size_t place) {
         fired(joint) - fired(one) - fired(other) + fired(before);
     return true;
   }
-  auto const& seat = tables_.clusters().seat(RuleId{root.subject});
-  shifts_[seat.cluster] += seat.place * (std::uint64_t{joint} - one - other + before);
+  auto const& its = tables_.clusters().in_cluster(RuleId{root.subject});
+  shifts_[its.cluster] += its.place * (std::uint64_t{joint} - one - other + before);
   return true;
 }
 

@@ -11,7 +11,7 @@ import sqlite3
 import sys
 import tempfile
 
-from flinch_home import Home, case, write
+from flinch_home import Home, case, copied, write
 
 program, source = (str(pathlib.Path(one).resolve()) for one in sys.argv[1:3])
 pack = f"{source}/tests/call/desk.flinch"
@@ -281,7 +281,7 @@ with tempfile.TemporaryDirectory(prefix="flinch-desk-") as made:
     scratch = pathlib.Path(made)
     scratch.chmod(0o755)
     # Readable by a user that is nobody.
-    program, pack = (shutil.copy(one, scratch) for one in (program, pack))
+    program, pack = copied(program, scratch), shutil.copy(pack, scratch)
     server = os.environ.get("FLINCH_TEST_SERVER")
     desk = Desk(server or str(scratch / "book.db"), scratch / "home")
     desk.folder.mkdir()

@@ -10,7 +10,7 @@ import subprocess
 import sys
 import tempfile
 
-from flinch_home import Home
+from flinch_home import Home, copied
 
 program, source = (str(pathlib.Path(one).resolve()) for one in sys.argv[1:3])
 SECRETS = ("Zaphyra", "Quandary", "555", "sofa-gnawer", "pass-word")
@@ -110,7 +110,7 @@ with tempfile.TemporaryDirectory(prefix="flinch-failures-") as made:
     readonly = fresh("readonly")
     readonly.chmod(0o444)
     readonly.parent.chmod(0o555)
-    home.program = shutil.copy(program, scratch)  # for a user that is nobody
+    home.program = copied(program, scratch)  # for a user that is nobody
     SMALL = (SMALL[0], shutil.copy(SMALL[1], scratch))
     says(["only be read", "cannot be opened"], "import", cases, "--book", readonly, **who)
     unreadable = fresh("unreadable")

@@ -5,6 +5,7 @@ import json
 import os
 import pathlib
 import re
+import shutil
 import subprocess
 
 Printed = collections.namedtuple("Printed", "out err")
@@ -21,6 +22,16 @@ def write(folder, name, text, written):
     path = pathlib.Path(folder) / name
     path.write_text(text, encoding="utf-8")
     os.utime(path, (written, written))
+
+
+def copied(program, folder):
+    """The program with what it loads while it runs, below a folder that a user who is nobody may read."""
+    program = pathlib.Path(program)
+    drivers = pathlib.Path("lib/flinch/drivers")
+    shutil.copytree(program.parent.parent / drivers, pathlib.Path(folder) / drivers)
+    place = pathlib.Path(folder) / "bin" / program.name
+    place.parent.mkdir()
+    return shutil.copy(program, place)
 
 
 class Home:

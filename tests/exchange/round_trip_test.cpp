@@ -5,7 +5,6 @@
 
 #include "exchange/shared_case.hpp"
 #include "flinch/casefile/write_case.hpp"
-#include "model/fit.hpp"
 #include "pack/shipped_pack.hpp"
 #include "property/random_pack.hpp"
 #include "support/small_pack.hpp"
@@ -57,24 +56,6 @@ TEST(RoundTrip, EveryExampleOfTheShippedPack) {
     if (HasFatalFailure()) FAIL() << example.name;
   }
   EXPECT_GT(pack->examples.size(), 400U);
-}
-
-// Sites outside a sign's own choice are no answers to it, and findings that say nothing are none.
-void drop_misplaced(Pack const& pack, Case& patient) {
-  for (auto& [sign, answer] : patient.answers) {
-    auto* findings = std::get_if<Findings>(&answer);
-    if (findings == nullptr) continue;
-    auto const is_misplaced = [&, on = sign](SiteMark const& mark) {
-      Report report;
-      return !site_fits(pack, pack[on], mark, {}, report);
-    };
-    std::erase_if(findings->found, is_misplaced);
-    std::erase_if(findings->clear, is_misplaced);
-  }
-  std::erase_if(patient.answers, [](auto const& answer) {
-    auto const* findings = std::get_if<Findings>(&answer.second);
-    return findings != nullptr && *findings == Findings{};
-  });
 }
 
 TEST(RoundTrip, DrawnCasesWithAnswersOfEveryKind) {

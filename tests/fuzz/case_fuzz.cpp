@@ -2,37 +2,17 @@
 // assessed, its posteriors summing to one.
 #include <cmath>
 #include <cstdlib>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
 
 #include "flinch/assess/assessment.hpp"
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/casefile/read_case.hpp"
-#include "flinch/model/load.hpp"
 #include "fuzz/target.hpp"
-
-namespace {
-
-std::shared_ptr<flinch::Pack const> shipped_pack() {
-  flinch::SourceSet sources;
-  auto const read = [](std::string_view path) -> std::optional<std::string> {
-    std::ifstream file(std::string(FLINCH_SOURCE_DIR "/rules/canine/") + std::string(path),
-                       std::ios::binary);
-    if (!file) return std::nullopt;
-    return std::string(std::istreambuf_iterator<char>(file), {});
-  };
-  auto loaded = flinch::load_pack("pack.flinch", read, sources);
-  if (!loaded) std::abort();
-  return *loaded.value;
-}
-
-}  // namespace
+#include "pack/shipped_pack.hpp"
 
 extern "C" int LLVMFuzzerTestOneInput(std::uint8_t const* data, std::size_t size) {
   using namespace flinch;
-  static auto const pack = shipped_pack();
+  static auto const pack = test::shipped_pack();
   static Tables const tables(pack);
   static Assessor assessor(tables);
   SourceSet sources;

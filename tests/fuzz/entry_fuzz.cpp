@@ -1,31 +1,15 @@
 // Any bytes typed in answer to any sign of the shipped pack: no crash, no hang; an answer fits its
 // sign and is believable, and a remark is one harmless line. The first byte chooses the sign.
 #include <cstdlib>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
 
 #include "flinch/interview/answer_entry.hpp"
-#include "flinch/model/load.hpp"
 #include "flinch/text/display.hpp"
 #include "fuzz/target.hpp"
+#include "pack/shipped_pack.hpp"
 
 namespace {
 
 using namespace flinch;
-
-std::shared_ptr<Pack const> shipped_pack() {
-  SourceSet sources;
-  auto const read = [](std::string_view path) -> std::optional<std::string> {
-    std::ifstream file(std::string(FLINCH_SOURCE_DIR "/rules/canine/") + std::string(path),
-                       std::ios::binary);
-    if (!file) return std::nullopt;
-    return std::string(std::istreambuf_iterator<char>(file), {});
-  };
-  auto loaded = load_pack("pack.flinch", read, sources);
-  if (!loaded) std::abort();
-  return *loaded.value;
-}
 
 bool fits(Pack const& pack, Sign const& sign, Answer const& answer) {
   switch (sign.kind) {
@@ -50,7 +34,7 @@ bool fits(Pack const& pack, Sign const& sign, Answer const& answer) {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(std::uint8_t const* data, std::size_t size) {
-  static auto const pack = shipped_pack();
+  static auto const pack = test::shipped_pack();
   if (size == 0) return 0;
   // Signs of every kind, the dog's own and a few others.
   static std::vector<SignId> const signs = [] {

@@ -1,31 +1,15 @@
 // Any bytes as what another program sends: no crash, no hang, and a case that is taken is a case:
 // it is written, read back as the same, and sent again as the same answers.
 #include <cstdlib>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
 
 #include "exchange/read_response.hpp"
 #include "exchange/response.hpp"
 #include "flinch/casefile/read_case.hpp"
 #include "flinch/casefile/write_case.hpp"
-#include "flinch/model/load.hpp"
 #include "fuzz/target.hpp"
+#include "pack/shipped_pack.hpp"
 
 namespace {
-
-std::shared_ptr<flinch::Pack const> shipped_pack() {
-  flinch::SourceSet sources;
-  auto const read = [](std::string_view path) -> std::optional<std::string> {
-    std::ifstream file(std::string(FLINCH_SOURCE_DIR "/rules/canine/") + std::string(path),
-                       std::ios::binary);
-    if (!file) return std::nullopt;
-    return std::string(std::istreambuf_iterator<char>(file), {});
-  };
-  auto loaded = flinch::load_pack("pack.flinch", read, sources);
-  if (!loaded) std::abort();
-  return *loaded.value;
-}
 
 void require(bool fact) {
   if (!fact) std::abort();
@@ -35,7 +19,7 @@ void require(bool fact) {
 
 extern "C" int LLVMFuzzerTestOneInput(std::uint8_t const* data, std::size_t size) {
   using namespace flinch;
-  static auto const pack = shipped_pack();
+  static auto const pack = test::shipped_pack();
   SourceSet sources;
   auto const file =
       sources.add("sent.json", std::string(reinterpret_cast<char const*>(data), size));

@@ -1,30 +1,15 @@
 // Any bytes as one line of JSON for the shipped pack: no crash, no hang, mistakes with places
 // inside the line; and a case that is read says the same when it is written as YAML and read again.
 #include <cstdlib>
-#include <fstream>
-#include <iterator>
 
 #include "flinch/assess/assessment.hpp"
 #include "flinch/casefile/read_case.hpp"
 #include "flinch/casefile/read_case_line.hpp"
 #include "flinch/casefile/write_case.hpp"
-#include "flinch/model/load.hpp"
 #include "fuzz/target.hpp"
+#include "pack/shipped_pack.hpp"
 
 namespace {
-
-std::shared_ptr<flinch::Pack const> shipped_pack() {
-  flinch::SourceSet sources;
-  auto const read = [](std::string_view path) -> std::optional<std::string> {
-    std::ifstream file(std::string(FLINCH_SOURCE_DIR "/rules/canine/") + std::string(path),
-                       std::ios::binary);
-    if (!file) return std::nullopt;
-    return std::string(std::istreambuf_iterator<char>(file), {});
-  };
-  auto loaded = flinch::load_pack("pack.flinch", read, sources);
-  if (!loaded) std::abort();
-  return *loaded.value;
-}
 
 void demand(bool holds) {
   if (!holds) std::abort();
@@ -34,7 +19,7 @@ void demand(bool holds) {
 
 extern "C" int LLVMFuzzerTestOneInput(std::uint8_t const* data, std::size_t size) {
   using namespace flinch;
-  static auto const pack = shipped_pack();
+  static auto const pack = test::shipped_pack();
   static Tables const tables(pack);
   static Assessor assessor(tables);
   static CaseLineReader reader(*pack);

@@ -23,9 +23,7 @@ using Scores = std::vector<Forecast>;
 
 // Learnt on the other nine folds; the bases are the training horses' own.
 Scores by_flinch(Colic const& colic) {
-  auto const loaded = load({{"pack.flinch", colic.even_pack}});
-  if (!loaded.outcome) throw std::runtime_error(loaded.messages());
-  auto const& even = *loaded.outcome.value;
+  auto const even = sound_pack({{"pack.flinch", colic.even_pack}});
   std::vector<NamedCase> horses;
   for (auto const& horse : colic.horses)
     horses.push_back({"", case_of(*even, case_text(colic, horse))});

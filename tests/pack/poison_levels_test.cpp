@@ -19,11 +19,7 @@ class PoisonLevels : public ::testing::Test {
  protected:
   std::shared_ptr<Pack const> pack = shipped_pack();
 
-  [[nodiscard]] Care const& care(std::string const& name) const {
-    for (auto const& one : pack->care)
-      if (one.name == name) return one;
-    throw std::runtime_error("no care " + name);
-  }
+  [[nodiscard]] Care const& care(std::string const& name) const { return care_named(*pack, name); }
   [[nodiscard]] std::size_t reached(std::string const& name, std::string const& answers) {
     Tables const tables(pack);
     Assessor assessor(tables);

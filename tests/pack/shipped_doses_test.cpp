@@ -17,11 +17,7 @@ class ShippedDoses : public ::testing::Test {
  protected:
   std::shared_ptr<Pack const> pack = shipped_pack();
 
-  [[nodiscard]] Care const& care(std::string const& name) const {
-    for (auto const& one : pack->care)
-      if (one.name == name) return one;
-    throw std::runtime_error("no care " + name);
-  }
+  [[nodiscard]] Care const& care(std::string const& name) const { return care_named(*pack, name); }
   [[nodiscard]] ComputedDose computed(Care const& one, double kg) const {
     return compute_dose(*one.give, one.at_most, one.forms, kg, pack->doses);
   }

@@ -13,6 +13,12 @@ std::shared_ptr<Pack const> shipped_pack() {
   return cli::prepared_pack(cli::embedded_pack().prepared);
 }
 
+Care const& care_named(Pack const& pack, std::string_view name) {
+  for (auto const& one : pack.care)
+    if (one.name == name) return one;
+  throw std::runtime_error("no care " + std::string(name));
+}
+
 std::shared_ptr<Pack const> parsed_shipped_pack() {
   SourceSet sources;
   auto const loaded = load_pack(

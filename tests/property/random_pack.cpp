@@ -6,6 +6,7 @@
 #include <array>
 #include <vector>
 
+#include "model/fit.hpp"
 #include "model/told.hpp"
 
 namespace flinch::test {
@@ -384,6 +385,23 @@ Case random_case(Pack const& pack, std::mt19937& random) {
     if (dice >= 5) out.answers.emplace_back(sign, random_answer(pack, sign, random));
   }
   return out;
+}
+
+void drop_misplaced(Pack const& pack, Case& patient) {
+  for (auto& [sign, answer] : patient.answers) {
+    auto* findings = std::get_if<Findings>(&answer);
+    if (findings == nullptr) continue;
+    auto const is_misplaced = [&, on = sign](SiteMark const& mark) {
+      Report report;
+      return !site_fits(pack, pack[on], mark, {}, report);
+    };
+    std::erase_if(findings->found, is_misplaced);
+    std::erase_if(findings->clear, is_misplaced);
+  }
+  std::erase_if(patient.answers, [](auto const& answer) {
+    auto const* findings = std::get_if<Findings>(&answer.second);
+    return findings != nullptr && *findings == Findings{};
+  });
 }
 
 void add_complaint(Pack const& pack, Case& patient, std::mt19937& random) {

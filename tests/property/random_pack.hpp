@@ -32,6 +32,9 @@ enum class Wording : bool { short_hand, written_out };
 /// A random answer to a sign; sites answers may hold clear sites as well.
 [[nodiscard]] Answer random_answer(Pack const& pack, SignId sign, std::mt19937& random);
 
+/// Takes out what is no answer: sites outside a sign's own choice, and findings that say nothing.
+void drop_misplaced(Pack const& pack, Case& patient);
+
 /// Makes some of what is told the complaint; of most cases that tell something.
 void add_complaint(Pack const& pack, Case& patient, std::mt19937& random);
 

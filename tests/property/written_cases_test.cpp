@@ -10,31 +10,11 @@
 #include "flinch/casefile/read_case.hpp"
 #include "flinch/casefile/read_case_line.hpp"
 #include "flinch/casefile/write_case.hpp"
-#include "model/fit.hpp"
 #include "pack/shipped_pack.hpp"
 #include "property/random_pack.hpp"
 
 namespace flinch::test {
 namespace {
-
-// Sites outside a sign's own choice are no answers to it.
-void drop_misplaced(Pack const& pack, Case& patient) {
-  for (auto& [sign, answer] : patient.answers) {
-    auto* findings = std::get_if<Findings>(&answer);
-    if (findings == nullptr) continue;
-    auto const is_misplaced = [&, on = sign](SiteMark const& mark) {
-      Report report;
-      return !site_fits(pack, pack[on], mark, {}, report);
-    };
-    std::erase_if(findings->found, is_misplaced);
-    std::erase_if(findings->clear, is_misplaced);
-  }
-  // Findings that say nothing are no answer.
-  std::erase_if(patient.answers, [](auto const& answer) {
-    auto const* findings = std::get_if<Findings>(&answer.second);
-    return findings != nullptr && *findings == Findings{};
-  });
-}
 
 std::string random_text(std::mt19937& random) {
   static std::vector<std::string> const pieces = {

@@ -23,12 +23,6 @@ class ColicParity : public testing::Test {
   }
 };
 
-std::shared_ptr<Pack const> loaded(std::string const& text) {
-  auto const pack = load({{"pack.flinch", text}});
-  if (!pack.outcome) throw std::runtime_error(pack.messages());
-  return *pack.outcome.value;
-}
-
 void expect_posteriors_of_r(std::shared_ptr<Pack const> const& pack) {
   Tables const tables(pack);
   Assessor assessor(tables);
@@ -45,11 +39,11 @@ TEST_F(ColicParity, PosteriorsEqualThoseOfNaiveBayesInR) {
     for (auto const& answer : horse.answers)
       if (answer == "NA") ++unknown;
   EXPECT_GT(unknown, 500U) << "the data are known for their missing values";
-  expect_posteriors_of_r(loaded(colic().fitted_pack));
+  expect_posteriors_of_r(sound_pack({{"pack.flinch", colic().fitted_pack}}));
 }
 
 TEST_F(ColicParity, WhatIsLearntFromTheHorsesEqualsNaiveBayesInR) {
-  auto const even = loaded(colic().even_pack);
+  auto const even = sound_pack({{"pack.flinch", colic().even_pack}});
   std::vector<NamedCase> horses;
   for (auto const& horse : colic().horses)
     horses.push_back({"", case_of(*even, case_text(colic(), horse))});

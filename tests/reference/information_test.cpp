@@ -77,9 +77,7 @@ std::shared_ptr<Pack const> weather_pack(std::vector<Column> const& columns) {
       "cause played \"Played\"\n  base 9 per 14\n  see watch\n  because \"x\"\n  cite judgement\n"
       "cause stayed \"Stayed\"\n  base 5 per 14\n  see watch\n  because \"x\"\n  cite judgement\n";
   for (auto const& column : columns) text += rule_of(column);
-  auto const loaded = load({{"pack.flinch", text}});
-  if (!loaded.outcome) throw std::runtime_error(loaded.messages());
-  return *loaded.outcome.value;
+  return sound_pack({{"pack.flinch", text}});
 }
 
 // Published to three places: 0.246, 0.151, 0.048 and 0.029 bits; more places by arithmetic.

@@ -25,9 +25,7 @@ std::shared_ptr<Pack const> test_pack(double prior, double sensitivity, double f
       "rule r \"r\"\n  if test\n  usual {:.17f}%\n  in disease {:.17f}%\n  because \"x\"\n  cite "
       "judgement\n",
       100 * (1 - prior), harm, 100 * prior, 100 * false_positive, 100 * sensitivity);
-  auto const loaded = load({{"pack.flinch", text}});
-  if (!loaded.outcome) throw std::runtime_error(loaded.messages());
-  return *loaded.outcome.value;
+  return sound_pack({{"pack.flinch", text}});
 }
 
 double after(double prior, double sensitivity, double false_positive, bool positive) {

@@ -1,6 +1,9 @@
 #include "support/small_pack.hpp"
 
+#include <fmt/format.h>
+
 #include <stdexcept>
+#include <utility>
 
 #include "flinch/casefile/read_case.hpp"
 
@@ -46,10 +49,22 @@ Loaded load(Files files, LoadLimits const& limits) {
   return out;
 }
 
-std::shared_ptr<Pack const> pack_of(std::string const& rest) {
-  auto loaded = load({{"pack.flinch", preamble + rest}});
+std::shared_ptr<Pack const> sound_pack(Files files) {
+  auto loaded = load(std::move(files));
   if (!loaded.outcome) throw std::runtime_error(loaded.messages());
   return *loaded.outcome.value;
+}
+
+std::shared_ptr<Pack const> pack_of(std::string const& rest) {
+  return sound_pack({{"pack.flinch", preamble + rest}});
+}
+
+std::string yes_or_no_signs(std::initializer_list<std::string_view> names) {
+  std::string out;
+  for (auto const name : names)
+    out +=
+        fmt::format("sign {0} \"{0}\"\n  ask \"?\"\n  answer yes or no\n  seen by anyone\n", name);
+  return out;
 }
 
 Case case_of(Pack const& pack, std::string const& yaml) {

@@ -1,8 +1,10 @@
 #pragma once
 // Packs and cases written in a few lines, for tests.
+#include <initializer_list>
 #include <map>
 #include <memory>
 #include <string>
+#include <string_view>
 
 #include "flinch/assess/assessment.hpp"
 #include "flinch/model/load.hpp"
@@ -24,8 +26,14 @@ struct Loaded {
 /// (harm 19), `soon` (harm 4) and `watch`, and a few sites.
 extern char const* const preamble;
 
+/// The pack of files that must be sound; throws with the messages when they are not.
+[[nodiscard]] std::shared_ptr<Pack const> sound_pack(Files files);
+
 /// A sound pack of the preamble and `rest`; throws with the messages when it is not.
 [[nodiscard]] std::shared_ptr<Pack const> pack_of(std::string const& rest);
+
+/// Statements of signs with nothing to them but that anyone can answer yes or no.
+[[nodiscard]] std::string yes_or_no_signs(std::initializer_list<std::string_view> names);
 
 /// The case in YAML for this pack; throws with the messages when it is not sound.
 [[nodiscard]] Case case_of(Pack const& pack, std::string const& yaml);

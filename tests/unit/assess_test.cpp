@@ -16,15 +16,7 @@ using test::pack_of;
 using test::posterior;
 using test::tier_name;
 
-char const* const words = R"(
-sign a "a"
-  ask "?"
-  answer yes or no
-  seen by anyone
-sign b "b"
-  ask "?"
-  answer yes or no
-  seen by anyone
+std::string const words = test::yes_or_no_signs({"a", "b"}) + R"(
 sign breathing "trouble breathing"
   ask "?"
   answer yes or no
@@ -97,7 +89,7 @@ TEST(Ranking, FrequenciesAreHeldWithinTheLimits) {
 
 TEST(Ranking, BandsTakeThePlaceOfFrequencies) {
   auto const pack = pack_of(
-      std::string(words) +
+      words +
       "rule r \"r\"\n  over age: under 1 year, 1 to 7 years, over 7 years\n  usual 20 50 30\n"
       "  in grave 10 30 60\n  because \"x\"\n  cite judgement\n");
   auto const weight = [&](std::string const& age) {
@@ -265,7 +257,7 @@ struct Follows {
 };
 
 TEST(FollowsFrom, WholesAndPartsMaySayWhere) {
-  auto const pack = pack_of(std::string(words) + legs);
+  auto const pack = pack_of(words + legs);
   Answer const somewhere = Findings{true, false, {}, {}};
   Answer const nowhere = Findings{false, true, {}, {}};
   for (auto const& row :
@@ -289,7 +281,7 @@ TEST(FollowsFrom, WholesAndPartsMaySayWhere) {
 }
 
 TEST(FollowsFrom, WhatWasSaidOfTheWholesPlaceStays) {
-  auto const pack = pack_of(std::string(words) + legs);
+  auto const pack = pack_of(words + legs);
   auto const result =
       assess(pack, "answers: {lame: {found: [left elbow]}, carries: {found: [right foreleg]}}\n");
   auto const* whole = result.find(*pack->find_sign("lame"));
@@ -298,7 +290,7 @@ TEST(FollowsFrom, WhatWasSaidOfTheWholesPlaceStays) {
 }
 
 TEST(Contradictions, APartFoundSomewhereCountsAgainstAWholeFoundNowhere) {
-  auto const pack = pack_of(std::string(words) + legs + alarm("x", "lame", "now"));
+  auto const pack = pack_of(words + legs + alarm("x", "lame", "now"));
   for (auto const* part : {"carries: yes", "carries: {found: [left elbow]}", "shifts: yes"}) {
     auto const result = assess(pack, fmt::format("answers: {{lame: no, {}}}\n", part));
     EXPECT_EQ(tier_name(*pack, result.judgement.tier), "now");

@@ -9,15 +9,7 @@ namespace flinch {
 namespace {
 
 std::shared_ptr<Pack const> pack() {
-  static auto const made = test::pack_of(R"(
-sign retching "retching"
-  ask "Retching?"
-  answer yes or no
-  seen by anyone
-sign lame "lame"
-  ask "Lame?"
-  answer yes or no
-  seen by anyone
+  static auto const made = test::pack_of(test::yes_or_no_signs({"retching", "lame"}) + R"(
 cause torsion "Torsion"
   base 10 per 1000
   see now

@@ -15,23 +15,7 @@ namespace {
 using test::case_of;
 using test::pack_of;
 
-char const* const words = R"(
-sign a "a"
-  ask "?"
-  answer yes or no
-  seen by anyone
-sign b "b"
-  ask "?"
-  answer yes or no
-  seen by anyone
-sign c "c"
-  ask "?"
-  answer yes or no
-  seen by anyone
-sign danger "danger"
-  ask "?"
-  answer yes or no
-  seen by anyone
+std::string const words = test::yes_or_no_signs({"a", "b", "c", "danger"}) + R"(
 sign pill_mg "pill"
   ask "?"
   answer number in mg from 0 to 10000
@@ -383,9 +367,7 @@ std::shared_ptr<Pack const> pack_of_today(std::string const& statements) {
   std::string text = test::preamble + (words + statements);
   std::string const three_days = "within 3 days";
   text.replace(text.find(three_days), three_days.size(), "within 12 hours");
-  auto loaded = test::load({{"pack.flinch", text}});
-  if (!loaded.outcome) throw std::runtime_error(loaded.messages());
-  return *loaded.outcome.value;
+  return test::sound_pack({{"pack.flinch", text}});
 }
 
 TEST(CareWithinADay, WhatIsNotForTheWaitWaits) {

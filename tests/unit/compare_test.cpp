@@ -12,19 +12,7 @@ namespace {
 // A pack of one alarm and two rules, its figures open.
 std::shared_ptr<Pack const> pack(std::string const& retching, std::string const& alarm_sign,
                                  std::string const& base = "100") {
-  return test::pack_of(R"(
-sign retching "retching"
-  ask "Retching?"
-  answer yes or no
-  seen by anyone
-sign lame "lame"
-  ask "Lame?"
-  answer yes or no
-  seen by anyone
-sign pale "pale"
-  ask "Pale?"
-  answer yes or no
-  seen by anyone
+  return test::pack_of(test::yes_or_no_signs({"retching", "lame", "pale"}) + R"(
 cause torsion "Torsion"
   base 10 per 1000
   see now

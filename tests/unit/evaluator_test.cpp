@@ -12,23 +12,7 @@
 namespace flinch::test {
 namespace {
 
-char const* const words = R"(
-sign a "a"
-  ask "?"
-  answer yes or no
-  seen by anyone
-sign b "b"
-  ask "?"
-  answer yes or no
-  seen by anyone
-sign c "c"
-  ask "?"
-  answer yes or no
-  seen by anyone
-sign d "d"
-  ask "?"
-  answer yes or no
-  seen by anyone
+std::string const words = yes_or_no_signs({"a", "b", "c", "d"}) + R"(
 means both: a and b
 cause grave "Grave"
   affects elbow
@@ -46,7 +30,7 @@ rule ages "Age"
 
 struct Held {
   explicit Held(std::string const& condition, std::string const& yaml)
-      : pack(pack_of(std::string(words) + "alarm it \"it\"\n  if " + condition +
+      : pack(pack_of(words + "alarm it \"it\"\n  if " + condition +
                      "\n  see now\n  because \"x\"\n  cite judgement\n")),
         tables(pack),
         result(Assessor(tables).assess(case_of(*pack, yaml))),

@@ -65,9 +65,7 @@ std::string messages(std::string const& clauses, std::string const& more = "") {
 }
 
 std::shared_ptr<Pack const> pack_with(std::string const& clauses, std::string const& more = "") {
-  auto loaded = test::load({{"pack.flinch", head + clauses + rest + more}});
-  if (!loaded.outcome) throw std::runtime_error(loaded.messages());
-  return *loaded.outcome.value;
+  return test::sound_pack({{"pack.flinch", head + clauses + rest + more}});
 }
 
 std::string places(char const* typed) {

@@ -39,9 +39,7 @@ sign falls
 std::shared_ptr<Pack const> pack_with(std::string const& clauses, std::string const& more = "",
                                       Files files = {}) {
   files["pack.flinch"] = "pack p \"P\"\n" + clauses + rest + more;
-  auto loaded = load(files);
-  if (!loaded.outcome) throw std::runtime_error(loaded.messages());
-  return *loaded.outcome.value;
+  return test::sound_pack(std::move(files));
 }
 
 std::string mistakes(std::string const& clauses, std::string const& more = "", Files files = {}) {

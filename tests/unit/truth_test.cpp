@@ -49,15 +49,7 @@ TEST(Kleene, CountsAreTheDisjunctionOfConjunctions) {
 
 // The same tables through the language and the engine.
 TEST(Kleene, TablesHoldForConditionsOfAPack) {
-  std::string const pack_text = R"(
-sign a "a"
-  ask "?"
-  answer yes or no
-  seen by anyone
-sign b "b"
-  ask "?"
-  answer yes or no
-  seen by anyone
+  std::string const pack_text = test::yes_or_no_signs({"a", "b"}) + R"(
 alarm conj "conj"
   if a and b
   see now

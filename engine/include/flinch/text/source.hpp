@@ -2,6 +2,8 @@
 // Source texts: bytes with a name, and the places inside them.
 #include <cstddef>
 #include <cstdint>
+#include <memory>
+#include <mutex>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,10 +37,16 @@ struct Position {
   std::uint32_t column = 1;
 };
 
-/// One named text. Immutable; lines are indexed once.
+/// A text that lies in memory for as long as the program runs, so that nobody need hold a copy.
+struct LastingText {
+  std::string_view bytes;
+};
+
+/// One named text. Immutable; lines are indexed when the first place in it is asked for.
 class Source {
  public:
   Source(std::string name, std::string text);
+  Source(std::string name, LastingText text);
   [[nodiscard]] std::string const& name() const { return name_; }
   [[nodiscard]] std::string_view text() const { return text_; }
   /// Position of a byte offset; offsets past the end give the end.
@@ -47,15 +55,23 @@ class Source {
   [[nodiscard]] std::string_view line(std::uint32_t number) const;
 
  private:
+  struct Lines {
+    std::once_flag once;
+    std::vector<std::uint32_t> starts;
+  };
+  [[nodiscard]] std::vector<std::uint32_t> const& line_starts() const;
+
   std::string name_;
-  std::string text_;
-  std::vector<std::uint32_t> line_starts_;
+  std::shared_ptr<std::string const> owned_;  ///< what `text_` looks at, but where the text lasts
+  std::string_view text_;
+  std::shared_ptr<Lines> lines_ = std::make_shared<Lines>();
 };
 
 /// All texts of one run, in the order in which they were read.
 class SourceSet {
  public:
   FileId add(std::string name, std::string text);
+  FileId add(std::string name, LastingText text);
   [[nodiscard]] Source const& operator[](FileId id) const {
     return sources_[static_cast<std::size_t>(id)];
   }
