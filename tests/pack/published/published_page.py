@@ -168,12 +168,13 @@ def third_set(program, known):
             f"{len(tiers['mild'])} mild troubles",
             "([third_lists.yaml](../tests/pack/published/third_lists.yaml)), collected in November 2026, mapped with the vocabulary in view and",
             "run afterwards: the first row is a fresh reading, but for the floors, whose reasons had been read. Then the items were read one by",
-            "one, so the later rows are not fresh. What was changed rests on two lists or more: a dog that will not lie down, one unwell after",
-            "heat, a diabetic that vomits or eats nothing, a tick with failing hind legs or a hoarse voice, an eye after a blow, a dog that cries",
-            "and trembles and a male with trouble passing water that is uneasy or dull are now; a foot that only touches down and itch that tears the skin are today. No floor",
-            "was lowered. The lists contradict each other: a squinting eye, a red eye, blood in the urine, a first fit, a swallowed object or a",
-            "vomit a day for days is an emergency in one and waits for days in another; there the more urgent one was followed, or the reason",
-            "stands in [pack/lists.md](pack/lists.md). Of the mild troubles sent in, thirteen are sent in by an alarm and four by the ranking.", "",
+            "one, so the later row is not fresh. What was raised rests on two lists or more: a dog that will not lie down, a diabetic that",
+            "vomits or eats nothing, a tick with failing hind legs or a hoarse voice, an eye after a blow, a dog that cries and trembles and a",
+            "male with trouble passing water that is uneasy or dull are now; a foot that only touches down, itch that tears the skin and a dog",
+            "unwell after heat are today. No floor was lowered. The lists contradict each other: a squinting eye, a red eye, blood in the urine,",
+            "a first fit, a swallowed object or vomiting once a day for days is an emergency in one and waits in another; there the more urgent",
+            "one was followed, or the reason stands in [pack/lists.md](pack/lists.md). Of the mild troubles sent in, thirteen are sent in by an",
+            "alarm and four by the ranking: a dog that eats nothing since hours, a red eye, a limp after a knock.", "",
             "| " + " | ".join(rows[0]) + " |", "|" + "---|" * len(rows[0])] + ["| " + " | ".join(row) + " |" for row in rows[1:]]
 
 
