@@ -64,6 +64,37 @@ bool tells_only_how(std::string_view phrase) {
                      [&](std::string const& word) { return is_in(word, how); });
 }
 
+// Whether an answer to the sign can make the condition hold with nothing else known.
+bool can_hold_by(Pack const& pack, Condition const& condition, SignId sign) {
+  switch (condition.kind) {
+    case Condition::Kind::test:
+      return condition.test.sign == sign;
+    case Condition::Kind::meaning:
+      return can_hold_by(pack, pack[condition.meaning].condition, sign);
+    case Condition::Kind::negation:
+    case Condition::Kind::unless:
+      return false;
+    case Condition::Kind::all:
+    case Condition::Kind::any:
+    case Condition::Kind::count:
+      break;
+  }
+  auto const held = std::count_if(condition.parts.begin(), condition.parts.end(),
+                                  [&](auto const& part) { return can_hold_by(pack, part, sign); });
+  return held >= static_cast<std::ptrdiff_t>(needed_parts(condition));
+}
+
+// Whether the sign, or a part of it, sets off an alarm alone.
+bool is_reason_to_be_seen(Pack const& pack, SignId sign) {
+  auto const sets_off = [&](Alarm const& alarm) {
+    return can_hold_by(pack, alarm.trigger(), sign);
+  };
+  if (std::any_of(pack.alarms.begin(), pack.alarms.end(), sets_off)) return true;
+  for (std::uint32_t i = 0; i < pack.signs.size(); ++i)
+    if (pack.signs[i].part_of == sign && is_reason_to_be_seen(pack, SignId{i})) return true;
+  return false;
+}
+
 class ComplaintReader {
  public:
   ComplaintReader(Pack const& pack, SignSearch const& search, std::size_t at_most)
@@ -151,9 +182,11 @@ class ComplaintReader {
       out_.parts.push_back(std::move(part));
   }
 
-  // Understood, not denied, and not what the patient has had for good.
+  // Understood, not denied, and neither what the patient has had for good nor, as "on steroids for
+  // two years", what is no reason to be seen: a long time there would make the illness an old one.
   [[nodiscard]] bool tells_illness(ComplaintPart const& part) const {
-    return part.meant && !pack_[part.meant->sign].lasts;
+    return part.meant && !pack_[part.meant->sign].lasts &&
+           is_reason_to_be_seen(pack_, part.meant->sign);
   }
 
   // "Not eating or drinking" says not eating, not drinking.

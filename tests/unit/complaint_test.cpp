@@ -168,6 +168,18 @@ TEST_F(ComplaintTest, TheTimeOfAnotherEventIsNotTheIllnesss) {
   EXPECT_EQ(read("limping, left hind since last week"), "lame: left hind leg; since weeks");
 }
 
+// What is no reason to be seen by itself has a time of its own: it makes no new limp an old one.
+TEST_F(ComplaintTest, HowLongAMedicineIsGivenIsNotHowLongTheIllnessLasts) {
+  for (std::string const line :
+       {"limping, on steroid tablets for 2 years", "lethargic, on steroid tablets for months",
+        "limping, on steroid tablets, for 2 years", "limping, on heart pills for 3 years"})
+    EXPECT_EQ(read(line).find("; since "), std::string::npos) << line << ": " << read(line);
+  EXPECT_EQ(read("on steroid tablets for 2 years, limping since yesterday"),
+            "on steroids: yes; lame: somewhere; since days");
+  EXPECT_EQ(read("moves oddly for three weeks"), "moves or stands differently: yes; since weeks")
+      << "a whole is a reason to be seen where one of its parts is";
+}
+
 // At the start of January "last year" was yesterday.
 TEST_F(ComplaintTest, AMonthOrAYearByItsNameTellsNoLength) {
   for (std::string const time : {"this month", "last month", "this year", "last year"})

@@ -7,8 +7,14 @@ it was mapped."""
 import re
 
 LITTLE = r"\b(small|little|slight|slightly|few|drops?|specks?|spots?|streaks?|traces?|tinged?|mild|minor)\b"
-STOPPED = r"\b(stopped|stops|stopped by itself|brief|briefly|over within|ended)\b"
 AFTER_OPERATION = r"\b(operation|operated|surgery|spay|spayed|neuter|neutered|anaesthetic|anaesthesia|anesthesia)\b"
+STOPPED = r"\b(stopped|stops|stopped by itself|brief|briefly|over within|ended)\b"
+
+
+def told(words):
+    """The words, and not denied before: "without other severe signs" names no degree."""
+    return rf"^(?!.*\b(no|not|without|never)\b.*\b({words})\b).*\b({words})\b"
+
 
 # sign, its answer, words that must stand in one fact, words that may stand in none, the answers that take its place
 ROWS = [
@@ -17,6 +23,8 @@ ROWS = [
      {"nose_spotted": True}),
     ("operation_wound", "oozing", [LITTLE, r"\b(ooze|oozes|oozing|fluid|seeps?|seepage|discharge|wetness|bleeding|drainage)\b"],
      [r"\b(pus|green|smell|smelly)\b"], {"operation_wound": "damp"}),
+    ("appetite", "less", [r"\b(skip\w*|miss\w*) (a|one|an odd|the odd|a single) ?(odd )?meal\b"], [], {"skipped_meal": True}),
+    ("appetite", "nothing", [r"\b(skip\w*|miss\w*) (a|one|an odd|the odd|a single) ?(odd )?meal\b"], [], {"skipped_meal": True}),
     ("temperature_told", "raised", [r"\b(mild|slight|slightly|low-grade|low grade|a little)\b"], [], {"temperature_told": "slight"}),
 ]
 # the same, but the words may stand in several facts: what happened stands in one, what is seen in another
@@ -39,10 +47,12 @@ GRAVE = [
     ("bloody_stool", True, [r"\b(only blood|nothing but blood|pure blood|much blood|a lot of blood|large amounts? of blood)\b"],
      {"stool_all_blood": True}),
     ("urine_often", True, [r"\b(little or no|little or none|no urine|only drops|nothing comes)\b"], {"no_urine": True}),
-    ("lethargic", True, [r"\b(extreme|extremely|severe|profound)\b", r"letharg|dull|weak|depress"], {"awareness": "slow"}),
-    ("cries_out", True, [r"\b(severe|extreme|great|unbearable) pain\b"], {"pain_degree": "unbearable"}),
-    ("diarrhoea", True, [r"\b(severe|profuse|explosive)\b", r"diarrh"], {"loose_stools": "pouring"}),
-    ("vomiting", True, [r"\b(severe|violent|profuse)\b", r"vomit"], {"vomited_times": "many"}),
+    ("lethargic", True, [told("extreme|extremely|severe|profound"), r"letharg|dull|weak|depress"], {"awareness": "slow"}),
+    ("cries_out", True, [told("(severe|extreme|great|unbearable) pain")], {"pain_degree": "unbearable"}),
+    ("diarrhoea", True, [told("severe|profuse|explosive"), r"diarrh"], {"loose_stools": "pouring"}),
+    ("vomiting", True, [told("severe|violent|profuse"), r"vomit"], {"vomited_times": "many"}),
+    ("itches", True, [r"\b(itch\w*|scratch\w*|bit(es|ing)|chew\w*)", told(r"raw|bleed\w*|bloody|broken|injury|no rest|nobody rest")],
+     {"itches_raw": True}),
 ]
 GOES_WITH = {"bleeds_in_season": ["discharge_kind"], "discharge_after_birth": ["discharge_kind"],
              "drowsy_after_operation": ["unsteady", "unwell", "appetite"]}

@@ -151,6 +151,33 @@ def with_silence(pack, copy):
     return copy
 
 
+def third_set(program, known):
+    """The lists that were read last: how the pack stood to them when they were first run, and how it stands now."""
+    with open(HERE / "third_stages.tsv", encoding="utf-8") as file:
+        rows = [one.rstrip("\n").split("\t") for one in file]
+    entries = load("third_lists.yaml")
+    tiers = {part: [rank(a["tier"]) for a in run(program, [line(e, e["mapped"], known) for e in entries[part]])]
+             for part in ("danger", "mild")}
+    reached = [(tier <= rank(e["tier"]), bool(below_lists() & set(e["mapped"]))) for tier, e in zip(tiers["danger"], entries["danger"])]
+    hits = sum(is_reached for is_reached, _ in reached)
+    unexplained = sum(not is_reached and not says_why for is_reached, says_why in reached)
+    rows.append(["as the pack stands", share(hits, len(reached)), share(hits, hits + unexplained),
+                 share(sum(tier <= rank("today") for tier in tiers["mild"]), len(tiers["mild"])),
+                 str(sum(tiers[part].count(NONE) for part in tiers))])
+    return [f"{len(entries['lists'])} lists of twelve countries that were no source of the pack, {len(reached)} danger signs and "
+            f"{len(tiers['mild'])} mild troubles",
+            "([third_lists.yaml](../tests/pack/published/third_lists.yaml)), collected in November 2026, mapped with the vocabulary in view and",
+            "run afterwards: the first row is a fresh reading, but for the floors, whose reasons had been read. Then the items were read one by",
+            "one, so the later row is not fresh. What was raised rests on two lists or more: a dog that will not lie down, a diabetic that",
+            "vomits or eats nothing, a tick with failing hind legs or a hoarse voice, an eye after a blow, a dog that cries and trembles and a",
+            "male with trouble passing water that is uneasy or dull are now; a foot that only touches down, itch that tears the skin and a dog",
+            "unwell after heat are today. No floor was lowered. The lists contradict each other: a squinting eye, a red eye, blood in the urine,",
+            "a first fit, a swallowed object or vomiting once a day for days is an emergency in one and waits in another; there the more urgent",
+            "one was followed, or the reason stands in [pack/lists.md](pack/lists.md). Of the mild troubles sent in, thirteen are sent in by an",
+            "alarm and four by the ranking: a dog that eats nothing since hours, a red eye, a limp after a knock.", "",
+            "| " + " | ".join(rows[0]) + " |", "|" + "---|" * len(rows[0])] + ["| " + " | ".join(row) + " |" for row in rows[1:]]
+
+
 def page(flinch, pack):
     program, known = [flinch], kinds(flinch)
     cases, dangers, mild, pairs = (load(f"{n}.yaml") for n in ("cases", "danger_signs", "mild", "pairs"))
@@ -233,6 +260,7 @@ def page(flinch, pack):
             "lists call a sign an emergency and advice lets it be watched, the lists were followed. Where nobody knows the degree, the",
             "grave word and its floor stand. Also aimed at were 80 % among the first three, and no emergency told to wait: the one without",
             "a tier tells nothing that the vocabulary has, and the program says that nothing was told."]
+    out += ["", "## A third set of lists", ""] + third_set(program, known)
     out += ["", "## What was changed between readings", "",
             "Totals of the other half at each stage, as the page stood then (all that the record tells; keeper's half).",
             "The harm of `soon` (from 1 to 0.85) was chosen with the total of the pairs of this half in view, and so were some",
@@ -250,7 +278,10 @@ def page(flinch, pack):
             "which such a fact, or words taken for it, let a dog in danger wait: so all but four facts were taken out again, with their words",
             "of degree. Raised by lists were a racing heart and 40 degrees when measured, failing sight, a wide pupil of a sore eye, and",
             "discharge of a bitch that is not known to be spayed; mouldy food was raised by judgement. Of poison the pack still says that no",
-            "amount calms: a piece of chocolate stays an emergency there, though some pages let it be watched.", ""]
+            "amount calms: a piece of chocolate stays an emergency there, though some pages let it be watched. In the last stage the third",
+            "set of lists was read, and what it changed is told above. The words of degree were given rows for itch that tears the skin and for",
+            "a meal left, and count no more where they are denied, as an item of the third set had shown; all that was done without sight of the",
+            "items of this half, and its totals were read once, afterwards.", ""]
     with open(HERE / "stages.tsv", encoding="utf-8") as file:
         stages = [one.rstrip("\n").split("\t") for one in file]
     out += ["| " + " | ".join(stages[0]) + " |", "|" + "---|" * len(stages[0])]

@@ -38,7 +38,9 @@ struct ComplaintPart {
 
 struct Complaint {
   std::vector<ComplaintPart> parts;  ///< in the order of the line; none of a line without words
-  std::optional<ToldAnswer> since;   ///< told once, or alike of all parts
+  /// Told once, or alike of all parts; of what sets off an alarm alone and does not last, or has a
+  /// part that does.
+  std::optional<ToldAnswer> since;
 };
 
 /// Reads a line of at most 400 bytes and 60 words (see `refusal` of typed answers: more, and
