@@ -134,7 +134,7 @@ class Writer {
   struct Ends {
     Sample screens, all, as_before, threats;
     std::map<std::size_t, Sample> by_tier;
-    std::size_t same = 0, more_urgent = 0, less_urgent = 0;
+    std::size_t same = 0, more_urgent = 0, less_urgent = 0, by_fall = 0;
   };
 
   [[nodiscard]] std::size_t place(std::optional<TierId> tier) const {
@@ -148,6 +148,7 @@ class Writer {
     ends.all.values.push_back(run.screens);
     ends.as_before.values.push_back(run.single_facts_to_tier);
     ends.threats.values.push_back(run.screens_to_no_life_threat);
+    ends.by_fall += run.ends_by_fall ? 1 : 0;
     ends.by_tier[place(run.tier)].values.push_back(run.screens_to_tier);
     ++(run.tier == whole.judgement.tier                ? ends.same
        : place(run.tier) < place(whole.judgement.tier) ? ends.more_urgent
@@ -244,6 +245,11 @@ class Writer {
         "\nUntil nothing more is worth asking, published cases: median {} screens where nobody can "
         "tell the rest, {} where it is no.\n",
         published.all.at(0.5), denied.all.at(0.5));
+    out += fmt::format(
+        "\nIn {} of these interviews where nobody can tell the rest, and in {} where it is no, the "
+        "tier stands at last because it fell: an answer lowered what rested on likelihood. Had no "
+        "more been asked, it would have stood higher.\n",
+        published.by_fall, denied.by_fall);
     out += std::string("\n") + what_was_tried;
     out +=
         "\n## The tier of the whole case\n\nHow often the interview ends at the tier that all that "
