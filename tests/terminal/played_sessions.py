@@ -30,7 +30,7 @@ CALLS = [
                                 "he will not climb the stairs. He can walk.",
      "search": [("yelped when picked up", "lifted"), ("hunched", "hunch"), ("won't climb stairs", "stairs")],
      "sex": "male", "age": "5 years", "lists": ["cries when lifted", "hunched", "stairs"], "choices": [],
-     "said": {"cries_when_lifted": True, "hunched_back": True, "reluctant_stairs": True, "cries_out": True}},
+     "said": {"cries_when_lifted": True, "hunched_back": True, "reluctant_stairs": True}},
     {"name": "Biscuit", "account": "A Lab, he has been in the bin an hour ago and had some chicken bones. Bright as a button.",
      "search": [("chicken bones", "bone")], "sex": "male", "age": "", "lists": ["bone"], "choices": [],
      "said": {"ate_bone": True}},
@@ -41,14 +41,14 @@ CALLS = [
     {"name": "Ziggy", "account": "He scratches at his left ear and shakes his head since the weekend, and it smells.",
      "search": [("shakes his head", "shak"), ("ear smells", "ear")], "sex": "male", "age": "4 years",
      "lists": [r"\bear\b", "shakes its head"], "choices": [],
-     "said": {"shakes_head": True, "ear_smells": True, "ear_trouble": True, "scratches_ear": True}},
+     "said": {"shakes_head": True, "ear_smells": True, "ear_trouble": True}},
 ]
 INTERVIEWS = [
     {"name": "Poppy", "account": "She has been sick three times since last night, a bit quiet, still drinking. A Labrador, four, "
                                  "spayed, 28 kg.",
      "complaint": "sick three times since last night, a bit quiet", "facts": "4 years, female spayed, Labrador, 28 kg",
      "lists": ["^times vomited", "^Has the dog vomited|^Does the dog vomit$", "^quieter or hiding"], "choices": [("How often", "three times"), ("how long|How long", "since last night")],
-     "said": {"vomiting": True, "vomited_times": "few", "duration": "hours", "withdrawn": True, "unwell": True}},
+     "said": {"vomiting": True, "vomited_times": "few", "duration": "hours", "withdrawn": True}},
     {"name": "Rex", "account": "Limping on his right front leg since the walk yesterday, it is clear at a walk. A German Shepherd of "
                                "8 months, entire, 30 kg.",
      "complaint": "limping on the right front leg since yesterday", "facts": "8 months, entire male, German Shepherd, 30 kg",
@@ -57,7 +57,7 @@ INTERVIEWS = [
     {"name": "Daisy", "account": "A bee stung her on the face just now and it swells up. A terrier cross, six, spayed, 20 lb.",
      "complaint": "stung by a bee, face is swelling", "facts": "6 years, female spayed, crossbreed, 20 lb", "lists": ["^stung, or", "^swollen face", "sting or"],
      "choices": [("how long|How long", "hours")],
-     "said": {"stung_or_snake": True, "face_swollen": True, "duration": "hours", "something_happened": True, "stung": True}},
+     "said": {"stung_or_snake": True, "face_swollen": True, "duration": "hours"}},
     {"name": "Monty", "account": "He has cut his left front paw on glass this morning, through the skin, about 3 cm long. A collie, "
                                  "nine, neutered, 22 kg.",
      "complaint": "cut his paw on glass", "facts": "9 years, male neutered, Border Collie, 22 kg", "lists": ["^kind of wound: a cut", "skin broken"],
@@ -203,10 +203,14 @@ class Interview:
         return self.type(reply or (("yes" if is_so else "no") if "yes, no or ?" in text else "?"))
 
 
+def is_no(answer):
+    return answer is False or answer == "no" or isinstance(answer, dict) and answer.get("found") == []
+
+
 def is_said(sign, answer, said):
-    if answer is False or answer == "no" or answer == {"found": []}:
-        return True
     if sign not in said:
+        return is_no(answer)
+    if is_no(answer):
         return False
     wanted = said[sign]
     return answer in (True, "yes") or not isinstance(answer, (bool, str)) if wanted is True else answer == wanted
@@ -218,12 +222,15 @@ def played(kind, entry):
     case = yaml.safe_load(play.case.read_text(encoding="utf-8"))
     answers = case.get("answers") or {}
     told = {sign: answer for sign, answer in answers.items()
-            if not (answer is False or answer == "no") and answer != {"found": []} and answer != "can't tell"}
-    wrong = [f"{sign}: {answer}" for sign, answer in told.items() if not is_said(sign, answer, entry["said"])]
+            if not is_no(answer) and answer != "can't tell"}
+    wrong = [f"{sign}: {answer}" for sign, answer in answers.items()
+             if answer != "can't tell" and not is_said(sign, answer, entry["said"])]
     for one in wrong:
         faults.append(f"{entry['name']}: recorded and not said: {one}")
     lines = [f"{entry['name']}: \"{entry['account']}\"", f"  keys {play.keys}, lists and questions {play.lists}, told: {tier}"]
     lines += [f"  recorded: {sign}: {answer}" for sign, answer in told.items()]
+    lost = [sign for sign in entry["said"] if sign not in told]
+    lines += [f"  said, and not come to: {', '.join(lost)}"] if lost else []
     lines += [f"  the dog: {sign}: {answer}" for sign, answer in (case.get("dog") or {}).items() if sign != "species"]
     lines += [f"  {note}" for note in play.notes]
     return "\n".join(lines) + "\n"
