@@ -7,7 +7,9 @@
 
 #include "ask/ask_session.hpp"
 #include "ask/question_text.hpp"
+#include "desk/as_typed.hpp"
 #include "desk/beside_a_yes.hpp"
+#include "desk/offer_taken.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
 #include "flinch/interview/fact_entry.hpp"
@@ -156,24 +158,12 @@ bool AskSession::take_sex(Screen const& screen, std::string const& line) {
   return true;
 }
 
-// The one of the names last offered that the line takes: yes to the only one, or its number.
-std::optional<std::size_t> AskSession::offer_taken(std::string const& line) const {
-  if (suggested_.size() == 1 && is_bare_yes(line)) return 0;
-  auto const text = trimmed_small(line);
-  std::size_t number = 0;
-  auto const read = std::from_chars(text.data(), text.data() + text.size(), number);
-  bool const is_number = read.ec == std::errc{} && read.ptr == text.data() + text.size();
-  if (!is_number || suggested_.size() < 2 || number < 1 || number > suggested_.size())
-    return std::nullopt;
-  return number - 1;
-}
-
 // Facts told in one line, all or none of them; what no word tells is asked again.
 bool AskSession::take_facts(Screen const& screen, std::string const& line) {
   std::vector<SignId> signs;
   for (auto const& question : screen.questions) signs.push_back(question.sign);
   FactsEntry reply;
-  if (auto const taken = offer_taken(line)) {
+  if (auto const taken = offer_taken(suggested_.size(), line)) {
     reply.answers = suggested_[*taken];
     suggested_.clear();
   } else {
@@ -202,7 +192,7 @@ bool AskSession::take_facts(Screen const& screen, std::string const& line) {
   for (auto const& [sign, answer] : reply.answers) {
     set(sign, answer);
     noted += fmt::format("{}{}: {}", noted.empty() ? "" : "; ", pack_[sign].label,
-                         answer_text(pack_, sign, answer));
+                         text_as_typed(pack_, sign, answer, line));
   }
   for (auto const sign : signs)
     if (reply.cannot_tell) {
@@ -219,7 +209,8 @@ bool AskSession::take_one(SignId sign, std::string const& line) {
   if (!entry.answer && !entry.cannot_tell) {
     if (read_key(line)) return false;
     // "Did you mean Pomeranian?" can be answered by yes, and by no.
-    if (auto const taken = offer_taken(line); taken && sign == patient_sign::breed) {
+    if (auto const taken = offer_taken(suggested_.size(), line);
+        taken && sign == patient_sign::breed) {
       entry.answer = suggested_[*taken].front().second;
       suggested_.clear();
     } else {
@@ -236,7 +227,7 @@ bool AskSession::take_one(SignId sign, std::string const& line) {
     note(fmt::format("{}: can't tell", pack_[sign].label));
   } else {
     set(sign, *entry.answer);
-    note(fmt::format("{}: {}", pack_[sign].label, answer_text(pack_, sign, *entry.answer)));
+    note(fmt::format("{}: {}", pack_[sign].label, text_as_typed(pack_, sign, *entry.answer, line)));
     if (auto const clash = beside_a_yes(tables_, result_, sign, *entry.answer); !clash.empty())
       remark(clash + " (b for this one).");
     auto const* findings = std::get_if<Findings>(&*entry.answer);

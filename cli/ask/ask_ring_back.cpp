@@ -53,7 +53,8 @@ void AskSession::ask_next_time() {
   auto const now = now_or_fixed();
   auto const& tier = result_.judgement.tier;
   auto const* its_tier = tier ? &pack_[*tier] : nullptr;
-  auto const proposed = its_tier != nullptr ? clock_text(ring_back_time(*its_tier, now)) : "";
+  auto const proposed =
+      its_tier != nullptr ? clock_text(ring_back_time(*its_tier, now, session_.setting)) : "";
   auto& agreed = now_.patient.ring_back_at;
   remark(
       fmt::format("Ring back when? {}{}A time such as 15:40; Enter for {}.",

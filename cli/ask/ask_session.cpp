@@ -82,7 +82,7 @@ AskSession::Ended AskSession::run(Case patient) {
   say("\n");
   if (course_)
     say(since_last_time_text(*course_, *earlier_.rung_back, pack_, session_.look) + "\n");
-  say_so_far();
+  say_assessment(result_);
   return {now_.patient, !save_failed_};
 }
 
@@ -104,15 +104,17 @@ void AskSession::say(std::string const& text) { session_.out << text << std::flu
 
 // The urgency stands last: the rest is longer than a screen; behind it only words that nobody could
 // place. A skipped danger is an unasked one.
-void AskSession::say_so_far() {
+void AskSession::say_so_far() { say_assessment(as_told(tables_, result_, now_.set_aside)); }
+
+void AskSession::say_assessment(Assessment const& result) {
   auto const with_skipped = outlook_with_skipped();
   TextOptions options;
   options.setting = session_.setting;
-  options.are_dangers_unasked = may_rise(result_, with_skipped);
+  options.are_dangers_unasked = may_rise(result, with_skipped);
   options.are_causes_named = !with_skipped.is_opening;
   options.reader = reader_;
-  say(assessment_text(tables_, now_.patient, result_, options, session_.look) + "\n" +
-      last_word_text(tables_, result_, with_skipped, reader_, session_.setting, session_.look));
+  say(assessment_text(tables_, now_.patient, result, options, session_.look) + "\n" +
+      last_word_text(tables_, result, with_skipped, reader_, session_.setting, session_.look));
   if (!now_.unclear.empty()) {
     Page page(session_.look);
     for (auto const& words : now_.unclear)

@@ -59,7 +59,8 @@ class AskSession {
 
   [[nodiscard]] std::optional<std::string> read_line();
   void say(std::string const& text);
-  void say_so_far();
+  void say_so_far();  ///< with the tier that may be told so far
+  void say_assessment(Assessment const& result);
   void remark(std::string const& text);
   [[nodiscard]] Outlook look_ahead();
   void tell_course();
@@ -111,7 +112,6 @@ class AskSession {
   [[nodiscard]] std::string weight_question() const;
   [[nodiscard]] bool take_weight_again(std::string const& line);
   [[nodiscard]] bool take_facts(Screen const& screen, std::string const& line);
-  [[nodiscard]] std::optional<std::size_t> offer_taken(std::string const& line) const;
   [[nodiscard]] bool take_one(SignId sign, std::string const& line);
   [[nodiscard]] bool take_place(SignId sign, std::string const& line);
   [[nodiscard]] bool show_walk(SignId sign, std::string const& line);

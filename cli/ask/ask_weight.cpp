@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "ask/ask_session.hpp"
+#include "desk/as_typed.hpp"
 #include "flinch/assess/weight_doubt.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
@@ -38,7 +39,8 @@ bool AskSession::take_weight_again(std::string const& line) {
                      answer_text(pack_, patient_sign::weight, told->kg)));
   } else if (entry.answer) {
     set(patient_sign::weight, *entry.answer);
-    note(fmt::format("{}: {}", label, answer_text(pack_, patient_sign::weight, *entry.answer)));
+    note(fmt::format("{}: {}", label,
+                     text_as_typed(pack_, patient_sign::weight, *entry.answer, line)));
   } else if (yes == false) {
     forget(patient_sign::weight);
     forget(patient_sign::weight_confirmed);

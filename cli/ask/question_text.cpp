@@ -97,13 +97,14 @@ std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
     case AnswerKind::sites:
       return places_hint(pack, screen, id);
     default:
-      return "a number or a word of the list; or ?";
+      return are_values_counted(sign) ? "the words of the list, or its line: line 2; or ?"
+                                      : "a number or a word of the list; or ?";
   }
 }
 
 std::string list_line(Pack const& pack, SignId sign) {
   return pack[sign].kind == AnswerKind::sites && asks_only_where(pack[sign])
-             ? fmt::format("Anywhere on the {}: {}?", pack.words.one, pack[sign].label)
+             ? pack[sign].ask + " (if anywhere)"
              : pack[sign].ask;
 }
 

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "care/taken_json.hpp"
+#include "care/telling_json.hpp"
 #include "flinch/assess/localisation.hpp"
 #include "flinch/assess/open_questions.hpp"
 #include "flinch/assess/uncertainty.hpp"
@@ -45,7 +46,7 @@ class AssessmentJson {
     out["causes"] = causes();
     out["alike_with_first"] = alike_with_first();
     out["known"] = known();
-    out["contradictions"] = contradictions();
+    out["contradictions"] = contradictions_json(pack_, result_.judgement);
     return out;
   }
 
@@ -88,20 +89,8 @@ class AssessmentJson {
   }
   [[nodiscard]] Json questions() const {
     auto out = Json::array();
-    for (auto const& question : open_questions(tables_, result_)) {
-      auto names = Json::array();
-      for (auto const alarm : question.alarms) names.push_back(pack_[alarm].name);
-      auto taken = Json::array();
-      for (auto const care : question.taken) taken.push_back(pack_.care[care].name);
-      auto const& alone = question.alone_reaches;
-      out.push_back({{"sign", pack_[question.sign].name},
-                     {"ask", pack_[question.sign].ask},
-                     {"could_reach", pack_[question.could_reach].name},
-                     {"alone_reaches", alone ? Json(pack_[*alone].name) : Json()},
-                     {"could_not_tell", question.could_not_tell},
-                     {"alarms", std::move(names)},
-                     {"taken", std::move(taken)}});
-    }
+    for (auto const& question : open_questions(tables_, result_))
+      out.push_back(open_question_json(pack_, question, pack_[question.sign].ask));
     return out;
   }
   [[nodiscard]] Json where() const {
@@ -174,14 +163,6 @@ class AssessmentJson {
       if (one.origin != Origin::given) entry["follows_from"] = pack_[one.from].name;
       out.push_back(std::move(entry));
     }
-    return out;
-  }
-  [[nodiscard]] Json contradictions() const {
-    auto out = Json::array();
-    for (auto const& c : result_.judgement.contradictions)
-      out.push_back({{"kind", kind_text(c.kind)},
-                     {"counted", pack_[c.counted].name},
-                     {"against", pack_[c.against].name}});
     return out;
   }
   [[nodiscard]] Json cites(std::vector<SourceId> const& sources) const {

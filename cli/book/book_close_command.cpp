@@ -81,6 +81,10 @@ Status close_call(CloseOptions const& options, Session const& session) {
     book.close(call->call, {now_or_fixed(), options.by, changes.dump()});
     session.out << fmt::format("Call {} is closed{}.\n", number(call->call),
                                call->closed ? ", its outcome corrected" : "");
+    // A closed call is no longer among those that are due.
+    if (call->ring_back && !call->closed)
+      session.out << fmt::format("The caller was to be rung back at {}: that is no longer due.\n",
+                                 clock_text(*call->ring_back));
     return Status::fine;
   });
 }

@@ -6,6 +6,7 @@
 #include <ostream>
 
 #include "book/book_parts.hpp"
+#include "book/changes_text.hpp"
 #include "book/visits_text.hpp"
 #include "files/clock.hpp"
 #include "flinch/text/display.hpp"
@@ -107,8 +108,9 @@ Status show_history(Book& book, HistoryOptions const& options, Session const& se
   page.heading(fmt::format("CALL {}, AS IT WAS SAID", number(call->call)));
   for (auto const& entry : book.history(call->call)) {
     page.paragraph(fmt::format("{}, {}", clock_text(entry.saved), inert(entry.said_by)));
-    page.paragraph(inert(entry.changes), 4);
-    if (options.with_names && entry.wordings != "{}") page.paragraph(inert(entry.wordings), 4);
+    for (auto const& line : changes_in_words(entry.changes)) page.paragraph(line, 4);
+    if (options.with_names)
+      for (auto const& line : changes_in_words(entry.wordings)) page.paragraph(line, 4);
   }
   session.out << page.take();
   return Status::fine;

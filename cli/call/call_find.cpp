@@ -144,17 +144,19 @@ void CallModel::ask_by_letter(std::string const& letter) {
   if (sign && letter == "0") return say_none_of_these();
   if (auto const number = digit({Key::Kind::text, letter}); number > 0 && sign) {
     auto const& questions = state_.outlook.screen->questions;
-    if (!is_answered_by_yes(questions[0].sign)) {
-      if (std::exchange(is_list_unread_, false))
-        return report_trouble(
-            "This is a new question, no line of the list: read it out, then its number");
+    bool const is_choice = !is_answered_by_yes(questions[0].sign);
+    // The digit may have been meant for what stood here when the hand began.
+    if (std::exchange(is_list_unread_, false))
+      return report_trouble(
+          is_choice ? "This is a new question, no line of the list: read it out, then its number"
+                    : "This is a new list: read it out first, then the number of what is so");
+    if (is_choice) {
       begin(*sign);
       return press_on_questions({Key::Kind::text, letter});
     }
     if (number > questions.size())
       return report_trouble(fmt::format("There is no question {} here", letter));
     answering_ = Answering::a_number;
-    is_list_unread_ = false;
     return say_yes(questions[number - 1].sign);
   }
   if (letter == "!") return open_advice();
@@ -348,6 +350,9 @@ void CallModel::choose_by_key(Key const& key) {
   auto const count = choices().size();
   if (auto const number = digit(key); number > 0) {
     if (number > count) return report_trouble(fmt::format("There is no choice {} here", key.text));
+    auto const& screen = state_.outlook.screen;
+    bool const is_put = screen && screen->questions.front().sign == state_.subject;
+    answering_ = is_put ? Answering::the_choice : Answering::elsewhere;
     if (!is_answered_by_yes(state_.subject))
       return answer(state_.subject, Choice{static_cast<std::uint32_t>(number - 1)});
     return number == 1 ? say_yes(state_.subject) : say_no(state_.subject);

@@ -6,6 +6,7 @@
 #include <array>
 #include <limits>
 
+#include "desk/as_typed.hpp"
 #include "desk/beside_a_yes.hpp"
 #include "desk/ring_back_time.hpp"
 #include "files/clock.hpp"
@@ -32,6 +33,13 @@ constexpr InterviewLimits danger_first{
     .least_bits = InterviewLimits{}.least_bits,
     .alone_bits = std::numeric_limits<double>::infinity(),
 };
+
+std::vector<SignId> lines_of(std::optional<Screen> const& screen) {
+  std::vector<SignId> out;
+  if (screen)
+    for (auto const& question : screen->questions) out.push_back(question.sign);
+  return out;
+}
 
 }  // namespace
 
@@ -118,7 +126,9 @@ void CallModel::report_trouble(std::string message) {
 
 void CallModel::reassess() {
   auto const before = state_.result.judgement.tier;
-  if (answering_ != Answering::elsewhere) is_complaint_over_ = true;
+  bool const is_of_a_list =
+      answering_ != Answering::elsewhere && answering_ != Answering::the_choice;
+  if (is_of_a_list) is_complaint_over_ = true;
   (void)earlier_.bring_in(state_.patient, assessor_, state_.now, pack());
   state_.result = assessor_.assess(state_.patient);
   course_ = earlier_.course(state_.patient, state_.result, pack());
@@ -140,16 +150,18 @@ void CallModel::reassess() {
   auto first = first_questions();
   std::swap(list, state_.outlook.screen);
   if (!is_list_kept(first)) {
-    auto const& read_out = state_.outlook.screen;
-    bool const was_list = read_out && is_answered_by_yes(read_out->questions[0].sign);
-    bool const was_read_out =
-        was_list && (answering_ == Answering::a_number || answering_ == Answering::elsewhere);
+    // A digit may still be meant for what stood there: for a line of the list when what was said
+    // was no answer to the whole of it, and always when a question takes its place.
+    auto const was_there = lines_of(state_.outlook.screen);
+    bool const was_list = !was_there.empty() && is_answered_by_yes(was_there.front());
     std::swap(list, state_.outlook.screen);
     deal(std::move(first));
-    // Of a question that takes the place of a list, a digit may still mean a line of the list.
-    bool const is_choice =
-        state_.outlook.screen && !is_answered_by_yes(state_.outlook.screen->questions[0].sign);
-    is_list_unread_ = was_read_out || (is_choice && was_list && answering_ == Answering::the_line);
+    auto const is_there = lines_of(state_.outlook.screen);
+    bool const is_choice = !is_there.empty() && !is_answered_by_yes(is_there.front());
+    bool const may_be_meant = answering_ == Answering::a_number ||
+                              answering_ == Answering::elsewhere ||
+                              (answering_ == Answering::the_line && was_list && is_choice);
+    is_list_unread_ = !was_there.empty() && is_there != was_there && may_be_meant;
   } else {
     // What hangs on its lines may have changed.
     for (auto& question : state_.outlook.screen->questions) {
@@ -246,7 +258,9 @@ void CallModel::set(SignId sign, std::optional<Answer> answer) {
 }
 
 void CallModel::answer(SignId sign, std::optional<Answer> answer) {
-  auto const text = answer ? answer_text(pack(), sign, *answer) : std::string("can't tell");
+  auto const typed = state_.activity == Activity::typing ? state_.typed : "";
+  auto const text =
+      answer ? text_as_typed(pack(), sign, *answer, typed) : std::string("can't tell");
   remember(fmt::format("{}: {}", pack()[sign].label, text));
   auto const clash = answer ? beside_a_yes(tables_, state_.result, sign, *answer) : std::string();
   set(sign, std::move(answer));
@@ -309,7 +323,8 @@ void CallModel::agree_to_ring_back() {
     report_trouble("No urgency yet, so no time: type one under Tab, ring back at");
     return;
   }
-  auto const time = clock_text(ring_back_time(pack()[*state_.result.judgement.tier], state_.now));
+  auto const time =
+      clock_text(ring_back_time(pack()[*state_.result.judgement.tier], state_.now, setting_));
   remember("ring back at: " + time);
   state_.patient.ring_back_at = time;
 }

@@ -206,6 +206,7 @@ class CallModel {
   void begin(SignId sign);
   void begin_choice(SignId sign);
   void commit_typed();
+  [[nodiscard]] Entry read_typed(SignId sign);
   [[nodiscard]] bool commit_field();
   [[nodiscard]] bool is_found(SignId sign) const;
   [[nodiscard]] bool commit_places(SignId sign, flinch::Entry const& entry);
@@ -237,10 +238,11 @@ class CallModel {
   };
   /// What an answer is to, and so what becomes of the list that was read out.
   enum class Answering : unsigned char {
-    a_number,  ///< of the list: more of them may follow, and none of the rest
-    the_line,  ///< that is being read out
-    the_rest,  ///< of the list
-    elsewhere  ///< a sign that was searched for, changed or undone
+    a_number,    ///< of the list: more of them may follow, and none of the rest
+    the_line,    ///< that is being read out
+    the_choice,  ///< that stands there in place of a list
+    the_rest,    ///< of the list
+    elsewhere    ///< a sign that was searched for, changed or undone
   };
   Tables const& tables_;
   Keeping keeping_;
@@ -257,6 +259,7 @@ class CallModel {
   Answering answering_ = Answering::elsewhere;
   std::optional<TierId> promised_;  ///< the highest told since a fall was last seen
   std::vector<std::string> clashes_told_;
+  std::vector<Answer> offered_;  ///< breeds that were meant, perhaps, by what was refused last
   std::optional<SignId> chosen_from_;  ///< whose choices the search took the place of
   bool is_told_unasked_ = false;       ///< the answer that comes is to what was searched for
   bool is_complaint_over_ = false;     ///< a list has been answered: what is told now was asked for
@@ -264,7 +267,8 @@ class CallModel {
   bool was_none_pending_ = false;      ///< when the present key was pressed
   bool is_refused_ = false;            ///< what stands in the line was not understood
   bool is_field_begun_ = false;        ///< letters of the field being edited are in the case
-  bool is_list_unread_ = false;        ///< it took the place of one that may have been read out
+  bool is_list_unread_ =
+      false;  ///< it, or its question, took the place of what may have been read out
   bool leave_was_refused_ = false;
 };
 

@@ -174,7 +174,8 @@ void draw_ring_back(CallModel const& call, CallLines& lines) {
   auto const& state = call.state();
   auto const& agreed = state.patient.ring_back_at;
   auto const& tier = state.result.judgement.tier;
-  auto const proposed = tier ? clock_text(ring_back_time(call.pack()[*tier], state.now)) : "";
+  auto const proposed =
+      tier ? clock_text(ring_back_time(call.pack()[*tier], state.now, call.setting())) : "";
   lines.heading("RING BACK");
   if (!agreed.empty()) lines.paragraph("Agreed: " + agreed, 2, lines.bullet());
   if (proposed.empty())

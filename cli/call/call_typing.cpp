@@ -2,8 +2,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "call/call_model.hpp"
+#include "desk/offer_taken.hpp"
 #include "desk/ring_back_time.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
@@ -27,11 +29,24 @@ void CallModel::commit_typed() {
   if (pack()[sign].kind == AnswerKind::sites &&
       state_.typed.find_first_not_of("0123456789 ,") == std::string::npos)
     return refuse("Type the place in words; Esc goes back to the list");
-  auto entry = read_entry(pack(), sign, state_.typed, {date_of(state_.now), Side::any});
+  auto entry = read_typed(sign);
   if (!entry.answer && !entry.cannot_tell) return refuse(entry.remark);
   if (is_found(sign) && commit_places(sign, entry)) return;
   if (sign == patient_sign::weight_confirmed) return take_weight_again(std::move(entry));
   answer(sign, std::move(entry.answer));
+}
+
+// What was typed, as an answer; of breeds that were offered yes takes the only one, or its number.
+Entry CallModel::read_typed(SignId sign) {
+  auto const offered = std::exchange(offered_, {});
+  bool const is_breed = sign == patient_sign::breed;
+  if (auto const taken = offer_taken(offered.size(), state_.typed); is_breed && taken)
+    return {offered[*taken], false, {}};
+  auto entry = read_entry(pack(), sign, state_.typed, {date_of(state_.now), Side::any});
+  if (is_breed && !entry.answer && !entry.cannot_tell) offered_ = entry.suggested;
+  if (is_breed && !offered.empty() && read_yes_or_no(state_.typed))
+    entry.remark = "Then type another name, or ? if unknown";
+  return entry;
 }
 
 // Of what was found already: places are added to those known, and no word that is meant for the
@@ -89,12 +104,14 @@ bool CallModel::commit_field() {
       set(field.sign, std::move(entry.sex));
       if (entry.neutered) set(patient_sign::neutered, std::move(entry.neutered));
     } else {
-      auto entry = read_entry(pack(), field.sign, typed, {date_of(state_.now), Side::any});
+      auto entry = read_typed(field.sign);
       if (!entry.answer && !entry.cannot_tell) {
         refuse(entry.remark);
         return false;
       }
-      remember(fmt::format("{}: {}", field.label, typed));
+      bool const is_breed = entry.answer && field.sign == patient_sign::breed;
+      remember(fmt::format("{}: {}", field.label,
+                           is_breed ? answer_text(pack(), field.sign, *entry.answer) : typed));
       set(field.sign, std::move(entry.answer));
     }
     reassess();

@@ -41,7 +41,7 @@ std::string may_rise(CallModel const& call) {
     case Urgency::settled:
       break;
   }
-  return fmt::format("what a clinic finds may make it \"{}\"", title);
+  return fmt::format("a clinic may find it is \"{}\"", title);
 }
 
 // As many reasons as there is room for, the first at least, and how many more there are.
@@ -106,7 +106,7 @@ void draw_course(CallModel const& call, CallLines& lines) {
     lines.add(ViewLine{
         {fmt::format("RINGING BACK, {}", capitals(fared_text(*course))), Weight::bold},
         {lines.shown(fmt::format(
-             "; {}was \"{}\" on {}", left > 0 ? fmt::format("{} of then to ask; ", left) : "",
+             "; {}was \"{}\" on {}", left > 0 ? fmt::format("{} to ask again; ", left) : "",
              title_of(call.pack(), then.tier), clock_text(then.begun).substr(0, 10))),
          Weight::plain}});
     return;
@@ -127,11 +127,14 @@ void draw_head(CallModel const& call, CallLines& lines) {
   auto const because = ground(call);
   auto const room = lines.size().columns - std::min(lines.size().columns, because.size());
   lines.add_text(because + lines.shown(why(call, room)));
-  if (auto const& fall = call.state().fall)
-    lines.add(ViewLine{
-        {lines.shown(fmt::format(" FELL from \"{}\" by: {} ", pack[fall->from].title, fall->by)),
-         Weight::chosen},
-        {" Enter: seen", Weight::bold}});
+  if (auto const& fall = call.state().fall) {
+    constexpr std::string_view seen = "  Enter: seen";
+    auto text =
+        lines.shown(fmt::format(" FELL from \"{}\" by: {}", pack[fall->from].title, fall->by));
+    auto const most = lines.size().columns - seen.size();
+    if (display_width(text) > most) text = fitted(text, most);
+    lines.add(ViewLine{{text + " ", Weight::chosen}, {std::string(seen.substr(1)), Weight::bold}});
+  }
   draw_course(call, lines);
   lines.add(tabs(call, lines));
 }

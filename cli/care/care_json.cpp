@@ -52,6 +52,7 @@ class CareJson {
     out["audience"] = name(reader_names, plan_.reader);
     out["tier"] = tier(plan_.tier);
     out["telling"] = telling_json(pack_, told_);
+    out["contradictions"] = contradictions_json(pack_, result_.judgement);
     out["by_mouth"] = plan_.mouth ? gate(*plan_.mouth) : Json(nullptr);
     out["taken"] = taken_json(pack_, result_);
     out["taken_questions"] = taken_questions();

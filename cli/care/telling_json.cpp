@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "flinch/explain/reasons.hpp"
+
 namespace flinch::cli {
 namespace {
 
@@ -40,11 +42,10 @@ Json warnings_json(Telling const& told) {
 
 Json open_json(Pack const& pack, Telling const& told) {
   auto out = Json::array();
-  for (auto const& question : told.open)
-    out.push_back({{"sign", pack[question.open.sign].name},
-                   {"ask", question.ask},
-                   {"could_reach", pack[question.open.could_reach].name},
-                   {"who_else", question.who_else}});
+  for (auto const& question : told.open) {
+    out.push_back(open_question_json(pack, question.open, question.ask));
+    out.back()["who_else"] = question.who_else;
+  }
   return out;
 }
 
@@ -55,6 +56,29 @@ Json items_json(std::vector<ToldItem> const& list) {
 }
 
 }  // namespace
+
+Json open_question_json(Pack const& pack, OpenQuestion const& open, std::string const& ask) {
+  auto alarms = Json::array();
+  for (auto const alarm : open.alarms) alarms.push_back(pack[alarm].name);
+  auto taken = Json::array();
+  for (auto const care : open.taken) taken.push_back(pack.care[care].name);
+  return {{"sign", pack[open.sign].name},
+          {"ask", ask},
+          {"could_reach", pack[open.could_reach].name},
+          {"alone_reaches", name_of_tier(pack, open.alone_reaches)},
+          {"could_not_tell", open.could_not_tell},
+          {"alarms", std::move(alarms)},
+          {"taken", std::move(taken)}};
+}
+
+Json contradictions_json(Pack const& pack, Judgement const& judgement) {
+  auto out = Json::array();
+  for (auto const& one : judgement.contradictions)
+    out.push_back({{"kind", kind_text(one.kind)},
+                   {"counted", pack[one.counted].name},
+                   {"against", pack[one.against].name}});
+  return out;
+}
 
 Json telling_json(Pack const& pack, Telling const& told) {
   return {{"urgency", urgency_json(pack, told.urgency)},

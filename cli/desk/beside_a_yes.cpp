@@ -9,8 +9,8 @@ namespace flinch::cli {
 std::string beside_a_yes(Tables const& tables, Assessment const& result, SignId sign,
                          Answer const& answer) {
   auto const& pack = tables.pack();
-  auto const* step = std::get_if<Choice>(&answer);
-  if (step == nullptr || step->index != 0 || pack[sign].kind != AnswerKind::steps) return "";
+  auto const* value = std::get_if<Choice>(&answer);
+  if (value == nullptr || value->index != 0) return "";
   auto const found = found_for_degree(tables, result, sign);
   if (!found) return "";
   return fmt::format("Told before: {}: yes. Can both be so? If not, take one back",

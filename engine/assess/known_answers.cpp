@@ -15,7 +15,7 @@ Answer const yes = true;
 Answer const no = false;
 Answer const somewhere = Findings{true, false, {}, {}};
 Answer const nowhere = Findings{false, true, {}, {}};
-Answer const first_step = Choice{0};
+Answer const first_value = Choice{0};
 
 // One a step of `size`.
 Answer const& size_answer(std::size_t step) {
@@ -187,8 +187,9 @@ void KnownAnswers::cannot_apply(SignId sign, SignId from) {
     return;
   }
   auto const kind = tables_.pack()[sign].kind;
-  learn(sign, kind == AnswerKind::steps ? first_step : plain(tables_.pack()[sign], false),
-        Origin::inapplicable, from);
+  bool const has_values = kind == AnswerKind::steps || kind == AnswerKind::one_of;
+  learn(sign, has_values ? first_value : plain(tables_.pack()[sign], false), Origin::inapplicable,
+        from);
 }
 
 void KnownAnswers::find_contradiction(SignId sign, SignId from) {

@@ -334,6 +334,17 @@ std::optional<std::uint32_t> step_of_time(Sign const& sign, std::vector<std::str
   return step;
 }
 
+// "2" of "2 once, 3 two to four times": what stands on that line, or so many.
+Entry line_or_count(Sign const& sign, std::size_t number, std::uint32_t counted) {
+  auto const& count = sign.values[counted].label;
+  if (number < 1 || number > sign.values.size())
+    return remark(
+        fmt::format("Is {} a count, \"{}\"? Then type line {}.", number, count, counted + 1));
+  return remark(fmt::format("Line {} (\"{}\"), or the count {} (\"{}\")? Type line {} or line {}.",
+                            number, sign.values[number - 1].label, number, count, number,
+                            counted + 1));
+}
+
 Entry read_value(Sign const& sign, std::string_view typed) {
   auto words = entry_words(typed);
   // "Nothing at all since Sunday": since when is another question.
@@ -344,10 +355,16 @@ Entry read_value(Sign const& sign, std::string_view typed) {
   std::size_t number = 0;
   auto const* const last = wanted.data() + wanted.size();
   auto const read = std::from_chars(wanted.data(), last, number);
-  if (read.ec == std::errc{} && read.ptr == last && number >= 1 && number <= sign.values.size())
+  bool const is_number = read.ec == std::errc{} && read.ptr == last;
+  if (is_number)
+    if (auto const other = counted_otherwise(sign, number))
+      return line_or_count(sign, number, *other);
+  if (is_number && number >= 1 && number <= sign.values.size())
     return answered(Choice{static_cast<std::uint32_t>(number - 1)});
+  if (auto const value = value_by_line(sign, words)) return answered(Choice{*value});
   if (!wanted.empty())
     if (auto const value = named_value(sign, wanted)) return answered(Choice{*value});
+  if (auto const value = counted_value(sign, words)) return answered(Choice{*value});
   if (sign.kind == AnswerKind::steps)
     if (auto const step = step_of_time(sign, words)) return answered(Choice{*step});
   if (auto const value = value_said_twice(sign, typed)) return answered(Choice{*value});

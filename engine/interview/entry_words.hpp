@@ -48,6 +48,19 @@ enum class UpperLimit { stands, tells_nothing };
 [[nodiscard]] std::optional<std::vector<TypedAmount>> typed_amounts(
     std::vector<std::string> const& words, UpperLimit limit);
 
+/// The only value whose label counts what the words count: "three times" of "two to four times".
+/// Digits alone are a line of the list, and no count.
+[[nodiscard]] std::optional<std::uint32_t> counted_value(Sign const& sign,
+                                                         std::vector<std::string> const& words);
+
+/// The value on the line that is named: "line 2", "number 2".
+[[nodiscard]] std::optional<std::uint32_t> value_by_line(Sign const& sign,
+                                                         std::vector<std::string> const& words);
+
+/// The value that such a number would mean as a count, where the line of that number is another:
+/// 2 of "1 none, 2 once, 3 two to four times".
+[[nodiscard]] std::optional<std::uint32_t> counted_otherwise(Sign const& sign, std::size_t line);
+
 /// An answer to a sign answered by a number.
 [[nodiscard]] Entry read_number(Pack const& pack, SignId sign, std::string_view typed, Date today);
 

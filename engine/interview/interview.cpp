@@ -101,7 +101,17 @@ std::optional<Screen> Interview::usual_screen(Assessment const& result, Open con
   if (open.is_raised_by_place) return Screen{Screen::Kind::place, {open.places.front()}};
   if (!open.substances.empty()) return Screen{Screen::Kind::telling, open.substances};
   if (!open.amounts.empty()) return Screen{Screen::Kind::telling, {open.amounts.front()}};
-  if (decides) return danger_screen(open.danger);
+  if (decides) {
+    auto danger = danger_screen(open.danger);
+    // What may wait for days, and choices one after the other, come behind a list that tells much
+    // about the causes.
+    if (is_pressing_list(danger) || open.telling.empty()) return danger;
+    auto telling = telling_screen(open.telling, result);
+    double bits = 0;
+    for (auto const& question : telling.questions) bits += question.bits;
+    bool const is_list = is_there_or_not(telling.questions.front().sign);
+    return is_list && bits >= limits_.alone_bits ? telling : danger;
+  }
   if (!open.calming.empty()) return Screen{Screen::Kind::telling, open.calming};
   if (!open.patient.empty()) return patient_screen(open.patient);
   if (!open.places.empty()) return Screen{Screen::Kind::place, {open.places.front()}};
@@ -390,6 +400,12 @@ Screen Interview::patient_screen(std::vector<Question> const& facts) const {
       facts[1].sign == patient_sign::neutered)
     out.questions.push_back(facts[1]);
   return out;
+}
+
+bool Interview::is_pressing_list(Screen const& danger) const {
+  auto const& first = danger.questions.front();
+  auto const& reached = first.waits ? first.could_reach : first.alone_reaches;
+  return is_there_or_not(first.sign) && reached && tables_.pack()[*reached].within_s <= pressing_s;
 }
 
 // Those that are there or not together, those that wait apart from the others; what is answered

@@ -127,6 +127,21 @@ std::string weight_example(Pack const& pack) {
                      rounded(convert(middle_kg, *find_unit("kg"), *find_unit("lb"))));
 }
 
+std::optional<std::string> amount_as_typed(Sign const& sign, double value, std::string_view typed) {
+  auto const dimension = sign.unit.dimension;
+  if (dimension != Dimension::mass && dimension != Dimension::temperature) return std::nullopt;
+  auto const words = entry_words(typed);
+  for (std::size_t i = 0; i + 1 < words.size(); ++i) {
+    auto const amounts = typed_amounts({words[i], words[i + 1]}, UpperLimit::tells_nothing);
+    if (!amounts || amounts->size() != 1 || amounts->front().unit.empty()) continue;
+    auto const unit = find_unit(amounts->front().unit);
+    if (unit->dimension != dimension) continue;
+    if (unit->name == sign.unit.name) return std::nullopt;
+    return fmt::format("{:.4g} {}", convert(value, sign.unit, *unit), unit->name);
+  }
+  return std::nullopt;
+}
+
 Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date today) {
   auto const& sign = pack[id];
   if (sign.unit.dimension == Dimension::mass && !sign.of_the_patient)

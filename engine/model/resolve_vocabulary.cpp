@@ -389,9 +389,10 @@ void Resolver::sign_relations() {
       report_.error(Code::part_misfit, s.mentioned->at,
                     "`mentioned` fits signs that are there or not: yes or no, sites, steps");
     if (s.applies_if) {
-      if (!has_no)
+      if (!has_no && out.kind != AnswerKind::one_of)
         report_.error(Code::part_misfit, s.applies_if->at,
-                      "`applies if` fits signs that have a no: yes or no, sites, steps");
+                      "`applies if` fits signs with an answer for where it is false: yes or no, "
+                      "sites, steps, one of");
       out.applies_if = condition(*s.applies_if);
     }
   }

@@ -5,6 +5,10 @@
 
 #include <nlohmann/json.hpp>
 
+#include "book/changes_text.hpp"
+#include "book/trouble.hpp"
+#include "files/clock.hpp"
+
 #include "support/small_pack.hpp"
 
 namespace flinch::test {
@@ -23,6 +27,22 @@ cli::CallLine hostile() {
   call.words =
       R"json({"name": "=HYPERLINK(\"x\")", "caller": "a\u001b[2Jb", "note": "private"})json";
   return call;
+}
+
+// The history is read by people.
+TEST(CallText, ChangesAreWords) {
+  EXPECT_EQ(
+      cli::changes_in_words(
+          R"({"answers": {"ate_poison": "yes", "lame": null}, "cannot tell": ["gum_colour"],
+                    "dog": {"age": "10 years"}, "outcome": {"cause": "gdv"},
+                    "book": {"ring back": 1795618800}})"),
+      (std::vector<std::string>{"ate poison: yes", "lame: taken back", "cannot tell: gum colour",
+                                "dog age: 10 years", "outcome cause: gdv",
+                                "ring back: " + cli::clock_text(1795618800)}));
+  EXPECT_TRUE(cli::changes_in_words("{}").empty());
+  for (auto const& line : cli::changes_in_words(R"({"name": "a\u001b[2Jb"})"))
+    EXPECT_EQ(line.find('\x1b'), std::string::npos);
+  EXPECT_THROW((void)cli::changes_in_words("[1]"), cli::BookTrouble);
 }
 
 TEST(CallText, NoCellOfATableIsAFormula) {

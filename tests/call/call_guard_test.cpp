@@ -58,6 +58,47 @@ TEST_F(CallGuard, TheFirstDigitAfterAListOnlySaysThatTheQuestionIsNew) {
   EXPECT_NE(call.state().result.find(degree), nullptr) << "the next one answers it";
 }
 
+// What is found by a search brings another list: a digit that was meant for the list of before
+// answers no line of it.
+TEST_F(CallGuard, TheFirstDigitAfterASearchAnswersNoNewList) {
+  std::size_t changed = 0;
+  for (auto const* words :
+       {"vomiting", "itchy", "drinks more", "head shaking", "coughs", "swollen belly", "diarrhoea"})
+    for (char const digit : {'1', '2', '3', '4', '5', '6', '7'}) {
+      cli::CallModel call(tables_, {}, cli::Keeping::in_memory, desk_clock);
+      auto const lines = [&] {
+        std::vector<SignId> out;
+        for (auto const& question : call.state().outlook.screen->questions)
+          out.push_back(question.sign);
+        return out;
+      };
+      auto const stood_there = lines();
+      press(call, std::string(words) + "1");
+      press(call, "\x1b");
+      ASSERT_EQ(call.state().patient.answers.size(), 1U) << words;
+      auto const answers = call.state().patient.answers;
+      if (lines() == stood_there) continue;
+      ++changed;
+      press(call, std::string(1, digit));
+      EXPECT_EQ(call.state().patient.answers, answers) << words << digit;
+      EXPECT_TRUE(call.state().is_trouble);
+      press(call, "1");
+      EXPECT_NE(call.state().patient.answers, answers) << "read out, its number answers it";
+    }
+  EXPECT_GE(changed, 14U);
+}
+
+TEST_F(CallGuard, ADigitForChoicesAnswersNoListThatTookTheirPlace) {
+  press(call_, "colour of his gums\n");
+  ASSERT_EQ(call_.state().activity, cli::Activity::choosing);
+  press(call_, "vomiting\n");
+  press(call_, "\x1b");
+  auto const answers = call_.state().patient.answers;
+  ASSERT_EQ(answers.size(), 1U);
+  press(call_, "2");
+  EXPECT_EQ(call_.state().patient.answers, answers);
+}
+
 TEST_F(CallGuard, TheLowestDegreeBesideAYesIsTold) {
   press(call_, "vomiting\n");
   press(call_, "times vomited1");
@@ -102,6 +143,31 @@ TEST_F(CallGuard, AnotherSexThanWasToldIsTold) {
   EXPECT_NE(call_.state().message.find("Told before as sex: female"), std::string::npos)
       << call_.state().message;
   EXPECT_TRUE(call_.state().is_trouble);
+}
+
+// "Did you mean ...?" is answered by yes where one breed was named, by its number where several
+// were.
+TEST_F(CallGuard, NearBreedsAreOffered) {
+  auto const breed = [&] {
+    auto const* known = call_.state().result.find(*pack_->find_sign("breed"));
+    return known == nullptr ? std::string()
+                            : pack_->breeds.breeds[std::get<Choice>(known->answer).index].name;
+  };
+  auto const page = [&] {
+    press(call_, "\t");
+    auto const fields = cli::detail_fields(*pack_);
+    while (fields[call_.state().field].label != "breed") press(call_, "\x0e");
+  };
+  page();
+  press(call_, "labradoor\n");
+  EXPECT_EQ(breed(), "");
+  EXPECT_NE(call_.state().message.find("Did you mean"), std::string::npos);
+  press(call_, "no\n");
+  EXPECT_EQ(breed(), "") << "no takes none";
+  press(call_, "labradoor\n");
+  press(call_, "yes\n");
+  EXPECT_NE(breed().find("Labrador"), std::string::npos) << call_.state().message;
+  EXPECT_NE(call_.state().last_answer.find("Labrador"), std::string::npos);
 }
 
 TEST_F(CallGuard, AClashThatTakesAnothersPlaceIsTold) {

@@ -542,8 +542,20 @@ TEST(CallModel, HastyKeysRecordNothingThatStoodOnNoScreen) {
       "\x10", "\xff",    "\xc3", "!",      "pale",      "not eating", "yelps",    "gum",
       "limp", "bloated", "left", "weak",   "dont know", "none",       "10 years", "not "};
   std::size_t recorded = 0;
+  std::size_t in_time = 0;
   for (std::size_t round = 0; round < test::tries(10000); ++round) {
     Desk desk;
+    auto const lines = [&] {
+      std::vector<SignId> out;
+      if (auto const& screen = desk.call.state().outlook.screen)
+        for (auto const& question : screen->questions) out.push_back(question.sign);
+      return out;
+    };
+    auto const is_there_or_not = [&](SignId sign) {
+      auto const kind = desk.call.pack()[sign].kind;
+      return kind == AnswerKind::yes_or_no || kind == AnswerKind::sites;
+    };
+    bool is_new_by_number = false;  // the list, by the key before: one for a line or for a search
     for (int i = 0; i < 8; ++i)
       for (char const key : pieces[pick(pieces.size())]) {
         auto const& state = desk.call.state();
@@ -552,7 +564,21 @@ TEST(CallModel, HastyKeysRecordNothingThatStoodOnNoScreen) {
         auto const on_enter = desk.call.on_enter();
         bool const is_typing = state.activity == Activity::typing;
         bool const on_questions = state.page == CallPage::questions && !state.shows_keys;
+        bool const is_number = key >= '1' && key <= '9';
+        bool const is_too_soon = std::exchange(is_new_by_number, false) && is_number &&
+                                 on_questions && state.activity == Activity::asking;
+        // A choice that stands there is a question of its own: what follows it is new to anybody.
+        bool const is_list = !lines().empty() && is_there_or_not(lines().front());
+        bool const may_bring_a_list = is_number && on_questions &&
+                                      ((state.activity == Activity::asking && is_list) ||
+                                       state.activity == Activity::finding);
+        auto const stood_there = lines();
         press(desk.call, std::string(1, key));
+        in_time += is_too_soon ? 1 : 0;
+        ASSERT_FALSE(is_too_soon && state.patient.answers != before.answers)
+            << key << " answered a list that was not there: " << state.last_answer;
+        is_new_by_number =
+            may_bring_a_list && state.patient.answers != before.answers && lines() != stood_there;
         if (state.patient.answers == before.answers &&
             state.patient.cannot_tell == before.cannot_tell)
           continue;
@@ -575,6 +601,7 @@ TEST(CallModel, HastyKeysRecordNothingThatStoodOnNoScreen) {
                 desk.call.state().line < desk.call.state().outlook.screen->questions.size());
   }
   EXPECT_GT(recorded, test::tries(3000));
+  EXPECT_GT(in_time, test::tries(10));
 }
 
 TEST(RingBack, ATypedTimeIsKeptWithItsDayAndDoubted) {
@@ -594,6 +621,35 @@ TEST(RingBack, ATypedTimeIsKeptWithItsDayAndDoubted) {
             std::string::npos);
   EXPECT_EQ(agreed_time(clock(now - 1800), nullptr, now)->warning, "");
   EXPECT_FALSE(agreed_time("after lunch", &tier, now));
+}
+
+// Nobody is asked to expect a call at 02:25, unless the dog should be at a clinic by then.
+TEST(RingBack, IsNotProposedForTheNight) {
+  auto const at = [](double within_s, int hour, int minute, Setting const& setting = {}) {
+    std::tm local{};
+    local.tm_year = 126;
+    local.tm_mon = 10;
+    local.tm_mday = 25;  // a Wednesday
+    local.tm_hour = hour;
+    local.tm_min = minute;
+    local.tm_isdst = -1;
+    Tier tier;
+    tier.within_s = within_s;
+    return clock_text(ring_back_time(tier, std::mktime(&local), setting)).substr(8);
+  };
+  constexpr double hour_s = 3600;
+  EXPECT_EQ(at(12 * hour_s, 23, 25), "26 08:00");
+  EXPECT_EQ(at(12 * hour_s, 18, 0), "25 20:00") << "before the quarter is over";
+  EXPECT_EQ(at(12 * hour_s, 3, 0), "25 08:00");
+  EXPECT_EQ(at(hour_s, 2, 10), "25 02:25") << "a dog that must be seen within the hour";
+  Setting setting;
+  setting.practice.emplace();
+  for (auto& day : setting.practice->hours) day = {{9 * 60, 18 * 60}};
+  EXPECT_EQ(at(12 * hour_s, 23, 25, setting), "26 09:00");
+  EXPECT_EQ(at(12 * hour_s, 16, 0, setting), "25 17:55") << "while somebody is there";
+  setting.practice->hours[4] = {};
+  EXPECT_EQ(at(12 * hour_s, 23, 25, setting), "26 02:25")
+      << "closed as long as the tier leaves: the quarter stands";
 }
 
 TEST(RingBack, IsAQuarterOfTheTiersTimeAndByDay) {

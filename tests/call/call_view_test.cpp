@@ -6,6 +6,7 @@
 
 #include "call/call_desk.hpp"
 #include "flinch/text/display.hpp"
+#include "pack/shipped_pack.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -47,6 +48,19 @@ TEST_F(CallView, EveryPageFillsItsScreenAndNoMore) {
           EXPECT_LT(drawn.cursor->column, size.columns);
         }
       }
+  }
+}
+
+// What lowered it may be long: the key that says it was seen stays on the line.
+TEST_F(CallView, AFallKeepsItsKeyOnANarrowScreen) {
+  Tables const shipped(test::shipped_pack());
+  CallModel call(shipped, {}, Keeping::in_memory, test::desk_clock);
+  press(call, "collapsed\n\t\t0\x1b");
+  ASSERT_TRUE(call.state().fall);
+  for (ScreenSize const size : {ScreenSize{60, 20}, {80, 24}}) {
+    auto const text = plain_text(call_view(call, size, Letters::ascii));
+    EXPECT_NE(text.find("FELL from"), std::string::npos);
+    EXPECT_NE(text.find("Enter: seen"), std::string::npos) << text;
   }
 }
 

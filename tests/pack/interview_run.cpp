@@ -74,6 +74,7 @@ class Run {
   void take_tier() {
     auto const tier = as_told(tables_, result_).judgement.tier;
     if (tier == out_.tier) return;
+    out_.ends_by_fall = out_.tier && (!tier || *out_.tier < *tier);
     out_.tier = tier;
     out_.screens_to_tier = out_.screens;
     out_.questions_to_tier = out_.questions;

@@ -22,6 +22,7 @@ struct InterviewRun {
   /// Shown until no single answer could reach the highest tier any more.
   std::size_t screens_to_no_life_threat = 0;
   std::optional<TierId> tier;
+  bool ends_by_fall = false;  ///< its last change was to a lower one
   std::optional<CauseId> first;
 };
 

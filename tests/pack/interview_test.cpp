@@ -34,6 +34,30 @@ TEST(ShippedInterview, EndsForEveryExampleWithTheTierAndFirstCauseOfItsWholeFile
   }
 }
 
+// Of what was denied nobody asks which, how much or when.
+TEST(ShippedInterview, NoChoiceIsPutOfWhatWasDenied) {
+  auto const pack = shipped_pack();
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  auto const sign = [&](char const* name) { return *pack->find_sign(name); };
+  Case sick;
+  sick.answers = {{sign("vomiting"), Answer(true)}};
+  for (auto const* denied : {"ate_poison", "ate_object", "ate_own_chews", "burnt"})
+    sick.answers.emplace_back(sign(denied), Answer(false));
+  for (auto const* denied : {"wound", "lump"})
+    sick.answers.emplace_back(sign(denied), Answer(Findings{false, true, {}, {}}));
+  auto const result = assessor.assess(sick);
+  for (auto const* of_it : {"poison_kind", "poison_when", "bait_kind", "chocolate_kind",
+                            "drug_kind", "own_chews_kind", "human_medicine_kind", "object_kind",
+                            "wound_kind", "wound_depth", "burn_kind", "lump_kind"})
+    ASSERT_NE(result.find(sign(of_it)), nullptr) << of_it << " is still open";
+  // What was told of it counts all the same, and clashes.
+  sick.answers.emplace_back(sign("poison_kind"), Answer(Choice{1}));
+  auto const clash = assessor.assess(sick);
+  EXPECT_EQ(clash.judgement.tier, TierId{0});
+  EXPECT_FALSE(clash.judgement.contradictions.empty());
+}
+
 // A keeper is never asked for hands or a clinic, and every alarm that a keeper's answers can fire
 // is within reach of the interview.
 TEST(ShippedInterview, AKeeperWhoseDogIsInDangerIsAskedForIt) {

@@ -178,6 +178,10 @@ part = " ".join(session("ask-in-part", *LIMPS, "6", "no", "", "q").split())
 check("Is it no to all of these" in part, "the rest is asked once more")
 untold = " ".join(session("ask-nobody-can-tell", *LIMPS, "dunno", "?", "q").split())
 check("Can nobody tell about any of these" in untold and "answered don't know" in untold, "so is what nobody can tell")
+# A doubt holds for every number behind it: none of them is a yes, and the rest is asked.
+doubt = " ".join(session("ask-in-doubt", *LIMPS, "not sure about 3 and 4", "can't tell about 2 and 5", "1, not sure about 6 and 7",
+                         "no", "", "q").split())
+check("yes to retches and brings nothing up; " in doubt and "6 answered don't know" in doubt, "a doubt is no yes")
 # What was said of a list stands, though the rest of it is never answered.
 left = " ".join(session("ask-left-in-part", *LIMPS, "1", "q").split())
 check("See a vet now" in left, "a danger of a list left half answered counts")

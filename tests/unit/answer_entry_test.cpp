@@ -291,6 +291,53 @@ TEST_F(AnswerEntry, StepsAndChoicesByNumberOrWord) {
   EXPECT_EQ(read("appetite", "n").front(), '!') << "one letter may be a key";
 }
 
+// "Three times" is a count where labels count; a digit may be the line or the count, and is asked.
+TEST_F(AnswerEntry, CountsAndLinesOfAListAreToldApart) {
+  for (auto const* typed : {"three times", "3 times", "twice", "about three times today",
+                            "3 or 4 times", "two to three times", "three", "line 3", "number 3"})
+    EXPECT_EQ(read("vomited_times", typed), "two to four times") << typed;
+  EXPECT_EQ(read("vomited_times", "once"), "once");
+  EXPECT_EQ(read("vomited_times", "one time"), "once");
+  EXPECT_EQ(read("vomited_times", "line 2"), "once");
+  for (auto const* typed : {"five times", "8 times a day", "at least 5 times", "ten times or more"})
+    EXPECT_EQ(read("vomited_times", typed), "five times or more") << typed;
+  for (auto const* typed : {"4 or 5 times", "at least three times", "1", "2", "4", "7",
+                            "three times an hour", "line 9", "not three times", "many times over"})
+    EXPECT_EQ(read("vomited_times", typed).front(), '!') << typed;
+  EXPECT_EQ(read("vomited_times", "3"), "two to four times") << "the line and the count agree";
+  EXPECT_EQ(read("vomited_times", "2"),
+            "!Line 2 (\"once\"), or the count 2 (\"two to four times\")? Type line 2 or line 3.");
+  EXPECT_EQ(read("fits_in_a_day", "1").front(), '!') << "one fit is not \"no fit\"";
+  EXPECT_EQ(read("fits_in_a_day", "once"), "one");
+  EXPECT_EQ(read("fits_in_a_day", "three times").front(), '!') << "awake between was not said";
+  EXPECT_EQ(read("wound_size", "2").front(), '!') << "line 2 is under 2 cm";
+  EXPECT_EQ(read("wound_size", "3 cm"), "2 to 5 cm");
+  EXPECT_EQ(read("wound_size", "1 cm"), "under 2 cm");
+  EXPECT_EQ(read("wound_size", "6 cm"), "over 5 cm");
+  EXPECT_EQ(read("bait_kind", "1"), "no bait") << "\"one against clotting\" counts nothing";
+  EXPECT_EQ(read("loose_stools", "three times").front(), '!') << "how loose was not said";
+  EXPECT_EQ(read("appetite", "2"), "less than usual");
+  EXPECT_EQ(read("appetite", "twice").front(), '!');
+}
+
+TEST_F(AnswerEntry, AmountsComeBackInTheUnitThatWasTyped) {
+  auto const told = [&](char const* sign, char const* typed) {
+    auto const id = *pack_->find_sign(sign);
+    auto const entry = read_entry(*pack_, id, typed, {{2026, 11, 25}, {}});
+    return entry.answer ? amount_as_typed((*pack_)[id], std::get<double>(*entry.answer), typed)
+                        : std::optional<std::string>("no answer");
+  };
+  EXPECT_EQ(told("weight", "20 lb"), "20 lb");
+  EXPECT_EQ(told("weight", "68 pounds"), "68 lb");
+  EXPECT_EQ(told("weight", "4 stone 3"), "59 lb");
+  EXPECT_EQ(told("weight", "31.5 kg"), std::nullopt);
+  EXPECT_EQ(told("temperature", "102.2 F"), "102.2 F");
+  EXPECT_EQ(told("temperature", "39 C"), std::nullopt);
+  EXPECT_EQ(told("age", "8 months"), std::nullopt);
+  EXPECT_EQ(amount_as_typed((*pack_)[patient_sign::weight], 20, "8 years, st bernard, 20 kg"),
+            std::nullopt);
+}
+
 // A danger is not taken for its opposite, nor the other way round.
 TEST_F(AnswerEntry, ABareNoIsNoChoiceThatSaysMore) {
   pack_ = pack_of(R"(

@@ -209,10 +209,21 @@ TEST_F(InterviewTest, WhatASingleAnswerCouldReachIsToldApart) {
 TEST_F(InterviewTest, TheReaderIsAskedOnlyWhatTheyCanSee) {
   std::string const calm = "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}";
   EXPECT_EQ(next(Reader::handler, calm), "danger: wound");
+  EXPECT_EQ(
+      next(Reader::clinician,
+           "{dog: {sex: male}, answers: {trouble: no, collapsed: no, wound: no, straining: no, "
+           "limps: no, sways: no}}"),
+      "danger: fever");
+  EXPECT_EQ(next(Reader::nurse, calm), next(Reader::keeper, calm));
+}
+
+// A list that tells much stands before a single question of a danger, not before a list of them.
+TEST_F(InterviewTest, ATellingListComesBeforeASingleDanger) {
   EXPECT_EQ(next(Reader::clinician,
                  "{dog: {sex: male}, answers: {trouble: no, collapsed: no, wound: no}}"),
-            "danger: fever");
-  EXPECT_EQ(next(Reader::nurse, calm), next(Reader::keeper, calm));
+            "telling: straining limps sways");
+  EXPECT_EQ(next(Reader::clinician, "{dog: {sex: male}, answers: {trouble: no, collapsed: no}}"),
+            "danger: wound");
 }
 
 TEST_F(InterviewTest, WhatCannotApplyIsNotAsked) {

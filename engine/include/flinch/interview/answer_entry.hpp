@@ -44,7 +44,8 @@ struct Entry {
 ///   system, or several ("5 lb 3 oz"); without a unit when only one reading can be believed (39 is
 ///   Celsius, 102 Fahrenheit; 30 may be kg or lb and is not guessed);
 /// - ages: "11 and a half", "8 months", "2 years 3 months", a birth date "2019-04-12" or "2019-04";
-/// - steps and choices by number (from 1), name, label or the beginning of one;
+/// - steps and choices by number (from 1), name, label or the beginning of one; by a count in words
+///   ("three times") where labels count, and then by "line 2" where 2 could be either;
 /// - breeds by any of their names; the nearest names are offered otherwise;
 /// - sites by name, several with commas, `left`, `right` or `both` before them, or alone where the
 ///   sign `is_told_by_side`; by number from `site_walk`; `none` for clear everywhere, `yes` for
@@ -63,6 +64,11 @@ struct SexEntry {
 };
 [[nodiscard]] SexEntry read_sex(Pack const& pack, std::string_view typed);
 
+/// A weight or temperature in the unit in which it was typed, where that is not the sign's own:
+/// "20 lb", "102.2 F"; the line may hold more than the amount.
+[[nodiscard]] std::optional<std::string> amount_as_typed(Sign const& sign, double value,
+                                                         std::string_view typed);
+
 /// A weight that can be believed in this pack, as it may be typed: "31.5 kg or 68 lb", "39 g".
 [[nodiscard]] std::string weight_example(Pack const& pack);
 
@@ -71,6 +77,9 @@ struct SexEntry {
 /// Yes and nothing behind it that says more: "yes", "yes it is", but not "yes she struggles".
 [[nodiscard]] bool is_bare_yes(std::string_view typed);
 [[nodiscard]] bool means_cannot_tell(std::string_view typed);
+
+/// Whether a number of the list could as well be a count that a label of another line names.
+[[nodiscard]] bool are_values_counted(Sign const& sign);
 
 /// Whether the question asks for the place alone ("Where does it hurt?"), not as well whether it is
 /// there at all ("Does it limp, and which leg?").

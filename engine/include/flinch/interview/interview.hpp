@@ -128,9 +128,11 @@ class Interview {
   /// Then, and without `came_for` at once, in this order: whether a weight is right that can hardly
   /// be; the patient's age and sex; the place of what was found somewhere, where it could raise the
   /// tier; what was swallowed, and how much; danger questions that alone could make an alarm raise
-  /// the tier, by the tier that they reach so, the screen filled up with such of lower tiers; what
-  /// would hold back an alarm that set the tier (`unless`); weight and breed; other places on which
-  /// something hangs; the most telling question; all other danger questions; what tells little.
+  /// the tier, by the tier that they reach so, the screen filled up with such of lower tiers
+  /// (single choices, and what can wait for days, behind a list that tells as much about the causes
+  /// as what is asked alone); what would hold back an alarm that set the tier (`unless`); weight
+  /// and breed; other places on which something hangs; the most telling question; all other danger
+  /// questions; what tells little.
   ///
   /// What is known, could not be told, cannot apply or cannot be seen by the reader is left out,
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
@@ -192,6 +194,7 @@ class Interview {
   [[nodiscard]] SignId outermost(SignId sign) const;
   [[nodiscard]] bool is_system(SignId sign) const;
   [[nodiscard]] Screen patient_screen(std::vector<Question> const& facts) const;
+  [[nodiscard]] bool is_pressing_list(Screen const& danger) const;
   [[nodiscard]] Screen danger_screen(std::vector<Question> const& questions) const;
   [[nodiscard]] Screen telling_screen(std::vector<Question> const& questions,
                                       Assessment const& result) const;

@@ -1,0 +1,60 @@
+#include "book/changes_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "book/trouble.hpp"
+#include "files/clock.hpp"
+#include "flinch/text/display.hpp"
+
+namespace flinch::cli {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string plain(std::string name) {
+  std::replace(name.begin(), name.end(), '_', ' ');
+  return inert(name);
+}
+
+std::string value_words(std::string const& name, Json const& value) {
+  if (value.is_null()) return "taken back";
+  if (value.is_boolean()) return value.get<bool>() ? "yes" : "no";
+  if (value.is_string()) return inert(value.get<std::string>());
+  if (value.is_number_integer() && name == "ring back")
+    return clock_text(static_cast<std::time_t>(value.get<long long>()));
+  if (!value.is_array()) return inert(value.dump());
+  std::string out;
+  for (auto const& one : value) {
+    auto const words = one.is_string() ? plain(one.get<std::string>()) : inert(one.dump());
+    out += (out.empty() ? "" : ", ") + words;
+  }
+  return out.empty() ? "nothing" : out;
+}
+
+// What stands under these says by its own name what it is.
+bool is_only_a_frame(std::string const& name) { return name == "answers" || name == "book"; }
+
+void add(std::string const& before, Json const& patch, std::vector<std::string>& out) {
+  for (auto const& [name, value] : patch.items()) {
+    auto const shown = before.empty() ? plain(name) : fmt::format("{} {}", before, plain(name));
+    if (value.is_object())
+      add(is_only_a_frame(name) ? "" : shown, value, out);
+    else
+      out.push_back(fmt::format("{}: {}", shown, value_words(name, value)));
+  }
+}
+
+}  // namespace
+
+std::vector<std::string> changes_in_words(std::string_view changes) {
+  auto const patch = Json::parse(changes, nullptr, false);
+  if (!patch.is_object()) throw BookTrouble("an entry of the book is no object");
+  std::vector<std::string> out;
+  add("", patch, out);
+  return out;
+}
+
+}  // namespace flinch::cli
