@@ -376,8 +376,8 @@ void Resolver::sign_relations() {
     if (s.tells_pain && s.answer && out.kind != AnswerKind::steps)
       report_.error(Code::part_misfit, s.answer->at,
                     "what tells how much pain it is in is a sign with the answer `steps`");
-    auto const told_by = pack_.pain_sign();
-    if (s.tells_pain && told_by && &pack_[*told_by] != &out)
+    auto const told_by = s.tells_pain ? pack_.pain_sign() : std::nullopt;
+    if (told_by && &pack_[*told_by] != &out)
       report_.error(Code::clause_twice, s.name.at,
                     fmt::format("`{}` and `{}` both say `tells pain`: one sign of a pack does",
                                 pack_[*told_by].name, out.name));
