@@ -305,11 +305,48 @@ void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
     }
     ToxicLevel resolved{convert(level.per_kg.value, *unit, *find_unit("mg")), {}, level.harm.text};
     if (level.see)
-      if (auto const tier = tier_names_.find(*level.see, report_)) resolved.see = TierId{*tier};
+      if (auto const tier = tier_named(*level.see)) resolved.see = TierId{*tier};
+    level_fits(level, resolved, out);
     out.levels.push_back(std::move(resolved));
   }
   std::stable_sort(out.levels.begin(), out.levels.end(),
                    [](auto const& a, auto const& b) { return a.mg_per_kg < b.mg_per_kg; });
+}
+
+// Levels grow, and more of it is no less urgent; somebody can have taken so much.
+void Resolver::level_fits(syntax::Level const& written, ToxicLevel const& level, Care const& care) {
+  if (!care.levels.empty()) {
+    auto const& before = care.levels.back();
+    if (level.mg_per_kg <= before.mg_per_kg) {
+      report_
+          .error(Code::empty_range, written.per_kg.at,
+                 "levels stand from the less to the more, and this is no more than the one before "
+                 "it")
+          .notes.push_back({"one of the two has a wrong figure or unit", {}});
+      return;
+    }
+    bool const is_less_urgent = before.see && (!level.see || *level.see > *before.see);
+    if (is_less_urgent)
+      report_
+          .error(Code::tier_order, written.per_kg.at,
+                 fmt::format("more of it would be less urgent: the level before it asks for `{}`",
+                             pack_[*before.see].name))
+          .notes.push_back(
+              {fmt::format("write `see {}` here, or a more urgent tier", pack_[*before.see].name),
+               {}});
+  }
+  if (!care.taken) return;
+  auto const& sign = pack_[*care.taken];
+  auto const most_mg = convert(sign.high, sign.unit, *find_unit("mg"));
+  if (pack_.doses.lightest_kg <= 0 || level.mg_per_kg * pack_.doses.lightest_kg <= most_mg) return;
+  report_
+      .error(
+          Code::answer_range, written.per_kg.at,
+          fmt::format("nobody reaches this level: of `{}` at most {:g} {} is believed, {:.6g} mg "
+                      "per kg for the lightest, {:g} kg",
+                      sign.name, sign.high, sign.unit.name, most_mg / pack_.doses.lightest_kg,
+                      pack_.doses.lightest_kg))
+      .notes.push_back({"look at the figure and the unit, or at `from ... to` in the sign", {}});
 }
 
 // An amount by weight needs to know which weights are slips of the keyboard.

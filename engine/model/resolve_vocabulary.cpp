@@ -21,6 +21,7 @@ namespace {
 // States of a meaning whose size is not known yet.
 constexpr auto meaning_unseen = std::numeric_limits<std::size_t>::max();
 constexpr auto meaning_open = meaning_unseen - 1;
+constexpr double loosest_hold = 0.1;  // beyond it clues would be lost; a judgement
 constexpr std::size_t deepest_chain =
     32;  // of sites in sites, parts of parts, meanings of meanings
 
@@ -56,6 +57,13 @@ void Resolver::pack_head() {
     if (low && high && (*low <= 0 || *high >= 1 || *low >= *high))
       report_.error(Code::hold_limits, head.hold->low.at,
                     "`hold` keeps frequencies above 0 % and below 100 %, the lower limit first");
+    else if (low && high && (*low > loosest_hold || *high < 1 - loosest_hold))
+      report_
+          .error(Code::hold_limits, head.hold->low.at,
+                 fmt::format("`hold` cuts every figure to what lies between: the lower limit is at "
+                             "most {:g}%, the higher at least {:g}%",
+                             100 * loosest_hold, 100 * (1 - loosest_hold)))
+          .notes.push_back({"as in `hold 0.5% to 99.5%`", {}});
     else if (low && high)
       std::tie(pack_.hold_low, pack_.hold_high) = std::pair(*low, *high);
   }
@@ -72,8 +80,54 @@ void Resolver::sources() {
                   s.read,
                   s.name.at};
     if (!s.text && !written.has_lost("text")) missing("source", s.name, "text");
+    source_is_found(s);
     pack_.sources.push_back(std::move(out));
   }
+}
+
+// Where a source is must lead there, and what is no publication was not read.
+void Resolver::source_is_found(syntax::Source const& written) {
+  if (written.doi) {
+    auto const& doi = written.doi->text;
+    auto const at = doi.find("10.");
+    auto const slash = doi.find('/', at == std::string::npos ? 0 : at);
+    auto const is_doi = [](std::string_view text) {
+      constexpr std::size_t head = 3;  // `10.`
+      auto const end = text.find('/');
+      if (!text.starts_with("10.") || end == std::string_view::npos) return false;
+      auto const registrant = text.substr(head, end - head);
+      constexpr std::size_t shortest = 4;
+      return registrant.size() >= shortest && end + 1 < text.size() &&
+             registrant.find_first_not_of("0123456789.") == std::string_view::npos;
+    };
+    if (!is_doi(doi)) {
+      auto& error = report_.error(
+          Code::source_misfit, written.doi->at,
+          fmt::format("`{}` is no DOI: one begins with `10.`, four digits or more and a slash",
+                      shown(doi)));
+      if (slash != std::string::npos && at != 0 && at != std::string::npos &&
+          is_doi(std::string_view(doi).substr(at)))
+        error.did_you_mean(doi.substr(at));
+      else
+        error.notes.push_back(
+            {"as in `doi 10.1038/s41598-018-23940-z`; another address stands in `url`", {}});
+    }
+  }
+  if (written.url && !written.url->text.starts_with("https://") &&
+      !written.url->text.starts_with("http://")) {
+    auto& error = report_.error(
+        Code::source_misfit, written.url->at,
+        fmt::format("`{}` is no address: one begins with `https://`", shown(written.url->text)));
+    if (written.url->text.find('.') != std::string::npos)
+      error.did_you_mean("https://" + written.url->text);
+  }
+  bool const has_nothing_to_read = written.grade && (written.grade->text == "common-practice" ||
+                                                     written.grade->text == "judgement");
+  if (has_nothing_to_read && written.read)
+    report_.error(Code::source_misfit, written.grade->at,
+                  fmt::format("`{}` says that there is nothing to look up, and `read` how much of "
+                              "it was read: one of the two goes",
+                              written.grade->text));
 }
 
 void Resolver::tiers() {
@@ -277,6 +331,7 @@ void Resolver::signs() {
 }
 
 void Resolver::also_said(syntax::Sign const& s, Sign& out) {
+  if (!s.answer) return;  // it was reported, and what is written of its values may be right
   for (auto const& said : s.also_said) {
     if (!said.value) {
       out.also_said.push_back(said.words.text);
@@ -351,9 +406,11 @@ void Resolver::sign_answer(Written<syntax::Sign> const& written, Sign& out) {
         error.notes.push_back({"units are " + all_units_that_fit(), {}});
       }
     }
-    if (out.low >= out.high)
+    if (out.low >= out.high) {
       report_.error(Code::empty_range, cover(measure->low.at, measure->high.at),
                     "the range runs from the lower to the higher number");
+      std::swap(out.low, out.high);  // what was meant, so that no answer is blamed for it
+    }
   }
 }
 

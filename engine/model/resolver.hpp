@@ -58,6 +58,7 @@ class Resolver {
   // resolve_vocabulary.cpp: pack, sources, tiers, sites, breeds, signs, means
   void pack_head();
   void sources();
+  void source_is_found(syntax::Source const& written);
   void tiers();
   [[nodiscard]] std::optional<TierId> tier_named(syntax::Name const& name);
   [[nodiscard]] std::string tiers_there_are(std::string_view asked) const;
@@ -87,6 +88,7 @@ class Resolver {
   // resolve_condition.cpp
   [[nodiscard]] std::optional<Condition> condition(syntax::Condition const& written);
   [[nodiscard]] std::optional<Condition> part(syntax::Condition const& written);
+  void parts_differ(Condition const& joined);
   [[nodiscard]] Condition with_unless(Condition trigger,
                                       std::optional<syntax::Condition> const& unless);
   [[nodiscard]] std::size_t tests_in(Condition const& condition) const;
@@ -106,6 +108,7 @@ class Resolver {
   void causes();
   void families();
   [[nodiscard]] std::optional<CauseId> cause_named(syntax::Name const& name);
+  [[nodiscard]] std::optional<std::uint32_t> cause_or_family_named(syntax::Name const& name);
   void rules();
   void rule_bands(syntax::Over const& written, Rule& out);
   void check_number_bands(syntax::Over const& written, Rule const& rule);
@@ -135,6 +138,7 @@ class Resolver {
   /// Whether what is said of the form fits it; if not, that is reported.
   [[nodiscard]] bool is_sound(syntax::Form const& form);
   void care_exposure(Written<syntax::Care> const& entry, Care& out);
+  void level_fits(syntax::Level const& written, ToxicLevel const& level, Care const& care);
   void care_painkiller(syntax::Care const& written);
   void care_fasting(syntax::Care const& written, Care& out);
   void care_slimming(Written<syntax::Care> const& written, Care& out);
