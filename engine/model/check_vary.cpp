@@ -5,6 +5,7 @@
 
 #include "model/checks.hpp"
 #include "model/fit.hpp"
+#include "model/typical_answers.hpp"
 #include "model/walk.hpp"
 #include "model/worlds.hpp"
 
@@ -50,18 +51,25 @@ class Variation {
     return out;
   }
 
-  // What is believed of the numbers.
+  // What is believed of a number that a test tells nothing of: at an end of it, or beyond.
   void explain(Diagnostic& error, Condition const& condition) {
     std::vector<SignId> told;
     walk_tests(pack_, condition, [&](Condition const& leaf, Polarity) {
       auto const id = leaf.test.sign;
       auto const& sign = pack_[id];
       bool const is_told = std::find(told.begin(), told.end(), id) != told.end();
-      if (is_told || sign.kind != AnswerKind::number) return;
+      if (is_told || sign.kind != AnswerKind::number || tells_apart(sign, leaf.test)) return;
       told.push_back(id);
       error.notes.push_back(
           {fmt::format("`{}` lies between {}", sign.name, believed_text(pack_, id)), {}});
     });
+  }
+
+  static bool tells_apart(Sign const& sign, Test const& test) {
+    auto const numbers = typical_numbers({test.low, test.high}, sign.low, sign.high);
+    auto const holding = std::count_if(numbers.begin(), numbers.end(),
+                                       [&](double number) { return lies_within(test, number); });
+    return holding > 0 && holding < static_cast<std::ptrdiff_t>(numbers.size());
   }
 
   Pack const& pack_;

@@ -130,6 +130,11 @@ class Resolver {
   [[nodiscard]] std::optional<Condition> floor_condition(syntax::Sign const& sign,
                                                          syntax::Floor const& floor);
   void care();
+  void care_painkiller(syntax::Care const& written);
+  void care_fasting(syntax::Care const& written, Care& out);
+  void care_slimming(Written<syntax::Care> const& written, Care& out);
+
+  // resolve_amounts.cpp: doses, and levels of what was taken
   void needs_weights(syntax::Care const& written);
   void care_dose(Written<syntax::Care> const& entry);
   void care_range(syntax::Dose const& dose);
@@ -139,9 +144,6 @@ class Resolver {
   [[nodiscard]] bool is_sound(syntax::Form const& form);
   void care_exposure(Written<syntax::Care> const& entry, Care& out);
   void level_fits(syntax::Level const& written, ToxicLevel const& level, Care const& care);
-  void care_painkiller(syntax::Care const& written);
-  void care_fasting(syntax::Care const& written, Care& out);
-  void care_slimming(Written<syntax::Care> const& written, Care& out);
 
   // resolve_examples.cpp: patients, and what is promised of them
   void examples();
