@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
+#include <vector>
 
 #include "model/fit.hpp"
 #include "model/resolver.hpp"
@@ -64,6 +66,7 @@ void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
     without_taken(written.levels.front().per_kg.at, "level");
   else if (lacks_taken && written.since)
     without_taken(written.since->at, "since");
+  std::vector<std::pair<ToxicLevel, syntax::Level const*>> levels;
   for (auto const& level : written.levels) {
     auto const unit = find_unit(level.per_kg.unit);
     if (!unit || unit->dimension != Dimension::mass) {
@@ -76,35 +79,35 @@ void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
     ToxicLevel resolved{convert(level.per_kg.value, *unit, *find_unit("mg")), {}, level.harm.text};
     if (level.see)
       if (auto const tier = tier_named(*level.see)) resolved.see = TierId{*tier};
-    level_fits(level, resolved, out);
-    out.levels.push_back(std::move(resolved));
+    can_be_reached(level, resolved, out);
+    levels.emplace_back(std::move(resolved), &level);
   }
-  std::stable_sort(out.levels.begin(), out.levels.end(),
-                   [](auto const& a, auto const& b) { return a.mg_per_kg < b.mg_per_kg; });
+  std::stable_sort(levels.begin(), levels.end(), [](auto const& a, auto const& b) {
+    return a.first.mg_per_kg < b.first.mg_per_kg;
+  });
+  for (auto& [level, at] : levels) {
+    if (!out.levels.empty()) is_no_less_urgent(*at, level, out.levels.back());
+    out.levels.push_back(std::move(level));
+  }
 }
 
-// Levels grow, and more of it is no less urgent; somebody can have taken so much.
-void Resolver::level_fits(syntax::Level const& written, ToxicLevel const& level, Care const& care) {
-  if (!care.levels.empty()) {
-    auto const& before = care.levels.back();
-    if (level.mg_per_kg <= before.mg_per_kg) {
-      report_
-          .error(Code::empty_range, written.per_kg.at,
-                 "levels stand from the less to the more, and this is no more than the one before "
-                 "it")
-          .notes.push_back({"one of the two has a wrong figure or unit", {}});
-      return;
-    }
-    bool const is_less_urgent = before.see && (!level.see || *level.see > *before.see);
-    if (is_less_urgent)
-      report_
-          .error(Code::tier_order, written.per_kg.at,
-                 fmt::format("more of it would be less urgent: the level before it asks for `{}`",
-                             pack_[*before.see].name))
-          .notes.push_back(
-              {fmt::format("write `see {}` here, or a more urgent tier", pack_[*before.see].name),
-               {}});
-  }
+// More of a substance needs no later visit: one of the two has a wrong figure, unit or tier.
+void Resolver::is_no_less_urgent(syntax::Level const& written, ToxicLevel const& level,
+                                 ToxicLevel const& less) {
+  bool const is_tier_unknown = written.see && !level.see;  // that was reported
+  if (is_tier_unknown || !less.see || (level.see && *level.see <= *less.see)) return;
+  report_
+      .error(Code::tier_order, written.per_kg.at,
+             fmt::format("more of it would be less urgent: {:.6g} mg per kg ask for `{}` already",
+                         less.mg_per_kg, pack_[*less.see].name))
+      .notes.push_back({fmt::format("look at the two figures and their units, or write `see {}` "
+                                    "here, or a more urgent tier",
+                                    pack_[*less.see].name),
+                        {}});
+}
+
+void Resolver::can_be_reached(syntax::Level const& written, ToxicLevel const& level,
+                              Care const& care) {
   if (!care.taken) return;
   auto const& sign = pack_[*care.taken];
   auto const most_mg = convert(sign.high, sign.unit, *find_unit("mg"));

@@ -55,13 +55,15 @@ class Resolver {
   void accepts();
   void readings();
 
-  // resolve_vocabulary.cpp: pack, sources, tiers, sites, breeds, signs, means
+  // resolve_head.cpp: pack, sources, tiers
   void pack_head();
   void sources();
   void source_is_found(syntax::Source const& written);
   void tiers();
   [[nodiscard]] std::optional<TierId> tier_named(syntax::Name const& name);
   [[nodiscard]] std::string tiers_there_are(std::string_view asked) const;
+
+  // resolve_vocabulary.cpp: sites, breeds, signs, means
   void sites();
   void titles_of_sites_are_their_own();
   void groups();
@@ -143,7 +145,9 @@ class Resolver {
   /// Whether what is said of the form fits it; if not, that is reported.
   [[nodiscard]] bool is_sound(syntax::Form const& form);
   void care_exposure(Written<syntax::Care> const& entry, Care& out);
-  void level_fits(syntax::Level const& written, ToxicLevel const& level, Care const& care);
+  void is_no_less_urgent(syntax::Level const& written, ToxicLevel const& level,
+                         ToxicLevel const& less);
+  void can_be_reached(syntax::Level const& written, ToxicLevel const& level, Care const& care);
 
   // resolve_examples.cpp: patients, and what is promised of them
   void examples();
