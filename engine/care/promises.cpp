@@ -50,6 +50,27 @@ std::string sign_names(Pack const& pack, std::vector<SignId> const& signs) {
   return out;
 }
 
+std::string why_silent(Tables const& tables, Assessment const& result, Alarm const& alarm) {
+  auto const& pack = tables.pack();
+  Evaluator const evaluator(tables, result.knowledge);
+  auto const trigger = evaluator.truth(alarm.trigger());
+  if (trigger == Truth::yes && alarm.unless() != nullptr)
+    return "held back by its `unless`: " + sign_names(pack, evaluator.behind(*alarm.unless()));
+  if (trigger == Truth::unknown)
+    return "it did not fire: not known: " + sign_names(pack, evaluator.behind(alarm.trigger()));
+  return "it did not fire";
+}
+
+std::string why_standing(Tables const& tables, Assessment const& result, Alarm const& alarm) {
+  auto const* unless = alarm.unless();
+  if (unless == nullptr) return "it fired";
+  Evaluator const evaluator(tables, result.knowledge);
+  auto const signs = sign_names(tables.pack(), evaluator.behind(*unless));
+  return evaluator.truth(*unless) == Truth::unknown
+             ? "it fired: of its `unless` not known: " + signs
+             : "it fired: its `unless` does not hold: " + signs;
+}
+
 std::string refusal_reason(DoseRefusal refusal) {
   switch (refusal) {
     case DoseRefusal::weight_unknown:
@@ -229,10 +250,11 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
                tier_name(pack, result.judgement.ceiling));
         break;
       case Kind::alarm:
-        expect(result.judgement.has_fired(alarm), promise, "it did not fire");
+        expect(result.judgement.has_fired(alarm), promise, why_silent(tables, result, pack[alarm]));
         break;
       case Kind::not_alarm:
-        expect(!result.judgement.has_fired(alarm), promise, "it fired");
+        expect(!result.judgement.has_fired(alarm), promise,
+               why_standing(tables, result, pack[alarm]));
         break;
       case Kind::offered:
       case Kind::not_offered:

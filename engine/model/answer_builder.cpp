@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <array>
 
-#include "flinch/model/shown_weight.hpp"
 #include "flinch/syntax/print.hpp"
 #include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
@@ -203,6 +202,7 @@ void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
         if (s.values[i].name == word) return set(sign, Choice{i}, at);
       if (sign == patient_sign::sex)
         if (auto const told = sex_called(pack_.words, word)) return sex(*told, word, at);
+      if (sign == patient_sign::sex && forgives_sexes_) return;
       {
         auto& error = report_.error(Code::unknown_value, at,
                                     fmt::format("`{}` has no {} `{}`; it has {}", s.name,
@@ -213,6 +213,14 @@ void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
                                              sex->empty() ? "`sex: male` or `sex: female`"
                                                           : fmt::format("`sex: {}`", *sex)),
                                  {}});
+          return;
+        }
+        auto const& young = pack_.words.young;
+        if (sign == patient_sign::sex &&
+            std::find(young.begin(), young.end(), in_small_letters(word)) != young.end()) {
+          error.notes.push_back(
+              {fmt::format("`{}` tells that it is young: say its age, as in `age 5 months`", word),
+               {}});
           return;
         }
         auto const near =
@@ -260,30 +268,8 @@ void AnswerBuilder::amount(SignId sign, double value, std::string_view unit_name
   }
   auto const fitting = fitting_amount(s, value, unit_name, at, report_);
   if (!fitting) return;
-  auto const converted = *fitting;
-  if (converted < s.low || converted > s.high) {
-    bool const is_weight = sign == patient_sign::weight || sign == patient_sign::weight_confirmed;
-    auto const shown = is_weight ? weight_unit(pack_) : WeightUnit{s.unit.name, 1};
-    auto& error =
-        report_.error(Code::answer_range, at,
-                      fmt::format("{} {} is not believable for `{}`: it lies between {} and {} {}",
-                                  syntax::print_number(value), unit_name, s.name,
-                                  syntax::print_number(s.low * shown.in_a_kg),
-                                  syntax::print_number(s.high * shown.in_a_kg), shown.name));
-    std::vector<std::string> believable;
-    for (auto const* other : {"lb", "g", "kg", "C", "F", "months", "years"}) {
-      auto const unit = *find_unit(other);
-      if (unit.dimension != s.unit.dimension || unit_name == other) continue;
-      auto const there = convert(value, unit, s.unit);
-      if (there >= s.low && there <= s.high)
-        believable.push_back(fmt::format("{} {}", syntax::print_number(value), other));
-    }
-    if (believable.size() == 1) error.did_you_mean(believable.front());
-    if (believable.size() > 1)
-      error.notes.push_back({fmt::format("`{}` would fit", fmt::join(believable, "` and `")), {}});
-    return;
-  }
-  set(sign, converted, at);
+  if (!is_believable(pack_, sign, *fitting, value, unit_name, at, report_)) return;
+  set(sign, *fitting, at);
 }
 
 std::optional<SiteMark> AnswerBuilder::site(SignId sign, std::string_view text, Place at) {
@@ -374,7 +360,28 @@ void AnswerBuilder::refuse_never_neutered() {
       .notes.push_back({"leave out `neutered`, or take `never neutered` out of the pack", {}});
 }
 
+// Whether every site that the sign is asked of was checked and is clear, on both sides: each whole,
+// for it may be elsewhere in it than at its named parts.
+bool AnswerBuilder::is_clear_everywhere(Sign const& sign, Findings const& findings) const {
+  if (findings.found_somewhere || findings.clear.empty()) return false;
+  auto const is_clear = [&](SiteId site, Side side) {
+    return std::any_of(findings.clear.begin(), findings.clear.end(), [&](SiteMark const& clear) {
+      return (clear.side == Side::any || clear.side == side) && pack_.covers(clear.site, site);
+    });
+  };
+  auto asked = sign.within;
+  for (std::uint32_t i = 0; i < pack_.sites.size() && sign.within.empty(); ++i)
+    if (!pack_.sites[i].inside) asked.push_back(SiteId{i});
+  return std::all_of(asked.begin(), asked.end(), [&](SiteId site) {
+    return is_clear(site, Side::left) && is_clear(site, Side::right);
+  });
+}
+
 Case AnswerBuilder::take() {
+  for (auto& [sign, answer] : case_.answers)
+    if (auto* findings = std::get_if<Findings>(&answer))
+      findings->clear_everywhere =
+          findings->clear_everywhere || is_clear_everywhere(pack_[sign], *findings);
   std::sort(case_.answers.begin(), case_.answers.end(),
             [](auto const& a, auto const& b) { return a.first < b.first; });
   answered_.clear();

@@ -20,6 +20,9 @@ class AnswerBuilder {
   /// Says nothing of unknown breeds: their table could not be read.
   void forgive_breeds() { forgives_breeds_ = true; }
 
+  /// Says nothing of unknown words for a sex: those of the pack could not be read.
+  void forgive_sexes() { forgives_sexes_ = true; }
+
   /// The sign of this name; unknown names are reported with the nearest.
   [[nodiscard]] std::optional<SignId> sign(std::string_view name, Place at);
 
@@ -47,12 +50,14 @@ class AnswerBuilder {
   void not_neutered(std::string_view word, std::string_view beside, Place at);
   [[nodiscard]] bool is_new(SignId sign, Place at);
   [[nodiscard]] Findings* findings(SignId sign, Place at);
+  [[nodiscard]] bool is_clear_everywhere(Sign const& sign, Findings const& findings) const;
   [[nodiscard]] std::optional<SiteMark> site(SignId sign, std::string_view text, Place at);
 
   Pack const& pack_;
   Report& report_;
   Case case_;
   bool forgives_breeds_ = false;
+  bool forgives_sexes_ = false;
   std::unordered_map<std::uint32_t, Place> answered_;
   std::optional<std::string> neutered_by_word_;  // that told the sex
 };

@@ -154,7 +154,7 @@ class TableReader {
                              weight_text(is_below ? size.weight->low_kg : size.weight->high_kg),
                              weight_text(own.low_kg), weight_text(own.high_kg)))
           .notes.push_back({"mend the size or the weight here, or `sizes` in the pack", {}});
-    } else if (believed_ && misses(*believed_)) {
+    } else if (believed_ && (own.low_kg < believed_->low_kg || own.high_kg > believed_->high_kg)) {
       is_misfit_told_ = true;
       report_
           .error(Code::breed_table, at,

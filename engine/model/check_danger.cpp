@@ -23,15 +23,25 @@ class SilencedAlarms {
                 Code::danger_silenced, leaf.at,
                 fmt::format("alarm `{}` would become less true when the danger sign `{}` is added",
                             alarm.name, pack_[*culprit].name))
-            .notes.push_back({alarm.floor_of
-                                  ? "a worse step is seen as soon: write `at least STEP`"
-                                  : "leave it out, or say why it stands with `on purpose`",
-                              {}});
+            .notes.push_back({remedy(alarm, leaf.test), {}});
       }
     });
   }
 
  private:
+  [[nodiscard]] std::string remedy(Alarm const& alarm, Test const& test) const {
+    auto const& sign = pack_[test.sign];
+    bool const is_first = sign.kind == AnswerKind::steps && test.kind == Test::Kind::is_value &&
+                          test.values.front() == 0;
+    if (is_first)
+      return fmt::format(
+          "`{}` is the first step of `{}`, the usual one: turn the steps round if "
+          "it is the worst",
+          sign.values.front().name, sign.name);
+    return alarm.floor_of ? "a worse step is seen as soon: write `at least STEP`"
+                          : "leave it out, or say why it stands with `on purpose`";
+  }
+
   // The danger sign whose adding, or worsening, makes this test work against its alarm.
   [[nodiscard]] std::optional<SignId> silencer(Test const& test, Polarity polarity) const {
     auto const& sign = pack_[test.sign];
@@ -70,9 +80,10 @@ class SilencedAlarms {
 
 }  // namespace
 
-void check_danger_signs(Pack const& pack, Report& report) {
+void check_danger_signs(Pack const& pack, std::vector<bool> const& vary, Report& report) {
   SilencedAlarms silenced(pack, report);
-  for (auto const& alarm : pack.alarms) silenced.check(alarm);
+  for (std::size_t i = 0; i < pack.alarms.size(); ++i)
+    if (vary[i]) silenced.check(pack.alarms[i]);
 }
 
 void check_applies_cycles(Pack const& pack, Report& report) {

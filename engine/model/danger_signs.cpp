@@ -5,11 +5,19 @@
 namespace flinch {
 
 DangerSigns::DangerSigns(Pack const& pack, std::optional<TierId> least_urgent)
-    : pack_(pack), signs_(pack.signs.size()), values_(pack.signs.size()) {
+    : pack_(pack),
+      signs_(pack.signs.size()),
+      values_(pack.signs.size()),
+      inside_(pack.signs.size()) {
   for (auto const& alarm : pack.alarms)
     if (!least_urgent || alarm.see <= *least_urgent)
       walk_tests(pack, alarm.trigger(),
                  [&](Condition const& leaf, Polarity polarity) { add(leaf.test, polarity); });
+  // Of several parts the first stands for all.
+  for (std::uint32_t i = 0; i < pack.signs.size(); ++i)
+    if (has(SignId{i}))
+      for (auto whole = pack.signs[i].part_of; whole; whole = pack[*whole].part_of)
+        if (!inside_[index(*whole)]) inside_[index(*whole)] = SignId{i};
 }
 
 bool DangerSigns::has(SignId sign, std::uint32_t value) const {
@@ -38,11 +46,7 @@ void DangerSigns::add(Test const& test, Polarity polarity) {
 }
 
 std::optional<SignId> DangerSigns::inside(SignId sign) const {
-  if (has(sign)) return sign;
-  for (std::uint32_t i = 0; i < pack_.signs.size(); ++i)
-    for (auto whole = pack_.signs[i].part_of; whole; whole = pack_[*whole].part_of)
-      if (*whole == sign && has(SignId{i})) return SignId{i};
-  return std::nullopt;
+  return has(sign) ? sign : inside_[index(sign)];
 }
 
 std::optional<SignId> DangerSigns::related(SignId sign) const {

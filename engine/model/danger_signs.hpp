@@ -30,6 +30,7 @@ class DangerSigns {
   Pack const& pack_;
   std::vector<bool> signs_;
   std::vector<std::vector<std::uint32_t>> values_;
+  std::vector<std::optional<SignId>> inside_;  ///< of each sign
 };
 
 }  // namespace flinch

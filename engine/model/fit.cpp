@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
+#include "flinch/model/shown_weight.hpp"
 #include "flinch/syntax/print.hpp"
 
 namespace flinch {
@@ -49,6 +51,39 @@ std::optional<double> fitting_amount(Sign const& sign, double value, std::string
     error.notes.push_back({"one number and its unit are wanted, as in `18 months`", {}});
   suggest_unit(error, value, unit_name, std::array{sign.unit.dimension});
   return std::nullopt;
+}
+
+std::string believed_text(Pack const& pack, SignId sign) {
+  bool const is_weight = sign == patient_sign::weight || sign == patient_sign::weight_confirmed;
+  auto const& s = pack[sign];
+  auto const unit = is_weight ? weight_unit(pack) : WeightUnit{s.unit.name, 1};
+  return fmt::format("{} and {}{}{}", syntax::print_number(s.low * unit.in_a_kg),
+                     syntax::print_number(s.high * unit.in_a_kg), unit.name.empty() ? "" : " ",
+                     unit.name);
+}
+
+bool is_believable(Pack const& pack, SignId sign, double converted, double value,
+                   std::string_view unit_name, Place at, Report& report) {
+  auto const& s = pack[sign];
+  constexpr double rounding = 1e-9;  // of units that are converted
+  auto const slack = rounding * std::max(std::abs(s.low), std::abs(s.high));
+  if (converted >= s.low - slack && converted <= s.high + slack) return true;
+  auto& error = report.error(Code::answer_range, at,
+                             fmt::format("{}{}{} is not believable for `{}`: it lies between {}",
+                                         syntax::print_number(value), unit_name.empty() ? "" : " ",
+                                         unit_name, s.name, believed_text(pack, sign)));
+  std::vector<std::string> fitting;
+  for (auto const* other : {"lb", "g", "kg", "C", "F", "months", "years"}) {
+    auto const unit = *find_unit(other);
+    if (unit.dimension != s.unit.dimension || unit_name == other) continue;
+    auto const there = convert(value, unit, s.unit);
+    if (there >= s.low && there <= s.high)
+      fitting.push_back(fmt::format("{} {}", syntax::print_number(value), other));
+  }
+  if (fitting.size() == 1) error.did_you_mean(fitting.front());
+  if (fitting.size() > 1)
+    error.notes.push_back({fmt::format("`{}` would fit", fmt::join(fitting, "` and `")), {}});
+  return false;
 }
 
 void suggest_unit(Diagnostic& diagnostic, double value, std::string_view unit,

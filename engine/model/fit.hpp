@@ -3,6 +3,7 @@
 // the same, and are told the same.
 #include <optional>
 #include <span>
+#include <string>
 #include <string_view>
 
 #include "flinch/model/pack.hpp"
@@ -13,6 +14,14 @@ namespace flinch {
 /// The amount in the sign's own unit; a unit that is missing or does not fit is reported.
 [[nodiscard]] std::optional<double> fitting_amount(Sign const& sign, double value,
                                                    std::string_view unit, Place at, Report& report);
+
+/// Whether the sign believes this amount, `value` of `unit` as written and `converted` in its own
+/// unit. What is not believed is reported, with the unit in which it would be.
+[[nodiscard]] bool is_believable(Pack const& pack, SignId sign, double converted, double value,
+                                 std::string_view unit, Place at, Report& report);
+
+/// What the sign believes: "33 and 43 C", of the weight in the unit in which it is shown.
+[[nodiscard]] std::string believed_text(Pack const& pack, SignId sign);
 
 /// What to ask where `part` follows a comma as thousands do: `1,000 g` is a thousand, or one.
 /// Nothing where the comma can only be the decimal mark.

@@ -302,8 +302,8 @@ Outcome<std::shared_ptr<Pack const>> load_pack(std::string_view entry, ReadFile 
   // The checks of the whole would only echo what is wrong with the parts.
   if (!report.has_errors()) check_applies_cycles(*pack, report);
   if (!report.has_errors()) {
-    check_conditions_vary(*pack, report);
-    check_danger_signs(*pack, report);
+    auto const vary = check_conditions_vary(*pack, report);
+    check_danger_signs(*pack, vary, report);
   }
   bool const sound = !report.has_errors();
   Outcome<std::shared_ptr<Pack const>> out{std::nullopt, report.take()};

@@ -105,7 +105,19 @@ std::optional<Condition> Resolver::part(syntax::Condition const& written) {
     out.needed = static_cast<std::uint32_t>(needed);
   }
   if (!sound) return std::nullopt;
+  if (out.kind != Condition::Kind::negation) parts_differ(out);
   return out;
+}
+
+// What stands twice was probably meant to be another; in a count one answer would count twice.
+void Resolver::parts_differ(Condition const& joined) {
+  for (auto part = joined.parts.begin(); part != joined.parts.end(); ++part) {
+    auto const first = std::find(joined.parts.begin(), part, *part);
+    if (first == part) continue;
+    report_
+        .error(Code::doubled_name, part->at, "this stands twice in one condition: which was meant?")
+        .notes.push_back({"first named here", first->at});
+  }
 }
 
 // `if male`: an answer where its sign is wanted.
@@ -122,6 +134,15 @@ bool Resolver::names_an_answer(syntax::Name const& name) {
 
 std::optional<Condition> Resolver::test(syntax::Test const& written) {
   if (!sign_names_.find(written.sign.text) && names_an_answer(written.sign)) return std::nullopt;
+  if (!sign_names_.find(written.sign.text) && cause_names_.find(written.sign.text)) {
+    report_
+        .error(Code::unknown_name, written.sign.at,
+               fmt::format("`{}` is a cause, and a sign is needed here", written.sign.text))
+        .notes.push_back({"a condition asks for what can be answered; a measure names its causes "
+                          "with `for`",
+                          {}});
+    return std::nullopt;
+  }
   auto const found = sign_names_.find(written.sign, report_);
   if (!found) return std::nullopt;
   Condition out;
@@ -238,7 +259,11 @@ std::optional<std::uint32_t> Resolver::value_of(Sign const& sign, syntax::Name c
       report_.error(Code::unknown_value, name.at,
                     fmt::format("`{}` has no {} `{}`", sign.name,
                                 sign.kind == AnswerKind::steps ? "step" : "choice", name.text));
-  if (auto const near = nearest(name.text, names))
+  auto const told =
+      &sign == &pack_[patient_sign::sex] ? sex_called(pack_.words, name.text) : std::nullopt;
+  if (told)
+    error.did_you_mean(sign.values[told->is_male ? 0 : 1].name);
+  else if (auto const near = nearest(name.text, names))
     error.did_you_mean(*near);
   else
     error.notes.push_back({fmt::format("it has {}", fmt::join(names, ", ")), {}});
@@ -249,7 +274,12 @@ std::optional<std::uint32_t> Resolver::value_of(Sign const& sign, syntax::Name c
 }
 
 std::optional<double> Resolver::amount(Sign const& sign, syntax::Quantity const& written) {
-  return fitting_amount(sign, written.value, written.unit, written.at, report_);
+  auto const out = fitting_amount(sign, written.value, written.unit, written.at, report_);
+  // No answer lies beyond what is believed: such a bound tells nobody from anybody.
+  SignId const id{static_cast<std::uint32_t>(&sign - pack_.signs.data())};
+  bool const fits =
+      out && is_believable(pack_, id, *out, written.value, written.unit, written.at, report_);
+  return fits ? out : std::nullopt;
 }
 
 }  // namespace flinch

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "flinch/syntax/print.hpp"
+#include "flinch/text/display.hpp"
 #include "model/resolver.hpp"
 #include "model/wording.hpp"
 
@@ -76,6 +77,11 @@ void Resolver::causes() {
 }
 
 std::optional<CauseId> Resolver::cause_named(syntax::Name const& name) {
+  if (!cause_names_.find(name.text) && sign_names_.find(name.text)) {
+    report_.error(Code::unknown_name, name.at,
+                  fmt::format("`{}` is a sign, and a cause is needed here", name.text));
+    return std::nullopt;
+  }
   auto const found = cause_names_.find(name, report_);
   if (!found) return std::nullopt;
   if (*found < first_family_) return CauseId{*found};
@@ -84,6 +90,25 @@ std::optional<CauseId> Resolver::cause_named(syntax::Name const& name) {
              fmt::format("`{}` is a family: only a rule names one, here a cause fits", name.text))
       .notes.push_back({"the family is defined here", cause_names_.place_of(name.text)});
   return std::nullopt;
+}
+
+// What is like no other may be a family: those are few enough to be told.
+std::optional<std::uint32_t> Resolver::cause_or_family_named(syntax::Name const& name) {
+  Report own;
+  auto const found = cause_names_.find(name, own);
+  for (auto& unknown : own.take()) {
+    auto& error = report_.error(unknown.code, unknown.at,
+                                fmt::format("unknown cause or family `{}`", shown(name.text)));
+    error.notes = std::move(unknown.notes);
+    error.instead = std::move(unknown.instead);
+    constexpr std::size_t most_told = 12;
+    if (!error.notes.empty() || pack_.families.empty() || pack_.families.size() > most_told)
+      continue;
+    std::vector<std::string> names;
+    for (auto const& family : pack_.families) names.push_back(fmt::format("`{}`", family.name));
+    error.notes.push_back({fmt::format("families are {}", fmt::join(names, ", ")), {}});
+  }
+  return found;
 }
 
 void Resolver::families() {
@@ -220,6 +245,7 @@ void Resolver::rule_bands(syntax::Over const& written, Rule& out) {
     out.bands.push_back(std::move(resolved));
   }
   if (!sound) return;
+  auto const errors = report_.error_count();
   if (out.bands.size() < 2)
     report_.error(Code::band_misfit, written.bands.front().at,
                   "one band says nothing: at least two are needed");
@@ -227,6 +253,8 @@ void Resolver::rule_bands(syntax::Over const& written, Rule& out) {
     check_number_bands(written, out);
   else
     check_value_bands(written, out);
+  // With a band missing, the shares are not counted: they may be right.
+  if (report_.error_count() > errors) out.bands.clear();
 }
 
 void Resolver::check_number_bands(syntax::Over const& written, Rule const& rule) {
@@ -338,7 +366,7 @@ void Resolver::rule_entries(syntax::Rule const& written, Rule& out) {
   std::vector<std::pair<std::uint32_t, Place>> seen;
   std::vector<std::pair<syntax::InCause const*, RuleEntry>> by_family;
   for (auto const& in : written.in) {
-    auto const named = cause_names_.find(in.cause, report_);
+    auto const named = cause_or_family_named(in.cause);
     RuleEntry entry;
     entry.frequencies = shares(in.frequencies, out);
     sample(in.frequencies.single ? in.frequencies.single->sample : in.frequencies.sample,

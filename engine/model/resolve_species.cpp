@@ -48,17 +48,15 @@ bool is_taken(std::string_view key) {
   return std::find(taken.begin(), taken.end(), key) != taken.end();
 }
 
-// The sizes in their order, the last without its weight; nothing where a unit is wrong.
-std::optional<std::string> smallest_first(std::vector<syntax::SizeStep> sizes) {
-  auto const kg = [](syntax::SizeStep const& size) {
-    auto const unit = size.up_to ? find_unit(size.up_to->unit) : std::nullopt;
-    if (!size.up_to) return std::numeric_limits<double>::max();
-    return unit && unit->dimension == Dimension::mass ? size.up_to->value * unit->factor : -1;
-  };
-  if (std::any_of(sizes.begin(), sizes.end(), [&](auto const& size) { return kg(size) < 0; }))
-    return std::nullopt;
-  std::stable_sort(sizes.begin(), sizes.end(),
-                   [&](auto const& a, auto const& b) { return kg(a) < kg(b); });
+// In kg; below zero where the unit is wrong.
+double most_of(syntax::SizeStep const& size) {
+  auto const unit = size.up_to ? find_unit(size.up_to->unit) : std::nullopt;
+  if (!size.up_to) return std::numeric_limits<double>::max();
+  return unit && unit->dimension == Dimension::mass ? size.up_to->value * unit->factor : -1;
+}
+
+// As they are written, the last without its weight.
+std::string written_out(std::vector<syntax::SizeStep> const& sizes) {
   std::string out;
   for (auto const& size : sizes) {
     if (!out.empty()) out += ", ";
@@ -67,6 +65,25 @@ std::optional<std::string> smallest_first(std::vector<syntax::SizeStep> sizes) {
       out += fmt::format(" to {} {}", syntax::print_number(size.up_to->value), size.up_to->unit);
   }
   return out;
+}
+
+// The sizes by their weights; nothing where a unit is wrong.
+std::optional<std::string> smallest_first(std::vector<syntax::SizeStep> sizes) {
+  if (std::any_of(sizes.begin(), sizes.end(), [](auto const& size) { return most_of(size) < 0; }))
+    return std::nullopt;
+  std::stable_sort(sizes.begin(), sizes.end(),
+                   [](auto const& a, auto const& b) { return most_of(a) < most_of(b); });
+  return written_out(sizes);
+}
+
+// The sizes in their order, and the weights in theirs.
+std::string with_weights_sorted(std::vector<syntax::SizeStep> const& sizes) {
+  auto sorted = sizes;
+  std::stable_sort(sorted.begin(), sorted.end(),
+                   [](auto const& a, auto const& b) { return most_of(a) < most_of(b); });
+  auto out = sizes;
+  for (std::size_t i = 0; i < out.size(); ++i) out[i].up_to = sorted[i].up_to;
+  return written_out(out);
 }
 
 }  // namespace
@@ -346,7 +363,10 @@ void Resolver::sizes(syntax::PackHead const& head) {
       auto& error = report_.error(Code::size_order, size.up_to->at,
                                   "sizes stand the smallest first, each up to a larger weight");
       if (auto const sorted = smallest_first(head.sizes))
-        error.notes.push_back({fmt::format("written as in `sizes {}`", *sorted), {}});
+        error.notes.push_back(
+            {fmt::format("either the weights have changed places, `sizes {}`, or the sizes, `{}`",
+                         with_weights_sorted(head.sizes), *sorted),
+             {}});
     }
     ranges.push_back({low_kg, std::max(low_kg, high_kg.value_or(low_kg))});
     low_kg = ranges.back().high_kg;

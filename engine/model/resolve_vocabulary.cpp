@@ -1,13 +1,11 @@
-// The words of a pack: its head, sources, tiers, sites, breeds, signs and meanings.
+// The words of a pack: its sites, breeds, signs and meanings.
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <limits>
 #include <map>
 #include <span>
-#include <tuple>
 
 #include "flinch/syntax/print.hpp"
 #include "flinch/text/display.hpp"
@@ -24,99 +22,7 @@ constexpr auto meaning_open = meaning_unseen - 1;
 constexpr std::size_t deepest_chain =
     32;  // of sites in sites, parts of parts, meanings of meanings
 
-std::string text_or_empty(std::optional<syntax::Text> const& text) {
-  return text ? text->text : "";
-}
-
 }  // namespace
-
-void Resolver::pack_head() {
-  if (written_packs_.empty()) {
-    // Where something could not be read, the missing head may be just that.
-    if (!report_.has_errors())
-      report_.error(Code::no_pack, {}, "no `pack` statement names this pack");
-    return;
-  }
-  for (auto const& again : std::span(written_packs_).subspan(1))
-    report_.error(Code::doubled_name, again.statement->name.at, "a pack has one `pack` statement")
-        .notes.push_back({"first given here", written_packs_.front().statement->name.at});
-  auto const& head = *written_packs_.front().statement;
-  pack_.name = head.name.text;
-  pack_.at = head.name.at;
-  pack_.title = title_or_name(head);
-  species(head);
-  if (head.version) pack_.version = head.version->text;
-  if (head.unlisted)
-    pack_.unlisted = frequency(*head.unlisted).value_or(0);
-  else if (!written_packs_.front().damaged())
-    missing("pack", head.name, "unlisted");
-  if (head.hold) {
-    auto const low = frequency(head.hold->low);
-    auto const high = frequency(head.hold->high);
-    if (low && high && (*low <= 0 || *high >= 1 || *low >= *high))
-      report_.error(Code::hold_limits, head.hold->low.at,
-                    "`hold` keeps frequencies above 0 % and below 100 %, the lower limit first");
-    else if (low && high)
-      std::tie(pack_.hold_low, pack_.hold_high) = std::pair(*low, *high);
-  }
-}
-
-void Resolver::sources() {
-  for (auto const& written : written_sources_) {
-    auto const& s = *written.statement;
-    Reference out{s.name.text,
-                  text_or_empty(s.text),
-                  s.doi ? s.doi->text : "",
-                  s.url ? s.url->text : "",
-                  s.grade ? s.grade->text : "",
-                  s.read,
-                  s.name.at};
-    if (!s.text && !written.has_lost("text")) missing("source", s.name, "text");
-    pack_.sources.push_back(std::move(out));
-  }
-}
-
-void Resolver::tiers() {
-  for (auto const& written : written_tiers_) {
-    auto const& t = *written.statement;
-    bool const is_last = &written == &written_tiers_.back();
-    Tier out;
-    out.name = t.name.text;
-    out.title = title_or_name(t);
-    out.say = text_or_empty(t.say);
-    out.until_then = text_or_empty(t.until_then);
-    if (t.until_then) out.say += ' ' + out.until_then;
-    out.at = t.name.at;
-    if (t.within)
-      out.within_s = quantity(*t.within, Dimension::time).value_or(0);
-    else if (!written.has_lost("within"))
-      missing("tier", t.name, "within");
-    if (t.harm) out.harm = t.harm->value;
-    if (!t.harm && !is_last && !written.has_lost("harm")) missing("tier", t.name, "harm");
-    if (!t.say && !written.has_lost("say")) missing("tier", t.name, "say");
-    if (t.harm && t.harm->value <= 0)
-      report_.error(Code::tier_order, t.harm->at, "`harm` counts false alarms and is above zero");
-    else if (is_last && t.harm)
-      report_.error(Code::tier_order, t.harm->at,
-                    "the last tier is where a patient stays by itself, so it has no `harm`");
-    if (!pack_.tiers.empty()) {
-      auto const& before = pack_.tiers.back();
-      if (t.within && out.within_s <= before.within_s)
-        report_.error(
-            Code::tier_order, t.within->at,
-            fmt::format("tiers stand most urgent first: `within` must be longer than that of "
-                        "`{}`",
-                        before.name));
-      if (out.harm && before.harm && *out.harm >= *before.harm)
-        report_.error(Code::tier_order, t.harm->at,
-                      fmt::format("a less urgent tier has less `harm` than `{}`", before.name));
-    }
-    pack_.tiers.push_back(std::move(out));
-  }
-  if (pack_.tiers.empty() && !written_packs_.empty())
-    report_.error(Code::no_tiers, written_packs_.front().statement->name.at,
-                  "a pack needs at least one `tier`");
-}
 
 // A title names one site: what is typed for it must not be read as another, and need not be said
 // twice.
@@ -136,61 +42,6 @@ void Resolver::titles_of_sites_are_their_own() {
               : fmt::format("`{}` is the title of the site `{}`", also.text, of.name));
       if (found->second != i) error.notes.push_back({"which begins here", of.at});
     }
-}
-
-// What is no tier gets those that there are, and which of them was probably meant.
-std::optional<TierId> Resolver::tier_named(syntax::Name const& name) {
-  Report own;
-  if (auto const found = tier_names_.find(name, own)) return TierId{*found};
-  for (auto& found : own.take()) {
-    auto& error = report_.error(found.code, found.at, std::move(found.message));
-    error.notes = std::move(found.notes);
-    error.instead = std::move(found.instead);
-    if (error.instead || pack_.tiers.empty()) continue;
-    error.notes = {{tiers_there_are(name.text), {}}};
-  }
-  return std::nullopt;
-}
-
-std::string Resolver::tiers_there_are(std::string_view asked) const {
-  std::string out = "tiers are ";
-  std::vector<std::string> words;
-  for (std::size_t i = 0; i < pack_.tiers.size(); ++i) {
-    auto const& within = written_tiers_[i].statement->within;
-    words.push_back(
-        fmt::format("`{}`", pack_.tiers[i].name) +
-        (within ? fmt::format(" (within {} {})", syntax::print_number(within->value), within->unit)
-                : ""));
-  }
-  out += fmt::format("{}", fmt::join(words, ", "));
-  std::vector<std::string> parts;
-  for (std::size_t at = 0; at < asked.size();) {
-    auto const end = std::min(asked.find(' ', at), asked.size());
-    parts.push_back(in_small_letters(asked.substr(at, end - at)));
-    at = end + 1;
-  }
-  constexpr std::array<std::string_view, 5> at_once = {"asap", "immediately", "immediate", "urgent",
-                                                       "emergency"};
-  if (std::find(at_once.begin(), at_once.end(), parts.front()) != at_once.end())
-    return out + fmt::format("; the soonest is `{}`", pack_.tiers.front().name);
-  for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
-    double count = 0;
-    auto const* const end = parts[i].data() + parts[i].size();
-    auto const read = std::from_chars(parts[i].data(), end, count, std::chars_format::fixed);
-    bool const is_number = parts[i].find_first_not_of("0123456789.") == std::string::npos &&
-                           read.ec == std::errc() && read.ptr == end;
-    auto unit = find_unit(parts[i + 1]);
-    if (auto const meant = meant_unit(parts[i + 1], std::array{Dimension::time}); !unit && meant)
-      unit = find_unit(*meant);
-    if (!is_number || !unit || unit->dimension != Dimension::time) continue;
-    auto const asked_s = convert(count, *unit, *find_unit("seconds"));
-    // The last that does not let it wait longer: too soon is the safe side.
-    auto const* meant = &pack_.tiers.front();
-    for (auto const& tier : pack_.tiers)
-      if (tier.within_s <= asked_s) meant = &tier;
-    return out + fmt::format("; for {} {} it is `{}`", shown(parts[i]), unit->name, meant->name);
-  }
-  return out;
 }
 
 void Resolver::sites() {
@@ -277,6 +128,7 @@ void Resolver::signs() {
 }
 
 void Resolver::also_said(syntax::Sign const& s, Sign& out) {
+  if (!s.answer) return;  // it was reported, and what is written of its values may be right
   for (auto const& said : s.also_said) {
     if (!said.value) {
       out.also_said.push_back(said.words.text);
@@ -351,9 +203,11 @@ void Resolver::sign_answer(Written<syntax::Sign> const& written, Sign& out) {
         error.notes.push_back({"units are " + all_units_that_fit(), {}});
       }
     }
-    if (out.low >= out.high)
+    if (out.low >= out.high) {
       report_.error(Code::empty_range, cover(measure->low.at, measure->high.at),
                     "the range runs from the lower to the higher number");
+      std::swap(out.low, out.high);  // what was meant, so that no answer is blamed for it
+    }
   }
 }
 
@@ -376,8 +230,8 @@ void Resolver::sign_relations() {
     if (s.tells_pain && s.answer && out.kind != AnswerKind::steps)
       report_.error(Code::part_misfit, s.answer->at,
                     "what tells how much pain it is in is a sign with the answer `steps`");
-    auto const told_by = pack_.pain_sign();
-    if (s.tells_pain && told_by && &pack_[*told_by] != &out)
+    auto const told_by = s.tells_pain ? pack_.pain_sign() : std::nullopt;
+    if (told_by && &pack_[*told_by] != &out)
       report_.error(Code::clause_twice, s.name.at,
                     fmt::format("`{}` and `{}` both say `tells pain`: one sign of a pack does",
                                 pack_[*told_by].name, out.name));

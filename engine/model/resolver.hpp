@@ -55,12 +55,15 @@ class Resolver {
   void accepts();
   void readings();
 
-  // resolve_vocabulary.cpp: pack, sources, tiers, sites, breeds, signs, means
+  // resolve_head.cpp: pack, sources, tiers
   void pack_head();
   void sources();
+  void source_is_found(syntax::Source const& written);
   void tiers();
   [[nodiscard]] std::optional<TierId> tier_named(syntax::Name const& name);
   [[nodiscard]] std::string tiers_there_are(std::string_view asked) const;
+
+  // resolve_vocabulary.cpp: sites, breeds, signs, means
   void sites();
   void titles_of_sites_are_their_own();
   void groups();
@@ -87,6 +90,7 @@ class Resolver {
   // resolve_condition.cpp
   [[nodiscard]] std::optional<Condition> condition(syntax::Condition const& written);
   [[nodiscard]] std::optional<Condition> part(syntax::Condition const& written);
+  void parts_differ(Condition const& joined);
   [[nodiscard]] Condition with_unless(Condition trigger,
                                       std::optional<syntax::Condition> const& unless);
   [[nodiscard]] std::size_t tests_in(Condition const& condition) const;
@@ -106,6 +110,7 @@ class Resolver {
   void causes();
   void families();
   [[nodiscard]] std::optional<CauseId> cause_named(syntax::Name const& name);
+  [[nodiscard]] std::optional<std::uint32_t> cause_or_family_named(syntax::Name const& name);
   void rules();
   void rule_bands(syntax::Over const& written, Rule& out);
   void check_number_bands(syntax::Over const& written, Rule const& rule);
@@ -127,6 +132,11 @@ class Resolver {
   [[nodiscard]] std::optional<Condition> floor_condition(syntax::Sign const& sign,
                                                          syntax::Floor const& floor);
   void care();
+  void care_painkiller(syntax::Care const& written);
+  void care_fasting(syntax::Care const& written, Care& out);
+  void care_slimming(Written<syntax::Care> const& written, Care& out);
+
+  // resolve_amounts.cpp: doses, and levels of what was taken
   void needs_weights(syntax::Care const& written);
   void care_dose(Written<syntax::Care> const& entry);
   void care_range(syntax::Dose const& dose);
@@ -135,9 +145,9 @@ class Resolver {
   /// Whether what is said of the form fits it; if not, that is reported.
   [[nodiscard]] bool is_sound(syntax::Form const& form);
   void care_exposure(Written<syntax::Care> const& entry, Care& out);
-  void care_painkiller(syntax::Care const& written);
-  void care_fasting(syntax::Care const& written, Care& out);
-  void care_slimming(Written<syntax::Care> const& written, Care& out);
+  void is_no_less_urgent(syntax::Level const& written, ToxicLevel const& level,
+                         ToxicLevel const& less);
+  void can_be_reached(syntax::Level const& written, ToxicLevel const& level, Care const& care);
 
   // resolve_examples.cpp: patients, and what is promised of them
   void examples();

@@ -19,6 +19,10 @@ std::string in_small_letters(std::string_view text) {
   return out;
 }
 
+std::string text_or_empty(std::optional<syntax::Text> const& text) {
+  return text ? text->text : "";
+}
+
 std::string title_or_name(syntax::Head const& head) {
   return head.title ? head.title->text : spoken(head.name.text);
 }

@@ -1,5 +1,6 @@
 #pragma once
 // Words for people, made from the names of the language.
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -13,6 +14,9 @@ namespace flinch {
 
 /// The capitals A to Z made small.
 [[nodiscard]] std::string in_small_letters(std::string_view text);
+
+/// What the text says; nothing where there is none.
+[[nodiscard]] std::string text_or_empty(std::optional<syntax::Text> const& text);
 
 /// The title that a statement gives, or its name spoken.
 [[nodiscard]] std::string title_or_name(syntax::Head const& head);

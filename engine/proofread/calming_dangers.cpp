@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <map>
 #include <utility>
 
 #include "model/danger_signs.hpp"
@@ -11,14 +12,15 @@
 namespace flinch {
 namespace {
 
-// What may hold one alarm back: the danger signs that make a condition true, or false.
+// What may hold back the alarms of one tier: the danger signs that make a condition true, or false.
 class CalmingDangers {
  public:
   CalmingDangers(Pack const& pack, TierId see) : pack_(pack), dangers_(pack, see) {
     for (auto const& alarm : pack.alarms)
       if (alarm.see <= see)
         walk_tests(pack, alarm.trigger(), [&](Condition const& leaf, Polarity polarity) {
-          if (leaf.test.kind == Test::Kind::in_range) numbers_.emplace_back(&leaf.test, polarity);
+          if (leaf.test.kind == Test::Kind::in_range)
+            numbers_[leaf.test.sign].emplace_back(&leaf.test, polarity);
         });
   }
 
@@ -50,14 +52,15 @@ class CalmingDangers {
 
   [[nodiscard]] std::optional<SignId> danger_in(Test const& test, Polarity polarity) const {
     auto const& sign = pack_[test.sign];
-    if (sign.kind == AnswerKind::number)
-      return std::any_of(numbers_.begin(), numbers_.end(),
-                         [&](auto const& other) {
-                           return other.first->sign == test.sign &&
-                                  meet(test, polarity, *other.first, other.second);
-                         })
-                 ? std::optional(test.sign)
-                 : std::nullopt;
+    if (sign.kind == AnswerKind::number) {
+      auto const others = numbers_.find(test.sign);
+      bool const is_danger =
+          others != numbers_.end() &&
+          std::any_of(others->second.begin(), others->second.end(), [&](auto const& other) {
+            return meet(test, polarity, *other.first, other.second);
+          });
+      return is_danger ? std::optional(test.sign) : std::nullopt;
+    }
     if (sign.kind != AnswerKind::steps && sign.kind != AnswerKind::one_of)
       return polarity == Polarity::positive ? dangers_.inside(test.sign) : std::nullopt;
     for (std::uint32_t value = 0; value < sign.values.size(); ++value) {
@@ -94,17 +97,18 @@ class CalmingDangers {
 
   Pack const& pack_;
   DangerSigns dangers_;
-  std::vector<std::pair<Test const*, Polarity>> numbers_;  ///< of the alarms
+  std::map<SignId, std::vector<std::pair<Test const*, Polarity>>> numbers_;  ///< of the alarms
   std::vector<SignId> found_, seen_;
 };
 
 }  // namespace
 
 void find_calming_dangers(Pack const& pack, Remarks& remarks) {
+  std::map<TierId, CalmingDangers> of_tiers;
   for (auto const& alarm : pack.alarms) {
     auto const* unless = alarm.unless();
     if (unless == nullptr) continue;
-    CalmingDangers dangers(pack, alarm.see);
+    auto& dangers = of_tiers.try_emplace(alarm.see, pack, alarm.see).first->second;
     auto const statement = alarm.floor_of ? pack[*alarm.floor_of].at : alarm.at;
     walk_tests(pack, *unless, [&](Condition const& leaf, Polarity polarity) {
       for (auto const danger : dangers.of(leaf.test, polarity)) {
@@ -112,8 +116,9 @@ void find_calming_dangers(Pack const& pack, Remarks& remarks) {
         remarks.add(
             Code::danger_calms, leaf.at, {statement},
             fmt::format("the danger sign `{}` would hold back the alarm `{}`", name, alarm.name),
-            "an alarm of the same tier, or of a more urgent one, uses it as true: a dog "
-            "with one danger sign more would be less urgent",
+            fmt::format("an alarm of the same tier, or of a more urgent one, uses it as true: {} "
+                        "with one danger sign more would be less urgent",
+                        with_article(pack.words.one)),
             fmt::format("ask for the mild fact by a sign of its own, or say why it may calm here "
                         "with `accept danger-calms \"{}: ...\"`",
                         name));

@@ -7,6 +7,8 @@
 namespace flinch {
 namespace {
 
+constexpr double far_above = 10;  // of a level: a slip of the decimal point would pass unnoticed
+
 template <class Id>
 std::vector<Id> without_any(std::vector<std::size_t> const& counts) {
   std::vector<Id> out;
@@ -71,6 +73,17 @@ void Coverage::add(Assessment const& result) {
     if (alarm.unless() != nullptr && outcome.truth == Truth::no &&
         evaluator.truth(alarm.trigger()) == Truth::yes)
       ++held_back_[index(outcome.alarm)];
+  }
+  for (auto const& exposure : result.judgement.exposures) {
+    auto const& care = tables_->pack().care[exposure.care];
+    // What has no `fit if` is never known to be it.
+    bool const is_it = exposure.is_this == Truth::yes || !care.fit_if;
+    if (!is_it || !exposure.mg_per_kg) continue;
+    auto const& levels = care.levels;
+    for (auto const reached : exposure.reached)
+      if (levels[reached].see && levels[reached].see == exposure.see &&
+          *exposure.mg_per_kg < far_above * levels[reached].mg_per_kg)
+        ++levels_[{exposure.care, reached}];
   }
   for (auto& [gate, was_true, was_false] : gates_) {
     if (was_true && was_false) continue;

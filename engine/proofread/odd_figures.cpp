@@ -7,6 +7,7 @@
 
 #include "flinch/explain/figures.hpp"
 #include "flinch/proofread/proofread.hpp"
+#include "model/walk.hpp"
 #include "proofread/remarks.hpp"
 
 namespace flinch {
@@ -43,6 +44,16 @@ class OddFigures {
 
   void look(RuleId id) {
     auto const& rule = pack_[id];
+    look_at_extremes(rule);
+    if (seems_swapped(rule))
+      remarks_.add(
+          Code::swapped_figures, rule.at, {rule.at},
+          fmt::format("rule `{}` speaks against every cause that it names: `usual` is "
+                      "higher than each figure behind `in`",
+                      rule.name),
+          "`usual` is how often it is so in patients with none of these causes, `in` how "
+          "often with the cause",
+          "change the two over if they have changed places; name the causes it speaks for");
     double strongest = 0;
     std::vector<RuleEntry const*> strong;
     RuleEntry const* first = nullptr;
@@ -76,6 +87,50 @@ class OddFigures {
                     "chance of one in a hundred",
                     strong_factor),
         "find a source for the figures, or bring them nearer together");
+  }
+
+  // Judged to be always so, or never.
+  void look_at_extremes(Rule const& rule) {
+    auto const is_extreme = [](std::vector<double> const& figures) {
+      return figures.size() == 1 && (figures.front() <= 0 || figures.front() >= 1);
+    };
+    std::vector<std::string> named;
+    if (is_extreme(rule.usual) &&
+        backing(rule.usual_sample_size, rule.usual_source) == Backing::judged)
+      named.emplace_back("`usual`");
+    FamilyId const* family = nullptr;
+    for (auto const& entry : rule.entries) {
+      bool const is_told = entry.family && family != nullptr && *entry.family == *family;
+      family = entry.family ? &*entry.family : nullptr;
+      if (is_told || !is_extreme(entry.frequencies) || backing(entry) != Backing::judged) continue;
+      named.push_back(
+          fmt::format("`{}`", entry.family ? pack_[*entry.family].name : pack_[entry.cause].name));
+    }
+    if (named.empty()) return;
+    remarks_.add(Code::absolute_judgement, rule.at, {rule.at},
+                 fmt::format("rule `{}` judges that it is always so, or never: {}", rule.name,
+                             fmt::join(named, ", ")),
+                 "nobody has seen all of them; `hold` cuts such a figure anyway",
+                 "write what a hundred of them would show, such as 97% or 1%");
+  }
+
+  // A finding is named for the causes that it speaks for; what is usual, a `not` or a first step,
+  // may speak against all.
+  [[nodiscard]] bool seems_swapped(Rule const& rule) const {
+    if (!rule.condition || rule.usual.empty()) return false;
+    bool is_finding = true;
+    walk_tests(pack_, *rule.condition, [&](Condition const& leaf, Polarity polarity) {
+      auto const& sign = pack_[leaf.test.sign];
+      bool const is_usual = sign.kind == AnswerKind::steps &&
+                            leaf.test.kind == Test::Kind::is_value && leaf.test.values.front() == 0;
+      bool const is_there = sign.kind == AnswerKind::yes_or_no || sign.kind == AnswerKind::sites ||
+                            (sign.kind == AnswerKind::steps && !is_usual);
+      is_finding = is_finding && is_there && polarity == Polarity::positive && !sign.of_the_patient;
+    });
+    return is_finding &&
+           std::all_of(rule.entries.begin(), rule.entries.end(), [&](RuleEntry const& entry) {
+             return !entry.frequencies.empty() && entry.frequencies.front() < rule.usual.front();
+           });
   }
 
   // The largest weight, for or against, that any outcome of the rule gives the cause.

@@ -35,8 +35,16 @@ void find_unused(Pack const& pack, Remarks& remarks);
 /// Rules that count one answer twice.
 void find_repeats(Tables const& tables, Remarks& remarks);
 
-/// Overlaps and figures that change nothing, questions asked twice, judged figures that weigh much.
+/// Overlaps and figures that change nothing, questions asked twice, judged figures that weigh much
+/// or say always or never, rules whose figures may have changed places.
 void find_odd_figures(Tables const& tables, Remarks& remarks);
+
+/// Steps that do not begin with the usual, questions for the clinic that every patient is asked,
+/// names that differ by a letter.
+void find_odd_signs(Pack const& pack, Remarks& remarks);
+
+/// What asks for the last tier, and causes of the most urgent tier that no alarm looks out for.
+void find_odd_tiers(Pack const& pack, Remarks& remarks);
 
 /// Causes that another listed one precedes whatever the answers are. The difference between the
 /// two is bounded from above, rule by rule and jointly for rules over one sign; a cause that only
@@ -53,7 +61,7 @@ void find_impossible_pairs(Pack const& pack, Remarks& remarks);
 void find_silent_pairs(Tables const& tables, Remarks& remarks);
 
 /// Alarms that no example sets off; those with `unless` that none shows both standing and held
-/// back.
+/// back; levels of what was taken that set a tier and that no example just reaches.
 void find_untested(Tables const& tables, Remarks& remarks);
 
 /// An `unless` that a danger sign of the same or a more urgent tier makes true: adding that sign

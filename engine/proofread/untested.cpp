@@ -22,6 +22,25 @@ void find_untested(Tables const& tables, Remarks& remarks) {
         "what keeps an alarm silent by a slip hides an emergency",
         fmt::format("add an example that expects `{}alarm {}`", fires ? "not " : "", alarm.name));
   }
+  for (std::size_t i = 0; i < pack.care.size(); ++i)
+    for (std::size_t level = 0; level < pack.care[i].levels.size(); ++level) {
+      auto const& care = pack.care[i];
+      bool const asks_for_more =
+          care.levels[level].see &&
+          (level == 0 || care.levels[level].see != care.levels[level - 1].see);
+      // No slip makes more of nothing.
+      if (!asks_for_more || care.levels[level].mg_per_kg == 0 || covered.reached(i, level) > 0)
+        continue;
+      remarks.add(
+          Code::untested_level, care.at, {care.at},
+          fmt::format("no example shows what `{}` asks for at {:g} mg per kg", care.name,
+                      care.levels[level].mg_per_kg),
+          "a level that is ten times too high lets a poisoned patient wait, and nothing shows it",
+          fmt::format(
+              "add an example that has taken a little more than {:g} mg per kg, and expects "
+              "`tier {}`",
+              care.levels[level].mg_per_kg, pack[*care.levels[level].see].name));
+    }
   for (auto const id : covered.silent_alarms()) {
     auto const& alarm = pack[id];
     if (alarm.floor_of) continue;  // one answer of one sign: there is no slip to be made

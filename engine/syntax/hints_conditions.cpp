@@ -81,6 +81,17 @@ std::optional<Hint> neutered_of_no_sex(Surroundings const& a) {
       fmt::format("the sex is said with it: `neutered male {0}` or `neutered female {0}`", word)};
 }
 
+// `sex castrated male`.
+std::optional<Hint> neutered_beside(Surroundings const& a) {
+  constexpr std::array<std::string_view, 6> words = {"castrated", "spayed",  "neutered",
+                                                     "gelded",    "desexed", "entire"};
+  if (std::find(words.begin(), words.end(), a.word_before) == words.end()) return std::nullopt;
+  return Hint{
+      fmt::format("one word tells the sex, and `neutered` stands beside it: `sex {}, "
+                  "neutered {}`",
+                  shown(a.token), a.word_before == "entire" ? "no" : "yes")};
+}
+
 // `alone see now because "..." unless mild`.
 std::optional<Hint> floor_order(Surroundings const& a) {
   constexpr std::array<std::string_view, 4> parts = {"if", "unless", "because", "cite"};
@@ -138,6 +149,15 @@ std::optional<Hint> clause(Surroundings const& a) {
       if (next != "kg") return Hint{"a dose by weight is written `per kg`; any other has no `per`"};
     }
   }
+  bool const wants_value = a.expects("name of a value") || a.expects("name of a step");
+  if (wants_value && a.rest.front() == '"')
+    return Hint{"a step or choice is told by its name, without quotes, and not by its text"};
+  if (a.misfit.holds == Holds::over && a.token == "than")
+    return Hint{"a band is written `under 3 years`, `3 to 5 years` or `over 5 years`"};
+  if (a.misfit.holds == Holds::patient_facts && a.expects_end() && is_name(a.token))
+    if (auto out = neutered_beside(a)) return out;
+  if (a.misfit.holds == Holds::floor && (a.token == "than" || a.word_before == "than"))
+    return Hint{"from a step on is written `if at least STEP`, from a number on `if >= 5`"};
   if (a.misfit.holds == Holds::promises && is_digit(a.rest.front()) && a.expects_end())
     return Hint{"an amount is promised behind `offered NAME` or `ask first NAME` alone"};
   if (a.misfit.holds == Holds::promises && a.rest.front() == ',' && a.expects_end())

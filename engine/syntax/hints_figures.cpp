@@ -70,6 +70,23 @@ std::string further_writings(Surroundings const& a, std::string_view behind) {
   return out;
 }
 
+// `35% of 70`, and no more.
+std::optional<Hint> sample_source(Surroundings const& a) {
+  if (a.misfit.holds == Holds::in_cause && a.expects_end() && a.last == '%') {
+    if (a.token == "from")
+      return Hint{
+          "a figure that was counted says of how many, `of 20 from smith2020`; one that was worked "
+          "out says `derived from smith2020`"};
+    if (a.rest.front() == '(')
+      return Hint{"how many were counted, and where, is written `of 20 from smith2020`"};
+  }
+  bool const is_figure = a.misfit.holds == Holds::in_cause || a.misfit.holds == Holds::frequency;
+  if (!is_figure || a.misfit.expected != "`from`") return std::nullopt;
+  auto const size = a.number_before();
+  if (size.empty()) return Hint{"a source stands behind it: `derived from smith2020`"};
+  return Hint{fmt::format("a count says in which source it stands: `of {} from smith2020`", size)};
+}
+
 std::uint32_t before_unit(Surroundings const& a) {
   auto end = a.before_word;
   while (end > a.misfit.stretch.begin && is_blank(a.misfit.text[end - 1])) --end;
@@ -79,6 +96,7 @@ std::uint32_t before_unit(Surroundings const& a) {
 }  // namespace
 
 std::optional<Hint> at_the_end(Surroundings const& a) {
+  if (a.misfit.expected == "`from`") return sample_source(a);
   if (a.expects("`%`") && is_digit(a.last))
     return Hint{"a frequency says of how many: `20%`, or `20 per 1000`"};
   if (a.misfit.expected == "`cite`")
@@ -133,6 +151,7 @@ std::optional<Hint> point(Surroundings const& a) {
 
 // One figure is wanted: no range, no bound, no word.
 std::optional<Hint> frequency(Surroundings const& a) {
+  if (auto out = sample_source(a)) return out;
   if (!a.expects_frequency()) return std::nullopt;
   auto const before = a.number_before();
   auto const dash = length_of_any(a.rest, dashes);

@@ -99,6 +99,11 @@ std::optional<Hint> name(Surroundings const& a) {
   if (is_reserved(written)) {
     bool const is_side = written == "left" || written == "right";
     if (is_side && a.word_before == "is") return std::nullopt;  // `at` was meant
+    if (is_side && a.misfit.holds == Holds::names)
+      return Hint{fmt::format("a side stands only behind `at`: leave `{}` out here", written)};
+    if (written == "at" && a.word_before == "is")
+      return Hint{"`is` names one step, `at least` that and what is worse: leave `is` out",
+                  Span{a.before_word, a.before_word + 2}, ""};
     if (written == "not" || !a.expects_name() || a.misfit.expected == "a condition" ||
         a.misfit.expected == "a sign")
       return std::nullopt;
@@ -117,6 +122,9 @@ std::optional<Hint> mark(Surroundings const& a) {
     case ';':
       return a.over(1, "no semicolon: a clause ends with its line", "");
     case ':':
+      if (is_digit(a.last) && a.rest.size() > 1 && is_digit(a.rest[1]))
+        return a.over(1 + number_beginning(a.rest.substr(1)).size(),
+                      "one number is wanted, and no ratio", "");
       return a.over(1, "no colon here", "");
     case '=':
       return a.over(1, "no `=` here: the words of a clause follow one another", "");
@@ -135,6 +143,20 @@ std::optional<Hint> mark(Surroundings const& a) {
   for (auto const* times : {"×"})
     if (a.rest.starts_with(times)) return Hint{"an amount is one number and its unit: `10 mg`"};
   return std::nullopt;
+}
+
+// `castrated male "gelding"`: what is said of the neutered has one word for both sexes.
+std::optional<Hint> neutered(Surroundings const& a) {
+  if (a.misfit.holds != Holds::called) return std::nullopt;
+  auto const from = a.rest.starts_with(',') ? after_blanks(a.rest.substr(1)) : a.rest;
+  auto const word = lowered(from.substr(0, std::min(from.find(' '), from.size())));
+  constexpr std::array<std::string_view, 9> words = {"castrated",  "castrate", "spayed",
+                                                     "gelded",     "desexed",  "sterilised",
+                                                     "sterilized", "altered",  "fixed"};
+  if (std::find(words.begin(), words.end(), word) == words.end()) return std::nullopt;
+  auto const at = static_cast<std::uint32_t>(from.data() - a.misfit.text.data());
+  return Hint{"this is written `neutered male \"...\"`, `neutered female \"...\"`",
+              Span{at, at + static_cast<std::uint32_t>(word.size())}, "neutered"};
 }
 
 // What joins the parts of a list.
@@ -168,7 +190,8 @@ std::optional<Hint> two_words(Surroundings const& a) {
                            a.expects_frequency();
   // Elsewhere two words beside each other are no slip of this kind.
   auto const holds = a.misfit.holds;
-  if (holds != Holds::names && holds != Holds::yes_or_no && holds != Holds::in_cause)
+  if (holds != Holds::names && holds != Holds::yes_or_no && holds != Holds::in_cause &&
+      holds != Holds::finding)
     return std::nullopt;
   if (!a.is_same_line || !could_go_on || !is_name(a.word_before) || !is_all_name_parts(a.token))
     return std::nullopt;

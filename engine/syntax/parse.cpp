@@ -309,6 +309,18 @@ class FileParser {
     return {out, stop};
   }
 
+  // The statements that have a clause of this word, where this one has none that begins with it.
+  [[nodiscard]] static std::vector<std::string> statements_with(
+      std::string_view word, std::vector<std::string_view> const& own) {
+    std::vector<std::string> out;
+    for (auto const phrase : own)
+      if (phrase.substr(0, phrase.find(' ')) == word) return out;
+    for (auto const& statement : statement_words())
+      for (auto const& clause : statement.clauses)
+        if (clause.phrase == word) out.push_back(fmt::format("`{}`", statement.keyword));
+    return out;
+  }
+
   template <class T>
   void name_clauses(std::uint32_t at, std::uint32_t end, Diagnostic& diagnostic) {
     auto const word = word_at(text_, at);
@@ -343,7 +355,10 @@ class FileParser {
       return;
     }
     if (name_whole_clause<T>(at, end, diagnostic)) return;
-    if (auto const meant = meant_clause(word, phrases)) {
+    if (auto const others = statements_with(word, phrases); !others.empty()) {
+      diagnostic.notes = {
+          {fmt::format("`{}` stands in {}: take it out here", word, fmt::join(others, ", ")), {}}};
+    } else if (auto const meant = meant_clause(word, phrases)) {
       diagnostic.notes.clear();
       diagnostic.did_you_mean(*meant);
       if (meant->find(' ') != std::string_view::npos) diagnostic.instead.reset();

@@ -61,6 +61,7 @@ Look comment;        ///< comments of other languages
 Look language_word;  ///< `AND`, `Not`
 Look name;           ///< capitals, hyphens, foreign letters, words of the language
 Look mark;           ///< marks that other ways of writing have
+Look neutered;       ///< other words for the neutered
 Look list;           ///< what joins the parts of a list
 Look two_words;      ///< `sign tail bob`, `cite smith 2003`
 // hints_figures.cpp

@@ -126,7 +126,8 @@ class Writer {
     auto const one = test();
     if (calm_number(2) != 0) return " unless " + one;
     auto const other = test();
-    return fmt::format(" unless {} {} {}", one, calm_number(1) == 0 ? "and" : "or not", other);
+    auto const word = calm_number(1) == 0 ? "and" : "or not";
+    return one == other ? " unless " + one : fmt::format(" unless {} {} {}", one, word, other);
   }
   std::string mentioned() {
     return fmt::format("  mentioned {}%\n", std::uniform_int_distribution(0, 100)(silence_));
@@ -196,7 +197,8 @@ class Writer {
     auto const one = wide_test();
     auto const word = wide_pick({"and", "or", "and not"});
     auto const other = wide_test();
-    out_ += fmt::format("means named \"named\": {} {} {}\n", one, word, other);
+    out_ += one == other ? fmt::format("means named \"named\": {}\n", one)
+                         : fmt::format("means named \"named\": {} {} {}\n", one, word, other);
     out_ += fmt::format("means bait_eaten: p1 and k0 is bait\nmeans pill_eaten: p1 and k0 is {}\n",
                         wide_pick({"pill", "pill or plant"}));
   }
@@ -250,8 +252,17 @@ class Writer {
     int const parts = number(2, 3);
     bool const counted = chance(20);
     auto const word = counted ? ", " : chance(50) ? " and " : " or ";
-    for (int i = 0; i < parts; ++i) out += (i == 0 ? "" : word) + condition(depth - 1, negations);
-    if (counted) return fmt::format("at least {} of ({})", number(1, parts), out);
+    // No part twice: that is an error.
+    std::vector<std::string> seen;
+    for (int i = 0; i < parts; ++i) {
+      auto part = condition(depth - 1, negations);
+      if (std::find(seen.begin(), seen.end(), part) != seen.end()) continue;
+      out += (seen.empty() ? "" : word) + part;
+      seen.push_back(std::move(part));
+    }
+    auto const needed = counted ? std::min(number(1, parts), static_cast<int>(seen.size())) : 0;
+    if (seen.size() == 1) return seen.front();
+    if (counted) return fmt::format("at least {} of ({})", needed, out);
     return "(" + out + ")";
   }
 

@@ -379,5 +379,112 @@ TEST(Proofread, AnAnswerThatNothingTellsFromAnotherIsRemarkedOn) {
       "");
 }
 
+TEST(Proofread, WhatAsksForTheLastTierRaisesNothing) {
+  EXPECT_EQ(remarks("last-tier", two_causes + sign("a") +
+                                     "alarm late \"Late\"\n  if a\n  see watch\n  because \"x\"\n"
+                                     "  cite judgement\n"),
+            "the alarm `late` asks for the last tier, `watch`, and raises nothing");
+  EXPECT_EQ(remarks("last-tier",
+                    two_causes + sign("a") + "  alone see watch because \"x\" cite judgement\n"),
+            "the floor `a_alone_watch` asks for the last tier, `watch`, and raises nothing");
+  EXPECT_EQ(remarks("last-tier", two_causes + sign("a") + alarm("soon_enough", "a")), "");
+}
+
+TEST(Proofread, ACauseThatCannotWaitHasAnAlarmOfItsSigns) {
+  auto const told = cause("torsion", 5, "now") + sign("a") + sign("part") + "  part of a\n" +
+                    rule("r", "if a", "5%", "torsion 60%");
+  EXPECT_EQ(remarks("unalarmed-cause", told),
+            "`torsion` cannot wait, and no sign that speaks for it stands in an alarm or floor of "
+            "the tier `now`");
+  EXPECT_EQ(remarks("unalarmed-cause", told + alarm("x", "a")), "");
+  EXPECT_EQ(remarks("unalarmed-cause", told + alarm("x", "part")), "");  // a yes to it is one to a
+  // What speaks against it, or is no question, does not look out for it.
+  EXPECT_NE(remarks("unalarmed-cause",
+                    told + sign("b") + rule("s", "if b", "50%", "torsion 5%") + alarm("x", "b")),
+            "");
+  // A cause that no rule names has a warning of its own, and one that can wait needs none.
+  EXPECT_EQ(remarks("unalarmed-cause", cause("torsion", 5, "now")), "");
+  EXPECT_EQ(remarks("unalarmed-cause", cause("torsion", 5, "soon") + sign("a") +
+                                           rule("r", "if a", "5%", "torsion 60%")),
+            "");
+}
+
+TEST(Proofread, StepsBeginWithTheUsual) {
+  EXPECT_EQ(remarks("step-order", sign("x", "steps nothing, less, normal")),
+            "`normal` is not the first step of `x`");
+  EXPECT_EQ(remarks("step-order", sign("x", "steps none, few") + alarm("r", "x is none")),
+            "`none`, the first step of `x`, sets off the alarm `r`");
+  EXPECT_EQ(remarks("step-order",
+                    sign("x", "steps normal, less, nothing") + alarm("r", "x at least less")),
+            "");
+}
+
+TEST(Proofread, NobodyIsAskedFirstWhatOnlyAClinicCanTell) {
+  auto const for_clinic = [](std::string const& seen_by) {
+    return "sign p \"p\"\n  ask \"p?\"\n  answer yes or no\n  seen by " + seen_by +
+           "\n  asked first\n";
+  };
+  EXPECT_EQ(remarks("first-for-clinic", for_clinic("clinic")),
+            "`p` is asked first of every patient, and only a clinic can tell it");
+  EXPECT_EQ(remarks("first-for-clinic", for_clinic("hands")), "");
+}
+
+TEST(Proofread, NamesThatDifferByOneLetterAreRemarkedOn) {
+  for (auto const* other :
+       {"swollen_jaw", "swollenpaw", "swollen_pawn", "swolen_paw", "swollen_pwa"})
+    EXPECT_EQ(remarks("names-alike", sign("swollen_paw") + sign(other)),
+              fmt::format("the signs `swollen_paw` and `{}` differ by one letter", other));
+  for (auto const* other : {"swollen_eye", "swollen_paw_2", "swollen_2", "s_paw"})
+    EXPECT_EQ(remarks("names-alike", sign("swollen_paw") + sign("swollen_3") + sign(other)), "")
+        << other;
+  EXPECT_EQ(remarks("names-alike", sign("leg") + sign("log")), "");  // short
+  EXPECT_EQ(remarks("names-alike", cause("sprain_a", 5) + cause("sprain_b", 5)),
+            "the causes `sprain_a` and `sprain_b` differ by one letter");
+}
+
+TEST(Proofread, NobodyJudgesAlwaysOrNever) {
+  auto const signs = two_causes + sign("a");
+  EXPECT_EQ(
+      remarks("absolute-judgement", signs + rule("r", "if a", "0%", "sprain 100%, strain 9%")),
+      "rule `r` judges that it is always so, or never: `usual`, `sprain`");
+  EXPECT_EQ(remarks("absolute-judgement",
+                    signs + rule("r", "if a", "1%", "sprain 100% of 7 from judgement")),
+            "");
+  EXPECT_EQ(remarks("absolute-judgement", signs + rule("r", "if a", "1%", "sprain 99%")), "");
+}
+
+TEST(Proofread, AFindingThatSpeaksAgainstAllItsCausesMayBeSwapped) {
+  auto const signs = two_causes + sign("a") + sign("x", "steps normal, less, nothing");
+  EXPECT_EQ(remarks("swapped-figures", signs + rule("r", "if a", "60%", "sprain 4%, strain 9%")),
+            "rule `r` speaks against every cause that it names: `usual` is higher than each figure "
+            "behind `in`");
+  EXPECT_NE(remarks("swapped-figures", signs + rule("r", "if x at least less", "60%", "sprain 4%")),
+            "");
+  // Well and good may speak against all.
+  for (auto const* well : {"if not a", "if x is normal", "if age under 2 years"})
+    EXPECT_EQ(remarks("swapped-figures", signs + rule("r", well, "60%", "sprain 4%")), "") << well;
+  EXPECT_EQ(remarks("swapped-figures", signs + rule("r", "if a", "10%", "sprain 4%, strain 30%")),
+            "");
+}
+
+TEST(Proofread, ALevelIsShownByAnExampleThatJustReachesIt) {
+  auto const pills =
+      two_causes + sign("pills", "number in mg from 0 to 90000") +
+      "care taken_pills \"Pills\"\n  taken pills\n  level 10 mg per kg see soon \"a\"\n"
+      "  level 50 mg per kg see now \"b\"\n  level 900 mg per kg see now \"c\"\n"
+      "  how \"Ring.\"\n  grade C\n  because \"x\"\n  cite judgement\n";
+  auto const taken = [](int mg) {
+    return fmt::format("example e{0}\n  dog weight 10 kg\n  with pills {0} mg\n  expect tier now\n",
+                       mg);
+  };
+  auto const untested = [](int mg_per_kg) {
+    return fmt::format("no example shows what `taken_pills` asks for at {} mg per kg", mg_per_kg);
+  };
+  EXPECT_EQ(remarks("untested-level", pills + taken(120) + taken(600) + taken(10000)), "");
+  EXPECT_EQ(remarks("untested-level", pills + taken(600) + taken(10000)), untested(10));
+  EXPECT_EQ(remarks("untested-level", pills + taken(120) + taken(5500) + taken(89000)),
+            untested(50));
+}
+
 }  // namespace
 }  // namespace flinch

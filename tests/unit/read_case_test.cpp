@@ -196,5 +196,20 @@ TEST(ReadCase, AnOutcomeThatCannotBeReadIsAMistake) {
   EXPECT_EQ(mistakes("outcome: {needed: [now]}"), "case-shape");
 }
 
+// A place that nobody named may lie between those that were checked: only wholes count.
+TEST(ReadCase, ClearWhereverItIsAskedOfIsNowhere) {
+  auto const is_nowhere = [](std::string const& line) {
+    auto const patient = test::case_of(*pack(), "answers:\n  " + line + "\n");
+    return std::get<Findings>(patient.answers.front().second).clear_everywhere;
+  };
+  EXPECT_TRUE(is_nowhere("sore_leg: {clear: [foreleg]}"));
+  EXPECT_TRUE(is_nowhere("sore_leg: {clear: [left foreleg, right foreleg]}"));
+  EXPECT_TRUE(is_nowhere("tender: {clear: [belly, foreleg]}"));
+  EXPECT_FALSE(is_nowhere("sore_leg: {clear: [left foreleg]}"));
+  EXPECT_FALSE(is_nowhere("sore_leg: {clear: [elbow, carpus]}"));
+  EXPECT_FALSE(is_nowhere("tender: {clear: [foreleg]}"));
+  EXPECT_FALSE(is_nowhere("sore_leg: {found: [left foreleg], clear: [right foreleg]}"));
+}
+
 }  // namespace
 }  // namespace flinch

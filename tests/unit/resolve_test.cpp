@@ -116,9 +116,9 @@ TEST(Resolve, TheSourceOfASampleMustBeKnown) {
 }
 
 TEST(Resolve, MeaningsThatOpenUpWithoutEndStop) {
-  std::string text = std::string(signs) + "means m0: lame and lame\n";
+  std::string text = std::string(signs) + "means m0: lame or not lame\n";
   for (int i = 1; i < 30; ++i)
-    text += "means m" + std::to_string(i) + ": m" + std::to_string(i - 1) + " and m" +
+    text += "means m" + std::to_string(i) + ": m" + std::to_string(i - 1) + " and not m" +
             std::to_string(i - 1) + "\n";
   auto const loaded = load({{"pack.flinch", preamble + text}});
   ASSERT_FALSE(loaded.outcome);

@@ -6,6 +6,7 @@
 
 #include "flinch/assess/evaluator.hpp"
 #include "flinch/assess/open_questions.hpp"
+#include "flinch/care/promises.hpp"
 #include "flinch/explain/rule.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/explain/what_if.hpp"
@@ -309,6 +310,26 @@ TEST(Unless, ANumberOrAGateMayBeADangerSignToo) {
   EXPECT_EQ(calms("bleeds or warm >= 39 C", "  accept danger-calms \"`warm`: x.\"\n"),
             by("bleeds"));
   EXPECT_EQ(calms("bleeds", "  accept danger-calms \"It bleedsalot.\"\n"), by("bleeds"));
+}
+
+TEST(Unless, ABrokenPromiseSaysWhatHeldTheAlarmBack) {
+  auto const instead = [](std::string const& answers, std::string const& promise) {
+    auto const pack = pack_of(text + ("example e\n  " + answers + "\n  expect " + promise + "\n"));
+    Tables const tables(pack);
+    Assessor assessor(tables);
+    auto const broken = broken_promises(tables, assessor, pack->examples.front());
+    return broken.empty() ? std::string() : broken.front().instead;
+  };
+  EXPECT_EQ(instead("yes sways, for_months", "alarm sways_alone_now"),
+            "held back by its `unless`: for_months");
+  EXPECT_EQ(instead("yes sways", "alarm sways_alone_now"), "");
+  EXPECT_EQ(instead("yes sways", "alarm both"), "it did not fire: not known: vomits");
+  EXPECT_EQ(instead("no sways", "alarm both"), "it did not fire");
+  EXPECT_EQ(instead("yes sways", "not alarm sways_alone_now"),
+            "it fired: of its `unless` not known: for_months");
+  EXPECT_EQ(instead("yes sways\n  no for_months", "not alarm sways_alone_now"),
+            "it fired: its `unless` does not hold: for_months");
+  EXPECT_EQ(instead("yes sways", "not alarm sways_alone_soon"), "it fired");
 }
 
 }  // namespace

@@ -3,8 +3,10 @@
 // for one: what no patient sets off, nothing has tried.
 #include <cstddef>
 #include <cstdint>
+#include <map>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "flinch/assess/assessment.hpp"
@@ -48,6 +50,12 @@ class Coverage {
   [[nodiscard]] std::size_t fired(AlarmId alarm) const { return alarms_[index(alarm)]; }
   /// In how many patients what is known held it back (`unless`).
   [[nodiscard]] std::size_t held_back(AlarmId alarm) const { return held_back_[index(alarm)]; }
+  /// In how many patients the amount taken asks for the tier of this level, and passes it by less
+  /// than ten times.
+  [[nodiscard]] std::size_t reached(std::size_t care, std::size_t level) const {
+    auto const found = levels_.find({care, level});
+    return found == levels_.end() ? 0 : found->second;
+  }
   /// Those that no patient has set off, in the order of the pack.
   [[nodiscard]] std::vector<RuleId> silent_rules() const;
   [[nodiscard]] std::vector<AlarmId> silent_alarms() const;
@@ -63,6 +71,7 @@ class Coverage {
   std::vector<std::size_t> rules_;
   std::vector<std::size_t> alarms_;
   std::vector<std::size_t> held_back_;
+  std::map<std::pair<std::size_t, std::size_t>, std::size_t> levels_;  ///< of care and level
 };
 
 /// The coverage of the pack's own examples.
