@@ -23,6 +23,7 @@ class Teller {
   Teller(Tables const& tables, Assessment const& result, Reader reader, Setting const& setting)
       : tables_(tables), pack_(tables.pack()), result_(result), setting_(setting) {
     told_.reader = reader;
+    told_.seen_at = seen_at(pack_, setting);
     told_.plan = plan_care(tables, result, reader);
   }
 
@@ -49,7 +50,7 @@ class Teller {
     urgency.title = title_of(pack_, result_.judgement.tier);
     urgency.say = result_.judgement.tier
                       ? where_to_go(pack_[*result_.judgement.tier], *result_.judgement.tier,
-                                    setting_, told_.reader)
+                                    setting_, told_.reader, told_.seen_at)
                       : "No sign was told that says how soon. Unknown is not no: ring the "
                         "clinic if in doubt, and at once if anything gets worse.";
     if (result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier)
@@ -171,7 +172,10 @@ class Teller {
     // On the way to the vet a list with lesser times would only tempt to wait.
     if (is_top()) {
       told_.ring_again.push_back(
-          {"Something changes on the way", "ring the clinic while you travel."});
+          told_.seen_at == SeenAt::home
+              ? ToldItem{"Something changes before the vet is there",
+                         "ring the clinic again at once."}
+              : ToldItem{"Something changes on the way", "ring the clinic while you travel."});
       told_.look_again = "All the time, until it is seen; do not wait for a change.";
       return;
     }

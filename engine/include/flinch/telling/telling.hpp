@@ -63,6 +63,7 @@ struct ToldQuestion {
 
 struct Telling {
   Reader reader = Reader::keeper;
+  SeenAt seen_at = SeenAt::clinic;
   CarePlan plan;
   ToldUrgency urgency;
   Script script;
