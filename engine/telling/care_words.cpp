@@ -206,19 +206,6 @@ std::string may_not_words(Pack const& pack, CarePlan const& plan, ToldWarnings c
   return "Nor any of these, unless you know that it does not apply: " + titles + ".";
 }
 
-std::string grade_words(char grade) {
-  switch (grade) {
-    case 'A':
-      return "A, trials agree";
-    case 'B':
-      return "B, some trials";
-    case 'C':
-      return "C, expert opinion";
-    default:
-      return "D, no good evidence that it helps";
-  }
-}
-
 std::string time_words(double seconds) {
   struct Step {
     double seconds;
