@@ -206,6 +206,8 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
                             "one.",
                             told.open_count)});
   draw_ring_back(call, lines);
+  if (auto const first = ask_us_first_words(told); !first.empty())
+    draw_items(lines, "NOT YET TO DO", {first});
   std::vector<std::string> items;
   if (!told.mouth.medicines.empty()) items.push_back(told.mouth.medicines);
   for (auto const& warning : told.do_not) items.push_back(warning.title + ": " + warning.text);

@@ -131,8 +131,8 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
       return fmt::format("No medicine and no supplement by mouth: this {} is to be seen now.",
                          pack.words.one);
     case GateKind::by_mouth_surgery:
-      return "No medicine and no supplement by mouth: it is to be seen within the day and may need "
-             "an anaesthetic.";
+      return "No medicine and no supplement by mouth: it is to be seen within the day, and the vet "
+             "decides first.";
     case GateKind::by_mouth_nothing_told:
       return "No medicine and no supplement by mouth while nothing was told that says how soon it "
              "must be seen.";

@@ -31,6 +31,7 @@ class Teller {
     urgency();
     told_.script = script_for(pack_, result_, told_.plan);
     told_.mouth = mouth_words(pack_, result_, told_.plan);
+    ask_us_first();
     warnings();
     open();
     for (auto const& clash : result_.judgement.contradictions)
@@ -133,6 +134,20 @@ class Teller {
                          : "L",
                      names),
          {}});
+  }
+
+  void ask_us_first() {
+    auto const add = [&](bool is_first_aid) {
+      for (auto const& measure : told_.plan.measures) {
+        auto const& care = pack_.care[measure.care];
+        bool const waits = measure.advice == Advice::ask_first || measure.advice == Advice::ask_vet;
+        if (waits && measure.fits == Truth::yes && !care.for_clinician && !care.by_mouth &&
+            care.first_aid == is_first_aid)
+          told_.ask_us_first.push_back(care.title);
+      }
+    };
+    add(true);
+    add(false);
   }
 
   void warnings() {
@@ -270,6 +285,17 @@ class Teller {
 char const* const caution =
     "Flinch supports people who decide; it does not diagnose. A licensed veterinarian and local "
     "rules decide. Give no human painkillers. If it gets worse, ring again at once.";
+
+std::string ask_us_first_words(Telling const& told) {
+  constexpr std::size_t most_named = 4;
+  auto const& titles = told.ask_us_first;
+  if (titles.empty()) return "";
+  std::string out;
+  for (std::size_t i = 0; i < std::min(titles.size(), most_named); ++i)
+    out += (i == 0 ? "" : "; ") + titles[i];
+  if (titles.size() > most_named) out += fmt::format("; and {} more", titles.size() - most_named);
+  return fmt::format("Ask us first, before any of these: {}.", out);
+}
 
 Telling tell(Tables const& tables, Assessment const& result, Reader reader,
              Setting const& setting) {
