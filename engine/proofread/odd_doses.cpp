@@ -18,6 +18,7 @@ namespace {
 constexpr double soonest_again_s = 30.0 * 60;
 constexpr double longest_s = 400.0 * 86400;
 constexpr std::size_t weights_tried = 64;
+constexpr double lightest_tried_kg = 0.001;
 
 double seconds(syntax::Quantity const& quantity, std::string_view unit) {
   auto const found = find_unit(quantity.unit.empty() ? unit : quantity.unit);
@@ -115,10 +116,12 @@ class OddDoses {
   void limits(Care const& care) {
     bool is_ever_given = false;
     bool is_always_capped = care.at_most && care.give->per != syntax::PerWeight::no;
-    auto const ratio = pack_.doses.heaviest_kg / pack_.doses.lightest_kg;
+    // A pack that says no weights believes any above 0.
+    auto const from_kg = std::max(pack_.doses.lightest_kg, lightest_tried_kg);
+    auto const ratio = pack_.doses.heaviest_kg / from_kg;
     for (std::size_t i = 0; i < weights_tried && (!is_ever_given || is_always_capped); ++i) {
       auto const share = static_cast<double>(i) / (weights_tried - 1);
-      auto const dose = at_weight(care, pack_.doses.lightest_kg * std::pow(ratio, share));
+      auto const dose = at_weight(care, from_kg * std::pow(ratio, share));
       auto const* given = std::get_if<GivenDose>(&dose);
       if (given == nullptr) continue;
       is_ever_given = true;
