@@ -96,6 +96,7 @@ nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
       {"ring back", time(call.ring_back)},
       {"closed", time(call.closed)},
       {"case", nlohmann::ordered_json::parse(call.line, nullptr, false)}};
+  if (!call.pack.empty()) out["pack"] = call.pack;
   if (with_names == WithNames::yes) {
     out["name"] = call.patient_name;
     out["caller"] = call.client_name;

@@ -68,8 +68,10 @@ TEST(CallText, ATierOfAnotherPackKeepsItsName) {
   auto const other = cli::words_of_call(call, *pack, reader);
   EXPECT_EQ(other.tier, "tier `soon` of the pack donkey_pain");
   EXPECT_EQ(other.complaint, "(its words are those of the pack donkey_pain: give it with --pack)");
+  EXPECT_EQ(cli::call_json(call, WithNames::no)["pack"], "donkey_pain");
   // An older book tells the species at the most.
   call.pack.clear();
+  EXPECT_FALSE(cli::call_json(call, WithNames::no).contains("pack"));
   EXPECT_EQ(cli::words_of_call(call, *pack, reader).tier, "Soon");
   call.species = "donkey";
   EXPECT_EQ(cli::words_of_call(call, *pack, reader).tier, "tier `soon` of the pack for donkey");
