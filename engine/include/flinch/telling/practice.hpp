@@ -23,8 +23,8 @@ struct Practice {
   std::string address;
   std::string out_of_hours;                     ///< where to go when it is closed; may be empty
   std::string initials;                         ///< of who answers; may be empty
-  std::optional<SeenAt> seen_at;                ///< in the place of what the pack says
   std::array<std::vector<OpenHours>, 7> hours;  ///< from Sunday on
+  std::optional<SeenAt> seen_at{};              ///< in the place of what the pack says
 };
 
 /// When something is told, and by whom.
