@@ -6,6 +6,7 @@
 
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
+#include "flinch/model/shown_weight.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -76,7 +77,7 @@ std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
     case patient_sign::age:
       return "11 and a half, 8 months, 2 years 3 months, or the birth date 2019-04-12; or ?";
     case patient_sign::weight:
-      return weight_example(pack) + "; or ?";
+      return fmt::format("{}, {}; or ?", weight_example(pack), believed_weights(pack));
     case patient_sign::breed:
       return "its name, or crossbreed; or ?";
     case patient_sign::sex:

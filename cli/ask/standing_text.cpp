@@ -95,6 +95,8 @@ std::string tier_text(Tables const& tables, Assessment const& result, Outlook co
       may_rise(result, with_skipped) || with_skipped.is_opening ? Causes::left_out : Causes::named,
       page);
   write_script(told, page);
+  if (auto const first = ask_us_first_words(told); !first.empty())
+    page.paragraph(first, 2, page.bullet());
   page.paragraph(std::string(short_caution_text));
   return page.take();
 }

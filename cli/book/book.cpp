@@ -69,7 +69,7 @@ CallId Book::begin_one(NewCall const& call) {
        text_cell(entry.tier.value_or("")),
        time_cell(entry.ring_back ? entry.ring_back->at : std::nullopt), text_cell(call.origin)});
   CallId const id{number(made.front().front())};
-  write_entry(id, 1, entry, call.follows, call.species);
+  write_entry(id, 1, entry, &call);
   if (call.follows)
     add_in_step(*call.follows, {entry.saved, entry.said_by, "{}", {}, RingBack{}}, std::nullopt);
   if (has_outcome(parts.said))
@@ -126,15 +126,18 @@ void Book::add_in_step(CallId call, BookEntry const& entry, std::optional<std::t
 }
 
 void Book::write_entry(CallId call, long long place_in_call, BookEntry const& entry,
-                       std::optional<CallId> follows, std::string const& species) {
+                       NewCall const* begun_by) {
   auto const parts = apart(entry.changes);
   BookFacts facts;
   facts.tier = entry.tier;
   if (entry.ring_back) facts.ring_back.emplace(entry.ring_back->at);
   if (entry.is_taken_in) facts.taken_in = TakenInMark{parts.words != "{}"};
-  if (follows) facts.follows = number(*follows);
   facts.waited_in = entry.waited_in;
-  facts.species = species;
+  if (begun_by != nullptr) {
+    if (begun_by->follows) facts.follows = number(*begun_by->follows);
+    facts.species = begun_by->species;
+    facts.pack = begun_by->pack;
+  }
   database_.run(
       "INSERT INTO event (call, number, saved, said_by, changes) VALUES (:call, :number, :saved, "
       ":said_by, :changes)",

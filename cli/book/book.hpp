@@ -78,6 +78,7 @@ struct NewCall {
   /// The call that this one rings back for, which then is no longer due.
   std::optional<CallId> follows{};
   std::string species{};  ///< the key under which its pack's cases tell of the patient
+  std::string pack{};     ///< its name: the tiers of the call are this pack's
 };
 
 /// A call that a desk could not save in the book for a while, and kept in a case file.
@@ -113,8 +114,10 @@ struct CallLine {
   std::string patient_name;       ///< this and the next two empty when never told, or forgotten
   std::string client_name;
   std::string telephone;
-  std::string line;   ///< the case without name, caller, number and notes, as JSON
-  std::string words;  ///< these, as JSON
+  std::string pack;     ///< by which it was begun; empty: an older book does not tell
+  std::string species;  ///< empty: not told
+  std::string line;     ///< the case without name, caller, number and notes, as JSON
+  std::string words;    ///< these, as JSON
 };
 
 /// A patient that a search found.
@@ -237,7 +240,7 @@ class Book {
   [[nodiscard]] bool save_news_of(CallId known, NewCall const& call);
   void add_in_step(CallId call, BookEntry const& entry, std::optional<std::time_t> closed);
   void write_entry(CallId call, long long number, BookEntry const& entry,
-                   std::optional<CallId> follows = {}, std::string const& species = {});
+                   NewCall const* begun_by = nullptr);
   void add_waited(CallId call, std::vector<std::string> const& from_book, BookEntry entry);
   void begin_waited(TakenInCall& taken, WaitedCall const& waited);
   void save_waited(TakenInCall& taken, WaitedCall const& waited, Judge const& judge);

@@ -55,6 +55,7 @@ Status import_cases(ImportOptions const& options, Session const& session) {
     NewCall call;
     call.entry = {written_at(file), who_does_it(options.by), write_case_line(patient, *pack)};
     call.species = pack->patient_key();
+    call.pack = pack->name;
     if (auto const tier = assessor.judge(patient).tier) call.entry.tier = (*pack)[*tier].name;
     if (!patient.outcome) call.entry.ring_back = ring_back_of(patient, call.entry.saved, now);
     call.origin = origin_of_file(file);

@@ -85,6 +85,8 @@ std::vector<CallLine> Book::lines(std::string const& where, std::vector<Cell> co
       });
   for (std::size_t i = 0; i < out.size(); ++i) {
     if (auto const follows = said[i].follows()) out[i].follows = CallId{*follows};
+    out[i].pack = said[i].pack();
+    out[i].species = said[i].species();
     out[i].line = said[i].text();
     out[i].words = words[i].text();
   }

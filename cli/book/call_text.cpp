@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "book/urgency_of_all.hpp"
 #include "files/clock.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/text/display.hpp"
@@ -42,9 +43,15 @@ std::string labels_text(Pack const& pack, std::vector<SignId> const& signs) {
 
 CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& reader) {
   CallWords out;
-  auto const tier = std::find_if(pack.tiers.begin(), pack.tiers.end(),
-                                 [&](Tier const& one) { return one.name == call.tier; });
-  out.tier = tier == pack.tiers.end() ? inert(call.tier) : tier->title;
+  if (!is_of_pack(call, pack)) {
+    auto const whose = call.pack.empty() ? "for " + inert(call.species) : inert(call.pack);
+    if (!call.tier.empty())
+      out.tier = fmt::format("tier `{}` of the pack {}", inert(call.tier), whose);
+    out.complaint = fmt::format("(its words are those of the pack {}: give it with --pack)", whose);
+    return out;
+  }
+  auto const tier = tier_of_name(pack, call.tier);
+  out.tier = tier ? pack[*tier].title : inert(call.tier);
   auto const read = reader.read(call);
   if (!read) {
     out.complaint = "(this pack cannot read its answers: give theirs with --pack)";
@@ -89,6 +96,7 @@ nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {
       {"ring back", time(call.ring_back)},
       {"closed", time(call.closed)},
       {"case", nlohmann::ordered_json::parse(call.line, nullptr, false)}};
+  if (!call.pack.empty()) out["pack"] = call.pack;
   if (with_names == WithNames::yes) {
     out["name"] = call.patient_name;
     out["caller"] = call.client_name;

@@ -56,6 +56,7 @@ std::string with_book_facts(std::string_view said, BookFacts const& facts) {
   if (facts.follows) put["follows"] = *facts.follows;
   if (!facts.waited_in.empty()) put["waited in"] = facts.waited_in;
   if (!facts.species.empty()) put["species"] = facts.species;
+  if (!facts.pack.empty()) put["pack"] = facts.pack;
   if (!put.empty()) out[key_of_the_book] = std::move(put);
   return text_of(out);
 }
@@ -175,7 +176,11 @@ Folded& Folded::operator=(Folded&&) noexcept = default;
 
 void Folded::add(std::string_view changes) {
   auto patch = object(changes);
+  if (species_.empty()) species_ = species_in(changes);
   if (auto const facts = patch.find(key_of_the_book); facts != patch.end()) {
+    if (pack_.empty() && facts->is_object() && facts->contains("pack") &&
+        facts->at("pack").is_string())
+      pack_ = facts->at("pack").get<std::string>();
     if (facts->is_object() && facts->contains("follows") &&
         facts->at("follows").is_number_integer())
       follows_ = facts->at("follows").get<long long>();

@@ -33,6 +33,7 @@ struct BookFacts {
   std::optional<long long> follows{};  ///< the number of the call that this one rings back for
   std::string waited_in{};             ///< see `BookEntry`
   std::string species{};               ///< see `NewCall`
+  std::string pack{};                  ///< see `NewCall`
 };
 
 /// The patch with these. `Folded` puts them into no case.
@@ -81,11 +82,17 @@ class Folded {
   [[nodiscard]] std::string text() const;
   /// The number of the call that this one rings back for.
   [[nodiscard]] std::optional<long long> follows() const { return follows_; }
+  /// The name of the pack by which the call was begun; empty: an older book does not tell.
+  [[nodiscard]] std::string const& pack() const { return pack_; }
+  /// See `species_in`.
+  [[nodiscard]] std::string const& species() const { return species_; }
 
  private:
   struct Tree;
   std::unique_ptr<Tree> tree_;
   std::optional<long long> follows_;
+  std::string pack_;
+  std::string species_;
 };
 
 }  // namespace flinch::cli

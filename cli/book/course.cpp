@@ -146,7 +146,7 @@ std::vector<Visit> read_visits(std::vector<CallLine> const& calls, Pack const& p
     auto read = reader.read(call);
     if (!read) continue;
     Visit visit{call.call, call.begun, call.follows, {}, std::move(read->patient)};
-    visit.tier = tier_of_name(pack, call.tier);
+    if (is_of_pack(call, pack)) visit.tier = tier_of_name(pack, call.tier);
     out.push_back(std::move(visit));
   }
   return out;

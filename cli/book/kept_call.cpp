@@ -93,6 +93,7 @@ void KeptCall::save(BookEntry& entry, std::string const& line,
   anew.origin = origin_;
   anew.follows = start_.follows;
   anew.species = tables_.pack().patient_key();
+  anew.pack = tables_.pack().name;
   if (was_known)
     anew.entry = {entry.saved, start_.known_from, first_line_};
   else
@@ -184,6 +185,7 @@ KeptCall::Kept KeptCall::wait_in_file(Case const& patient, BookEntry const& entr
     waited.call.patient = start_.of;
     waited.call.follows = start_.follows;
     waited.call.species = tables_.pack().patient_key();
+    waited.call.pack = tables_.pack().name;
     if (!start_.known_from.empty()) {
       waited.known_from = start_.known_from;
       waited.known_line = first_line_;

@@ -16,6 +16,11 @@ std::optional<TierId> tier_of_name(Pack const& pack, std::string const& name) {
   return std::nullopt;
 }
 
+bool is_of_pack(CallLine const& call, Pack const& pack) {
+  if (!call.pack.empty()) return call.pack == pack.name;
+  return call.species.empty() || call.species == pack.patient_key();
+}
+
 std::string urgency_of_all(Assessor& assessor, Pack const& pack, std::string const& own,
                            CallLine const& together) {
   auto tier = tier_of_name(pack, own);

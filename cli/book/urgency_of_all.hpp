@@ -13,6 +13,9 @@ namespace flinch::cli {
 [[nodiscard]] std::string name_of_tier(Pack const& pack, std::optional<TierId> tier);
 /// Nothing where the pack has none of this name.
 [[nodiscard]] std::optional<TierId> tier_of_name(Pack const& pack, std::string const& name);
+/// Whether the call's tiers are this pack's: by the name of the pack that the book keeps, in an
+/// older book by the species. Tiers of two packs may be called alike and mean something else.
+[[nodiscard]] bool is_of_pack(CallLine const& call, Pack const& pack);
 
 /// By its name, of what one desk tells (`own`) and what all said together give, the more urgent: a
 /// desk that knows less must not lower what another one found. `together` is the call with all that

@@ -159,6 +159,7 @@ WaitedCalls take_in_waiting(Book& book, Tables const& tables) {
           }
           read->waited.call.entry.changes = write_case_line(its_case->patient, pack);
           read->waited.call.species = pack.patient_key();
+          read->waited.call.pack = pack.name;
           if (!assessor) assessor.emplace(tables);
           // What was told at the desk counts, whatever this pack says of it.
           own = read->waited.call.entry.tier.value_or(

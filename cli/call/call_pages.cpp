@@ -9,6 +9,7 @@
 #include "files/clock.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/answer_entry.hpp"
+#include "flinch/model/shown_weight.hpp"
 #include "flinch/telling/telling.hpp"
 
 namespace flinch::cli {
@@ -153,6 +154,8 @@ void draw_words_to_say(CallModel const& call, CallLines& lines, SignId id) {
                        : sign.ask;
   lines.paragraph(say, 0, "SAY    ", Weight::bold);
   if (!sign.help.empty()) lines.paragraph(sign.help, 0, "CHECK  ");
+  if (id == patient_sign::weight)
+    lines.paragraph("Believed: " + believed_weights(call.pack()) + ".", 0, "CHECK  ");
   if (state.activity != Activity::asking) return;
   auto const& question = state.outlook.screen->questions[state.line];
   if (!question.could_reach || question.alarms.size() + question.taken.size() == 0) return;
@@ -207,6 +210,8 @@ void draw_advice_lines(CallModel const& call, CallLines& lines) {
                             "one.",
                             told.open_count)});
   draw_ring_back(call, lines);
+  if (auto const first = ask_us_first_words(told); !first.empty())
+    draw_items(lines, "NOT YET TO DO", {first});
   std::vector<std::string> items;
   if (!told.mouth.medicines.empty()) items.push_back(told.mouth.medicines);
   for (auto const& warning : told.do_not) items.push_back(warning.title + ": " + warning.text);

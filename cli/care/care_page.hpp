@@ -20,6 +20,7 @@ struct CarePage {
     return pack.care[measure.care];
   }
   [[nodiscard]] bool is_keeper() const { return told.reader == Reader::keeper; }
+  [[nodiscard]] bool vet_comes() const { return told.seen_at == SeenAt::home; }
   [[nodiscard]] bool is_clinician() const { return told.reader == Reader::clinician; }
   [[nodiscard]] bool is_top() const { return told.plan.tier == TierId{0}; }
 };

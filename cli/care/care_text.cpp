@@ -87,8 +87,10 @@ class CareText {
   void script() {
     if (told_.script.lines.empty() || is_clinician()) return;
     page_.heading(!is_keeper() ? "SAY TO THE CALLER, IN THIS ORDER"
-                  : is_top()   ? "BEFORE YOU LEAVE AND ON THE WAY, IN THIS ORDER"
-                               : "FIRST, IN THIS ORDER");
+                  : !is_top()  ? "FIRST, IN THIS ORDER"
+                  : told_.seen_at == SeenAt::home
+                      ? "UNTIL THE VET IS THERE, IN THIS ORDER"
+                      : "BEFORE YOU LEAVE AND ON THE WAY, IN THIS ORDER");
     write_script(told_, page_);
     page_.blank();
   }

@@ -45,8 +45,8 @@ class ClinicianText {
     auto& page = on_.page;
     page.heading("FOR THE CLINICIAN, BY PROBLEM");
     page.paragraph(
-        fmt::format("What fits this {}: ranges and cautions, no instruction. Dose by lean weight; "
-                    "read strengths from the packet.",
+        fmt::format("What fits this {}: ranges and cautions, no instruction. Dose for the weight "
+                    "it should have, without fat; read strengths from the packet.",
                     on_.pack.words.one));
     body();
     for (auto const& problem : problems_) write(problem);
@@ -86,7 +86,7 @@ class ClinicianText {
     auto const [unit, in_a_kg] = weight_unit(on_.pack);
     if (auto const aim = lean_kg(kg); aim && *aim < kg)
       on_.page.paragraph(fmt::format(
-          "Lean weight about {:.1f} {} by its body score: {:.0f} % of each dose here, "
+          "By its body score it should weigh about {:.1f} {}: {:.0f} % of each dose here, "
           "which is for {} {}.",
           *aim * in_a_kg, unit, std::floor(*aim / kg * 100), amount_words(kg * in_a_kg), unit));
   }

@@ -34,7 +34,9 @@ void write_not_to_do(CarePage const& on) {
 
 void write_to_do(CarePage const& on) {
   auto& page = on.page;
-  page.heading(on.is_top() ? "WHAT YOU CAN DO ON THE WAY" : "WHAT YOU CAN DO IN THE NEXT 24 HOURS");
+  page.heading(!on.is_top()     ? "WHAT YOU CAN DO IN THE NEXT 24 HOURS"
+               : on.vet_comes() ? "WHAT YOU CAN DO UNTIL THE VET IS THERE"
+                                : "WHAT YOU CAN DO ON THE WAY");
   bool has_any = false;
   for (auto const& measure : on.told.plan.measures) {
     auto const& what = on.care(measure);

@@ -21,12 +21,13 @@ namespace {
 
 struct DescribeOptions {
   std::string pack;
-  std::string name;    ///< of a cause, sign, rule, alarm or source; or
+  std::string name;    ///< of a cause, sign, rule, alarm, measure of care or source; or
   std::string folder;  ///< where pages of the whole pack go
 };
 
 constexpr std::array all_kinds = {NamedKind::cause, NamedKind::sign,   NamedKind::rule,
-                                  NamedKind::alarm, NamedKind::source, NamedKind::family};
+                                  NamedKind::alarm, NamedKind::source, NamedKind::family,
+                                  NamedKind::care};
 
 std::string text_of(DescribedLine const& line) {
   std::string out;
@@ -108,12 +109,14 @@ CommandUse use_describe() {
            pack_option(options->pack)},
           [options](Session const& session) { return describe_pack(*options, session); },
           {{"flinch describe elbow_arthritis", "What the pack knows of a cause"},
+           {"flinch describe cold_pack", "A measure: what is done or given, and what bars it"},
            {"flinch describe --html pages", "The whole pack to browse, from pages/index.html"}}};
 }
 
 }  // namespace
 
 Command const describe_command{
-    "describe", "A cause, sign, rule, alarm or source of the pack, or all as pages", use_describe};
+    "describe", "A cause, sign, rule, alarm, measure of care or source, or all as pages",
+    use_describe};
 
 }  // namespace flinch::cli

@@ -18,8 +18,9 @@
 namespace flinch::cli {
 namespace {
 
-constexpr std::array kinds = {NamedKind::cause, NamedKind::sign,   NamedKind::alarm,
-                              NamedKind::rule,  NamedKind::source, NamedKind::family};
+constexpr std::array kinds = {NamedKind::cause, NamedKind::sign, NamedKind::alarm,
+                              NamedKind::rule,  NamedKind::care, NamedKind::source,
+                              NamedKind::family};
 
 // By this a later run knows its own pages.
 constexpr char const* made_by = "flinch describe";
@@ -81,7 +82,8 @@ class ThingPage {
 
 // Each kind by title, in alphabetical order whatever the letter case.
 std::string index_page(Pack const& pack) {
-  constexpr std::array headings = {"Causes", "Signs", "Alarms", "Rules", "Sources", "Families"};
+  constexpr std::array headings = {"Causes", "Signs",   "Alarms",  "Rules",
+                                   "Care",   "Sources", "Families"};
   std::string contents;
   std::string body;
   for (std::size_t k = 0; k < kinds.size(); ++k) {

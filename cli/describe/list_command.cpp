@@ -27,13 +27,11 @@ std::string of_pack(Tables const& tables) {
   return page(tables.pack());
 }
 
-constexpr std::array pack_lists = {PackList{"causes", of_pack<causes_page>},
-                                   PackList{"rules", of_pack<rules_page>},
-                                   PackList{"alarms", of_pack<alarms_page>},
-                                   PackList{"floors", of_pack<floors_page>},
-                                   PackList{"sources", of_pack<sources_page>},
-                                   PackList{"figures", of_pack<figures_page>},
-                                   PackList{"unread", unread_page}};
+constexpr std::array pack_lists = {
+    PackList{"causes", of_pack<causes_page>},   PackList{"rules", of_pack<rules_page>},
+    PackList{"alarms", of_pack<alarms_page>},   PackList{"floors", of_pack<floors_page>},
+    PackList{"care", of_pack<care_list_page>},  PackList{"sources", of_pack<sources_page>},
+    PackList{"figures", of_pack<figures_page>}, PackList{"unread", unread_page}};
 
 std::vector<std::string> names_of_lists() {
   std::vector<std::string> out;
@@ -57,18 +55,18 @@ CommandUse use_list() {
   auto const options = std::make_shared<ListOptions>();
   return {{{"what",
             &options->what,
-            "causes, rules, alarms, floors, sources, figures, or what is unread",
+            "causes, rules, alarms, floors, care, sources, figures, or what is unread",
             {.shown = "WHAT", .is_required = true, .choices = names_of_lists()}},
            pack_option(options->pack)},
           [options](Session const& session) { return list_pack(*options, session); },
           {{"flinch list causes", "Every cause, with how common it is and how soon it is seen"},
+           {"flinch list care", "First aid, food and water, home care, doses and what bars each"},
            {"flinch list unread", "What no licensed vet has read, the heaviest first"}}};
 }
 
 }  // namespace
 
 Command const list_command{
-    "list", "The pack as a page in Markdown: its causes, rules, alarms, what is unread and more",
-    use_list};
+    "list", "The pack as a page in Markdown: its causes, rules, alarms, care and more", use_list};
 
 }  // namespace flinch::cli

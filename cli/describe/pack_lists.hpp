@@ -11,6 +11,8 @@ namespace flinch::cli {
 /// Without the floors of signs, which have a page of their own.
 [[nodiscard]] std::string alarms_page(Pack const& pack);
 [[nodiscard]] std::string floors_page(Pack const& pack);
+/// First aid, food and water, what may be done at home, doses, what not to do, what was taken.
+[[nodiscard]] std::string care_list_page(Pack const& pack);
 [[nodiscard]] std::string sources_page(Pack const& pack);
 /// How the figures were chosen: counts by body region, those that were counted, and the judged
 /// ones that weigh most.

@@ -227,7 +227,7 @@ CommandUse use_read() {
         "What was read: a statement's name, or its kind and name (\"alarm bloat\")",
         {.shown = "NAME",
          .names = {NamedKind::alarm, NamedKind::sign, NamedKind::rule, NamedKind::cause,
-                   NamedKind::source, NamedKind::family}}},
+                   NamedKind::source, NamedKind::family, NamedKind::care}}},
        {"--sheet", &options->sheet, "All that stands on this sheet", {.shown = "SHEET"}},
        {"--mark",
         &options->mark,

@@ -399,15 +399,16 @@ void serialize(Archive& archive, Reading& it) {
 template <class Archive>
 void serialize(Archive& archive, Pack& it) {
   auto& [name, title, version, species, words, doses, weight_doubts, size_by_weight, grown_years,
-         is_never_neutered, sex_never_neutered, body_surface, resting_energy, syringe_marks,
-         outline, unlisted, hold_low, hold_high, sources, figure_sources, tiers, sites, breeds,
-         groups, group_breeds, signs, means, causes, families, rules, alarms, overlaps, care,
-         examples, accepted, readings, not_included, statements, at, sign_index, site_index] = it;
+         is_never_neutered, sex_never_neutered, seen_at, body_surface, resting_energy,
+         syringe_marks, outline, unlisted, hold_low, hold_high, sources, figure_sources, tiers,
+         sites, breeds, groups, group_breeds, signs, means, causes, families, rules, alarms,
+         overlaps, care, examples, accepted, readings, not_included, statements, at, sign_index,
+         site_index] = it;
   archive(name, title, version, species, words, doses, weight_doubts, size_by_weight, grown_years,
-          is_never_neutered, sex_never_neutered, body_surface, resting_energy, syringe_marks,
-          outline, unlisted, hold_low, hold_high, sources, figure_sources, tiers, sites, breeds,
-          groups, group_breeds, signs, means, causes, families, rules, alarms, overlaps, care,
-          examples, accepted, readings, not_included, statements, at);
+          is_never_neutered, sex_never_neutered, seen_at, body_surface, resting_energy,
+          syringe_marks, outline, unlisted, hold_low, hold_high, sources, figure_sources, tiers,
+          sites, breeds, groups, group_breeds, signs, means, causes, families, rules, alarms,
+          overlaps, care, examples, accepted, readings, not_included, statements, at);
   // What the lists say already, in no order that two builds would share.
   if constexpr (Archive::is_loading::value) {
     for (auto const& site : sites) site_index.emplace(site.name, SiteId(site_index.size()));

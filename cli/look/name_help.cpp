@@ -22,9 +22,15 @@ std::string way_to(Pack const& pack, Named thing, GoesOnWith const& on) {
     case NamedKind::sign:
     case NamedKind::source:
     case NamedKind::family:
+    case NamedKind::care:
       break;
   }
   return named_command("describe", {name}, on);
+}
+
+// "a care" is not said.
+std::string_view words_for(NamedKind kind) {
+  return kind == NamedKind::care ? "measure of care" : kind_text(kind);
 }
 
 std::string names(Pack const& pack, std::vector<Named> const& things) {
@@ -45,13 +51,14 @@ std::vector<std::string> name_help(Pack const& pack, std::string_view called,
     return "`" + named_command("list", {what}, on) + "`";
   };
   constexpr std::array all = {NamedKind::cause, NamedKind::sign,   NamedKind::rule,
-                              NamedKind::alarm, NamedKind::source, NamedKind::family};
+                              NamedKind::alarm, NamedKind::source, NamedKind::family,
+                              NamedKind::care};
   std::vector<std::string> out;
   if (kinds.size() < all.size()) {
     auto const others = find_named(pack, called, all);
     for (auto const thing : others.best())
       out.push_back(fmt::format("`{}` is a{} {}: {}", name_of(pack, thing),
-                                thing.kind == NamedKind::alarm ? "n" : "", kind_text(thing.kind),
+                                thing.kind == NamedKind::alarm ? "n" : "", words_for(thing.kind),
                                 way_to(pack, thing, on)));
   }
   if (out.empty() && search.nearest && search.containing.empty())
@@ -60,8 +67,8 @@ std::vector<std::string> name_help(Pack const& pack, std::string_view called,
     out.push_back(fmt::format("with these words: {}", names(pack, search.containing)));
   if (out.empty()) {
     if (kinds.size() == all.size())
-      out.push_back(fmt::format("{}, {} and `{}` show all names", list("causes"), list("rules"),
-                                named_command("signs", {}, on)));
+      out.push_back(fmt::format("{}, {}, {} and `{}` show all names", list("causes"), list("rules"),
+                                list("care"), named_command("signs", {}, on)));
     else if (kinds.front() == NamedKind::cause)
       out.push_back(list("causes") + " shows all names");
     else

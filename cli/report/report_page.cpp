@@ -143,9 +143,12 @@ class ReportPage {
     items.clear();
     if (!told_.mouth.food_and_water.empty())
       items += item("Food and water: " + told_.mouth.food_and_water);
-    items += item(setting_.practice ? "Take this page with you."
-                                    : "Take this page with you, and the telephone number of the "
-                                      "clinic.");
+    std::string page =
+        told_.seen_at == SeenAt::home ? "Show this page to the vet" : "Take this page with you";
+    if (!setting_.practice)
+      page += told_.seen_at == SeenAt::home ? "; keep the telephone number of the clinic at hand"
+                                            : ", and the telephone number of the clinic";
+    items += item(page + ".");
     return out + list(items);
   }
 

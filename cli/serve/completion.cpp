@@ -323,6 +323,8 @@ class Completer {
         return words({syntax::read_as_words.begin(), syntax::read_as_words.end()});
       case Holds::seen_by:
         return words({syntax::seen_by_words.begin(), syntax::seen_by_words.end()});
+      case Holds::seen_at:
+        return words({syntax::seen_at_words.begin(), syntax::seen_at_words.end()});
       case Holds::answer:
         return answer();
       case Holds::floor:

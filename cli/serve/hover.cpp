@@ -66,6 +66,8 @@ std::optional<NamedKind> described_as(syntax::NameKind kind) {
       return NamedKind::alarm;
     case syntax::NameKind::source:
       return NamedKind::source;
+    case syntax::NameKind::care:
+      return NamedKind::care;
     default:
       return std::nullopt;
   }

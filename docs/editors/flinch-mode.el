@@ -18,12 +18,12 @@
     "while waiting" "body surface" "also called" "asked first" "breed table" "ideal score"
     "injected in" "weight from" "applies if" "doses from" "each point" "on purpose" "tells pain"
     "until then" "alone see" "also said" "first aid" "by mouth" "grown at" "may hurt" "never if"
-    "not pain" "slims by" "at most" "part of" "read by" "seen by" "stop if" "fit if" "mentioned"
-    "otherwise" "unlisted" "affects" "because" "benefit" "fasting" "outline" "species" "unknown"
-    "version" "accept" "answer" "called" "expect" "unless" "within" "avoid" "clear" "found"
-    "grade" "lasts" "level" "since" "sizes" "taken" "takes" "usual" "watch" "base" "cite" "form"
-    "give" "harm" "help" "hold" "next" "over" "read" "text" "with" "ask" "doi" "for" "how" "say"
-    "see" "url" "yes" "if" "in" "no")
+    "not pain" "slims by" "at most" "part of" "read by" "seen at" "seen by" "stop if" "fit if"
+    "mentioned" "otherwise" "unlisted" "affects" "because" "benefit" "fasting" "outline"
+    "species" "unknown" "version" "accept" "answer" "called" "expect" "unless" "within" "avoid"
+    "clear" "found" "grade" "lasts" "level" "since" "sizes" "taken" "takes" "usual" "watch"
+    "base" "cite" "form" "give" "harm" "help" "hold" "next" "over" "read" "text" "with" "ask"
+    "doi" "for" "how" "say" "see" "url" "yes" "if" "in" "no")
   "Words that begin a clause, on a line of its own.")
 
 (defconst flinch-mode-words
@@ -32,10 +32,10 @@
     "memory" "minute" "months" "number" "paired" "quoted" "second" "shares" "tablet" "weight"
     "among" "every" "first" "hands" "hours" "least" "month" "right" "sites" "spoon" "steps"
     "three" "times" "twice" "under" "weeks" "whole" "years" "young" "days" "four" "from" "full"
-    "hour" "into" "left" "male" "mark" "mmol" "once" "onto" "over" "size" "told" "umol" "week"
-    "year" "age" "and" "day" "for" "not" "one" "per" "see" "sex" "the" "yes" "at" "by" "cm" "dL"
-    "if" "in" "is" "kg" "lb" "mL" "mg" "mm" "no" "of" "on" "or" "oz" "to" "ug" "C" "F" "L" "a"
-    "g")
+    "home" "hour" "into" "left" "male" "mark" "mmol" "once" "onto" "over" "size" "told" "umol"
+    "week" "year" "age" "and" "day" "for" "not" "one" "per" "see" "sex" "the" "yes" "at" "by"
+    "cm" "dL" "if" "in" "is" "kg" "lb" "mL" "mg" "mm" "no" "of" "on" "or" "oz" "to" "ug" "C" "F"
+    "L" "a" "g")
   "Words that stand within statements and clauses.")
 
 (defvar flinch-mode-syntax-table

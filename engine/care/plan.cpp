@@ -113,8 +113,8 @@ class Planner {
     if (is_open) asked.push_back(sign);
   }
 
-  // Nothing by mouth at the top tier; none before a visit within the day, since an anaesthetic may
-  // be needed; none while too little is known. While danger signs are open that could reach the top
+  // Nothing by mouth at the top tier; none before a visit within the day, where the vet decides
+  // first; none while too little is known. While danger signs are open that could reach the top
   // tier, they are asked first.
   void shut_mouth() {
     constexpr TierId top{0};

@@ -94,6 +94,7 @@ void Describer::sign_use(SignId id) {
     SignId const sign{root.subject};
     line(Pieces{{pack_[sign].label, named(NamedKind::sign, sign)}});
   }
+  sign_care(id);
 }
 
 void Describer::describe_sign(SignId id) {
@@ -130,9 +131,8 @@ void Describer::source_use(SourceId id) {
   cite(NamedKind::rule, pack_.rules);
   section("Alarms that cite it");
   cite(NamedKind::alarm, pack_.alarms);
-  section("Home care that cites it");
-  for (auto const& care : pack_.care)
-    if (is_cited(care.cites, id)) line(care.title);
+  section("Care that cites it");
+  cite(NamedKind::care, pack_.care);
 }
 
 void Describer::source_figures(SourceId id, Backing kind) {

@@ -23,6 +23,7 @@ class Describer {
   void describe_alarm(AlarmId id);
   void describe_source(SourceId id);
   void describe_family(FamilyId id);
+  void describe_care(Care const& care);
   void who_has_read(Named thing);
   [[nodiscard]] Description take();
 
@@ -39,6 +40,12 @@ class Describer {
                   Pieces& out) const;
   void cause_rules(CauseId id);
   void cause_care(CauseId id);
+  void sign_care(SignId id);
+  [[nodiscard]] Named care_named(Care const& care) const;
+  void care_kind(Care const& care);
+  void care_dose(Care const& care);
+  void care_taken(Care const& care);
+  void care_gates(std::string heading, std::vector<CareGate> const& gates);
   void sign_answer(Sign const& sign);
   void sign_use(SignId id);
   void source_use(SourceId id);

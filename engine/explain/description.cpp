@@ -147,11 +147,16 @@ void Describer::cause_rules(CauseId id) {
   }
 }
 
+Named Describer::care_named(Care const& care) const {
+  return {NamedKind::care, static_cast<std::uint32_t>(&care - pack_.care.data())};
+}
+
 void Describer::cause_care(CauseId id) {
-  section("Home care that names it");
+  section("Care that names it");
   for (auto const& care : pack_.care)
     if (std::find(care.causes.begin(), care.causes.end(), id) != care.causes.end())
-      line(care.title + (care.for_clinician ? " (for the clinician)" : ""));
+      line(Pieces{{care.title, care_named(care)},
+                  {care.for_clinician ? " (for the clinician)" : "", {}}});
 }
 
 void Describer::describe_cause(CauseId id) {
@@ -240,6 +245,8 @@ void Describer::who_has_read(Named thing) {
         return pack_.sources[thing.index].at;
       case NamedKind::family:
         return pack_.families[thing.index].at;
+      case NamedKind::care:
+        return pack_.care[thing.index].at;
     }
     return std::nullopt;
   }();
@@ -269,35 +276,17 @@ Description describe(Tables const& tables, Named thing) {
     case NamedKind::family:
       describer.describe_family(FamilyId{thing.index});
       break;
+    case NamedKind::care:
+      describer.describe_care(tables.pack().care[thing.index]);
+      break;
   }
   describer.who_has_read(thing);
   return describer.take();
 }
 
 std::vector<Named> all_named(Pack const& pack, NamedKind kind) {
-  std::size_t count = 0;
-  switch (kind) {
-    case NamedKind::cause:
-      count = pack.causes.size();
-      break;
-    case NamedKind::sign:
-      count = pack.signs.size();
-      break;
-    case NamedKind::rule:
-      count = pack.rules.size();
-      break;
-    case NamedKind::alarm:
-      count = pack.alarms.size();
-      break;
-    case NamedKind::source:
-      count = pack.sources.size();
-      break;
-    case NamedKind::family:
-      count = pack.families.size();
-      break;
-  }
   std::vector<Named> out;
-  for (std::uint32_t i = 0; i < count; ++i) out.push_back({kind, i});
+  for (std::uint32_t i = 0; i < how_many(pack, kind); ++i) out.push_back({kind, i});
   return out;
 }
 

@@ -217,4 +217,17 @@ std::string signalment_text(Pack const& pack, Assessment const& result) {
   return out;
 }
 
+std::string grade_words(char grade) {
+  switch (grade) {
+    case 'A':
+      return "A, trials agree";
+    case 'B':
+      return "B, some trials";
+    case 'C':
+      return "C, expert opinion";
+    default:
+      return "D, no good evidence that it helps";
+  }
+}
+
 }  // namespace flinch

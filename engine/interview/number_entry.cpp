@@ -61,7 +61,7 @@ std::string examples(Pack const& pack, Sign const& sign) {
     return "such as 8 months, 11.5 years, or born 2019-04-12";
   switch (sign.unit.dimension) {
     case Dimension::mass:
-      return "such as " + weight_example(pack);
+      return fmt::format("such as {}, {}", weight_example(pack), believed_weights(pack));
     case Dimension::temperature:
       return "such as 38.6 C or 101.5 F";
     default:

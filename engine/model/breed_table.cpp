@@ -118,9 +118,15 @@ class TableReader {
     if (found == sizes_.end()) {
       std::vector<std::string_view> names;
       for (auto const& size : sizes_) names.push_back(size.name);
-      report_.error(
+      auto const near = nearest(node.scalar, names);
+      constexpr std::size_t most_named = 6;
+      auto const more = names.size() > most_named ? names.size() - most_named : 0;
+      names.resize(names.size() - more);
+      auto& error = report_.error(
           Code::breed_table, node.at,
-          fmt::format("`{}` is no size; there are {}", node.scalar, fmt::join(names, ", ")));
+          fmt::format("`{}` is no size; there are {}{}", node.scalar, fmt::join(names, ", "),
+                      more > 0 ? fmt::format(" and {} more", more) : ""));
+      if (near) error.did_you_mean(std::string(*near));
       return std::nullopt;
     }
     return static_cast<std::uint32_t>(found - sizes_.begin());

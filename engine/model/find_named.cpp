@@ -48,13 +48,16 @@ std::uint32_t how_many(Pack const& pack, NamedKind kind) {
     case NamedKind::family:
       out = pack.families.size();
       break;
+    case NamedKind::care:
+      out = pack.care.size();
+      break;
   }
   return static_cast<std::uint32_t>(out);
 }
 
 std::string_view kind_text(NamedKind kind) {
-  constexpr std::array<std::string_view, 6> words = {"cause", "sign",   "rule",
-                                                     "alarm", "source", "family"};
+  constexpr std::array<std::string_view, 7> words = {"cause",  "sign",   "rule", "alarm",
+                                                     "source", "family", "care"};
   return words.at(static_cast<std::size_t>(kind));
 }
 
@@ -70,6 +73,8 @@ std::string const& name_of(Pack const& pack, Named thing) {
       return pack.alarms[thing.index].name;
     case NamedKind::family:
       return pack.families[thing.index].name;
+    case NamedKind::care:
+      return pack.care[thing.index].name;
     case NamedKind::source:
       break;
   }
@@ -88,6 +93,8 @@ std::string const& title_of(Pack const& pack, Named thing) {
       return pack.alarms[thing.index].title;
     case NamedKind::family:
       return pack.families[thing.index].title;
+    case NamedKind::care:
+      return pack.care[thing.index].title;
     case NamedKind::source:
       break;
   }

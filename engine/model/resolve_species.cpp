@@ -122,6 +122,7 @@ void Resolver::species(syntax::PackHead const& head) {
           fmt::format("`{}` is called by at most {} words", called.part.text, most_words));
   }
   neutering(head);
+  if (head.seen_at) pack_.seen_at = *head.seen_at;
   pack_.body_surface = figure(head.body_surface);
   pack_.resting_energy = figure(head.resting_energy);
   finest_mark(head.drawn_up, pack_.syringe_marks.swallowed_mL);

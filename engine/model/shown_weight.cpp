@@ -10,6 +10,13 @@ WeightUnit weight_unit(Pack const& pack) {
   return is_small ? WeightUnit{"g", 1000} : WeightUnit{"kg", 1};
 }
 
+std::string believed_weights(Pack const& pack) {
+  auto const& weight = pack[patient_sign::weight];
+  auto const unit = weight_unit(pack);
+  return fmt::format("from {:.4g} to {:.4g} {}", weight.low * unit.in_a_kg,
+                     weight.high * unit.in_a_kg, unit.name);
+}
+
 std::string weight_text(Pack const& pack, double kg) {
   auto const unit = weight_unit(pack);
   return fmt::format("{:.4g} {}", kg * unit.in_a_kg, unit.name);

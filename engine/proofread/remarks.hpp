@@ -68,6 +68,14 @@ void find_untested(Tables const& tables, Remarks& remarks);
 /// would hold the alarm back.
 void find_calming_dangers(Pack const& pack, Remarks& remarks);
 
+/// Doses whose amount no example promises; intervals and durations too short or too long, limits
+/// that cap every dose, forms that can measure none.
+void find_odd_doses(Pack const& pack, Remarks& remarks);
+
+/// Measures that are barred whenever they fit, fasts behind one that always comes first, first aid
+/// for some patients that is not said.
+void find_idle_care(Pack const& pack, Remarks& remarks);
+
 /// Tiers whose threshold the base rates reach alone, or together with what the patient is: age,
 /// sex, neutered and breed in every combination that the rules tell apart (size and weight in a
 /// pack without breeds), up to 50,000; signs beyond that stay unknown.

@@ -53,6 +53,8 @@ template <>
 inline constexpr Contents contents_of<SeenBy>{Holds::seen_by,
                                               R"(( "anyone" | "hands" | "clinic" ))"};
 template <>
+inline constexpr Contents contents_of<SeenAt>{Holds::seen_at, R"(( "clinic" | "home" ))"};
+template <>
 inline constexpr Contents contents_of<Answer>{Holds::answer, R"(answer)"};
 template <>
 inline constexpr Contents contents_of<Floor>{

@@ -39,6 +39,7 @@ constexpr std::array pack_clauses = {
     once<PackHead, quantity, &PackHead::grown>("grown at", "grown at 8 months"),
     once<PackHead, grammar::never_neutered, &PackHead::never_neutered>("never neutered",
                                                                        "never neutered"),
+    once<PackHead, seen_at, &PackHead::seen_at>("seen at", "seen at home"),
     once<PackHead, sourced_number, &PackHead::body_surface>("body surface",
                                                             "body surface 9.5 from smith2020"),
     once<PackHead, sourced_number, &PackHead::resting_energy>("resting energy",

@@ -338,6 +338,7 @@ Rule<struct promises_id, std::vector<shapes::Promise>> const promises = any_prom
 auto const promises_def = promise % comma;
 
 AnyPhrase const seen_by({seen_by_words.begin(), seen_by_words.end()});
+AnyPhrase const seen_at({seen_at_words.begin(), seen_at_words.end()});
 AnyPhrase const read_as({read_as_words.begin(), read_as_words.end()});
 
 BOOST_SPIRIT_DEFINE(quantity, sample, scale, frequency, shares, scale_or_shares, frequencies,
@@ -599,6 +600,11 @@ std::optional<SeenBy> seen_by(Stretch const& s, Report& r) {
   Token token;
   if (!run(syntax::seen_by, token, s, r)) return std::nullopt;
   return Lowering(s, r).seen_by(token);
+}
+std::optional<SeenAt> seen_at(Stretch const& s, Report& r) {
+  Token token;
+  if (!run(syntax::seen_at, token, s, r)) return std::nullopt;
+  return Lowering(s, r).seen_at(token);
 }
 std::optional<ReadAs> read_as(Stretch const& s, Report& r) {
   Token token;

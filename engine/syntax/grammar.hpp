@@ -59,6 +59,7 @@ std::optional<Overlap> overlap(Stretch const&, Report&);
 std::optional<Answer> answer(Stretch const&, Report&);
 std::optional<Floor> floor(Stretch const&, Report&);
 std::optional<SeenBy> seen_by(Stretch const&, Report&);
+std::optional<SeenAt> seen_at(Stretch const&, Report&);
 std::optional<ReadAs> read_as(Stretch const&, Report&);
 std::optional<Dose> dose(Stretch const&, Report&);
 std::optional<Form> form(Stretch const&, Report&);

@@ -89,6 +89,9 @@ Number Lowering::number(shapes::Token token) {
 SeenBy Lowering::seen_by(shapes::Token token) {
   return static_cast<SeenBy>(place_of(seen_by_words, fixed_words(token)));
 }
+SeenAt Lowering::seen_at(shapes::Token token) {
+  return static_cast<SeenAt>(place_of(seen_at_words, fixed_words(token)));
+}
 
 ReadAs Lowering::read_as(shapes::Token token) {
   return static_cast<ReadAs>(place_of(read_as_words, fixed_words(token)));

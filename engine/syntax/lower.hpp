@@ -20,6 +20,7 @@ class Lowering {
   Text text(shapes::Token token);
   Number number(shapes::Token token);
   SeenBy seen_by(shapes::Token token);
+  SeenAt seen_at(shapes::Token token);
   ReadAs read_as(shapes::Token token);
   std::vector<Name> names(std::vector<shapes::Token> const& tokens);
   std::vector<Text> texts(std::vector<shapes::Token> const& tokens);

@@ -34,6 +34,7 @@ class NameCollector {
   void value(SizeStep const&, std::optional<NameKind>) {}
   void value(NeverNeutered const&, std::optional<NameKind>) {}
   void value(SeenBy, std::optional<NameKind>) {}
+  void value(SeenAt, std::optional<NameKind>) {}
   void value(ReadAs, std::optional<NameKind>) {}
   void value(Dose const&, std::optional<NameKind>) {}
   void value(Form const&, std::optional<NameKind>) {}

@@ -91,6 +91,9 @@ std::string written(ReadAs const& read) {
 std::string written(SeenBy const& seen_by) {
   return std::string(seen_by_words.at(static_cast<std::size_t>(seen_by)));
 }
+std::string written(SeenAt const& seen_at) {
+  return std::string(seen_at_words.at(static_cast<std::size_t>(seen_at)));
+}
 
 std::string written(Said const& said) {
   return written(said.words) + (said.value ? " is " + said.value->text : "");

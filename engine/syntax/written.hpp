@@ -25,6 +25,7 @@ std::string written(NeverNeutered const&);
 std::string written(SizeStep const&);
 std::string written(ReadAs const&);
 std::string written(SeenBy const&);
+std::string written(SeenAt const&);
 std::string written(Said const&);
 std::string written(Answer const&);
 std::string written(Floor const&);

@@ -131,8 +131,8 @@ std::string gate_words(Pack const& pack, Assessment const& result, ClosedGate co
       return fmt::format("No medicine and no supplement by mouth: this {} is to be seen now.",
                          pack.words.one);
     case GateKind::by_mouth_surgery:
-      return "No medicine and no supplement by mouth: it is to be seen within the day and may need "
-             "an anaesthetic.";
+      return "No medicine and no supplement by mouth: it is to be seen within the day, and the vet "
+             "decides first.";
     case GateKind::by_mouth_nothing_told:
       return "No medicine and no supplement by mouth while nothing was told that says how soon it "
              "must be seen.";
@@ -204,19 +204,6 @@ std::string may_not_words(Pack const& pack, CarePlan const& plan, ToldWarnings c
     titles += (titles.empty() ? "" : "; ") + pack.care[plan.avoid[i].care].title;
   if (titles.empty()) return titles;
   return "Nor any of these, unless you know that it does not apply: " + titles + ".";
-}
-
-std::string grade_words(char grade) {
-  switch (grade) {
-    case 'A':
-      return "A, trials agree";
-    case 'B':
-      return "B, some trials";
-    case 'C':
-      return "C, expert opinion";
-    default:
-      return "D, no good evidence that it helps";
-  }
 }
 
 std::string time_words(double seconds) {

@@ -14,7 +14,12 @@ std::string placed(Practice const& practice) {
   return practice.name + (practice.address.empty() ? "" : ", " + practice.address);
 }
 
-std::string now_words(Practice const& practice, bool is_nurse) {
+std::string now_words(Practice const& practice, bool is_nurse, bool vet_comes) {
+  if (vet_comes)
+    return is_nurse
+               ? "A vet comes out to you now; ring this number if anything changes before then."
+               : fmt::format("Telephone {} now, {}, and ask for a vet to come out at once.",
+                             practice.telephone, placed(practice));
   return is_nurse
              ? "Come straight to us" + (practice.address.empty() ? "" : ", " + practice.address) +
                    "; ring this number if anything changes on the way."
@@ -22,11 +27,21 @@ std::string now_words(Practice const& practice, bool is_nurse) {
                            practice.telephone);
 }
 
-std::string today_words(Practice const& practice, bool is_nurse) {
-  return (is_nurse ? "Come to us today; we will give you a time."
-                   : fmt::format("Telephone {} now, {}, and be seen today.", practice.telephone,
-                                 placed(practice))) +
-         " If it gets worse, leave at once.";
+std::string today_words(Practice const& practice, bool is_nurse, bool vet_comes) {
+  auto const asked = vet_comes ? "ask for a vet to come out today" : "be seen today";
+  auto const promised = vet_comes ? "A vet comes out to you today" : "Come to us today";
+  return is_nurse ? fmt::format("{}; we will give you a time.", promised)
+                  : fmt::format("Telephone {} now, {}, and {}.", practice.telephone,
+                                placed(practice), asked);
+}
+
+std::string closed_words(Practice const& practice, Tier const& tier, bool is_now, bool vet_comes) {
+  if (!is_now)
+    return fmt::format("telephone {}, and be seen within {:.0f} hours.", practice.out_of_hours,
+                       tier.within_s / hour_s);
+  return vet_comes ? fmt::format("telephone {}, and ask for a vet to come out at once.",
+                                 practice.out_of_hours)
+                   : fmt::format("go straight to {}.", practice.out_of_hours);
 }
 
 }  // namespace
@@ -40,7 +55,16 @@ bool is_open(Practice const& practice, int weekday, int minute) {
   });
 }
 
-std::string where_to_go(Tier const& tier, TierId id, Setting const& setting, Reader reader) {
+SeenAt seen_at(Pack const& pack, Setting const& setting) {
+  if (!setting.practice) return pack.seen_at;
+  auto const& practice = *setting.practice;
+  bool const sends_nowhere =
+      practice.out_of_hours.empty() && !is_open(practice, setting.weekday, setting.minute);
+  return sends_nowhere ? pack.seen_at : practice.seen_at.value_or(pack.seen_at);
+}
+
+std::string where_to_go(Tier const& tier, TierId id, Setting const& setting, Reader reader,
+                        SeenAt seen_at) {
   if (!setting.practice) return tier.say;
   auto const& practice = *setting.practice;
   bool const is_nurse = reader == Reader::nurse;
@@ -48,18 +72,21 @@ std::string where_to_go(Tier const& tier, TierId id, Setting const& setting, Rea
     return tier.say + (is_nurse
                            ? std::string()
                            : fmt::format(" {}: telephone {}.", practice.name, practice.telephone));
+  bool const vet_comes = seen_at == SeenAt::home;
   bool const is_now = id == TierId{0} || tier.within_s <= hour_s;
-  auto const until_then = tier.until_then.empty() ? "" : " " + tier.until_then;
+  std::string words;
   if (is_open(practice, setting.weekday, setting.minute))
-    return (is_now ? now_words(practice, is_nurse) : today_words(practice, is_nurse)) + until_then;
-  if (practice.out_of_hours.empty()) return tier.say;
-  auto const closed = fmt::format("{} closed now: ", is_nurse ? "We are" : practice.name + " is");
-  return closed +
-         (is_now ? fmt::format("go straight to {}.", practice.out_of_hours)
-                 : fmt::format("telephone {}, and be seen within {:.0f} hours. If it gets worse, "
-                               "leave at once.",
-                               practice.out_of_hours, tier.within_s / hour_s)) +
-         until_then;
+    words = is_now ? now_words(practice, is_nurse, vet_comes)
+                   : today_words(practice, is_nurse, vet_comes);
+  else if (practice.out_of_hours.empty())
+    return tier.say;
+  else
+    words = fmt::format("{} closed now: {}", is_nurse ? "We are" : practice.name + " is",
+                        closed_words(practice, tier, is_now, vet_comes));
+  if (!is_now)
+    words += vet_comes ? " If it gets worse, telephone again at once."
+                       : " If it gets worse, leave at once.";
+  return words + (tier.until_then.empty() ? "" : " " + tier.until_then);
 }
 
 }  // namespace flinch

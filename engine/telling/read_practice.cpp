@@ -5,6 +5,7 @@
 #include <array>
 #include <charconv>
 
+#include "flinch/syntax/fixed_words.hpp"
 #include "flinch/telling/practice.hpp"
 #include "flinch/text/nearest.hpp"
 #include "flinch/yaml/document.hpp"
@@ -16,8 +17,8 @@ using yaml::Node;
 
 constexpr std::array<std::string_view, 7> day_names = {"sunday",   "monday", "tuesday", "wednesday",
                                                        "thursday", "friday", "saturday"};
-constexpr std::array<std::string_view, 6> keys = {"name",  "telephone",    "address",
-                                                  "hours", "out of hours", "initials"};
+constexpr std::array<std::string_view, 7> keys = {"name",         "telephone", "address", "hours",
+                                                  "out of hours", "initials",  "seen at"};
 constexpr std::size_t longest_text = 200;
 
 std::string_view trimmed(std::string_view text) {
@@ -65,6 +66,8 @@ class PracticeReader {
     for (auto const& [key, at, value] : root.members) {
       if (key == "hours")
         hours(value);
+      else if (key == "seen at")
+        seen_at(value);
       else if (auto* text = text_called(key))
         *text = text_of(key, value);
       else
@@ -90,7 +93,7 @@ class PracticeReader {
     refuse(at, fmt::format("unknown key `{}`; {}", key,
                            near ? fmt::format("did you mean `{}`?", *near)
                                 : std::string("there are `name`, `telephone`, `address`, `hours`, "
-                                              "`out of hours` and `initials`")));
+                                              "`out of hours`, `initials` and `seen at`")));
   }
 
   std::string* text_called(std::string_view key) {
@@ -108,6 +111,16 @@ class PracticeReader {
     if (is_text) return value.scalar;
     refuse(value.at, fmt::format("`{}` is a text of at most {} bytes", key, longest_text));
     return "?";
+  }
+
+  void seen_at(Node const& node) {
+    using syntax::seen_at_words;
+    auto const* const word = std::find(seen_at_words.begin(), seen_at_words.end(), node.scalar);
+    if (node.kind != Node::Kind::scalar || word == seen_at_words.end())
+      return refuse(node.at,
+                    "`seen at` is `home` where the vet comes to the patient, or `clinic` where the "
+                    "patient is brought");
+    practice_.seen_at = static_cast<SeenAt>(word - seen_at_words.begin());
   }
 
   void hours(Node const& node) {

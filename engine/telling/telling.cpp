@@ -23,6 +23,7 @@ class Teller {
   Teller(Tables const& tables, Assessment const& result, Reader reader, Setting const& setting)
       : tables_(tables), pack_(tables.pack()), result_(result), setting_(setting) {
     told_.reader = reader;
+    told_.seen_at = seen_at(pack_, setting);
     told_.plan = plan_care(tables, result, reader);
   }
 
@@ -30,6 +31,7 @@ class Teller {
     urgency();
     told_.script = script_for(pack_, result_, told_.plan);
     told_.mouth = mouth_words(pack_, result_, told_.plan);
+    ask_us_first();
     warnings();
     open();
     for (auto const& clash : result_.judgement.contradictions)
@@ -49,7 +51,7 @@ class Teller {
     urgency.title = title_of(pack_, result_.judgement.tier);
     urgency.say = result_.judgement.tier
                       ? where_to_go(pack_[*result_.judgement.tier], *result_.judgement.tier,
-                                    setting_, told_.reader)
+                                    setting_, told_.reader, told_.seen_at)
                       : "No sign was told that says how soon. Unknown is not no: ring the "
                         "clinic if in doubt, and at once if anything gets worse.";
     if (result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier)
@@ -134,6 +136,20 @@ class Teller {
          {}});
   }
 
+  void ask_us_first() {
+    auto const add = [&](bool is_first_aid) {
+      for (auto const& measure : told_.plan.measures) {
+        auto const& care = pack_.care[measure.care];
+        bool const waits = measure.advice == Advice::ask_first || measure.advice == Advice::ask_vet;
+        if (waits && measure.fits == Truth::yes && !care.for_clinician && !care.by_mouth &&
+            care.first_aid == is_first_aid)
+          told_.ask_us_first.push_back(care.title);
+      }
+    };
+    add(true);
+    add(false);
+  }
+
   void warnings() {
     auto const warned = warnings_to_tell(pack_, told_.plan);
     for (auto const i : warned.apply) {
@@ -171,7 +187,10 @@ class Teller {
     // On the way to the vet a list with lesser times would only tempt to wait.
     if (is_top()) {
       told_.ring_again.push_back(
-          {"Something changes on the way", "ring the clinic while you travel."});
+          told_.seen_at == SeenAt::home
+              ? ToldItem{"Something changes before the vet is there",
+                         "ring the clinic again at once."}
+              : ToldItem{"Something changes on the way", "ring the clinic while you travel."});
       told_.look_again = "All the time, until it is seen; do not wait for a change.";
       return;
     }
@@ -266,6 +285,17 @@ class Teller {
 char const* const caution =
     "Flinch supports people who decide; it does not diagnose. A licensed veterinarian and local "
     "rules decide. Give no human painkillers. If it gets worse, ring again at once.";
+
+std::string ask_us_first_words(Telling const& told) {
+  constexpr std::size_t most_named = 4;
+  auto const& titles = told.ask_us_first;
+  if (titles.empty()) return "";
+  std::string out;
+  for (std::size_t i = 0; i < std::min(titles.size(), most_named); ++i)
+    out += (i == 0 ? "" : "; ") + titles[i];
+  if (titles.size() > most_named) out += fmt::format("; and {} more", titles.size() - most_named);
+  return fmt::format("Ask us first, before any of these: {}.", out);
+}
 
 Telling tell(Tables const& tables, Assessment const& result, Reader reader,
              Setting const& setting) {

@@ -73,6 +73,30 @@ TEST(CallText, WhoItIsGoesOutOnlyWhenAskedFor) {
   EXPECT_NE(cli::call_json(hostile(), WithNames::yes).dump().find("private"), std::string::npos);
 }
 
+// Two packs have a tier of one name: it is told in the words of its own alone.
+TEST(CallText, ATierOfAnotherPackKeepsItsName) {
+  auto const pack = pack_of(
+      "sign lame \"lame\"\n  ask \"Lame?\"\n  answer yes or no\n  seen by anyone\n"
+      "cause sprain \"Sprain\"\n  base 10 per 1000\n  see now\n  because \"x\"\n  cite "
+      "judgement\n");
+  cli::CallReader reader(*pack);
+  auto call = hostile();
+  call.tier = "soon";
+  call.pack = pack->name;
+  EXPECT_EQ(cli::words_of_call(call, *pack, reader).tier, "Soon");
+  call.pack = "donkey_pain";
+  auto const other = cli::words_of_call(call, *pack, reader);
+  EXPECT_EQ(other.tier, "tier `soon` of the pack donkey_pain");
+  EXPECT_EQ(other.complaint, "(its words are those of the pack donkey_pain: give it with --pack)");
+  EXPECT_EQ(cli::call_json(call, WithNames::no)["pack"], "donkey_pain");
+  // An older book tells the species at the most.
+  call.pack.clear();
+  EXPECT_FALSE(cli::call_json(call, WithNames::no).contains("pack"));
+  EXPECT_EQ(cli::words_of_call(call, *pack, reader).tier, "Soon");
+  call.species = "donkey";
+  EXPECT_EQ(cli::words_of_call(call, *pack, reader).tier, "tier `soon` of the pack for donkey");
+}
+
 TEST(CallText, TimeLeftAndTimeOverdue) {
   EXPECT_EQ(cli::until_text(1000 + 25 * 60, 1000), "in 25 minutes");
   EXPECT_EQ(cli::until_text(1000, 1000 + 60), "1 minute overdue");

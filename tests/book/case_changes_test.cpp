@@ -78,6 +78,16 @@ TEST(CaseChanges, OfAListOnlyWhatThisOneChangedChanges) {
             nlohmann::json::parse(R"({"note": "x"})"));
 }
 
+TEST(CaseChanges, ACallKeepsThePackByWhichItWasBegun) {
+  cli::Folded call;
+  call.add(cli::with_book_facts(R"({"answers": {"lame": "yes"}})",
+                                {.tier = "now", .species = "donkey", .pack = "donkey_pain"}));
+  call.add(cli::with_book_facts("{}", {.tier = "soon"}));
+  EXPECT_EQ(call.pack(), "donkey_pain");
+  EXPECT_EQ(call.species(), "donkey");
+  EXPECT_EQ(call.text(), R"({"answers":{"lame":"yes"}})");
+}
+
 TEST(CaseChanges, AnEntryTellsTheSpecies) {
   EXPECT_EQ(cli::species_in(R"({"rabbit": {"age": "2 years"}, "answers": {"lame": "yes"}})"),
             "rabbit");

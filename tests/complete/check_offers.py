@@ -54,5 +54,7 @@ for words, wanted in (
         (["assess", "--", "--js"], ["/"])):
     assert offers(*words) == wanted, (words, offers(*words))
 assert {"elbow_arthritis", "elbow_dysplasia"} <= set(offers("describe", "elb"))
+assert "cold_pack" in offers("describe", "cold")
+assert "care" in offers("list", "ca")
 assert all(word.startswith("elb") for word in offers("describe", "elb"))
 print(f"{len(commands)} commands and their options are offered")

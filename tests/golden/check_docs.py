@@ -49,7 +49,7 @@ def readme_as_it_should_be(text):
 
 
 wanted = {root / "README.md": readme_as_it_should_be((root / "README.md").read_text(encoding="utf-8"))}
-for what in ("causes", "rules", "alarms", "floors", "sources", "figures"):
+for what in ("causes", "rules", "alarms", "floors", "care", "sources", "figures"):
     wanted[root / "docs/pack" / f"{what}.md"] = output("list", what)
 
 stale = [path for path, text in wanted.items()

@@ -7,7 +7,7 @@ import sys
 
 root = pathlib.Path(sys.argv[1])
 # From low to high.
-ENGINE = ["text", "yaml", "json", "syntax", "model", "casefile", "assess", "explain", "proofread", "interview", "care", "telling",
+ENGINE = ["text", "yaml", "json", "syntax", "model", "casefile", "assess", "explain", "interview", "care", "proofread", "telling",
           "audit"]
 PROGRAM = ["look", "files", "book", "exchange", "care", "assess", "desk", "ask", "call", "review", "report", "describe", "batch", "audit",
            "check", "serve", "complete", "manual"]

@@ -77,6 +77,9 @@ for told in (case, nothing):
 causes = re.findall(r"^cause (\w+)", "\n".join(path.read_text() for path in pack.glob("*.flinch")), re.MULTILINE)
 alarms = re.findall(r"^alarm (\w+)", "\n".join(path.read_text() for path in pack.glob("*.flinch")), re.MULTILINE)
 rules = re.findall(r"^rule (\w+)", "\n".join(path.read_text() for path in pack.glob("*.flinch")), re.MULTILINE)
+measures = re.findall(r"^care (\w+)", "\n".join(path.read_text() for path in pack.glob("*.flinch")), re.MULTILINE)
+for name in measures:
+    run("describe", name, *of)
 for name in causes[:3]:
     run("review", case, "--cause", name, *of)
     run("describe", name, *of)
@@ -86,7 +89,7 @@ for name in rules[:3] + alarms[:3]:
 run("review", case, "--between", causes[0], "none", *of)
 
 # The pack itself, as lists and for programs.
-for what in ("causes", "rules", "alarms", "floors", "sources", "figures"):
+for what in ("causes", "rules", "alarms", "floors", "care", "sources", "figures"):
     run("list", what, *of)
 for command in (("signs",), ("signs", "--json"), ("signs", "--questionnaire")):
     run(*command, *of)

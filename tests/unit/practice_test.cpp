@@ -69,23 +69,72 @@ TEST(Practice, WhereToGoIsSaidByTheClockAndByWhoSpeaks) {
   Tier const now{"now",         "Now", 3600, {}, "Leave for the nearest clinic. Wrap it up.",
                  "Wrap it up.", {}};
   Tier const today{"today", "Today", 43200, {}, "Be seen today.", {}, {}};
-  EXPECT_TRUE(
-      where_to_go(now, TierId{0}, setting, Reader::nurse).starts_with("Come straight to us"));
-  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::keeper),
+  EXPECT_TRUE(where_to_go(now, TierId{0}, setting, Reader::nurse, SeenAt::clinic)
+                  .starts_with("Come straight to us"));
+  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::keeper, SeenAt::clinic),
             "Go straight to Elder Lane, 4 Elder Lane; telephone 555 0100 on the way. Wrap it up.");
-  EXPECT_TRUE(
-      where_to_go(today, TierId{1}, setting, Reader::nurse).starts_with("Come to us today"));
+  EXPECT_TRUE(where_to_go(today, TierId{1}, setting, Reader::nurse, SeenAt::clinic)
+                  .starts_with("Come to us today"));
   Tier const slow{"out", "Vet out now", 7200, {}, "Ring for an emergency visit.", {}, {}};
-  EXPECT_TRUE(where_to_go(slow, TierId{0}, setting, Reader::nurse).starts_with("Come straight"))
+  EXPECT_TRUE(where_to_go(slow, TierId{0}, setting, Reader::nurse, SeenAt::clinic)
+                  .starts_with("Come straight"))
       << "the first tier is the first, however long it gives";
   setting.weekday = 0;
-  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::nurse),
+  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::nurse, SeenAt::clinic),
             "We are closed now: go straight to the night clinic. Wrap it up.");
-  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::keeper),
+  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::keeper, SeenAt::clinic),
             "Elder Lane is closed now: go straight to the night clinic. Wrap it up.");
   setting.practice->out_of_hours.clear();
-  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::nurse), now.say) << "nobody said where";
-  EXPECT_EQ(where_to_go(now, TierId{0}, {}, Reader::nurse), now.say);
+  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::nurse, SeenAt::clinic), now.say)
+      << "nobody said where";
+  EXPECT_EQ(where_to_go(now, TierId{0}, {}, Reader::nurse, SeenAt::clinic), now.say);
+}
+
+TEST(Practice, WhereTheVetComesNobodyIsSentAnywhere) {
+  Setting setting{read(elder_lane + "seen at: home\n").practice, 1, 600, ""};
+  ASSERT_TRUE(setting.practice);
+  Tier const now{"now", "Now", 3600, {}, "Ring a vet now. Keep it in.", "Keep it in.", {}};
+  Tier const today{"today", "Today", 43200, {}, "Ring today.", {}, {}};
+  auto const said = [&](Tier const& tier, TierId id, Reader reader) {
+    return where_to_go(tier, id, setting, reader, SeenAt::home);
+  };
+  EXPECT_EQ(said(now, TierId{0}, Reader::nurse),
+            "A vet comes out to you now; ring this number if anything changes before then. Keep it "
+            "in.");
+  EXPECT_EQ(said(now, TierId{0}, Reader::keeper),
+            "Telephone 555 0100 now, Elder Lane, 4 Elder Lane, and ask for a vet to come out at "
+            "once. Keep it in.");
+  EXPECT_EQ(said(today, TierId{1}, Reader::nurse),
+            "A vet comes out to you today; we will give you a time. If it gets worse, telephone "
+            "again at once.");
+  EXPECT_EQ(
+      said(today, TierId{1}, Reader::keeper),
+      "Telephone 555 0100 now, Elder Lane, 4 Elder Lane, and ask for a vet to come out today. "
+      "If it gets worse, telephone again at once.");
+  setting.weekday = 0;
+  EXPECT_EQ(
+      said(now, TierId{0}, Reader::keeper),
+      "Elder Lane is closed now: telephone the night clinic, and ask for a vet to come out at "
+      "once. Keep it in.");
+  EXPECT_EQ(
+      said(today, TierId{1}, Reader::nurse),
+      "We are closed now: telephone the night clinic, and be seen within 12 hours. If it gets "
+      "worse, telephone again at once.");
+}
+
+TEST(Practice, SaysWhoTravelsInThePlaceOfThePack) {
+  Pack pack;
+  Setting setting{read(elder_lane).practice, 1, 600, ""};
+  EXPECT_EQ(seen_at(pack, setting), SeenAt::clinic);
+  pack.seen_at = SeenAt::home;
+  EXPECT_EQ(seen_at(pack, {}), SeenAt::home);
+  EXPECT_EQ(seen_at(pack, setting), SeenAt::home) << "the practice does not say";
+  setting.practice = read(elder_lane + "seen at: clinic\n").practice;
+  EXPECT_EQ(seen_at(pack, setting), SeenAt::clinic);
+  setting.weekday = 0;
+  EXPECT_EQ(seen_at(pack, setting), SeenAt::clinic) << "closed, but says where to go";
+  setting.practice->out_of_hours.clear();
+  EXPECT_EQ(seen_at(pack, setting), SeenAt::home) << "what the tier of the pack says stands";
 }
 
 TEST(Practice, WhatIsWrongIsSaidWithItsPlace) {
@@ -96,6 +145,7 @@ TEST(Practice, WhatIsWrongIsSaidWithItsPlace) {
   for (auto const& bad :
        {Bad{"- a\n", "a practice is told as"}, Bad{"name: a\n", "needs its telephone"},
         Bad{"nme: a\n", "did you mean `name`?"},
+        Bad{"name: a\ntelephone: 1\nseen at: stable\n", "`seen at` is `home`"},
         Bad{"name: a\ntelephone: 1\nhours: {frday: 8 to 9}\n", "names no day"},
         Bad{"name: a\ntelephone: 1\nhours: {friday: 8}\n", "hours are written as"},
         Bad{"name: a\ntelephone: 1\nhours: {friday: 9 to 8}\n", "past midnight"},

@@ -64,6 +64,19 @@ TEST(Script, ALineThatGivesWayToOneThatIsToldIsNot) {
   EXPECT_EQ(script(pack, "c: yes, a: no"), Lines{"Cushion."});
 }
 
+TEST(Telling, AMeasureWhoseBarIsOpenIsAskedAboutAndNeverTold) {
+  auto const pack = first_aid("cover", "  say \"Cover it.\"\n  fit if a\n  never if b\n") +
+                    alarm("a", "  see now\n  say \"Go.\"\n");
+  auto const open = told(pack, "a: yes");
+  EXPECT_EQ(open.script.lines, Lines{"Go."});
+  EXPECT_EQ(open.ask_us_first, Lines{"cover"});
+  EXPECT_EQ(ask_us_first_words(open), "Ask us first, before any of these: cover.");
+  auto const cleared = told(pack, "a: yes, b: no");
+  EXPECT_EQ(cleared.script.lines, (Lines{"Cover it.", "Go."}));
+  EXPECT_EQ(ask_us_first_words(cleared), "");
+  EXPECT_EQ(told(pack, "a: yes, b: yes").ask_us_first, Lines{}) << "barred is not asked about";
+}
+
 TEST(Script, SaysAThingOnceAndNoMoreThanFive) {
   std::string pack;
   for (auto const* name : {"one", "two", "three", "four", "five", "six"})

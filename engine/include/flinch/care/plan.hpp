@@ -30,7 +30,7 @@ enum class GateKind : std::uint8_t {
   leave_now,              ///< at the top tier only first aid: the rest would delay
   seen_first,             ///< to be seen within a day: what is not `while waiting` waits for that
   by_mouth_now,           ///< no medicine, supplement or meal at the top tier
-  by_mouth_surgery,       ///< seen within a day: an anaesthetic may be needed
+  by_mouth_surgery,       ///< seen within a day: the vet decides first
   by_mouth_nothing_told,  ///< no medicine while nothing was told that says how soon
   by_mouth_may_rise,      ///< danger signs are open that could still reach the top tier
   dose                    ///< the dose cannot be computed, see `refusal`

@@ -78,4 +78,7 @@ struct Reason {
 /// "10 years, 32.66 kg, Labrador Retriever, male, neutered": what is known of it; may be empty.
 [[nodiscard]] std::string signalment_text(Pack const& pack, Assessment const& result);
 
+/// Of a measure: "C, expert opinion".
+[[nodiscard]] std::string grade_words(char grade);
+
 }  // namespace flinch

@@ -11,7 +11,7 @@
 
 namespace flinch {
 
-enum class NamedKind : std::uint8_t { cause, sign, rule, alarm, source, family };
+enum class NamedKind : std::uint8_t { cause, sign, rule, alarm, source, family, care };
 
 /// `cause`, `sign` and so on, as the language writes them.
 [[nodiscard]] std::string_view kind_text(NamedKind kind);

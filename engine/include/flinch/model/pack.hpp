@@ -30,6 +30,7 @@ template <class Id>
   return static_cast<std::size_t>(id);
 }
 
+using syntax::SeenAt;
 using syntax::SeenBy;
 
 /// A publication, or the honest absence of one (common practice, judgement).
@@ -327,6 +328,7 @@ struct Pack {
   bool is_never_neutered = false;
   /// The only sex that is never neutered, as an index of `sex`; its patients have `neutered` no.
   std::optional<std::uint32_t> sex_never_neutered;
+  SeenAt seen_at = SeenAt::clinic;  ///< unless the practice says otherwise
   /// K of body surface in m2 = K x kg^(2/3).
   std::optional<double> body_surface;
   /// K of resting energy in kcal a day = K x kg^0.75.

@@ -19,4 +19,7 @@ struct WeightUnit {
 /// "32.66 kg", "38.5 g": to four digits.
 [[nodiscard]] std::string weight_text(Pack const& pack, double kg);
 
+/// The weights that the pack believes: "from 0.5 to 130 kg", "from 10 to 100 g".
+[[nodiscard]] std::string believed_weights(Pack const& pack);
+
 }  // namespace flinch

@@ -42,6 +42,9 @@ inline constexpr std::array<PromiseWords, 13> promise_words = {{
 /// In the order of `SeenBy`.
 inline constexpr std::array<std::string_view, 3> seen_by_words = {"anyone", "hands", "clinic"};
 
+/// In the order of `SeenAt`.
+inline constexpr std::array<std::string_view, 2> seen_at_words = {"clinic", "home"};
+
 /// In the order of `ReadAs`.
 inline constexpr std::array<std::string_view, 4> read_as_words = {"in full", "abstract", "quoted",
                                                                   "from memory"};

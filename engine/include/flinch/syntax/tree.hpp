@@ -197,6 +197,9 @@ struct SourcedNumber {
   friend bool operator==(SourcedNumber const&, SourcedNumber const&) = default;
 };
 
+/// Where a patient that must be seen is seen: it is brought, or the vet comes to it.
+enum class SeenAt : std::uint8_t { clinic, home };
+
 struct PackHead : Head {
   std::optional<Species> species;
   std::optional<Name> version;
@@ -211,6 +214,7 @@ struct PackHead : Head {
   std::optional<Quantity> pounds_doubted_above;
   std::optional<Quantity> leeway;  ///< a mass
   std::optional<NeverNeutered> never_neutered;
+  std::optional<SeenAt> seen_at;
   std::optional<SourcedNumber> body_surface;
   std::optional<SourcedNumber> resting_energy;
   std::optional<Quantity> drawn_up;  ///< the finest mark of what is drawn up to be swallowed

@@ -33,6 +33,7 @@ enum class Holds : std::uint8_t {
   sizes,
   read_as,
   seen_by,
+  seen_at,
   answer,
   floor,
   over,

@@ -3,6 +3,7 @@
 #include <string>
 
 #include "flinch/care/plan.hpp"
+#include "flinch/explain/reasons.hpp"
 
 namespace flinch {
 
@@ -12,9 +13,6 @@ namespace flinch {
 /// Why a gate is closed, with the answer behind it: "Not on broken skin (wound: found at ...)".
 [[nodiscard]] std::string gate_words(Pack const& pack, Assessment const& result,
                                      ClosedGate const& gate);
-
-/// "C, expert opinion".
-[[nodiscard]] std::string grade_words(char grade);
 
 /// "30 minutes", "12 hours", "1 day".
 [[nodiscard]] std::string time_words(double seconds);

@@ -24,6 +24,7 @@ struct Practice {
   std::string out_of_hours;                     ///< where to go when it is closed; may be empty
   std::string initials;                         ///< of who answers; may be empty
   std::array<std::vector<OpenHours>, 7> hours;  ///< from Sunday on
+  std::optional<SeenAt> seen_at{};              ///< in the place of what the pack says
 };
 
 /// When something is told, and by whom.
@@ -34,17 +35,23 @@ struct Setting {
   std::string written;  ///< the time in words, "2026-11-25 15:40"; may be empty
 };
 
-/// Reads `name`, `telephone`, `address`, `hours`, `out of hours` and `initials` (docs/practice.md);
+/// Reads `name`, `telephone`, `address`, `hours`, `out of hours`, `initials` and `seen at`
+/// (docs/practice.md);
 /// the first two are needed.
 [[nodiscard]] Outcome<Practice> read_practice(SourceSet const& sources, FileId file);
 
 /// Without hours it is never known to be closed.
 [[nodiscard]] bool is_open(Practice const& practice, int weekday, int minute);
 
+/// As the practice says, else as the pack says. While it is closed and says of nobody else, the
+/// words of the pack's tiers stand, and so does this.
+[[nodiscard]] SeenAt seen_at(Pack const& pack, Setting const& setting);
+
 /// Where to go for this tier, as the nurse says it ("Come straight to us") or as a page does ("Go
 /// straight to ..."); what the tier says when no practice is known, or none is open and nothing is
-/// said of where to go. The first tier, and any within the hour, sends straight there.
+/// said of where to go. The first tier, and any within the hour, sends straight there. Where the
+/// vet comes nobody is sent anywhere: whom to telephone, and what to ask for.
 [[nodiscard]] std::string where_to_go(Tier const& tier, TierId id, Setting const& setting,
-                                      Reader reader);
+                                      Reader reader, SeenAt seen_at);
 
 }  // namespace flinch

@@ -63,10 +63,14 @@ struct ToldQuestion {
 
 struct Telling {
   Reader reader = Reader::keeper;
+  SeenAt seen_at = SeenAt::clinic;
   CarePlan plan;
   ToldUrgency urgency;
   Script script;
   ToldMouth mouth;
+  /// Titles of what fits and may be done at home only once a bar is cleared or a vet has been
+  /// asked, first aid first; never to be told as what to do. What goes by mouth is told in `mouth`.
+  std::vector<std::string> ask_us_first;
   std::vector<ToldWarning> do_not;  ///< warnings that apply
   std::string may_not;              ///< warnings that may apply, in one sentence; may be empty
   /// This patient's own dangers first. A keeper is told only what a keeper can find out.
@@ -77,6 +81,9 @@ struct Telling {
   std::string look_again;            ///< when to look again
   std::vector<std::string> next;     ///< what to examine or test, of the first causes, each once
 };
+
+/// "Ask us first, before any of these: ...": four at most, and how many more; empty without any.
+[[nodiscard]] std::string ask_us_first_words(Telling const& told);
 
 [[nodiscard]] Telling tell(Tables const& tables, Assessment const& result, Reader reader,
                            Setting const& setting = {});
