@@ -8,6 +8,7 @@ import re
 
 LITTLE = r"\b(small|little|slight|slightly|few|drops?|specks?|spots?|streaks?|traces?|tinged?|mild|minor)\b"
 AFTER_OPERATION = r"\b(operation|operated|surgery|spay|spayed|neuter|neutered|anaesthetic|anaesthesia|anesthesia)\b"
+NOT_WELL = r"\b(days|dull|letharg\w*|weak\w*|sick|vomit\w*|unwell)\b"
 STOPPED = r"\b(stopped|stops|stopped by itself|brief|briefly|over within|ended)\b"
 
 
@@ -23,8 +24,8 @@ ROWS = [
      {"nose_spotted": True}),
     ("operation_wound", "oozing", [LITTLE, r"\b(ooze|oozes|oozing|fluid|seeps?|seepage|discharge|wetness|bleeding|drainage)\b"],
      [r"\b(pus|green|smell|smelly)\b"], {"operation_wound": "damp"}),
-    ("appetite", "less", [r"\b(skip\w*|miss\w*) (a|one|an odd|the odd|a single) ?(odd )?meal\b"], [], {"skipped_meal": True}),
-    ("appetite", "nothing", [r"\b(skip\w*|miss\w*) (a|one|an odd|the odd|a single) ?(odd )?meal\b"], [], {"skipped_meal": True}),
+    ("appetite", "less", [r"\b(skip\w*|miss\w*) (a|one|an odd|the odd|a single) ?(odd )?meal\b"], [NOT_WELL], {"meal_left_else_well": True}),
+    ("appetite", "nothing", [r"\b(skip\w*|miss\w*) (a|one|an odd|the odd|a single) ?(odd )?meal\b"], [NOT_WELL], {"meal_left_else_well": True}),
     ("temperature_told", "raised", [r"\b(mild|slight|slightly|low-grade|low grade|a little)\b"], [], {"temperature_told": "slight"}),
 ]
 # the same, but the words may stand in several facts: what happened stands in one, what is seen in another
