@@ -131,8 +131,7 @@ CommandUse use_history() {
 }  // namespace
 
 Command const patient_part{"patient", "One patient over time: a line a visit", use_patient};
-Command const history_part{"history",
-                           "One call as it was said: who recorded what, and when (null takes back)",
+Command const history_part{"history", "One call as it was said: who recorded what, and when",
                            use_history};
 
 }  // namespace flinch::cli

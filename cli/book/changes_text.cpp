@@ -22,6 +22,7 @@ std::string plain(std::string name) {
 std::string value_words(std::string const& name, Json const& value) {
   if (value.is_null()) return "taken back";
   if (value.is_boolean()) return value.get<bool>() ? "yes" : "no";
+  if (value == "") return "not told";
   if (value.is_string()) return inert(value.get<std::string>());
   if (value.is_number_integer() && name == "ring back")
     return clock_text(static_cast<std::time_t>(value.get<long long>()));

@@ -350,6 +350,14 @@ void CallModel::choose_by_key(Key const& key) {
   auto const count = choices().size();
   if (auto const number = digit(key); number > 0) {
     if (number > count) return report_trouble(fmt::format("There is no choice {} here", key.text));
+    // Of ten lines and more 1 may begin 10 to 19.
+    if (number * 10 <= count) {
+      state_.activity = Activity::typing;
+      state_.typed = key.text;
+      state_.message =
+          fmt::format("{0}, then Enter; or a further digit: {0}0 to {1}", key.text, count);
+      return;
+    }
     auto const& screen = state_.outlook.screen;
     bool const is_put = screen && screen->questions.front().sign == state_.subject;
     answering_ = is_put ? Answering::the_choice : Answering::elsewhere;

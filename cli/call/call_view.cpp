@@ -132,7 +132,7 @@ void draw_head(CallModel const& call, CallLines& lines) {
     auto text =
         lines.shown(fmt::format(" FELL from \"{}\" by: {}", pack[fall->from].title, fall->by));
     auto const most = lines.size().columns - seen.size();
-    if (display_width(text) > most) text = fitted(text, most);
+    if (display_width(text) > most) text = fitted(text, most - 3) + "...";
     lines.add(ViewLine{{text + " ", Weight::chosen}, {std::string(seen.substr(1)), Weight::bold}});
   }
   draw_course(call, lines);

@@ -17,7 +17,7 @@ constexpr int minutes_of_an_hour = 60;
 constexpr int first_minute = 8 * minutes_of_an_hour;
 constexpr int last_minute = 20 * minutes_of_an_hour;
 
-// Somebody is at the practice, and the caller is not asleep.
+// Somebody is at the practice; where its hours are not known, people are awake.
 bool is_by_day(std::time_t time, Setting const& setting) {
   std::tm local{};
   localtime_r(&time, &local);

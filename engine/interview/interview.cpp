@@ -103,14 +103,14 @@ std::optional<Screen> Interview::usual_screen(Assessment const& result, Open con
   if (!open.amounts.empty()) return Screen{Screen::Kind::telling, {open.amounts.front()}};
   if (decides) {
     auto danger = danger_screen(open.danger);
-    // What may wait for days, and choices one after the other, come behind a list that tells much
-    // about the causes.
+    // What may wait for days, and choices one after the other, come behind what is there or not and
+    // tells much about the causes, a list or one alone.
     if (is_pressing_list(danger) || open.telling.empty()) return danger;
     auto telling = telling_screen(open.telling, result);
     double bits = 0;
     for (auto const& question : telling.questions) bits += question.bits;
-    bool const is_list = is_there_or_not(telling.questions.front().sign);
-    return is_list && bits >= limits_.alone_bits ? telling : danger;
+    bool const is_quick = is_there_or_not(telling.questions.front().sign);
+    return is_quick && bits >= limits_.alone_bits ? telling : danger;
   }
   if (!open.calming.empty()) return Screen{Screen::Kind::telling, open.calming};
   if (!open.patient.empty()) return patient_screen(open.patient);

@@ -71,6 +71,16 @@ std::string examples(Pack const& pack, Sign const& sign) {
   }
 }
 
+// "20 kg 44 lb" is one weight told twice, and no sum.
+bool are_of_two_systems(std::vector<TypedAmount> const& amounts) {
+  auto const has = [&](std::string_view one, std::string_view other) {
+    return std::any_of(amounts.begin(), amounts.end(), [&](TypedAmount const& amount) {
+      return amount.unit == one || amount.unit == other;
+    });
+  };
+  return has("kg", "g") && has("lb", "oz");
+}
+
 bool is_believable(Sign const& sign, double value) {
   return value >= sign.low && value <= sign.high;
 }
@@ -164,6 +174,9 @@ Entry read_number(Pack const& pack, SignId id, std::string_view typed, Date toda
                               examples(pack, sign)));
   if (amounts->size() == 1 && amounts->front().unit.empty())
     return bare_number(pack, sign, amounts->front().value, typed);
+  if (are_of_two_systems(*amounts))
+    return remark(fmt::format("\"{}\" are two weights, or one told twice; write one {}.",
+                              quoted(typed), examples(pack, sign)));
   double sum = 0;
   for (auto const& amount : *amounts) {
     auto const unit = find_unit(amount.unit);

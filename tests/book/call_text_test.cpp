@@ -39,6 +39,8 @@ TEST(CallText, ChangesAreWords) {
       (std::vector<std::string>{"ate poison: yes", "lame: taken back", "cannot tell: gum colour",
                                 "dog age: 10 years", "outcome cause: gdv",
                                 "ring back: " + cli::clock_text(1795618800)}));
+  EXPECT_EQ(cli::changes_in_words(R"({"taken in": ""})"),
+            std::vector<std::string>{"taken in: not told"});
   EXPECT_TRUE(cli::changes_in_words("{}").empty());
   for (auto const& line : cli::changes_in_words(R"({"name": "a\u001b[2Jb"})"))
     EXPECT_EQ(line.find('\x1b'), std::string::npos);

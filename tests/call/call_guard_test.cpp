@@ -145,6 +145,26 @@ TEST_F(CallGuard, AnotherSexThanWasToldIsTold) {
   EXPECT_TRUE(call_.state().is_trouble);
 }
 
+// "11" of fourteen lines is no 1 and then a 1 of the list behind it.
+TEST_F(CallGuard, OfTenChoicesAndMoreANumberHasTwoDigits) {
+  auto const kind = *pack_->find_sign("poison_kind");
+  auto const chosen = [&] {
+    auto const* known = call_.state().result.find(kind);
+    return known == nullptr ? std::string()
+                            : (*pack_)[kind].values[std::get<Choice>(known->answer).index].name;
+  };
+  press(call_, "ate onions1");
+  ASSERT_EQ(call_.state().activity, cli::Activity::choosing);
+  press(call_, "11");
+  EXPECT_TRUE(call_.state().patient.answers.empty()) << "not before Enter";
+  press(call_, "\n");
+  EXPECT_EQ(chosen(), "onion");
+  press(call_, "\x1a");
+  ASSERT_TRUE(call_.state().patient.answers.empty());
+  press(call_, "ate onions11\n");
+  EXPECT_EQ(chosen(), "nothing");
+}
+
 // "Did you mean ...?" is answered by yes where one breed was named, by its number where several
 // were.
 TEST_F(CallGuard, NearBreedsAreOffered) {

@@ -103,8 +103,8 @@ before all else was tried and dropped: 30 late and 20 screens for nine in ten wh
 Later that month the longest interviews of the learning half were printed, with the question that moved the tier and
 what stood before it. Two general causes stood there: choices of what had been denied (which poison, what kind of
 wound), each a screen of its own, and rows of single choices and of dangers that can wait for days, before any list that
-tells causes apart. The first are no longer asked (`applies if` fits a choice as well); before the second comes a list
-that tells as much as what is asked alone. Until then the worst of all 240 took 65 screens, and 41 where the rest is no.
+tells causes apart. The first are no longer asked (`applies if` fits a choice as well); before the second comes a list,
+or a question of yes or no, that tells as much as what is asked alone. Until then the worst of all 240 took 65 screens, and 41 where the rest is no.
 *Over* is the sum of screens beyond fifteen, *threats* the mean screen after which no answer alone could reach the
 highest tier, learning half:
 
@@ -117,8 +117,9 @@ highest tier, learning half:
 | and choices of what could not be told last: dropped | 19, 32, 32.6 | 30, 30, 15.2 |
 
 The last was dropped because three instead of two take longer than fifteen screens, and all questions take 71 instead of
-67. In the other half what was kept brings 133 down to 45 and 21 to 13; the price in both is up to one screen more until
-the life threats are through. Not fewer interviews take longer than fifteen screens: the long ones became shorter.
+67. In the other half what was kept brings 133 down to 45 and 21 to 13; the price in both is up to one screen more in the mean
+until the life threats are through, and for some more: the colour of the gums is asked two screens later of a dog that
+coughs where the rest is no, six where nobody can tell, and eleven of one with a red eye. Not fewer interviews take longer than fifteen screens: the long ones became shorter.
 
 Dropped before: two lists instead of three before the facts of the dog (9 late instead of 6); no limit on these lists
 (9); the facts of the dog before the broad questions (7 late, and 8 falls instead of 4 where the rest is no: a tier

@@ -320,6 +320,13 @@ TEST_F(AnswerEntry, CountsAndLinesOfAListAreToldApart) {
   EXPECT_EQ(read("appetite", "twice").front(), '!');
 }
 
+TEST_F(AnswerEntry, AWeightToldInTwoSystemsIsNoSum) {
+  for (auto const* typed : {"20 kg 44 lb", "44 lb 20 kg", "20 kg, 44 pounds", "9 kg 3 oz"})
+    EXPECT_EQ(read("weight", typed).front(), '!') << typed;
+  EXPECT_EQ(read("weight", "4 stone 3").front(), '2') << "stone and pounds are one weight";
+  EXPECT_EQ(read("weight", "20 kg 500 g"), "20.5 kg");
+}
+
 TEST_F(AnswerEntry, AmountsComeBackInTheUnitThatWasTyped) {
   auto const told = [&](char const* sign, char const* typed) {
     auto const id = *pack_->find_sign(sign);

@@ -129,10 +129,10 @@ class Interview {
   /// be; the patient's age and sex; the place of what was found somewhere, where it could raise the
   /// tier; what was swallowed, and how much; danger questions that alone could make an alarm raise
   /// the tier, by the tier that they reach so, the screen filled up with such of lower tiers
-  /// (single choices, and what can wait for days, behind a list that tells as much about the causes
-  /// as what is asked alone); what would hold back an alarm that set the tier (`unless`); weight
-  /// and breed; other places on which something hangs; the most telling question; all other danger
-  /// questions; what tells little.
+  /// (single choices, and what can wait for days, behind what is there or not and tells as much
+  /// about the causes as what is asked alone, be it a list or one question); what would hold back
+  /// an alarm that set the tier (`unless`); weight and breed; other places on which something
+  /// hangs; the most telling question; all other danger questions; what tells little.
   ///
   /// What is known, could not be told, cannot apply or cannot be seen by the reader is left out,
   /// and so are the signs `set_aside` (skipped for now, or found where nobody can tell). A whole is
