@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "flinch/care/dose.hpp"
+#include "flinch/model/units.hpp"
 #include "pack/shipped_pack.hpp"
 
 namespace flinch::test {
@@ -194,6 +196,36 @@ TEST_F(ShippedDoses, EveryFormMeasuresWhatWasReckonedByHand) {
     ASSERT_NE(portion, portions.end()) << row.name << ' ' << row.strength;
     EXPECT_NEAR(portion->count, row.count, 1e-9) << row.name << ' ' << row.strength;
   }
+}
+// An interval ten times too short is ten doses a day, and no promise of an example sees it. The
+// shortest that the label, the manual or the `how` of the statement names for the amount that is
+// given (from memory where these say so).
+TEST_F(ShippedDoses, NothingIsGivenAgainSoonerThanItsSourceSays) {
+  std::map<std::string, double> const hours = {
+      {"methadone_acute", 4},    {"hydromorphone_acute", 2},
+      {"morphine_acute", 2},     {"buprenorphine_acute", 3},
+      {"butorphanol_acute", 1},  {"metamizole_acute", 8},
+      {"paracetamol_vein", 8},   {"carprofen_check", 24},
+      {"meloxicam_check", 24},   {"firocoxib_check", 24},
+      {"robenacoxib_check", 24}, {"grapiprant_check", 24},
+      {"gabapentin_check", 8},   {"gabapentin_kidney_check", 12},
+      {"amantadine_check", 12},  {"paracetamol_check", 8},
+      {"cannabidiol_check", 12}, {"bedinvetmab_check", 28 * 24},
+      {"fish_oil", 24},          {"mussel_powder", 24},
+      {"collagen_two", 24},      {"glucosamine", 24},
+      {"chondroitin", 24},       {"msm", 24},
+      {"flax_oil", 24}};
+  std::size_t intervals = 0;
+  for (auto const& one : pack->care) {
+    if (!one.give || !one.give->every || !depends_on_weight(*one.give)) continue;
+    ++intervals;
+    auto const row = hours.find(one.name);
+    ASSERT_NE(row, hours.end()) << one.name;
+    auto const& every = *one.give->every;
+    auto const unit = find_unit(every.unit.empty() ? one.give->every_up_to->unit : every.unit);
+    EXPECT_GE(convert(every.value, *unit, *find_unit("hours")), row->second) << one.name;
+  }
+  EXPECT_EQ(intervals, hours.size());
 }
 // Varney 2022: 40 mg of the usual powder hold 10 mg of collagen.
 TEST_F(ShippedDoses, CollagenIsCountedAsTheLabelCountsIt) {
