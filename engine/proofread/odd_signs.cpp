@@ -99,11 +99,18 @@ class OddSigns {
       }
       for (auto const other : seen)
         if (edit_distance(name, things[other].name, 1) == 1 &&
-            !differ_by_digit(name, things[other].name))
+            !differ_by_digit(name, things[other].name) && !is_slip_told(things[other], things[i]))
           say_alike(things[other], things[i], kind);
       for (auto& form : forms) by_form.emplace(std::move(form), i);
     }
   }
+
+  // `yew_g`, `yew_h`: whoever names the one for the other is told that its unit does not fit.
+  static bool is_slip_told(Sign const& a, Sign const& b) {
+    return a.kind == AnswerKind::number && b.kind == AnswerKind::number &&
+           a.unit.dimension != b.unit.dimension;
+  }
+  static bool is_slip_told(Cause const&, Cause const&) { return false; }
 
   // `vomits_2`, `vomits_3` are meant to be told apart.
   static bool differ_by_digit(std::string_view a, std::string_view b) {

@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "flinch/care/dose.hpp"
+#include "flinch/model/units.hpp"
 #include "pack/shipped_pack.hpp"
 
 namespace flinch::test {
@@ -127,6 +129,103 @@ TEST_F(ShippedDoses, OpioidsStayWithinTheManualsDoses) {
   auto const fentanyl = std::get<GivenDose>(computed(care("fentanyl_acute"), 10));
   EXPECT_EQ(fentanyl.unit, "ug");
   EXPECT_NEAR(fentanyl.high, 50, 1e-9) << "2 to 10 ug per kg in the manual";
+}
+// What is drawn up or counted out at a weight, from the dose of each statement and the strength on
+// the packet: a promise of an example is a mass, so ten times the strength of a vial, and with it a
+// tenth of the volume, would keep it.
+TEST_F(ShippedDoses, EveryFormMeasuresWhatWasReckonedByHand) {
+  struct Row {
+    char const* name;
+    double kg;
+    double strength;  // in mg, ug or mL, as the form is written
+    double count;     // mL, or tablets, capsules, spoons
+  };
+  std::vector<Row> const rows = {
+      {"methadone_acute", 20, 10, 1},            // 10 mg
+      {"hydromorphone_acute", 20, 2, 1},         // 2 mg
+      {"morphine_acute", 20, 10, 0.8},           // 8 mg
+      {"fentanyl_acute", 20, 50, 2},             // 100 ug
+      {"buprenorphine_acute", 20, 300, 1.3},     // 400 ug are 1.33 mL
+      {"butorphanol_acute", 20, 10, 0.8},        // 8 mg
+      {"lidocaine_acute", 20, 20, 2},            // 40 mg
+      {"ketamine_acute", 20, 100, 0.1},          // 10 mg
+      {"ketamine_acute", 20, 10, 1},             // 10 mg, diluted
+      {"dexmedetomidine_acute", 20, 500, 0.08},  // 40 ug
+      {"dexmedetomidine_acute", 20, 50, 0.8},    // 40 ug, diluted
+      {"metamizole_acute", 20, 500, 2},          // 1000 mg
+      {"paracetamol_vein", 20, 10, 20},          // 200 mg
+      {"carprofen_injected", 20, 50, 1.6},       // 80 mg
+      {"meloxicam_injected", 20, 5, 0.8},        // 4 mg
+      {"carprofen_check", 20, 20, 4},            // 88 mg
+      {"carprofen_check", 18, 50, 1.5},          // 79.2 mg: 75
+      {"carprofen_check", 23, 100, 1},           // 101.2 mg
+      {"meloxicam_first_check", 20, 1.5, 2.6},   // 4 mg are 2.67 mL
+      {"meloxicam_check", 20, 1.5, 1.3},         // 2 mg are 1.33 mL
+      {"firocoxib_check", 20, 57, 1.75},         // 100 mg: 99.75
+      {"firocoxib_check", 46, 227, 1},           // 230 mg
+      {"robenacoxib_check", 5, 5, 2},            // 10 mg
+      {"robenacoxib_check", 20, 10, 4},          // 40 mg
+      {"robenacoxib_check", 20, 20, 2},
+      {"robenacoxib_check", 20, 40, 1},
+      {"grapiprant_check", 20, 20, 2},          // 40 mg
+      {"grapiprant_check", 30, 60, 1},          // 60 mg
+      {"grapiprant_check", 50, 100, 1},         // 100 mg
+      {"gabapentin_check", 20, 100, 4},         // 400 mg
+      {"gabapentin_check", 20, 300, 1},         // 200 to 400 mg
+      {"gabapentin_kidney_check", 20, 100, 1},  // 100 mg
+      {"amantadine_check", 20, 100, 1},         // 100 mg
+      {"amantadine_check", 20, 10, 10},         // 100 mg
+      {"paracetamol_check", 20, 500, 0.5},      // 300 mg: 250
+      {"glucosamine", 23, 500, 1},              // 507 mg
+      {"glucosamine", 16, 100, 3.4},            // 352.8 mg are 3.53 mL
+      {"chondroitin", 16, 100, 2.5},            // 264 mg: 250
+      {"msm", 18, 500, 0.75},                   // 396.9 mg: 375
+      {"flax_oil", 23, 15, 1},                  // 15.2 mL
+      {"flax_oil", 16, 5, 2},                   // 10.58 mL: 10
+  };
+  std::size_t forms = 0;
+  for (auto const& one : pack->care) forms += one.give ? one.forms.size() : 0;
+  EXPECT_EQ(rows.size(), forms) << "a row for every form";
+  for (auto const& row : rows) {
+    auto const out = compute_dose(*care(row.name).give, care(row.name).at_most,
+                                  care(row.name).forms, row.kg, pack->doses, pack->syringe_marks);
+    auto const& portions = std::get<GivenDose>(out).portions;
+    auto const portion = std::find_if(portions.begin(), portions.end(), [&](auto const& one) {
+      return one.form.strength.value == row.strength;
+    });
+    ASSERT_NE(portion, portions.end()) << row.name << ' ' << row.strength;
+    EXPECT_NEAR(portion->count, row.count, 1e-9) << row.name << ' ' << row.strength;
+  }
+}
+// An interval ten times too short is ten doses a day, and no promise of an example sees it. The
+// shortest that the label, the manual or the `how` of the statement names for the amount that is
+// given (from memory where these say so).
+TEST_F(ShippedDoses, NothingIsGivenAgainSoonerThanItsSourceSays) {
+  std::map<std::string, double> const hours = {
+      {"methadone_acute", 4},    {"hydromorphone_acute", 2},
+      {"morphine_acute", 2},     {"buprenorphine_acute", 3},
+      {"butorphanol_acute", 1},  {"metamizole_acute", 8},
+      {"paracetamol_vein", 8},   {"carprofen_check", 24},
+      {"meloxicam_check", 24},   {"firocoxib_check", 24},
+      {"robenacoxib_check", 24}, {"grapiprant_check", 24},
+      {"gabapentin_check", 8},   {"gabapentin_kidney_check", 12},
+      {"amantadine_check", 12},  {"paracetamol_check", 8},
+      {"cannabidiol_check", 12}, {"bedinvetmab_check", 28 * 24},
+      {"fish_oil", 24},          {"mussel_powder", 24},
+      {"collagen_two", 24},      {"glucosamine", 24},
+      {"chondroitin", 24},       {"msm", 24},
+      {"flax_oil", 24}};
+  std::size_t intervals = 0;
+  for (auto const& one : pack->care) {
+    if (!one.give || !one.give->every || !depends_on_weight(*one.give)) continue;
+    ++intervals;
+    auto const row = hours.find(one.name);
+    ASSERT_NE(row, hours.end()) << one.name;
+    auto const& every = *one.give->every;
+    auto const unit = find_unit(every.unit.empty() ? one.give->every_up_to->unit : every.unit);
+    EXPECT_GE(convert(every.value, *unit, *find_unit("hours")), row->second) << one.name;
+  }
+  EXPECT_EQ(intervals, hours.size());
 }
 // Varney 2022: 40 mg of the usual powder hold 10 mg of collagen.
 TEST_F(ShippedDoses, CollagenIsCountedAsTheLabelCountsIt) {

@@ -438,6 +438,10 @@ TEST(Proofread, NamesThatDifferByOneLetterAreRemarkedOn) {
     EXPECT_EQ(remarks("names-alike", sign("swollen_paw") + sign("swollen_3") + sign(other)), "")
         << other;
   EXPECT_EQ(remarks("names-alike", sign("leg") + sign("log")), "");  // short
+  auto const grams = sign("leaf_g", "number in g from 1 to 500");
+  EXPECT_EQ(remarks("names-alike", grams + sign("leaf_h", "number in hours from 1 to 72")), "");
+  EXPECT_EQ(remarks("names-alike", grams + sign("leaf_mg", "number in mg from 1 to 500")),
+            "the signs `leaf_g` and `leaf_mg` differ by one letter");
   EXPECT_EQ(remarks("names-alike", cause("sprain_a", 5) + cause("sprain_b", 5)),
             "the causes `sprain_a` and `sprain_b` differ by one letter");
 }
