@@ -254,6 +254,7 @@ bool PlainCaseReader::findings(SignId sign, std::size_t at, Case& patient) {
   }
   if (!all.found.empty()) all.found_somewhere = true;
   if (all == Findings{}) return true;  // nothing was said
+  all.clear_everywhere = is_clear_all_over(pack_, pack_[sign], all);
   patient.answers.emplace_back(sign, std::move(all));
   return true;
 }

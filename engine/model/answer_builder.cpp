@@ -360,28 +360,11 @@ void AnswerBuilder::refuse_never_neutered() {
       .notes.push_back({"leave out `neutered`, or take `never neutered` out of the pack", {}});
 }
 
-// Whether every site that the sign is asked of was checked and is clear, on both sides: each whole,
-// for it may be elsewhere in it than at its named parts.
-bool AnswerBuilder::is_clear_everywhere(Sign const& sign, Findings const& findings) const {
-  if (findings.found_somewhere || findings.clear.empty()) return false;
-  auto const is_clear = [&](SiteId site, Side side) {
-    return std::any_of(findings.clear.begin(), findings.clear.end(), [&](SiteMark const& clear) {
-      return (clear.side == Side::any || clear.side == side) && pack_.covers(clear.site, site);
-    });
-  };
-  auto asked = sign.within;
-  for (std::uint32_t i = 0; i < pack_.sites.size() && sign.within.empty(); ++i)
-    if (!pack_.sites[i].inside) asked.push_back(SiteId{i});
-  return std::all_of(asked.begin(), asked.end(), [&](SiteId site) {
-    return is_clear(site, Side::left) && is_clear(site, Side::right);
-  });
-}
-
 Case AnswerBuilder::take() {
   for (auto& [sign, answer] : case_.answers)
     if (auto* findings = std::get_if<Findings>(&answer))
       findings->clear_everywhere =
-          findings->clear_everywhere || is_clear_everywhere(pack_[sign], *findings);
+          findings->clear_everywhere || is_clear_all_over(pack_, pack_[sign], *findings);
   std::sort(case_.answers.begin(), case_.answers.end(),
             [](auto const& a, auto const& b) { return a.first < b.first; });
   answered_.clear();

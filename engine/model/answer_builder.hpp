@@ -50,7 +50,6 @@ class AnswerBuilder {
   void not_neutered(std::string_view word, std::string_view beside, Place at);
   [[nodiscard]] bool is_new(SignId sign, Place at);
   [[nodiscard]] Findings* findings(SignId sign, Place at);
-  [[nodiscard]] bool is_clear_everywhere(Sign const& sign, Findings const& findings) const;
   [[nodiscard]] std::optional<SiteMark> site(SignId sign, std::string_view text, Place at);
 
   Pack const& pack_;

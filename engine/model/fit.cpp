@@ -113,4 +113,19 @@ bool site_fits(Pack const& pack, Sign const& sign, SiteMark const& mark, Place a
   return in_choice;
 }
 
+bool is_clear_all_over(Pack const& pack, Sign const& sign, Findings const& findings) {
+  if (findings.found_somewhere || findings.clear.empty()) return false;
+  auto const is_clear = [&](SiteId site, Side side) {
+    return std::any_of(findings.clear.begin(), findings.clear.end(), [&](SiteMark const& clear) {
+      return (clear.side == Side::any || clear.side == side) && pack.covers(clear.site, site);
+    });
+  };
+  auto asked = sign.within;
+  for (std::uint32_t i = 0; i < pack.sites.size() && sign.within.empty(); ++i)
+    if (!pack.sites[i].inside) asked.push_back(SiteId{i});
+  return std::all_of(asked.begin(), asked.end(), [&](SiteId site) {
+    return is_clear(site, Side::left) && is_clear(site, Side::right);
+  });
+}
+
 }  // namespace flinch

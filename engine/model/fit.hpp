@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "flinch/model/case.hpp"
 #include "flinch/model/pack.hpp"
 #include "flinch/text/diagnostic.hpp"
 
@@ -36,5 +37,9 @@ void suggest_unit(Diagnostic& diagnostic, double value, std::string_view unit,
 /// sign's choice (or covering part of it). What does not fit is reported.
 [[nodiscard]] bool site_fits(Pack const& pack, Sign const& sign, SiteMark const& mark, Place at,
                              Report& report);
+
+/// Whether each site that the sign is asked of was checked and is clear, on both sides: each whole,
+/// for it may be elsewhere in it than at its named parts. Such findings are a no.
+[[nodiscard]] bool is_clear_all_over(Pack const& pack, Sign const& sign, Findings const& findings);
 
 }  // namespace flinch

@@ -109,6 +109,13 @@ TEST(SaidIsRecorded, NoWordsAloneRecordWhatAnUnlessAsksFor) {
       ASSERT_NE(at, found.end()) << said.words;
       EXPECT_TRUE(at->may_calm);
       press(call, std::to_string(at - found.begin() + 1));
+      // Words that tell no step ask which one it is.
+      if (pack->signs[index(said.sign)].kind == AnswerKind::steps && !said.value) {
+        EXPECT_EQ(call.state().activity, cli::Activity::choosing) << said.words;
+        EXPECT_EQ(call.state().subject, said.sign) << said.words;
+        EXPECT_TRUE(call.state().patient.answers.empty()) << said.words;
+        continue;
+      }
       ASSERT_EQ(call.state().patient.answers.size(), 1U) << said.words;
       EXPECT_EQ(call.state().patient.answers[0].first, said.sign);
     }

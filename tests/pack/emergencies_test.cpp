@@ -69,6 +69,12 @@ std::set<SignId> danger_signs(Pack const& pack, Tables const& tables) {
   std::set<SignId> out;
   for (std::uint32_t a = 0; a < pack.alarms.size(); ++a) {
     if (pack.alarms[a].see != TierId{0}) continue;
+    // Where no heat is told, which stands in this alarm as well, the whole of being unwell sets
+    // nothing off.
+    if (pack.alarms[a].name == "unwell_after_heat") {
+      out.insert(*pack.find_sign("hot_day"));
+      continue;
+    }
     for (auto const& step : tables.trigger_steps(AlarmId{a}))
       if (step.kind == Tables::Step::Kind::leaf) out.insert(tables.leaves()[step.detail].sign);
   }

@@ -408,6 +408,7 @@ void drop_misplaced(Pack const& pack, Case& patient) {
     };
     std::erase_if(findings->found, is_misplaced);
     std::erase_if(findings->clear, is_misplaced);
+    if (is_clear_all_over(pack, pack[sign], *findings)) findings->clear_everywhere = true;
   }
   std::erase_if(patient.answers, [](auto const& answer) {
     auto const* findings = std::get_if<Findings>(&answer.second);

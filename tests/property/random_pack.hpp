@@ -32,7 +32,8 @@ enum class Wording : bool { short_hand, written_out };
 /// A random answer to a sign; sites answers may hold clear sites as well.
 [[nodiscard]] Answer random_answer(Pack const& pack, SignId sign, std::mt19937& random);
 
-/// Takes out what is no answer: sites outside a sign's own choice, and findings that say nothing.
+/// Makes the answers what a case file would say: without sites outside a sign's own choice and
+/// findings that say nothing, and with clear sites that are all of them for a no.
 void drop_misplaced(Pack const& pack, Case& patient);
 
 /// Makes some of what is told the complaint; of most cases that tell something.
