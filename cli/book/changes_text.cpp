@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <nlohmann/json.hpp>
 
 #include "book/trouble.hpp"
@@ -19,11 +20,25 @@ std::string plain(std::string name) {
   return inert(name);
 }
 
+// An amount that was turned into another unit is kept with all of its places: pounds in kilograms,
+// say.
+std::string with_fewer_places(std::string_view text) {
+  constexpr std::size_t many_places = 6;
+  double value = 0;
+  auto const read = std::from_chars(text.data(), text.data() + text.size(), value);
+  auto const number = text.substr(0, static_cast<std::size_t>(read.ptr - text.data()));
+  auto const point = number.find('.');
+  if (read.ec != std::errc() || point == std::string_view::npos ||
+      number.size() - point <= many_places)
+    return std::string(text);
+  return fmt::format("{:.4g}{}", value, text.substr(number.size()));
+}
+
 std::string value_words(std::string const& name, Json const& value) {
   if (value.is_null()) return "taken back";
   if (value.is_boolean()) return value.get<bool>() ? "yes" : "no";
   if (value == "") return "not told";
-  if (value.is_string()) return inert(value.get<std::string>());
+  if (value.is_string()) return inert(with_fewer_places(value.get<std::string>()));
   if (value.is_number_integer() && name == "ring back")
     return clock_text(static_cast<std::time_t>(value.get<long long>()));
   if (!value.is_array()) return inert(value.dump());

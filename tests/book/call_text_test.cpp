@@ -41,6 +41,9 @@ TEST(CallText, ChangesAreWords) {
                                 "ring back: " + cli::clock_text(1795618800)}));
   EXPECT_EQ(cli::changes_in_words(R"({"taken in": ""})"),
             std::vector<std::string>{"taken in: not told"});
+  EXPECT_EQ(cli::changes_in_words(
+                R"({"dog": {"weight": "32.658650640000005 kg"}, "call back": "0127 3.5550142"})"),
+            (std::vector<std::string>{"dog weight: 32.66 kg", "call back: 0127 3.5550142"}));
   EXPECT_TRUE(cli::changes_in_words("{}").empty());
   for (auto const& line : cli::changes_in_words(R"({"name": "a\u001b[2Jb"})"))
     EXPECT_EQ(line.find('\x1b'), std::string::npos);
