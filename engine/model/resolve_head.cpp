@@ -138,7 +138,7 @@ void Resolver::tiers() {
       missing("tier", t.name, "within");
     }
     if (t.harm) out.harm = t.harm->value;
-    if (!t.harm && !is_last && !written.has_lost("harm")) missing("tier", t.name, "harm");
+    if (!t.harm && !is_last && !written.has_lost("harm")) missing_harm(t.name);
     if (!t.say && !written.has_lost("say")) missing("tier", t.name, "say");
     if (t.harm && t.harm->value <= 0)
       report_.error(Code::tier_order, t.harm->at, "`harm` counts false alarms and is above zero");

@@ -94,8 +94,14 @@ std::optional<Hint> compared_step(Surroundings const& a) {
                               "`at least STEP`: name the step that follows `{}`",
                               a.token),
                   Span{begin, end}};
-    return Hint{fmt::format("numbers are compared by signs; below a step is written "
-                            "`not ... at least STEP`"),
+    if (sign == "<=")
+      return Hint{fmt::format("numbers are compared by signs; up to a step is written `not SIGN at "
+                              "least STEP`: name the step that follows `{}`",
+                              a.token),
+                  Span{begin, end}};
+    return Hint{fmt::format("numbers are compared by signs; below a step is written `not SIGN at "
+                            "least {}`",
+                            a.token),
                 Span{begin, end}};
   }
   return std::nullopt;

@@ -14,7 +14,7 @@ constexpr std::string_view no_condition =
     "a cause has no condition: a `rule` says what speaks for it";
 
 // The same beginning may stand for several clauses; a statement has one of them.
-constexpr std::array<MeantLine, 72> meant_lines = {{
+constexpr std::array<MeantLine, 78> meant_lines = {{
     {"never unless", "fit if", {}, true},
     {"not unless", "fit if", {}},
     {"only if", "fit if", {}},
@@ -40,6 +40,12 @@ constexpr std::array<MeantLine, 72> meant_lines = {{
     {"never for", "never if", {}},
     {"never with", "never if", {}},
     {"fit unless", "never if", {}},
+    {"unfit if", "never if", {}},
+    {"unfit for", "never if", {}},
+    {"misfit if", "never if", {}},
+    {"not fit if", "never if", {}},
+    {"not fit for", "never if", {}},
+    {"do not give if", "never if", {}},
     {"fits unless", "never if", {}},
     {"unless", "never if", {}},
     {"except if", "never if", {}},

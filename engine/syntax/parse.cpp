@@ -274,7 +274,7 @@ class FileParser {
 
   template <class T>
   [[nodiscard]] MeantLine const* meant_at(std::uint32_t at, std::uint32_t end) const {
-    constexpr std::size_t most_words = 3;  // of a row
+    constexpr std::size_t most_words = 4;  // of a row
     std::vector<std::string_view> phrases;
     for (auto const& clause : clauses_of<T>()) phrases.push_back(clause.phrase);
     return meant_line(lowered(words_at(at, end, most_words).first), phrases);
