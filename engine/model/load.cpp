@@ -127,6 +127,8 @@ class Loader {
   }
 
   [[nodiscard]] BreedTable breed_table() {
+    for (auto const& file : files_)
+      for (auto const& lost : file.lost) is_whole_ = is_whole_ && lost.keyword != "pack";
     for (std::size_t i = 0; i < files_.size(); ++i)
       for (auto const& statement : files_[i].statements) {
         auto const* head = std::get_if<syntax::PackHead>(&statement);
