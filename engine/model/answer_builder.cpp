@@ -209,6 +209,13 @@ void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
                                                 s.kind == AnswerKind::steps ? "step" : "choice",
                                                 word, fmt::join(names_of(s.values), ", ")));
         if (auto const sex = sign == patient_sign::sex ? sex_of_the_neutered(word) : std::nullopt) {
+          if (shows_examples_) {
+            error.notes.push_back(
+                {fmt::format("whether it is neutered stands beside the sex: `sex {}, neutered yes`",
+                             sex->empty() ? "male" : *sex),
+                 {}});
+            return;
+          }
           error.notes.push_back({fmt::format("`neutered: yes` stands beside the sex: {}",
                                              sex->empty() ? "`sex: male` or `sex: female`"
                                                           : fmt::format("`sex: {}`", *sex)),

@@ -20,6 +20,9 @@ class AnswerBuilder {
   /// Says nothing of unknown breeds: their table could not be read.
   void forgive_breeds() { forgives_breeds_ = true; }
 
+  /// Shows answers as an example writes them, not as a case file does.
+  void shows_examples() { shows_examples_ = true; }
+
   /// Says nothing of unknown words for a sex: those of the pack could not be read.
   void forgive_sexes() { forgives_sexes_ = true; }
 
@@ -55,6 +58,7 @@ class AnswerBuilder {
   Pack const& pack_;
   Report& report_;
   Case case_;
+  bool shows_examples_ = false;
   bool forgives_breeds_ = false;
   bool forgives_sexes_ = false;
   std::unordered_map<std::uint32_t, Place> answered_;

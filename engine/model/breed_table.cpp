@@ -74,6 +74,7 @@ class TableReader {
       }
       Breed breed;
       breed.key = key;
+      bool is_name_misspelt = false;
       for (auto const& [field, field_at, content] : value.members) {
         if (field == "name" && content.kind == Node::Kind::scalar)
           breed.name = content.scalar;
@@ -86,17 +87,26 @@ class TableReader {
         else if (field == "groups")
           for (auto const& item : content.items) group(breed, item);
         else
-          report_.error(Code::breed_table, field_at,
-                        fmt::format("`{}` is not a part of a breed; there are `name`, `size`, "
-                                    "`weight`, `also` and `groups`",
-                                    field));
+          is_name_misspelt = unknown_part(field, field_at) == "name" || is_name_misspelt;
       }
       if (auto const* told = value.find("weight")) fits_weights(breed, told->at);
-      if (breed.name.empty())
+      if (breed.name.empty() && !is_name_misspelt)
         report_.error(Code::breed_table, at, fmt::format("breed `{}` has no name", key));
       remember(breed, at);
       table_.breeds.push_back(std::move(breed));
     }
+  }
+
+  // Reports it, and answers which part was probably meant.
+  std::optional<std::string> unknown_part(std::string_view field, Place at) {
+    auto& error = report_.error(Code::breed_table, at,
+                                fmt::format("`{}` is not a part of a breed; there are `name`, "
+                                            "`size`, `weight`, `also` and `groups`",
+                                            field));
+    auto meant = nearest(field, {"name", "size", "weight", "also", "groups"});
+    if (!meant && field == "breed") meant = "name";
+    if (meant) error.did_you_mean(*meant);
+    return meant;
   }
 
   void remember(Breed const& breed, Place at) {

@@ -127,10 +127,15 @@ class Loader {
   }
 
   [[nodiscard]] BreedTable breed_table() {
+    for (auto const& file : files_)
+      for (auto const& lost : file.lost) is_whole_ = is_whole_ && lost.keyword != "pack";
     for (std::size_t i = 0; i < files_.size(); ++i)
       for (auto const& statement : files_[i].statements) {
         auto const* head = std::get_if<syntax::PackHead>(&statement);
-        if (head == nullptr || !head->breed_table) continue;
+        if (head == nullptr) continue;
+        // What a table would define is unknown where its clause could not be read.
+        if (!head->breed_table && has_lost_breed_table(files_[i])) is_whole_ = false;
+        if (!head->breed_table) continue;
         auto const id = read_data(i, *head->breed_table);
         if (!id) {
           is_whole_ = false;
@@ -153,6 +158,13 @@ class Loader {
   }
 
  private:
+  [[nodiscard]] static bool has_lost_breed_table(syntax::File const& file) {
+    return std::any_of(file.damaged.begin(), file.damaged.end(), [](auto const& damage) {
+      auto const& lost = damage.clauses;
+      return std::find(lost.begin(), lost.end(), "breed table") != lost.end();
+    });
+  }
+
   // In the folder of the entry, by the alphabet.
   [[nodiscard]] std::vector<std::string> files_beside() const {
     if (!list_ || paths_.empty()) return {};

@@ -30,6 +30,7 @@ void Resolver::examples() {
 
 void Resolver::example_answers(syntax::Example const& written, Example& out) {
   AnswerBuilder builder(pack_, report_);
+  builder.shows_examples();
   if (!is_whole_ && pack_.breeds.breeds.empty()) builder.forgive_breeds();
   if (!written_packs_.empty() && written_packs_.front().has_lost("called")) builder.forgive_sexes();
   auto const sign_of = [&](syntax::Name const& name) -> std::optional<SignId> {

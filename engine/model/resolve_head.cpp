@@ -129,12 +129,16 @@ void Resolver::tiers() {
     out.until_then = text_or_empty(t.until_then);
     if (t.until_then) out.say += ' ' + out.until_then;
     out.at = t.name.at;
-    if (t.within)
-      out.within_s = quantity(*t.within, Dimension::time).value_or(0);
-    else if (!written.has_lost("within"))
+    bool is_within_known = false;
+    if (t.within) {
+      auto const within_s = quantity(*t.within, Dimension::time);
+      is_within_known = within_s.has_value();
+      out.within_s = within_s.value_or(0);
+    } else if (!written.has_lost("within")) {
       missing("tier", t.name, "within");
+    }
     if (t.harm) out.harm = t.harm->value;
-    if (!t.harm && !is_last && !written.has_lost("harm")) missing("tier", t.name, "harm");
+    if (!t.harm && !is_last && !written.has_lost("harm")) missing_harm(t.name);
     if (!t.say && !written.has_lost("say")) missing("tier", t.name, "say");
     if (t.harm && t.harm->value <= 0)
       report_.error(Code::tier_order, t.harm->at, "`harm` counts false alarms and is above zero");
@@ -143,7 +147,7 @@ void Resolver::tiers() {
                     "the last tier is where a patient stays by itself, so it has no `harm`");
     if (!pack_.tiers.empty()) {
       auto const& before = pack_.tiers.back();
-      if (t.within && out.within_s <= before.within_s)
+      if (is_within_known && out.within_s <= before.within_s)
         report_.error(
             Code::tier_order, t.within->at,
             fmt::format("tiers stand most urgent first: `within` must be longer than that of "

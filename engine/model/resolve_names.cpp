@@ -278,6 +278,16 @@ void Resolver::missing(std::string_view kind, syntax::Name const& name, std::str
       error.notes.push_back({fmt::format("written as in `{}`", one.form), {}});
 }
 
+// `harm` falls from tier to tier, so the example is below that of the tier before.
+void Resolver::missing_harm(syntax::Name const& tier) {
+  if (pack_.tiers.empty() || !pack_.tiers.back().harm) return missing("tier", tier, "harm");
+  auto const& before = pack_.tiers.back();
+  report_.error(Code::missing_clause, tier.at, fmt::format("tier `{}` has no `harm`", tier.text))
+      .notes.push_back({fmt::format("written as in `harm {:.3g}`, less than that of `{}`",
+                                    *before.harm / 2, before.name),
+                        {}});
+}
+
 std::vector<SourceId> Resolver::cited(std::vector<syntax::Name> const& names) {
   std::vector<SourceId> out;
   for (auto const& name : names)

@@ -244,9 +244,11 @@ void Resolver::sign_relations() {
                     "`mentioned` fits signs that are there or not: yes or no, sites, steps");
     if (s.applies_if) {
       if (!has_no && out.kind != AnswerKind::one_of)
-        report_.error(Code::part_misfit, s.applies_if->at,
-                      "`applies if` fits signs with an answer for where it is false: yes or no, "
-                      "sites, steps, one of");
+        report_
+            .error(Code::part_misfit, s.applies_if->at,
+                   "`applies if` fits signs with an answer for where it is false: yes or no, "
+                   "sites, steps, one of")
+            .notes.push_back({"take it out: a number may be answered `unknown`", {}});
       out.applies_if = condition(*s.applies_if);
     }
   }

@@ -156,6 +156,7 @@ class Resolver {
   [[nodiscard]] std::optional<PromisedAmount> promised_amount(syntax::Promise const& written);
 
   void missing(std::string_view kind, syntax::Name const& name, std::string_view clause);
+  void missing_harm(syntax::Name const& tier);
   template <class T>
   void rationale(std::string_view kind, Written<T> const& written, std::string& because,
                  std::vector<SourceId>& cites);

@@ -45,15 +45,19 @@ class OddFigures {
   void look(RuleId id) {
     auto const& rule = pack_[id];
     look_at_extremes(rule);
-    if (seems_swapped(rule))
+    bool const is_swapped = seems_swapped(rule);
+    if (is_swapped) {
+      bool const is_all = count_not_higher(rule, Equal::no) == rule.entries.size();
       remarks_.add(
           Code::swapped_figures, rule.at, {rule.at},
-          fmt::format("rule `{}` speaks against every cause that it names: `usual` is "
-                      "higher than each figure behind `in`",
-                      rule.name),
+          fmt::format("rule `{}` speaks {} that it names: `usual` is {}", rule.name,
+                      is_all ? "against every cause" : "for no cause",
+                      is_all ? "higher than each figure behind `in`"
+                             : "as high as the highest figure behind `in`"),
           "`usual` is how often it is so in patients with none of these causes, `in` how "
           "often with the cause",
           "change the two over if they have changed places; name the causes it speaks for");
+    }
     double strongest = 0;
     std::vector<RuleEntry const*> strong;
     RuleEntry const* first = nullptr;
@@ -63,7 +67,8 @@ class OddFigures {
       if (i > 0 && entry.family && rule.entries[i - 1].family == entry.family)
         continue;  // one figure for all of a family
       auto const& name = entry.family ? pack_[*entry.family].name : pack_[entry.cause].name;
-      if (weight == 0)
+      // Where `usual` is to blame, its figure is the one to mend.
+      if (weight == 0 && !is_swapped)
         remarks_.add(
             Code::idle_figure, entry.at, {rule.at},
             fmt::format("the frequency of rule `{}` in `{}` is the usual one", rule.name, name),
@@ -127,10 +132,21 @@ class OddFigures {
                             (sign.kind == AnswerKind::steps && !is_usual);
       is_finding = is_finding && is_there && polarity == Polarity::positive && !sign.of_the_patient;
     });
-    return is_finding &&
-           std::all_of(rule.entries.begin(), rule.entries.end(), [&](RuleEntry const& entry) {
-             return !entry.frequencies.empty() && entry.frequencies.front() < rule.usual.front();
-           });
+    return is_finding && count_not_higher(rule, Equal::yes) == rule.entries.size() &&
+           count_not_higher(rule, Equal::no) > 0;
+  }
+
+  enum class Equal { no, yes };
+
+  // Of how many causes the figure is below `usual`, or as high.
+  [[nodiscard]] static std::size_t count_not_higher(Rule const& rule, Equal equal) {
+    return static_cast<std::size_t>(
+        std::count_if(rule.entries.begin(), rule.entries.end(), [&](RuleEntry const& entry) {
+          if (entry.frequencies.empty()) return false;
+          auto const figure = entry.frequencies.front();
+          return figure < rule.usual.front() ||
+                 (equal == Equal::yes && figure == rule.usual.front());
+        }));
   }
 
   // The largest weight, for or against, that any outcome of the rule gives the cause.

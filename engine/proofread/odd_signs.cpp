@@ -20,6 +20,7 @@ class OddSigns {
   void find() {
     find_first_steps_in_alarms();
     for (std::size_t i = patient_sign::count; i < pack_.signs.size(); ++i) look(pack_.signs[i]);
+    for (auto const& rule : pack_.rules) look(rule);
     find_alike(pack_.signs, "sign");
     find_alike(pack_.causes, "cause");
   }
@@ -59,6 +60,27 @@ class OddSigns {
                               sign.values.front().name, sign.name,
                               alarm.floor_of ? "floor" : "alarm", alarm.name));
       });
+  }
+
+  // The shares of a rule go by the order of its bands, which a reader takes for that of the steps.
+  void look(Rule const& rule) {
+    auto const& sign = pack_[rule.over];
+    if (rule.condition || sign.kind != AnswerKind::steps) return;
+    std::vector<std::uint32_t> order;
+    for (auto const& band : rule.bands)
+      if (!band.test.values.empty()) order.push_back(band.test.values.front());
+    if (order.size() != rule.bands.size() || std::is_sorted(order.begin(), order.end()) ||
+        std::is_sorted(order.rbegin(), order.rend()))
+      return;
+    std::vector<std::string> steps;
+    for (auto const& value : sign.values) steps.push_back(value.name);
+    remarks_.add(Code::step_order, rule.at, {rule.at},
+                 fmt::format("the bands of rule `{}` stand in another order than the steps of "
+                             "`{}`: {}",
+                             rule.name, sign.name, fmt::join(steps, ", ")),
+                 "each share belongs to the band in its place, so two of them may have changed "
+                 "places",
+                 "write the bands, and the shares with them, in the order of the steps");
   }
 
   // There the shortest time comes first, and may be the worst.

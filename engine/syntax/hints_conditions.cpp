@@ -59,6 +59,54 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 8> comparing
      {"lower", "< 39.5 C"},
      {"equals", ">= 39.5 C"}}};
 
+// `eats less`: with no number behind it, a word that compares may be the name of a step.
+std::optional<Hint> step_beside(Surroundings const& a) {
+  auto const behind = after_blanks(a.rest.substr(a.token.size()));
+  auto const next = word_at(behind, 0);
+  bool const ends = behind.empty() || behind.front() == ')' || next == "and" || next == "or";
+  bool const compares = std::any_of(comparing_words.begin(), comparing_words.end(),
+                                    [&](auto const& row) { return row.first == a.token; });
+  if (!ends || !compares || !a.expects_end() || !is_name(a.word_before)) return std::nullopt;
+  return Hint{
+      fmt::format("a step is named by `is`, from it on by `at least`: `{0} is {1}`, "
+                  "`{0} at least {1}`; numbers are compared by `over`, `under`, `>=`, `<=`",
+                  a.word_before, a.token)};
+}
+
+// `down >= lies_more`, `lame > mild`.
+std::optional<Hint> compared_step(Surroundings const& a) {
+  constexpr std::array<std::string_view, 4> signs = {">=", "<=", ">", "<"};
+  if (a.misfit.content != Content::condition || !is_name(a.token)) return std::nullopt;
+  auto before = a.misfit.text.substr(a.misfit.stretch.begin, a.misfit.at - a.misfit.stretch.begin);
+  while (!before.empty() && is_blank(before.back())) before.remove_suffix(1);
+  for (auto const sign : signs) {
+    if (!before.ends_with(sign)) continue;
+    auto const begin =
+        a.misfit.stretch.begin + static_cast<std::uint32_t>(before.size() - sign.size());
+    auto const end = a.misfit.at + static_cast<std::uint32_t>(a.token.size());
+    if (sign == ">=")
+      return Hint{fmt::format("numbers are compared by signs; from a step on is written "
+                              "`at least {}`",
+                              a.token),
+                  Span{begin, end}, fmt::format("at least {}", a.token)};
+    if (sign == ">")
+      return Hint{fmt::format("numbers are compared by signs; from a step on is written "
+                              "`at least STEP`: name the step that follows `{}`",
+                              a.token),
+                  Span{begin, end}};
+    if (sign == "<=")
+      return Hint{fmt::format("numbers are compared by signs; up to a step is written `not SIGN at "
+                              "least STEP`: name the step that follows `{}`",
+                              a.token),
+                  Span{begin, end}};
+    return Hint{fmt::format("numbers are compared by signs; below a step is written `not SIGN at "
+                            "least {}`",
+                            a.token),
+                Span{begin, end}};
+  }
+  return std::nullopt;
+}
+
 std::string promises_there_are() {
   std::string out;
   for (auto const& row : promise_words) {
@@ -120,14 +168,42 @@ std::optional<Hint> known_is_meant(Surroundings const& a) {
               Span{begin, end}, ""};
 }
 
+// What is written into an answer too much or too little.
+std::optional<Hint> answers(Surroundings const& a) {
+  auto const starts = after_blanks(a.misfit.text.substr(a.misfit.stretch.begin));
+  bool const is_colon = a.rest.starts_with(':');
+  if (is_colon && (starts.starts_with("one of") || starts.starts_with("steps")))
+    return a.over(1, "no colon here: the answers follow at once, as in `one of clear, cloudy`", "");
+  if (starts.starts_with("one of:"))
+    return Hint{"no colon here: the answers follow at once, as in `one of clear, cloudy`"};
+  if (starts.starts_with("yes or no") && a.expects_end() &&
+      (a.token == "or" || a.rest.front() == ','))
+    return Hint{"leave this out: `unknown` may be answered to every sign",
+                Span{a.misfit.at, a.misfit.at + static_cast<std::uint32_t>(a.rest.size())}, ""};
+  if (starts.starts_with("number") && a.token == "per")
+    return Hint{
+        "of what the number counts stands in `ask`, and here its unit alone: "
+        "`answer number in per minute from 5 to 150`"};
+  bool const has_list = starts.starts_with("one of") || starts.starts_with("steps");
+  if (has_list && a.expects_end() && is_name(a.token) && a.is_same_line && !a.word_before.empty())
+    return Hint{
+        fmt::format("a comma is missing between the answers: `{}, {}`", a.word_before, a.token)};
+  return std::nullopt;
+}
+
 }  // namespace
 
 // The clauses whose parts have an order or a kind of their own.
 std::optional<Hint> clause(Surroundings const& a) {
+  bool const compares = a.token == "over" || a.token == "under" || a.token == "between";
+  if (a.misfit.content == Content::condition && a.word_before == "is" && compares)
+    return Hint{fmt::format("`is` names a value; a number is compared by `{}` alone", a.token),
+                Span{a.before_word, a.before_word + 2}, ""};
   auto const starts = after_blanks(a.misfit.text.substr(a.misfit.stretch.begin));
   if (a.misfit.expected == "`:`" && a.misfit.holds == Holds::meaning)
     return Hint{fmt::format("a colon stands before the condition: `{}`", a.misfit.form)};
   if (a.misfit.holds == Holds::answer) {
+    if (auto out = answers(a)) return out;
     if (starts.starts_with("number"))
       return Hint{
           "a number is asked for as in `answer number in C from 30 to 44`; without a unit "
@@ -149,6 +225,12 @@ std::optional<Hint> clause(Surroundings const& a) {
       if (next != "kg") return Hint{"a dose by weight is written `per kg`; any other has no `per`"};
     }
   }
+  if (a.misfit.form.starts_with("site ") && a.word_before == "paired" && a.token == "in")
+    return Hint{fmt::format("`paired` stands last: `{}`", a.misfit.form)};
+  if (a.expects("a value or an amount") && !is_name(a.token))
+    if (auto const small = as_name(a.token))
+      return a.over(a.token.size(), fmt::format("a name is written in small letters: `{}`", *small),
+                    small);
   bool const wants_value = a.expects("name of a value") || a.expects("name of a step");
   if (wants_value && a.rest.front() == '"')
     return Hint{"a step or choice is told by its name, without quotes, and not by its text"};
@@ -160,6 +242,15 @@ std::optional<Hint> clause(Surroundings const& a) {
     return Hint{"from a step on is written `if at least STEP`, from a number on `if >= 5`"};
   if (a.misfit.holds == Holds::promises && is_digit(a.rest.front()) && a.expects_end())
     return Hint{"an amount is promised behind `offered NAME` or `ask first NAME` alone"};
+  if (a.misfit.holds == Holds::promises && a.rest.front() == ',' && a.expects_end()) {
+    auto const next = after_blanks(a.rest.substr(1));
+    if (word_at(next, 0) == "no")
+      return Hint{fmt::format("what must not be is promised by `not`: `not {}`",
+                              word_at(after_blanks(next.substr(2)), 0))};
+  }
+  if (a.misfit.holds == Holds::promises && a.token == "no")
+    return Hint{fmt::format("what must not be is promised by `not`: `not {}`",
+                            word_at(after_blanks(a.rest.substr(2)), 0))};
   if (a.misfit.holds == Holds::promises && a.rest.front() == ',' && a.expects_end())
     return Hint{fmt::format("behind a comma stands another promise: {}", promises_there_are())};
   if (a.misfit.holds == Holds::never_neutered)
@@ -198,6 +289,10 @@ std::optional<Hint> yes_or_no(Surroundings const& a) {
   bool const is_two = word == "yes" || word == "no" || word == "y" || word == "yesno" ||
                       word == "bool" || word == "boolean" || word == "true";
   if (is_two) return a.over(a.rest.size(), "it is written `answer yes or no`", "yes or no");
+  if (is_digit(a.rest.front()))
+    return Hint{
+        "a number is asked for by its ends, `answer number from 1 to 5`, or with its unit, "
+        "`answer number in mg from 1 to 5`"};
   if (word == "scale" || word == "score" || word == "numeric" || word == "range")
     return Hint{
         "a number is asked for by `answer number in UNIT from A to B`, ordered words by "
@@ -214,6 +309,7 @@ std::optional<Hint> yes_or_no(Surroundings const& a) {
 }
 
 std::optional<Hint> comparison(Surroundings const& a) {
+  if (auto out = compared_step(a)) return out;
   constexpr std::array<std::pair<std::string_view, std::string_view>, 6> marks = {
       {{"≥", ">="}, {"≤", "<="}, {"=>", ">="}, {"=<", "<="}, {"⩾", ">="}, {"⩽", "<="}}};
   for (auto const& [mark, here] : marks)
@@ -268,6 +364,7 @@ std::optional<Hint> in_condition(Surroundings const& a) {
     return a.over(a.token.size(), "what must not be is written `and not`", "and not");
   if (a.rest.front() == ':' && a.word_before.empty())
     return a.over(1, "no colon here: the condition follows at once", "");
+  if (auto out = step_beside(a)) return out;
   for (auto const& [said, here] : comparing_words)
     if (word == said)
       return Hint{fmt::format("numbers are compared by `over`, `under`, `>=`, `<=`: `{}`", here)};
@@ -292,6 +389,14 @@ std::optional<Hint> in_condition(Surroundings const& a) {
     return Hint{"a condition comes first, and its words behind it: `if SIGN \"...\"`"};
   if (a.expects_end() && a.rest.front() == '"')
     return Hint{"a condition has no text behind it in this clause"};
+  auto const written = a.misfit.text.substr(0, a.before_word);
+  auto const of_side = written.substr(0, written.find_last_not_of(" \t") + 1);
+  if (a.expects_end() && is_name(a.word_before) && is_name(a.token) &&
+      (of_side.ends_with(" left") || of_side.ends_with(" right") || of_side.ends_with(" at")))
+    return Hint{fmt::format("a place is one name, as its `site` defines it: `{}_{}`, or the pack's "
+                            "own word for it",
+                            a.word_before, a.token),
+                Span{a.before_word, a.misfit.at + static_cast<std::uint32_t>(a.token.size())}};
   if (a.is_same_line && a.expects_end() && is_name(a.word_before) && !a.token.empty() &&
       !is_reserved(a.token))
     return Hint{

@@ -43,6 +43,14 @@ std::optional<std::string> readings_of(std::string_view whole, std::string_view 
 
 Hint shares() { return {"the shares of the bands stand side by side without commas: `55 35 10`"}; }
 
+// `0.7` for 70%.
+Hint part_of_one(Surroundings const& a, std::string_view part) {
+  auto const begin = static_cast<std::uint32_t>(part.data() - a.misfit.text.data());
+  auto const written = fmt::format("{:.4g}%", 100 * value(part));
+  return {fmt::format("a frequency is written in per cent, or per 1000: `{}`", written),
+          Span{begin, begin + static_cast<std::uint32_t>(part.size())}, written};
+}
+
 // `every 4.8 hours`; nothing where the hours would have to be rounded.
 std::optional<std::string> often(double times) {
   constexpr std::array<std::string_view, 4> words = {"once", "twice", "three times", "four times"};
@@ -134,7 +142,14 @@ std::optional<Hint> point(Surroundings const& a) {
     auto const written = fmt::format("{}.{}", whole, part);
     return Hint{fmt::format("the decimal mark is a point: `{}`", written), both, written};
   }
-  if (a.rest.front() == ',' && is_digit(a.last) && a.expects("shares")) return shares();
+  if (a.rest.front() == ',' && is_digit(a.last) && a.expects("shares")) {
+    auto const before = a.number_before();
+    // `in sprain 0.7, fracture 0.4`: a part of one, where the next cause follows.
+    auto const next = after_blanks(a.rest.substr(1));
+    bool const is_part = value(before) <= 1 && !next.empty() && !is_digit(next.front());
+    if (is_part) return part_of_one(a, before);
+    return shares();
+  }
   if (a.rest.front() == '/' && is_digit(a.last) && a.rest.size() > 1 && is_digit(a.rest[1]) &&
       !a.expects_frequency()) {
     auto const above = a.number_ending(a.misfit.at);

@@ -83,6 +83,23 @@ std::optional<Hint> language_word(Surroundings const& a) {
                 word);
 }
 
+// `rule rolling Rolling or kicking`: only the head of a statement has words behind a name.
+std::optional<Hint> title(Surroundings const& a) {
+  bool const takes_title = a.misfit.holds == Holds::names &&
+                           a.misfit.form.find('"') != std::string_view::npos &&
+                           a.misfit.form.find(':') == std::string_view::npos;
+  if (!takes_title || !a.expects_end() || !a.is_same_line || !is_name_before_capital(a) ||
+      !holds_letter(a.token))
+    return std::nullopt;
+  auto const line = a.rest.substr(0, std::min(a.rest.find_first_of("\r\n"), a.rest.size()));
+  constexpr std::size_t longest = 60;  // that is repeated whole
+  if (line.size() > longest || line.find('"') != std::string_view::npos) return std::nullopt;
+  return a.over(line.size(),
+                fmt::format("its words stand between quotes behind the name: `{} \"{}\"`",
+                            a.word_before, line),
+                fmt::format("\"{}\"", line));
+}
+
 // Capitals, hyphens, foreign letters, words of the language.
 std::optional<Hint> name(Surroundings const& a) {
   if (is_name(a.token) && letter_or_digit(a.rest.substr(a.token.size())) == 0 &&
@@ -195,6 +212,11 @@ std::optional<Hint> two_words(Surroundings const& a) {
     return std::nullopt;
   if (!a.is_same_line || !could_go_on || !is_name(a.word_before) || !is_all_name_parts(a.token))
     return std::nullopt;
+  if (a.misfit.expected == "`shares`" && is_digit(a.token.front()))
+    return Hint{
+        fmt::format("`shares` stands between the name and the figure: `overlap {} shares "
+                    "50%: a, b`",
+                    a.word_before)};
   auto const joined = fmt::format("{}_{}", a.word_before, a.token);
   Span const both{a.before_word, a.misfit.at + static_cast<std::uint32_t>(a.token.size())};
   return Hint{fmt::format("a name is one word, its parts joined by `_`: `{}`; several names stand "

@@ -11,6 +11,7 @@
 #include "syntax/clauses.hpp"
 #include "syntax/hints.hpp"
 #include "syntax/layout.hpp"
+#include "syntax/meant_lines.hpp"
 #include "syntax/words.hpp"
 #include "syntax/written_elsewhere.hpp"
 
@@ -203,6 +204,13 @@ class FileParser {
       auto const* clause = clause_at<T>(text_, lines[i]);
       auto next = i + 1;
       while (next < lines.size() && clause_at<T>(text_, lines[next]) == nullptr) ++next;
+      if (auto const* meant = meant_instead<T>(lines[i])) {
+        damage.clauses.push_back(clause->phrase);
+        damage.clauses.push_back(meant->clause);
+        damage.is_wide = true;
+        i = next;
+        continue;
+      }
       auto const after = phrase_at(text_, lines[i].begin, clause->phrase);
       auto& earlier = seen.at(static_cast<std::size_t>(clause - clauses_of<T>().data()));
       auto const at = place(lines[i].begin, after);
@@ -213,12 +221,14 @@ class FileParser {
       } else {
         earlier = at;
         is_wide_ = false;
+        meant_ = {};
         auto const errors = report_.error_count();
         bool const is_read = read_with_hint<T>(
             clause_stretch(after, lines[next - 1].end, *clause), lines.subspan(i + 1, next - i - 1),
             [&](Stretch const& piece, Report& report) { return clause->read(piece, report, out); });
         if (!is_read) {
           damage.clauses.push_back(clause->phrase);
+          if (!meant_.empty()) damage.clauses.push_back(meant_);
           // What an open text has swallowed was said where the lines were read.
           damage.is_wide = damage.is_wide || is_wide_ || report_.error_count() == errors;
         }
@@ -251,10 +261,48 @@ class FileParser {
     return result;
   }
 
+  // `avoid if ill`: begins as a clause does, and is another. Says so.
+  template <class T>
+  MeantLine const* meant_instead(Line const& line) {
+    auto const* meant = meant_at<T>(line.begin, line.end);
+    if (meant == nullptr || !meant->goes_on) return nullptr;
+    auto& error = report_.error(Code::expected, place(line.begin, line.begin + 1),
+                                fmt::format("expected a clause, found `{}`", meant->written));
+    name_meant(*meant, line.begin, line.end, error);
+    return meant;
+  }
+
+  template <class T>
+  [[nodiscard]] MeantLine const* meant_at(std::uint32_t at, std::uint32_t end) const {
+    constexpr std::size_t most_words = 4;  // of a row
+    std::vector<std::string_view> phrases;
+    for (auto const& clause : clauses_of<T>()) phrases.push_back(clause.phrase);
+    return meant_line(lowered(words_at(at, end, most_words).first), phrases);
+  }
+
+  // The words that stand for the clause are underlined, and it may be written over them.
+  void name_meant(MeantLine const& meant, std::uint32_t at, std::uint32_t end,
+                  Diagnostic& diagnostic) const {
+    auto const words =
+        static_cast<std::size_t>(std::count(meant.written.begin(), meant.written.end(), ' ') + 1);
+    diagnostic.at.span = {at, words_at(at, end, words).second};
+    diagnostic.notes.clear();
+    diagnostic.instead.reset();
+    if (meant.remedy.empty())
+      diagnostic.did_you_mean(meant.clause);
+    else
+      diagnostic.notes.push_back({std::string(meant.remedy), {}});
+  }
+
   template <class T>
   void own_line(Stretch const& s, std::uint32_t at, Diagnostic& diagnostic) {
     // The parts of a dose and of a floor are called as clauses are.
     if (s.holds == Holds::dose || s.holds == Holds::floor) return;
+    // `temperature is over 40 C`, `expect no alarm`: a clause's word, and none begins here.
+    auto before = text_.substr(s.span.begin, at - s.span.begin);
+    while (!before.empty() && is_blank(before.back())) before.remove_suffix(1);
+    bool const is_compared = s.content == Content::condition && before.ends_with(" is");
+    if (is_compared || s.holds == Holds::promises) return;
     for (auto const& clause : clauses_of<T>()) {
       if (clause.phrase == species_line || phrase_at(text_, at, clause.phrase) == 0) continue;
       is_wide_ = true;
@@ -280,7 +328,7 @@ class FileParser {
       auto const [written, stop] = words_at(at, end, words);
       auto const limit = clause.phrase.size() / 3;
       auto const distance = edit_distance(written, clause.phrase, limit);
-      if (distance > limit || distance >= least) continue;
+      if (distance > limit || distance >= least || !turns_alike(written, clause.phrase)) continue;
       least = distance;
       meant = clause.phrase;
       place.end = stop;
@@ -290,6 +338,22 @@ class FileParser {
     diagnostic.did_you_mean(meant);
     diagnostic.at.span = place;
     return true;
+  }
+
+  // Whether a word that turns the meaning round stands in both or in none: `not if` is never
+  // `fit if`.
+  [[nodiscard]] static bool turns_alike(std::string_view written, std::string_view phrase) {
+    constexpr std::array<std::string_view, 6> words = {"not",    "no",     "never",
+                                                       "unless", "except", "without"};
+    auto const turns = [&](std::string_view text) {
+      return std::count_if(words.begin(), words.end(), [&](auto const word) {
+        auto const at = text.find(word);
+        auto const end = at + word.size();
+        return at != std::string_view::npos && (at == 0 || text[at - 1] == ' ') &&
+               (end == text.size() || text[end] == ' ');
+      });
+    };
+    return turns(written) == turns(phrase);
   }
 
   // So many words, single blanks between them, and where they end.
@@ -321,6 +385,31 @@ class FileParser {
     return out;
   }
 
+  // `budgie: age 1 year`, `budgie 1 year`, `limps yes`, in an example.
+  bool name_patient_line(std::uint32_t at, std::uint32_t end, Diagnostic& diagnostic) const {
+    auto const word = word_at(text_, at);
+    auto next = at + static_cast<std::uint32_t>(word.size());
+    bool const has_colon = next < end && text_[next] == ':';
+    while (next < end && (text_[next] == ' ' || text_[next] == '\t')) ++next;
+    if (word.empty() || next >= end) return false;
+    auto const behind = word_at(text_, next);
+    if (behind == "yes" || behind == "no" || behind == "unknown") {
+      diagnostic.notes = {
+          {fmt::format("`{0}` stands first, and the signs behind it: `{0} {1}`", behind, word),
+           {}}};
+    } else if (has_colon || is_digit(text_[next])) {
+      diagnostic.notes = {{fmt::format("what is told of the patient stands behind the pack's "
+                                       "species without a colon, each fact with its name: "
+                                       "`{} age 2 years, sex female`",
+                                       word),
+                           {}}};
+    } else {
+      return false;
+    }
+    diagnostic.instead.reset();
+    return true;
+  }
+
   template <class T>
   void name_clauses(std::uint32_t at, std::uint32_t end, Diagnostic& diagnostic) {
     auto const word = word_at(text_, at);
@@ -333,9 +422,10 @@ class FileParser {
     auto const written_as_form = [](Note const& note) {
       return note.message.starts_with("written as in");
     };
-    bool const is_fact =
-        std::find(phrases.begin(), phrases.end(), species_line) != phrases.end() &&
-        std::find(patient_facts.begin(), patient_facts.end(), word) != patient_facts.end();
+    bool const has_patient =
+        std::find(phrases.begin(), phrases.end(), species_line) != phrases.end();
+    bool const is_fact = has_patient && std::find(patient_facts.begin(), patient_facts.end(),
+                                                  word) != patient_facts.end();
     if (is_fact) {
       diagnostic.notes = {
           {fmt::format("what is told of the patient begins with the pack's species, "
@@ -343,6 +433,11 @@ class FileParser {
                        species_line, word),
            {}}};
       return;
+    }
+    if (has_patient && name_patient_line(at, end, diagnostic)) return;
+    if (auto const* meant = meant_at<T>(at, end)) {
+      meant_ = meant->clause;
+      return name_meant(*meant, at, end, diagnostic);
     }
     if (word.empty()) {  // a mark; what is known of it was said
       std::erase_if(diagnostic.notes, written_as_form);
@@ -397,7 +492,8 @@ class FileParser {
   Limits const& limits_;
   Report& report_;
   std::vector<Line> lines_;
-  bool is_wide_ = false;  // a clause that failed took another with it
+  std::string_view meant_;  // the clause that took the place of the one that failed
+  bool is_wide_ = false;    // a clause that failed took another with it
   File out_;
 };
 

@@ -59,6 +59,7 @@ Look quote;          ///< curly and single quotes
 Look unseen;         ///< characters that cannot be seen
 Look comment;        ///< comments of other languages
 Look language_word;  ///< `AND`, `Not`
+Look title;          ///< `rule rolling Rolling or kicking`
 Look name;           ///< capitals, hyphens, foreign letters, words of the language
 Look mark;           ///< marks that other ways of writing have
 Look neutered;       ///< other words for the neutered

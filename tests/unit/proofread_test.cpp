@@ -419,6 +419,18 @@ TEST(Proofread, StepsBeginWithTheUsual) {
             "");
 }
 
+TEST(Proofread, BandsStandInTheOrderOfTheSteps) {
+  auto const bands = [](std::string const& order) {
+    return remarks("step-order", two_causes + sign("x", "steps normal, less, nothing") +
+                                     rule("r", "over x: " + order, "70 20 10", "sprain 10 30 60"));
+  };
+  EXPECT_EQ(bands("normal, nothing, less"),
+            "the bands of rule `r` stand in another order than the steps of `x`: normal, less, "
+            "nothing");
+  EXPECT_EQ(bands("normal, less, nothing"), "");
+  EXPECT_EQ(bands("nothing, less, normal"), "");  // all turned round is a way of writing
+}
+
 TEST(Proofread, NobodyIsAskedFirstWhatOnlyAClinicCanTell) {
   auto const for_clinic = [](std::string const& seen_by) {
     return "sign p \"p\"\n  ask \"p?\"\n  answer yes or no\n  seen by " + seen_by +
@@ -469,6 +481,13 @@ TEST(Proofread, AFindingThatSpeaksAgainstAllItsCausesMayBeSwapped) {
     EXPECT_EQ(remarks("swapped-figures", signs + rule("r", well, "60%", "sprain 4%")), "") << well;
   EXPECT_EQ(remarks("swapped-figures", signs + rule("r", "if a", "10%", "sprain 4%, strain 30%")),
             "");
+  // One figure as high as `usual`, and the others lower: `usual` is to be mended, and nobody is
+  // told to take the cause out.
+  auto const most = signs + rule("r", "if a", "70%", "sprain 70%, strain 30%");
+  EXPECT_EQ(remarks("swapped-figures", most),
+            "rule `r` speaks for no cause that it names: `usual` is as high as the highest figure "
+            "behind `in`");
+  EXPECT_EQ(remarks("idle-figure", most), "");
 }
 
 TEST(Proofread, ALevelIsShownByAnExampleThatJustReachesIt) {
