@@ -139,6 +139,7 @@ class Resolver {
   // resolve_amounts.cpp: doses, and levels of what was taken
   void needs_weights(syntax::Care const& written);
   void care_dose(Written<syntax::Care> const& entry);
+  void care_way(syntax::Name const& way);
   void care_range(syntax::Dose const& dose);
   void care_interval(syntax::Dose const& dose);
   void care_forms(syntax::Care const& written);

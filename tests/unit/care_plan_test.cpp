@@ -473,6 +473,21 @@ TEST(CarePromises, EachKindIsKeptAndBroken) {
             "offered m: it is not known to fit: not known: c");
 }
 
+// Every way that is swallowed is barred as `by mouth` is; no other is.
+TEST(CarePlan, WhatIsSwallowedIsHeldBackWhateverItsWayIsCalled) {
+  auto const advice = [&](std::string const& way) {
+    return planned(care("m", "  first aid\n  give 1 mg per kg " + way + "\n"),
+                   "dog: {species: dog, weight: 10 kg}\nanswers: {danger: yes}")
+        .find("m")
+        ->advice;
+  };
+  for (auto const* way : {"by mouth", "by drench", "by gavage", "by tube", "under the tongue",
+                          "on the food", "into the water", "into the stomach"})
+    EXPECT_EQ(advice(way), Advice::withheld) << way;
+  for (auto const* way : {"by injection", "on the skin", "into the vein", "by vein", "on the back"})
+    EXPECT_EQ(advice(way), Advice::offered) << way;
+}
+
 // Each amount is reckoned in the row: dose x weight, then down to what can be measured.
 TEST(CarePromises, AnAmountIsPromisedAsItComesOut) {
   auto const broken = [&](std::string const& clauses, std::string const& weight,

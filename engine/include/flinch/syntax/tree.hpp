@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -424,7 +425,14 @@ struct Dose {
   friend bool operator==(Dose const&, Dose const&) = default;
 };
 
-/// Whether what is given is swallowed or stays in the mouth: by its last word.
+/// Whether these words say a way that is known: `by mouth`, `into the vein`. One that is not could
+/// not be held back as what goes by mouth is.
+[[nodiscard]] bool is_known_way(std::string_view route);
+/// The ways that begin with `by`: "by mouth", "by injection".
+[[nodiscard]] std::vector<std::string> ways_known();
+/// The places behind `on the`, `into the` and `under the`.
+[[nodiscard]] std::vector<std::string> places_known();
+/// Whether what is given is swallowed or stays in the mouth: `by drench`, `under the tongue`.
 [[nodiscard]] bool is_by_mouth(Dose const& dose);
 /// Whether it goes through a needle.
 [[nodiscard]] bool is_injected(Dose const& dose);
