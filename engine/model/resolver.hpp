@@ -155,6 +155,7 @@ class Resolver {
   void example_answers(syntax::Example const& written, Example& out);
   [[nodiscard]] std::optional<Promise> promise(syntax::Promise const& written);
   [[nodiscard]] std::optional<PromisedAmount> promised_amount(syntax::Promise const& written);
+  [[nodiscard]] std::optional<PromisedPortion> promised_portion(syntax::Promise const& written);
 
   void missing(std::string_view kind, syntax::Name const& name, std::string_view clause);
   template <class T>

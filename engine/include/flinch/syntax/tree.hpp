@@ -550,6 +550,9 @@ struct Promise {
   std::optional<Quantity> amount;  ///< takes the unit of `up_to` when it has none
   std::optional<Quantity> up_to;
   Place at;
+  /// What of a `form` holds that, `in 4 mL` or `in 1.5 tablets`; or from the least to the most.
+  std::optional<Quantity> portion{};  ///< takes the unit of `portion_up_to` when it has none
+  std::optional<Quantity> portion_up_to{};
   friend bool operator==(Promise const&, Promise const&) = default;
 };
 
