@@ -349,9 +349,15 @@ void serialize(Archive& archive, PromisedAmount& it) {
 }
 
 template <class Archive>
+void serialize(Archive& archive, PromisedPortion& it) {
+  auto& [kind, least, most] = it;
+  archive(kind, least, most);
+}
+
+template <class Archive>
 void serialize(Archive& archive, Promise& it) {
-  auto& [kind, subject, rank, amount, text] = it;
-  archive(kind, subject, rank, amount, text);
+  auto& [kind, subject, rank, amount, portion, text] = it;
+  archive(kind, subject, rank, amount, portion, text);
 }
 
 template <class Archive>

@@ -242,7 +242,8 @@ class Completer {
       auto const behind = is_it ? count - size(row.words) : 0;
       if (is_it && row.refers && behind == (row.takes_rank ? 1U : 0U))
         *row.refers == NameKind::cause ? causes() : names(*row.refers);
-      if (is_it && row.takes_amount && behind == 3) word("to");  // a name, a number, its unit
+      if (is_it && row.takes_amount && behind == 3)
+        words({"to", "in"});  // a name, a number, its unit
     }
   }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "flinch/assess/evaluator.hpp"
@@ -10,6 +11,11 @@
 
 namespace flinch {
 namespace {
+
+// What `check` prints is told with six digits.
+bool is_as_told(double a, double b) {
+  return std::abs(a - b) <= 1e-5 * std::max(std::abs(a), std::abs(b));
+}
 
 std::string tier_name(Pack const& pack, std::optional<TierId> tier) {
   return tier ? pack[*tier].name : "no tier";
@@ -129,6 +135,19 @@ std::string amount_text(Care const& care, GivenDose const& dose) {
          fmt::format("{:.6g}{}", dose.amount, unit);
 }
 
+// "4 mL, 1.5 tablets": as a promise says it.
+std::string portions_text(GivenDose const& dose) {
+  constexpr std::array<std::string_view, 4> pieces = {"tablets", "capsules", "mL", "spoons"};
+  std::string out;
+  for (auto const& portion : dose.portions) {
+    bool const is_range = portion.least_count < portion.count;
+    out += fmt::format("{}{}{:.6g} {}", out.empty() ? " in " : ", or ",
+                       is_range ? fmt::format("{:.6g} to ", portion.least_count) : std::string(),
+                       portion.count, pieces.at(static_cast<std::size_t>(portion.form.kind)));
+  }
+  return out;
+}
+
 // What came out for a measure, and why it did.
 class MeasureOutcome {
  public:
@@ -146,23 +165,28 @@ class MeasureOutcome {
     return measure_->advice;
   }
 
+  [[nodiscard]] bool is_held_by(PromisedPortion const& promised) const {
+    auto const* dose = given();
+    if (dose == nullptr) return false;
+    return std::any_of(dose->portions.begin(), dose->portions.end(),
+                       [&](Portion const& portion) { return is_promised(portion, promised); });
+  }
+
   [[nodiscard]] bool comes_to(PromisedAmount const& promised) const {
     auto const* dose = given();
     if (dose == nullptr) return false;
-    // What `check` prints is told with six digits.
-    auto const is_same = [](double a, double b) {
-      return std::abs(a - b) <= 1e-5 * std::max(std::abs(a), std::abs(b));
-    };
     bool const is_least =
-        !promised.least || (care_.give->up_to && is_same(*promised.least, dose->low));
-    return is_least && is_same(promised.most, dose->amount);
+        !promised.least || (care_.give->up_to && is_as_told(*promised.least, dose->low));
+    return is_least && is_as_told(promised.most, dose->amount);
   }
 
-  [[nodiscard]] std::string text() const {
+  [[nodiscard]] std::string text(bool with_portions) const {
     auto const how = advice();
     if (!how) return misfit();
     auto const* dose = given();
-    auto const amount = dose == nullptr ? "" : " " + amount_text(care_, *dose);
+    auto const amount = dose == nullptr ? ""
+                                        : " " + amount_text(care_, *dose) +
+                                              (with_portions ? portions_text(*dose) : "");
     switch (*how) {
       case Advice::offered:
         return "offered" + amount;
@@ -209,6 +233,11 @@ class MeasureOutcome {
 };
 
 }  // namespace
+
+bool is_promised(Portion const& portion, PromisedPortion const& promised) {
+  return portion.form.kind == promised.kind && is_as_told(promised.most, portion.count) &&
+         (!promised.least || is_as_told(*promised.least, portion.least_count));
+}
 
 std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& assessor,
                                            Example const& example) {
@@ -267,8 +296,9 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
                              : promise.kind == Kind::withheld
                                  ? advice == Advice::withheld
                                  : advice == Advice::ask_first || advice == Advice::ask_vet;
-        expect(is_kept && (!promise.amount || outcome.comes_to(*promise.amount)), promise,
-               outcome.text());
+        bool const is_amount = !promise.amount || outcome.comes_to(*promise.amount);
+        bool const is_held = !promise.portion || outcome.is_held_by(*promise.portion);
+        expect(is_kept && is_amount && is_held, promise, outcome.text(promise.portion.has_value()));
         break;
       }
       case Kind::nothing_told:

@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "flinch/text/nearest.hpp"
 #include "model/fit.hpp"
 #include "model/resolver.hpp"
 
@@ -159,6 +160,7 @@ void Resolver::care_dose(Written<syntax::Care> const& entry) {
         std::array{Dimension::mass, Dimension::volume, Dimension::time, Dimension::share});
   };
   if (auto const& dose = written.give) {
+    if (dose->route) care_way(*dose->route);
     auto const& last = dose->up_to ? *dose->up_to : dose->amount;
     if (dose->per != syntax::PerWeight::no && last.unit.empty() &&
         (written.at_most || !written.forms.empty())) {
@@ -189,6 +191,27 @@ void Resolver::care_dose(Written<syntax::Care> const& entry) {
     if (!dose_unit(written)) check(*written.at_most);  // else it is compared with the dose's
   }
   care_forms(written);
+}
+
+// What is not known as going by mouth would be told where nothing may go by mouth.
+void Resolver::care_way(syntax::Name const& way) {
+  if (syntax::is_known_way(way.text)) return;
+  auto const ways = syntax::ways_known();
+  auto const places = syntax::places_known();
+  auto& error = report_.error(
+      Code::unknown_value, way.at,
+      fmt::format("`{}` is no known way, so nobody could tell whether it goes by mouth", way.text));
+  constexpr std::array<std::string_view, 4> orally = {"oral", "orally", "po", "os"};
+  auto const word = std::string_view(way.text).substr(way.text.rfind(' ') + 1);
+  auto const near = nearest(way.text, {ways.begin(), ways.end()});
+  if (std::find(orally.begin(), orally.end(), word) != orally.end())
+    error.did_you_mean("by mouth");
+  else if (near)
+    error.did_you_mean(*near);
+  error.notes.push_back({fmt::format("the ways are `{}`, and `on the`, `onto the`, `into the` or "
+                                     "`under the` with one of: {}",
+                                     fmt::join(ways, "`, `"), fmt::join(places, ", ")),
+                         {}});
 }
 
 // Of a range the first takes the unit of the second where it has none.

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "flinch/syntax/fixed_words.hpp"
 #include "flinch/syntax/print.hpp"
@@ -131,6 +132,10 @@ std::optional<Promise> Resolver::promise(syntax::Promise const& written) {
     out.amount = promised_amount(written);
     if (!out.amount) return std::nullopt;
   }
+  if (written.portion) {
+    out.portion = promised_portion(written);
+    if (!out.portion) return std::nullopt;
+  }
   if (written.kind == Kind::among) {
     if (written.rank.value < 1 || written.rank.value > 100) {
       report_.error(Code::count_range, written.rank.at, "a rank from 1 to 100 fits here");
@@ -183,6 +188,54 @@ std::optional<PromisedAmount> Resolver::promised_amount(syntax::Promise const& w
   if (*first < *most) return PromisedAmount{first, *most, std::string(unit->name)};
   report_.error(Code::empty_range, cover(written.amount->at, written.up_to->at),
                 "amounts run from the least to the most");
+  return std::nullopt;
+}
+
+// Of a form that the measure has; a liquid in mL, whatever volume it was told in.
+std::optional<PromisedPortion> Resolver::promised_portion(syntax::Promise const& written) {
+  using syntax::FormKind;
+  constexpr std::array<std::pair<std::string_view, FormKind>, 6> counted = {
+      {{"tablet", FormKind::tablet},
+       {"tablets", FormKind::tablet},
+       {"capsule", FormKind::capsule},
+       {"capsules", FormKind::capsule},
+       {"spoon", FormKind::spoon},
+       {"spoons", FormKind::spoon}}};
+  auto const& entry = written_care_.at(*care_names_.find(written.name.text));
+  auto const& last = written.portion_up_to ? *written.portion_up_to : *written.portion;
+  auto const* pieces = std::find_if(counted.begin(), counted.end(),
+                                    [&](auto const& row) { return row.first == last.unit; });
+  auto const volume = find_unit(last.unit);
+  bool const is_liquid = volume && volume->dimension == Dimension::volume;
+  if (pieces == counted.end() && !is_liquid) {
+    report_.error(Code::unit_misfit, last.at,
+                  fmt::format("what is drawn up is told in mL, what is counted in `tablets`, "
+                              "`capsules` or `spoons`, as in `in 4 mL`, `in 1.5 tablets`"));
+    return std::nullopt;
+  }
+  auto const kind = is_liquid ? FormKind::liquid : pieces->second;
+  auto const& forms = entry.statement->forms;
+  bool const has_it =
+      std::any_of(forms.begin(), forms.end(), [&](auto const& form) { return form.kind == kind; });
+  if (!has_it) {
+    if (!entry.damaged())
+      report_.error(Code::unit_misfit, last.at,
+                    fmt::format("`{}` has no `form` that is measured so", written.name.text));
+    return std::nullopt;
+  }
+  auto const count = [&](syntax::Quantity const& told) {
+    auto const own = find_unit(told.unit);
+    return is_liquid && own && own->dimension == Dimension::volume
+               ? convert(told.value, *own, *find_unit("mL"))
+           : is_liquid ? convert(told.value, *volume, *find_unit("mL"))
+                       : told.value;
+  };
+  auto const most = count(last);
+  auto const least = written.portion_up_to ? std::optional(count(*written.portion)) : std::nullopt;
+  if (most > 0 && (!least || (*least > 0 && *least < most)))
+    return PromisedPortion{kind, least, most};
+  report_.error(Code::empty_range, written.portion->at,
+                "what is drawn up or counted lies above 0, and runs from the least to the most");
   return std::nullopt;
 }
 

@@ -139,6 +139,7 @@ class Resolver {
   // resolve_amounts.cpp: doses, and levels of what was taken
   void needs_weights(syntax::Care const& written);
   void care_dose(Written<syntax::Care> const& entry);
+  void care_way(syntax::Name const& way);
   void care_range(syntax::Dose const& dose);
   void care_interval(syntax::Dose const& dose);
   void care_forms(syntax::Care const& written);
@@ -154,6 +155,7 @@ class Resolver {
   void example_answers(syntax::Example const& written, Example& out);
   [[nodiscard]] std::optional<Promise> promise(syntax::Promise const& written);
   [[nodiscard]] std::optional<PromisedAmount> promised_amount(syntax::Promise const& written);
+  [[nodiscard]] std::optional<PromisedPortion> promised_portion(syntax::Promise const& written);
 
   void missing(std::string_view kind, syntax::Name const& name, std::string_view clause);
   void missing_harm(syntax::Name const& tier);

@@ -1,5 +1,5 @@
-// Doses that no example promises, and times and limits of doses that are likelier a slip than
-// meant.
+// Doses and portions that no example promises, and times and limits of doses that are likelier a
+// slip than meant.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "flinch/care/dose.hpp"
+#include "flinch/care/promises.hpp"
 #include "flinch/model/units.hpp"
 #include "flinch/syntax/print.hpp"
 #include "proofread/remarks.hpp"
@@ -17,6 +18,8 @@ namespace {
 // Judgements: hardly any dose of a drug is given again sooner, or goes on for longer.
 constexpr double soonest_again_s = 30.0 * 60;
 constexpr double longest_s = 400.0 * 86400;
+// Judgement: a limit this many times over what the heaviest gets was never meant to hold anything.
+constexpr double far_over = 3;
 constexpr std::size_t weights_tried = 64;
 constexpr double lightest_tried_kg = 0.001;
 
@@ -43,7 +46,9 @@ class OddDoses {
       times(care);
       if (!depends_on_weight(*care.give)) continue;
       promises(i);
-      limits(care);
+      if (can_be_given(care))
+        for (auto const& form : care.forms) portion_promised(i, form);
+      if (care.at_most && care.give->per != syntax::PerWeight::no) idle_limit(care);
     }
   }
 
@@ -75,6 +80,43 @@ class OddDoses {
                     "there: `expect offered {} {}` with the amount in {}",
                     care.name, is_range ? "LEAST to MOST" : "AMOUNT",
                     shown.unit.empty() ? "the dose's unit" : shown.unit));
+  }
+
+  // An amount says nothing of the strength: ten times too weak, ten times as much is drawn up.
+  void portion_promised(std::uint32_t i, syntax::Form const& form) {
+    auto const& care = pack_.care[i];
+    for (auto const& example : pack_.examples)
+      for (auto const& promise : example.promises) {
+        using Kind = syntax::Promise::Kind;
+        bool const is_of_it = (promise.kind == Kind::offered || promise.kind == Kind::ask_first) &&
+                              promise.subject == i && promise.portion;
+        if (is_of_it && holds(care, form, example.patient, *promise.portion)) return;
+      }
+    constexpr std::array<std::string_view, 4> units = {"tablets", "capsules", "mL", "spoons"};
+    auto const unit = units.at(static_cast<std::size_t>(form.kind));
+    add(care, Code::untested_form, form.strength.at,
+        fmt::format("no example promises how many {} of this `form` of `{}` are given", unit,
+                    care.name),
+        "a slip of ten in its strength would be drawn up or counted as it stands",
+        fmt::format("reckon it by hand, the amount by the strength, and write it in an example: "
+                    "`expect offered {} in NUMBER {}`",
+                    care.name, unit));
+  }
+
+  [[nodiscard]] bool holds(Care const& care, syntax::Form const& form, Case const& patient,
+                           PromisedPortion const& promised) const {
+    for (auto const& [sign, answer] : patient.answers) {
+      auto const* kg = std::get_if<double>(&answer);
+      if (sign != patient_sign::weight || kg == nullptr) continue;
+      auto const dose = at_weight(care, *kg);
+      auto const* given = std::get_if<GivenDose>(&dose);
+      if (given == nullptr) return false;
+      return std::any_of(given->portions.begin(), given->portions.end(),
+                         [&](Portion const& portion) {
+                           return portion.form == form && is_promised(portion, promised);
+                         });
+    }
+    return false;
   }
 
   void times(Care const& care) {
@@ -112,8 +154,26 @@ class OddDoses {
     return compute_dose(*care.give, care.at_most, care.forms, kg, pack_.doses, pack_.syringe_marks);
   }
 
+  // A limit ten times too high lets a slip in the weight through.
+  void idle_limit(Care const& care) {
+    auto const dose = compute_dose(*care.give, {}, {}, pack_.doses.heaviest_kg, pack_.doses);
+    auto const* given = std::get_if<GivenDose>(&dose);
+    auto const limit_unit = find_unit(care.at_most->unit);
+    if (given == nullptr || !limit_unit) return;
+    auto const unit = find_unit(given->unit);
+    if (!unit || unit->dimension != limit_unit->dimension) return;
+    if (convert(care.at_most->value, *limit_unit, *unit) <= far_over * given->high) return;
+    add(care, Code::odd_dose, care.at_most->at,
+        fmt::format("`at most` is more than {:g} times what the heaviest gets of `{}`", far_over,
+                    care.name),
+        fmt::format("at {:g} kg it is {:.6g} {}, so the limit never holds anything back",
+                    pack_.doses.heaviest_kg, given->high, given->unit),
+        "mend the figure and the unit of `at most`, or leave it out");
+  }
+
   // Over the weights that are dosed, in equal steps of their logarithm.
-  void limits(Care const& care) {
+  // Whether it can be, to anybody.
+  bool can_be_given(Care const& care) {
     bool is_ever_given = false;
     bool is_always_capped = care.at_most && care.give->per != syntax::PerWeight::no;
     // A pack that says no weights believes any above 0.
@@ -137,6 +197,7 @@ class OddDoses {
           fmt::format("`at most` is less than every dose of `{}`", care.name),
           "even the lightest that is dosed gets the most there is, so its weight never counts",
           "mend the amount, or the figure and the unit of `at most`");
+    return is_ever_given;
   }
 
   Pack const& pack_;

@@ -330,8 +330,12 @@ auto const named_promise_def = with_name > a_name;
 Rule<struct promised_amount_id, shapes::PromisedAmount> const promised_amount =
     "an amount such as `20 mg`";
 auto const promised_amount_def = quantity >> -(Word("to") > quantity);
+Rule<struct promised_portion_id, shapes::PromisedAmount> const promised_portion =
+    "what is drawn up or counted such as `4 mL`, `1.5 tablets`";
+auto const promised_portion_def = quantity >> -(Word("to") > quantity);
 Rule<struct given_promise_id, shapes::GivenPromise> const given_promise = "a promise";
-auto const given_promise_def = with_amount > a_name > -promised_amount;
+auto const given_promise_def = with_amount > a_name > -promised_amount >
+                               -(Word("in") > promised_portion);
 Rule<struct promise_id, shapes::Promise> const promise = any_promise_words.c_str();
 auto const promise_def = bare_promise | ranked_promise | given_promise | named_promise;
 Rule<struct promises_id, std::vector<shapes::Promise>> const promises = any_promise_words.c_str();
@@ -355,7 +359,7 @@ BOOST_SPIRIT_DEFINE(floor_test, floor)
 BOOST_SPIRIT_DEFINE(every, often, interval, route, held)
 BOOST_SPIRIT_DEFINE(dose, form, gate, level, benefit, setting_value, setting, settings, told_facts)
 BOOST_SPIRIT_DEFINE(places, found, clear, ranked_promise, named_promise, promised_amount,
-                    given_promise, promise, promises)
+                    promised_portion, given_promise, promise, promises)
 
 // --- running one production -------------------------------------------------------------------
 

@@ -1,32 +1,87 @@
 // What kind of way a dose is given by, told by its words.
 #include <algorithm>
 #include <array>
+#include <span>
 
 #include "flinch/syntax/tree.hpp"
 
 namespace flinch::syntax {
 namespace {
 
-template <std::size_t n>
-bool ends_with_any(std::string_view route, std::array<std::string_view, n> const& places) {
-  auto const last = route.substr(route.rfind(' ') + 1);
-  return std::find(places.begin(), places.end(), last) != places.end();
+using Words = std::span<std::string_view const>;
+
+// Swallowed, or kept in the mouth.
+constexpr std::array<std::string_view, 4> swallowed_by = {"mouth", "drench", "gavage", "tube"};
+constexpr std::array<std::string_view, 11> swallowed_on = {"mouth",   "tongue", "gums", "cheek",
+                                                           "lips",    "food",   "feed", "water",
+                                                           "stomach", "rumen",  "crop"};
+constexpr std::array<std::string_view, 4> needled_by = {"injection", "infusion", "vein", "muscle"};
+constexpr std::array<std::string_view, 8> needled_into = {"vein",  "muscle", "joint", "belly",
+                                                          "chest", "bone",   "spine", "artery"};
+constexpr std::array<std::string_view, 5> other_by = {"inhalation", "nebuliser", "enema", "nose",
+                                                      "skin"};
+constexpr std::array<std::string_view, 23> other_on = {
+    "skin", "back",  "neck", "shoulder", "flank",   "leg",     "wound", "eye",
+    "eyes", "ear",   "ears", "nose",     "nostril", "hoof",    "paw",   "foot",
+    "teat", "udder", "womb", "vagina",   "rectum",  "bladder", "shell"};
+
+bool is_among(std::string_view word, Words words) {
+  return std::find(words.begin(), words.end(), word) != words.end();
 }
+
+bool is_a_place(std::string_view word) {
+  return is_among(word, swallowed_on) || is_among(word, needled_into) || is_among(word, other_on);
+}
+
+std::string_view last_word(std::string_view route) { return route.substr(route.rfind(' ') + 1); }
+
+/// `drench` of `by drench`; empty where the way begins with its place.
+std::string_view word_behind_by(std::string_view route) {
+  constexpr std::string_view by = "by ";
+  if (!route.starts_with(by)) return {};
+  auto const rest = route.substr(by.size());
+  return rest.substr(0, rest.find(' '));
+}
+
+bool is_by_place(std::string_view route) { return route.find(" the ") != std::string_view::npos; }
 
 }  // namespace
 
+bool is_known_way(std::string_view route) {
+  auto const by = word_behind_by(route);
+  bool const is_known_by = by.empty() || is_among(by, swallowed_by) || is_among(by, needled_by) ||
+                           is_among(by, other_by);
+  return is_known_by && (!is_by_place(route) || is_a_place(last_word(route)));
+}
+
+std::vector<std::string> ways_known() {
+  std::vector<std::string> out;
+  for (Words const words : {Words(swallowed_by), Words(needled_by), Words(other_by)})
+    for (auto const word : words) out.push_back("by " + std::string(word));
+  return out;
+}
+
+std::vector<std::string> places_known() {
+  std::vector<std::string> out;
+  for (Words const words : {Words(swallowed_on), Words(needled_into), Words(other_on)})
+    for (auto const word : words)
+      if (std::find(out.begin(), out.end(), word) == out.end()) out.emplace_back(word);
+  return out;
+}
+
 bool is_by_mouth(Dose const& dose) {
-  constexpr std::array<std::string_view, 4> places = {"mouth", "tongue", "gums", "cheek"};
-  return dose.route && ends_with_any(dose.route->text, places);
+  if (!dose.route) return false;
+  std::string_view const route = dose.route->text;
+  return is_among(word_behind_by(route), swallowed_by) ||
+         (is_by_place(route) && is_among(last_word(route), swallowed_on));
 }
 
 bool is_injected(Dose const& dose) {
-  constexpr std::array<std::string_view, 6> places = {"vein",  "muscle", "joint",
-                                                      "belly", "chest",  "bone"};
   if (!dose.route) return false;
   std::string_view const route = dose.route->text;
-  return route.starts_with("by injection") || route == "under the skin" ||
-         (route.starts_with("into the ") && ends_with_any(route, places));
+  return is_among(word_behind_by(route), needled_by) || route == "under the skin" ||
+         (route.find("into the ") != std::string_view::npos &&
+          is_among(last_word(route), needled_into));
 }
 
 }  // namespace flinch::syntax

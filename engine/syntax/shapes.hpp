@@ -277,6 +277,7 @@ struct GivenPromise {
   Token kind;
   Token name;
   std::optional<PromisedAmount> amount;
+  std::optional<PromisedAmount> portion;
 };
 using Promise = x3::variant<RankedPromise, GivenPromise, NamedPromise, Token>;
 
@@ -336,5 +337,5 @@ BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::PatientFacts, species, setting
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::Finding, sign, places)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::RankedPromise, kind, rank, name)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::PromisedAmount, amount, up_to)
-BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::GivenPromise, kind, name, amount)
+BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::GivenPromise, kind, name, amount, portion)
 BOOST_FUSION_ADAPT_STRUCT(flinch::syntax::shapes::NamedPromise, kind, name)

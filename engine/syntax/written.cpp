@@ -260,7 +260,9 @@ std::string written(Promise const& promise) {
   if (row.takes_rank) out += ' ' + print_number(promise.rank.value);
   if (row.refers) out += ' ' + promise.name.text;
   return out + (promise.amount ? ' ' + written(*promise.amount) : "") +
-         (promise.up_to ? " to " + written(*promise.up_to) : "");
+         (promise.up_to ? " to " + written(*promise.up_to) : "") +
+         (promise.portion ? " in " + written(*promise.portion) : "") +
+         (promise.portion_up_to ? " to " + written(*promise.portion_up_to) : "");
 }
 
 }  // namespace flinch::syntax

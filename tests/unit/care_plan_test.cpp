@@ -473,6 +473,21 @@ TEST(CarePromises, EachKindIsKeptAndBroken) {
             "offered m: it is not known to fit: not known: c");
 }
 
+// Every way that is swallowed is barred as `by mouth` is; no other is.
+TEST(CarePlan, WhatIsSwallowedIsHeldBackWhateverItsWayIsCalled) {
+  auto const advice = [&](std::string const& way) {
+    return planned(care("m", "  first aid\n  give 1 mg per kg " + way + "\n"),
+                   "dog: {species: dog, weight: 10 kg}\nanswers: {danger: yes}")
+        .find("m")
+        ->advice;
+  };
+  for (auto const* way : {"by mouth", "by drench", "by gavage", "by tube", "under the tongue",
+                          "on the food", "into the water", "into the stomach"})
+    EXPECT_EQ(advice(way), Advice::withheld) << way;
+  for (auto const* way : {"by injection", "on the skin", "into the vein", "by vein", "on the back"})
+    EXPECT_EQ(advice(way), Advice::offered) << way;
+}
+
 // Each amount is reckoned in the row: dose x weight, then down to what can be measured.
 TEST(CarePromises, AnAmountIsPromisedAsItComesOut) {
   auto const broken = [&](std::string const& clauses, std::string const& weight,
@@ -493,9 +508,20 @@ TEST(CarePromises, AnAmountIsPromisedAsItComesOut) {
   // A tenfold slip in the dose.
   EXPECT_EQ(broken("  give 20 mg per kg on the skin\n", "7.3 kg", "offered m 14.6 mg"),
             "offered m 14.6 mg: offered 146 mg");
+  // 2 x 10 = 20 mg: 4 mL of 5 mg per mL; 0.4 mL where the strength slipped by ten
+  std::string const drawn = "  give 2 mg per kg on the skin\n  form liquid 5 mg per mL\n";
+  EXPECT_EQ(broken(drawn, "10 kg", "offered m 20 mg in 4 mL"), "");
+  EXPECT_EQ(broken(drawn, "10 kg", "offered m in 0.004 L"), "");
+  EXPECT_EQ(broken("  give 2 mg per kg on the skin\n  form liquid 50 mg per mL\n", "10 kg",
+                   "offered m 20 mg in 4 mL"),
+            "offered m 20 mg in 4 mL: offered 20 mg in 0.4 mL");
   // 1 to 2 mg x 10 = 10 to 20 mg; tablets of 12 mg in halves: 1 1/2 hold 18 mg
   std::string const range = "  give 1 to 2 mg per kg on the skin\n  form tablet 12 mg in halves\n";
   EXPECT_EQ(broken(range, "10 kg", "offered m 18 mg"), "");
+  EXPECT_EQ(broken(range, "10 kg", "offered m 18 mg in 1.5 tablets"), "");
+  EXPECT_EQ(broken(range, "10 kg", "offered m in 1 to 1.5 tablets"), "");
+  EXPECT_EQ(broken(range, "10 kg", "offered m in 2 tablets"),
+            "offered m in 2 tablets: offered 10 to 18 mg in 1 to 1.5 tablets");
   EXPECT_EQ(broken(range, "10 kg", "offered m 10 to 18 mg"), "");
   EXPECT_EQ(broken(range, "10 kg", "offered m 1 to 18 mg"),
             "offered m 1 to 18 mg: offered 10 to 18 mg");

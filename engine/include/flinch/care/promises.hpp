@@ -4,8 +4,12 @@
 #include <vector>
 
 #include "flinch/assess/assessment.hpp"
+#include "flinch/care/dose.hpp"
 
 namespace flinch {
+
+/// Whether a promise says this portion. Counts are compared with the five digits that are told.
+[[nodiscard]] bool is_promised(Portion const& portion, PromisedPortion const& promised);
 
 /// A promise that was not kept, and what came out instead.
 struct BrokenPromise {

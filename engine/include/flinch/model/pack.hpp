@@ -275,11 +275,19 @@ struct PromisedAmount {
   std::string unit;
 };
 
+/// How much of a form holds that: mL of a liquid, else so many tablets, capsules or spoons.
+struct PromisedPortion {
+  syntax::FormKind kind{};
+  std::optional<double> least;  ///< where a range is promised
+  double most = 0;
+};
+
 struct Promise {
   syntax::Promise::Kind kind{};
   std::uint32_t subject = 0;  ///< cause, tier, alarm or measure, by `kind`
   std::uint32_t rank = 0;     ///< for `among`
   std::optional<PromisedAmount> amount;
+  std::optional<PromisedPortion> portion;
   std::string text;  ///< as written
 };
 

@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -424,7 +425,14 @@ struct Dose {
   friend bool operator==(Dose const&, Dose const&) = default;
 };
 
-/// Whether what is given is swallowed or stays in the mouth: by its last word.
+/// Whether these words say a way that is known: `by mouth`, `into the vein`. One that is not could
+/// not be held back as what goes by mouth is.
+[[nodiscard]] bool is_known_way(std::string_view route);
+/// The ways that begin with `by`: "by mouth", "by injection".
+[[nodiscard]] std::vector<std::string> ways_known();
+/// The places behind `on the`, `into the` and `under the`.
+[[nodiscard]] std::vector<std::string> places_known();
+/// Whether what is given is swallowed or stays in the mouth: `by drench`, `under the tongue`.
 [[nodiscard]] bool is_by_mouth(Dose const& dose);
 /// Whether it goes through a needle.
 [[nodiscard]] bool is_injected(Dose const& dose);
@@ -542,6 +550,9 @@ struct Promise {
   std::optional<Quantity> amount;  ///< takes the unit of `up_to` when it has none
   std::optional<Quantity> up_to;
   Place at;
+  /// What of a `form` holds that, `in 4 mL` or `in 1.5 tablets`; or from the least to the most.
+  std::optional<Quantity> portion{};  ///< takes the unit of `portion_up_to` when it has none
+  std::optional<Quantity> portion_up_to{};
   friend bool operator==(Promise const&, Promise const&) = default;
 };
 
