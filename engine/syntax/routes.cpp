@@ -12,9 +12,9 @@ using Words = std::span<std::string_view const>;
 
 // Swallowed, or kept in the mouth.
 constexpr std::array<std::string_view, 4> swallowed_by = {"mouth", "drench", "gavage", "tube"};
-constexpr std::array<std::string_view, 11> swallowed_on = {"mouth",   "tongue", "gums", "cheek",
-                                                           "lips",    "food",   "feed", "water",
-                                                           "stomach", "rumen",  "crop"};
+constexpr std::array<std::string_view, 13> swallowed_on = {
+    "mouth", "tongue", "gums",  "cheek",   "lips",  "food", "feed",
+    "plate", "bowl",   "water", "stomach", "rumen", "crop"};
 constexpr std::array<std::string_view, 4> needled_by = {"injection", "infusion", "vein", "muscle"};
 constexpr std::array<std::string_view, 8> needled_into = {"vein",  "muscle", "joint", "belly",
                                                           "chest", "bone",   "spine", "artery"};

@@ -482,7 +482,7 @@ TEST(CarePlan, WhatIsSwallowedIsHeldBackWhateverItsWayIsCalled) {
         ->advice;
   };
   for (auto const* way : {"by mouth", "by drench", "by gavage", "by tube", "under the tongue",
-                          "on the food", "into the water", "into the stomach"})
+                          "on the food", "on the plate", "into the water", "into the stomach"})
     EXPECT_EQ(advice(way), Advice::withheld) << way;
   for (auto const* way : {"by injection", "on the skin", "into the vein", "by vein", "on the back"})
     EXPECT_EQ(advice(way), Advice::offered) << way;
@@ -529,8 +529,8 @@ TEST(CarePromises, AnAmountIsPromisedAsItComesOut) {
   EXPECT_EQ(broken("  give 5 mg per kg on the skin\n  at most 30 mg\n", "10 kg", "offered m 30 mg"),
             "");
   // 1.5 % of 10 kg in grams
-  EXPECT_EQ(broken("  give 1.5% on the plate\n", "10 kg", "offered m 150 g"), "");
-  EXPECT_EQ(broken("  give 3 on the plate\n", "10 kg", "offered m 3"), "");
+  EXPECT_EQ(broken("  give 1.5% on the skin\n", "10 kg", "offered m 150 g"), "");
+  EXPECT_EQ(broken("  give 3 on the skin\n", "10 kg", "offered m 3"), "");
   // Where it is not known whether the vet is asked first the amount stands as well.
   EXPECT_EQ(broken(plain + "  ask vet if b\n", "7.3 kg", "ask first m 14.6 mg"), "");
   EXPECT_EQ(broken(plain + "  ask vet if b\n", "7.3 kg", "offered m 14.6 mg"),
