@@ -69,12 +69,12 @@ Status close_call(CloseOptions const& options, Session const& session) {
     auto const call = call_numbered(book, options.call, session);
     if (!call) return Status::bad;
     if (!is_of_pack(*call, pack)) {
+      // Whom it is about stands in no error text.
       session.err << fmt::format(
-          "flinch: error: call {} is of {}, and not of the pack {}: {}\n"
+          "flinch: error: call {} is of {}, and not of the pack {}\n"
           "  note: check the number; give the pack of the call with --pack\n",
           number(call->call),
-          call->pack.empty() ? inert(call->species) : "the pack " + inert(call->pack), pack.name,
-          who_text(*call));
+          call->pack.empty() ? inert(call->species) : "the pack " + inert(call->pack), pack.name);
       return Status::bad;
     }
     if (!is_known_cause(options.cause, pack, options.pack, session) ||
