@@ -135,10 +135,11 @@ bool AskSession::take_complaint(std::string const& line) {
 // What is understood is recorded at once; the rest of the line waits to be settled.
 void AskSession::take_said(Complaint const& said) {
   std::string noted;
+  std::string for_later;
   std::vector<std::string> unclear;
   for (auto const& part : said.parts) {
     if (!part.meant) {
-      if (take_facts_told(part, noted)) continue;
+      if (take_facts_told(part, noted, for_later)) continue;
       // "Off his food": how much is asked, and no number is needed to get there.
       bool const is_asked =
           !part.found.empty() && part.found.front().is_exact && !part.found.front().value;
@@ -157,6 +158,11 @@ void AskSession::take_said(Complaint const& said) {
     noted += fmt::format("{}{}: {}", noted.empty() ? "" : "; ", pack_[said.since->sign].label,
                          answer_text(pack_, said.since->sign, said.since->answer));
   }
+  if (!for_later.empty())
+    remark(fmt::format(
+        "{} is kept in the note: how old the {} is, what it weighs, its sex and breed, how long it "
+        "lasts and how much of something are asked in their turn.",
+        for_later, pack_.words.one));
   now_.unclear.insert(now_.unclear.begin(), unclear.begin(), unclear.end());
   if (!noted.empty()) note(noted);
   save();
@@ -164,7 +170,8 @@ void AskSession::take_said(Complaint const& said) {
 
 // Facts of the patient that come with the complaint are no signs: they are taken, or asked in their
 // turn. False where the words may be more than that.
-bool AskSession::take_facts_told(ComplaintPart const& part, std::string& noted) {
+bool AskSession::take_facts_told(ComplaintPart const& part, std::string& noted,
+                                 std::string& for_later) {
   auto facts = facts_unasked(pack_, part.words, context_);
   if (facts.answers.empty() && !facts.is_for_later) return false;
   auto const& known = now_.patient.answers;
@@ -176,10 +183,7 @@ bool AskSession::take_facts_told(ComplaintPart const& part, std::string& noted) 
   }
   if (facts.is_for_later) {
     keep_words(part.words);
-    remark(fmt::format(
-        "\"{}\" is kept in the note. How old the {} is, what it weighs, its sex and breed, how "
-        "long it lasts and how much of something are asked in their turn.",
-        inert(part.words), pack_.words.one));
+    for_later += fmt::format("{}\"{}\"", for_later.empty() ? "" : ", ", inert(part.words));
     return true;
   }
   for (auto& [sign, answer] : facts.answers) {
