@@ -160,8 +160,8 @@ void AskSession::take_said(Complaint const& said) {
   }
   if (!for_later.empty())
     remark(fmt::format(
-        "{} is kept in the note: how old the {} is, what it weighs, its sex and breed, how long it "
-        "lasts and how much of something are asked in their turn.",
+        "This is kept in the note: {}. How old the {} is, what it weighs, its sex and breed, how "
+        "long it lasts and how much of something are asked in their turn.",
         for_later, pack_.words.one));
   now_.unclear.insert(now_.unclear.begin(), unclear.begin(), unclear.end());
   if (!noted.empty()) note(noted);
