@@ -108,6 +108,8 @@ void AskSession::take_reply(Screen const& screen, ListReply const& reply) {
       set_cannot_tell(sign);
     } else if (std::binary_search(reply.yes.begin(), reply.yes.end(), i)) {
       set(sign, plain_answer(pack_[sign], true));
+      if (auto const clash = beside_a_none(tables_, result_, sign, Answer(true)); !clash.empty())
+        remark(clash + " (b for this one).");
       noted += (noted.empty() ? "yes to " : ", ") + pack_[sign].label;
     } else {
       set(sign, plain_answer(pack_[sign], false));
@@ -228,8 +230,9 @@ bool AskSession::take_one(SignId sign, std::string const& line) {
   } else {
     set(sign, *entry.answer);
     note(fmt::format("{}: {}", pack_[sign].label, text_as_typed(pack_, sign, *entry.answer, line)));
-    if (auto const clash = beside_a_yes(tables_, result_, sign, *entry.answer); !clash.empty())
-      remark(clash + " (b for this one).");
+    for (auto const& clash : {beside_a_yes(tables_, result_, sign, *entry.answer),
+                              beside_a_none(tables_, result_, sign, *entry.answer)})
+      if (!clash.empty()) remark(clash + " (b for this one).");
     auto const* findings = std::get_if<Findings>(&*entry.answer);
     if (findings != nullptr && !findings->found.empty() && tables_.hangs_on_place(sign))
       now_.clear_wanted = sign;

@@ -5,9 +5,12 @@
 #include <charconv>
 
 #include "ask/ask_session.hpp"
+#include "desk/as_typed.hpp"
+#include "desk/beside_a_yes.hpp"
 #include "desk/said_worse.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/complaint.hpp"
+#include "flinch/interview/fact_entry.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -132,9 +135,11 @@ bool AskSession::take_complaint(std::string const& line) {
 // What is understood is recorded at once; the rest of the line waits to be settled.
 void AskSession::take_said(Complaint const& said) {
   std::string noted;
+  std::string for_later;
   std::vector<std::string> unclear;
   for (auto const& part : said.parts) {
     if (!part.meant) {
+      if (take_facts_told(part, noted, for_later)) continue;
       // "Off his food": how much is asked, and no number is needed to get there.
       bool const is_asked =
           !part.found.empty() && part.found.front().is_exact && !part.found.front().value;
@@ -153,9 +158,40 @@ void AskSession::take_said(Complaint const& said) {
     noted += fmt::format("{}{}: {}", noted.empty() ? "" : "; ", pack_[said.since->sign].label,
                          answer_text(pack_, said.since->sign, said.since->answer));
   }
+  if (!for_later.empty())
+    remark(fmt::format(
+        "This is kept in the note: {}. How old the {} is, what it weighs, its sex and breed, how "
+        "long it lasts and how much of something are asked in their turn.",
+        for_later, pack_.words.one));
   now_.unclear.insert(now_.unclear.begin(), unclear.begin(), unclear.end());
   if (!noted.empty()) note(noted);
   save();
+}
+
+// Facts of the patient that come with the complaint are no signs: they are taken, or asked in their
+// turn. False where the words may be more than that.
+bool AskSession::take_facts_told(ComplaintPart const& part, std::string& noted,
+                                 std::string& for_later) {
+  auto facts = facts_unasked(pack_, part.words, context_);
+  if (facts.answers.empty() && !facts.is_for_later) return false;
+  auto const& known = now_.patient.answers;
+  for (auto const& fact : facts.answers) {
+    auto const before = std::find_if(known.begin(), known.end(),
+                                     [&](auto const& one) { return one.first == fact.first; });
+    facts.is_for_later = facts.is_for_later || part.is_in_doubt ||
+                         (before != known.end() && before->second != fact.second);
+  }
+  if (facts.is_for_later) {
+    keep_words(part.words);
+    for_later += fmt::format("{}\"{}\"", for_later.empty() ? "" : ", ", inert(part.words));
+    return true;
+  }
+  for (auto& [sign, answer] : facts.answers) {
+    noted += fmt::format("{}{}: {}", noted.empty() ? "" : "; ", pack_[sign].label,
+                         text_as_typed(pack_, sign, answer, part.words));
+    set(sign, std::move(answer));
+  }
+  return true;
 }
 
 // What is not settled is not lost: whoever reads the case sees the keeper's own words.
@@ -185,6 +221,8 @@ void AskSession::tell(ToldAnswer const& told) {
         for (auto const& mark : earlier->found)
           if (std::find(more->found.begin(), more->found.end(), mark) == more->found.end())
             more->found.push_back(mark);
+  if (auto const clash = beside_a_none(tables_, result_, told.sign, answer); !clash.empty())
+    remark(clash + " (b for this one).");
   bool const is_told = tables_.is_told(told.sign, answer);
   set(told.sign, std::move(answer));
   auto& came_for = now_.patient.came_for;

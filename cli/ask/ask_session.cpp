@@ -118,10 +118,10 @@ void AskSession::say_assessment(Assessment const& result) {
   if (!now_.unclear.empty()) {
     Page page(session_.look);
     for (auto const& words : now_.unclear)
-      page.paragraph(
-          fmt::format("Not settled what was meant by \"{}\": it may be a danger. Tell the "
-                      "clinic in these words.",
-                      inert(words)));
+      page.paragraph(fmt::format(
+          "Not settled what was meant by \"{}\": it may be a danger. Tell the "
+          "{} in these words.",
+          inert(words), seen_at(pack_, session_.setting) == SeenAt::home ? "vet" : "clinic"));
     say(page.take());
   }
 }

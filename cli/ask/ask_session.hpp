@@ -84,6 +84,8 @@ class AskSession {
   [[nodiscard]] Complaint read_said(std::string const& line);
   [[nodiscard]] bool take_complaint(std::string const& line);
   void take_said(Complaint const& said);
+  [[nodiscard]] bool take_facts_told(ComplaintPart const& part, std::string& noted,
+                                     std::string& for_later);
   void keep_words(std::string const& words);
   void settle_words(std::string const& words);
   [[nodiscard]] bool take_out(std::size_t number);

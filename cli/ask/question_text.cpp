@@ -53,23 +53,6 @@ std::string places_hint(Pack const& pack, Screen::Kind screen, SignId id) {
       none, places);
 }
 
-// With the everyday words of the pack, where it has them.
-std::string sex_hint(Pack const& pack) {
-  auto const called = [](std::vector<std::string> const& words) {
-    return words.empty() ? std::string() : fmt::format(" ({})", words.front());
-  };
-  auto const male = called(pack.words.male);
-  auto const female = called(pack.words.female);
-  auto const neutered = [&](std::uint32_t sex, std::string_view words,
-                            std::vector<std::string> const& everyday) {
-    if (pack.is_never_neutered || pack.sex_never_neutered == sex) return std::string();
-    return fmt::format("{}{}, ", words, called(everyday));
-  };
-  return fmt::format("{}male{}, {}female{}; or ?",
-                     neutered(0, "male neutered", pack.words.neutered_male), male,
-                     neutered(1, "female spayed", pack.words.neutered_female), female);
-}
-
 // What may be typed, besides the keys.
 std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
   auto const& sign = pack[id];
@@ -81,7 +64,7 @@ std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
     case patient_sign::breed:
       return "its name, or crossbreed; or ?";
     case patient_sign::sex:
-      return sex_hint(pack);
+      return sexes_to_name(pack) + "; or ?";
     default:
       break;
   }
@@ -133,7 +116,11 @@ std::string how_to_check(Pack const& pack, Sign const& sign) {
 std::string facts_example(Pack const& pack, Screen const& screen) {
   std::string out;
   auto const add = [&](std::string const& text) { out += (out.empty() ? "" : ", ") + text; };
-  auto const weight = weight_example(pack);
+  bool const with_breed =
+      std::any_of(screen.questions.begin(), screen.questions.end(),
+                  [](Question const& question) { return question.sign == patient_sign::breed; });
+  auto const weight =
+      weight_example(pack, with_breed ? std::optional<std::uint32_t>(0) : std::nullopt);
   for (auto const& question : screen.questions) {
     if (question.sign == patient_sign::age) add("8 years");
     if (question.sign == patient_sign::sex) add(pack.is_never_neutered ? "male" : "male neutered");

@@ -81,7 +81,7 @@ class AssessmentText {
     if (!options_.reader) return told_.open_count;
     std::vector<OpenQuestion> own;
     for (auto const& one : told_.open) own.push_back(one.open);
-    return open_count_text(pack_, own);
+    return open_count_text(pack_, own, told_.seen_at);
   }
 
   void could_be_higher() {

@@ -8,6 +8,8 @@
 
 #include "book/book_parts.hpp"
 #include "book/call_case.hpp"
+#include "book/call_text.hpp"
+#include "book/urgency_of_all.hpp"
 #include "files/clock.hpp"
 #include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
@@ -63,12 +65,21 @@ Status close_call(CloseOptions const& options, Session const& session) {
   auto const opened = open_sound_pack(options.pack, session.err);
   if (!opened) return Status::bad;
   auto const& pack = **opened->outcome.value;
-  if (!is_known_cause(options.cause, pack, options.pack, session) ||
-      !is_known_tier(options.needed, pack, session))
-    return Status::bad;
   return with_book(options.book, Book::Missing::is_trouble, session, [&](Book& book) {
     auto const call = call_numbered(book, options.call, session);
     if (!call) return Status::bad;
+    if (!is_of_pack(*call, pack)) {
+      // Whom it is about stands in no error text.
+      session.err << fmt::format(
+          "flinch: error: call {} is of {}, and not of the pack {}\n"
+          "  note: check the number; give the pack of the call with --pack\n",
+          number(call->call),
+          call->pack.empty() ? inert(call->species) : "the pack " + inert(call->pack), pack.name);
+      return Status::bad;
+    }
+    if (!is_known_cause(options.cause, pack, options.pack, session) ||
+        !is_known_tier(options.needed, pack, session))
+      return Status::bad;
     // A cause of another species would be counted by every audit of this call.
     if (!CallReader(pack).read(*call)) {
       session.err << unreadable_call(*call);
@@ -79,8 +90,8 @@ Status close_call(CloseOptions const& options, Session const& session) {
     if (!options.needed.empty()) outcome["needed"] = options.needed;
     nlohmann::ordered_json const changes = {{"outcome", outcome}};
     book.close(call->call, {now_or_fixed(), options.by, changes.dump()});
-    session.out << fmt::format("Call {} is closed{}.\n", number(call->call),
-                               call->closed ? ", its outcome corrected" : "");
+    session.out << fmt::format("Call {} is closed{}: {}.\n", number(call->call),
+                               call->closed ? ", its outcome corrected" : "", who_text(*call));
     // A closed call is no longer among those that are due.
     if (call->ring_back && !call->closed)
       session.out << fmt::format("The caller was to be rung back at {}: that is no longer due.\n",

@@ -50,8 +50,12 @@ void show(List const& list, Pack const& pack, Session const& session) {
     auto const words = words_of_call(call, pack, reader);
     page.paragraph(list.first_line(call));
     page.paragraph(who_text(call), 4);
+    bool const is_remark = words.complaint.starts_with('(');
     page.paragraph(fmt::format("{}{}{}", words.tier.empty() ? "no tier told" : words.tier,
-                               words.complaint.empty() ? "" : ": ", words.complaint),
+                               words.complaint.empty() ? ""
+                               : is_remark             ? " "
+                                                       : ": ",
+                               words.complaint),
                    4);
     if (!words.outcome.empty()) page.paragraph(words.outcome, 4, "outcome: ");
   }

@@ -10,6 +10,7 @@
 #include "call/call_model.hpp"
 #include "desk/said_worse.hpp"
 #include "flinch/explain/reasons.hpp"
+#include "flinch/interview/interview.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -206,7 +207,44 @@ void CallModel::take_found(std::size_t at) {
     return;
   }
   if (found.value) return answer(found.sign, Choice{*found.value});
+  auto const said = state_.typed;
+  auto const kind = kind_named(found.sign, said);
+  if (kind) kind_told_ = kind;
   say_yes(found.sign);
+  // "Ate chocolate" is recorded as a poison: which one is asked, and the words are not lost.
+  if (!kind || !found_for_degree(tables_, state_.result, *kind)) return;
+  auto& note = state_.patient.note;
+  note += (note.empty() ? "" : " ") + as_said(said);
+}
+
+// Of a sign that applies by this one: which it was, or how bad, where a value of it has a word that
+// was typed.
+std::optional<SignId> CallModel::kind_named(SignId sign, std::string const& typed) const {
+  constexpr std::size_t shortest_word = 4;
+  auto const plain = folded_words(pack()[sign].label);
+  auto words = folded_words(typed);
+  std::erase_if(words, [&](std::string const& word) {
+    return word.size() < shortest_word ||
+           std::find(plain.begin(), plain.end(), word) != plain.end();
+  });
+  auto const has_word = [&](std::string const& text) {
+    auto const its = folded_words(text);
+    return std::any_of(words.begin(), words.end(), [&](std::string const& word) {
+      return std::find(its.begin(), its.end(), word) != its.end();
+    });
+  };
+  for (auto const i : tables_.roots_of(sign)) {
+    auto const& root = tables_.root(i);
+    if (root.kind != RootKind::applies) continue;
+    auto const kind = SignId{root.subject};
+    auto const& values = pack()[kind].values;
+    bool const is_named = std::any_of(values.begin(), values.end(), [&](Value const& value) {
+      return has_word(value.label) ||
+             std::any_of(value.also_said.begin(), value.also_said.end(), has_word);
+    });
+    if (is_named && !is_settled(kind)) return kind;
+  }
+  return std::nullopt;
 }
 
 void CallModel::take_search() {
@@ -271,22 +309,10 @@ bool CallModel::answer_by_word() {
   return true;
 }
 
-// Where the sex is asked any words for it; elsewhere those that mean nothing else, such as the
-// pack's own for its males and females: not "he", nor what the species itself is called.
+// Where the sex is asked any words for it; elsewhere those that mean nothing else.
 bool CallModel::tells_sex(std::string const& typed) const {
-  auto const entry = read_sex(pack(), typed);
-  if (!entry.sex && !entry.neutered) return false;
-  if (asked() == patient_sign::sex) return entry.sex.has_value();
-  // Two letters begin other words ("fi" of "fits"): as practices write it, only where it is asked.
-  constexpr std::array<std::string_view, 25> weak = {
-      "he",   "she",   "him",   "her", "hes", "shes", "m",   "f",    "done",
-      "snip", "fixed", "whole", "its", "is",  "a",    "lad", "lass", "mn",
-      "mc",   "fn",    "fs",    "me",  "fe",  "mi",   "fi"};
-  auto const words = folded_words(typed);
-  return std::any_of(words.begin(), words.end(), [&](std::string const& word) {
-    return word.size() > 1 && word != pack().words.one && word != pack().words.many &&
-           std::find(weak.begin(), weak.end(), word) == weak.end();
-  });
+  if (asked() == patient_sign::sex) return read_sex(pack(), typed).sex.has_value();
+  return names_sex(pack(), typed);
 }
 
 std::string CallModel::sex_words(SexEntry const& entry) const {

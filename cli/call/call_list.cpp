@@ -112,6 +112,9 @@ std::vector<Question> CallModel::first_questions() const {
     out = EarlierVisits::to_ask_again(*course_, pack(), Reader::nurse, list_lines,
                                       [&](SignId sign) { return is_settled(sign); });
   if (!out.empty() && !is_answered_by_yes(out.front().sign)) return out;
+  if (kind_told_ && !is_settled(*kind_told_) &&
+      found_for_degree(tables_, state_.result, *kind_told_))
+    return {{*kind_told_, 0, {}, {}, {}}};
   if (out.empty())
     if (auto degree = degree_of_found()) return {std::move(*degree)};
   for (auto& question : follow_ups()) {

@@ -222,9 +222,11 @@ void CallModel::undo() {
   state_.last_answer = history_.empty() ? "" : history_.back().what;
   state_.message = fmt::format("Taken back: {}", step.what);
   answering_ = Answering::elsewhere;
+  auto const was_there = lines_of(state_.outlook.screen);
   reassess();
   state_.outlook.screen = std::move(step.list);
-  is_list_unread_ = false;
+  // A digit may still be meant for what stood there before it was taken back.
+  is_list_unread_ = !was_there.empty() && lines_of(state_.outlook.screen) != was_there;
   go_on_asking();
   state_.row = std::min(state_.row, std::max<std::size_t>(1, answered().size()) - 1);
 }
@@ -262,7 +264,9 @@ void CallModel::answer(SignId sign, std::optional<Answer> answer) {
   auto const text =
       answer ? text_as_typed(pack(), sign, *answer, typed) : std::string("can't tell");
   remember(fmt::format("{}: {}", pack()[sign].label, text));
-  auto const clash = answer ? beside_a_yes(tables_, state_.result, sign, *answer) : std::string();
+  auto clash = answer ? beside_a_yes(tables_, state_.result, sign, *answer) : std::string();
+  bool const is_news = answer && !is_found(sign);
+  if (is_news && clash.empty()) clash = beside_a_none(tables_, state_.result, sign, *answer);
   set(sign, std::move(answer));
   reassess();
   go_on_asking();

@@ -168,6 +168,7 @@ class CallModel {
   void begin_search(std::string letters);
   void take_found(std::size_t at);
   void take_search();
+  [[nodiscard]] std::optional<SignId> kind_named(SignId sign, std::string const& typed) const;
   void answer_found(Key const& key);
   [[nodiscard]] bool answer_by_word();
   [[nodiscard]] bool answer_sex();
@@ -261,6 +262,7 @@ class CallModel {
   std::vector<std::string> clashes_told_;
   std::vector<Answer> offered_;  ///< breeds that were meant, perhaps, by what was refused last
   std::optional<SignId> chosen_from_;  ///< whose choices the search took the place of
+  std::optional<SignId> kind_told_;    ///< what was typed may say which it was: asked next
   bool is_told_unasked_ = false;       ///< the answer that comes is to what was searched for
   bool is_complaint_over_ = false;     ///< a list has been answered: what is told now was asked for
   bool is_none_pending_ = false;       ///< 0 once more says no to what is still open

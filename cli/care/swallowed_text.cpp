@@ -19,7 +19,7 @@ void write_swallowed_already(CarePage const& on) {
   if (exposures.empty() && on.told.plan.taken_questions.empty()) return;
   auto& page = on.page;
   page.heading("ALREADY TAKEN");
-  page.paragraph(exposures.empty() ? "The clinic will ask:"
+  page.paragraph(exposures.empty() ? on.vet_comes() ? "The vet will ask:" : "The clinic will ask:"
                                    : "An estimate against the lowest levels that the pack knows.");
   for (std::size_t n = 0; n < exposures.size(); ++n) {
     auto const& exposure = exposures[n];

@@ -61,6 +61,7 @@ std::string what_is_told(Pack const& pack, Care const& care) {
   if (care.at_most)
     add(out, fmt::format("At most {} {}.", syntax::print_number(care.at_most->value),
                          care.at_most->unit));
+  for (auto const& form : care.forms) add(out, capitalised(syntax::print(form)) + ".");
   for (auto const* text : {&care.how, &care.avoid, &care.watch}) add(out, *text);
   if (!care.otherwise.empty()) add(out, "Where nothing fasts: " + care.otherwise);
   for (auto const& level : care.levels)

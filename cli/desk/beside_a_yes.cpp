@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "flinch/explain/reasons.hpp"
 #include "flinch/interview/interview.hpp"
+#include "flinch/model/yes_and_no.hpp"
 
 namespace flinch::cli {
 
@@ -15,6 +17,23 @@ std::string beside_a_yes(Tables const& tables, Assessment const& result, SignId 
   if (!found) return "";
   return fmt::format("Told before: {}: yes. Can both be so? If not, take one back",
                      pack[*found].label);
+}
+
+std::string beside_a_none(Tables const& tables, Assessment const& result, SignId sign,
+                          Answer const& answer) {
+  auto const& pack = tables.pack();
+  if (!says_yes(answer)) return "";
+  for (auto const i : tables.roots_of(sign)) {
+    auto const& root = tables.root(i);
+    if (root.kind != RootKind::applies) continue;
+    auto const degree = SignId{root.subject};
+    auto const* known = result.find(degree);
+    if (known == nullptr || known->origin != Origin::given || known->answer != Answer(Choice{0}))
+      continue;
+    return fmt::format("Told before: {}: {}. Can both be so? If not, take one back",
+                       pack[degree].label, answer_text(pack, degree, known->answer));
+  }
+  return "";
 }
 
 }  // namespace flinch::cli

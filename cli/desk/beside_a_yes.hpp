@@ -12,4 +12,9 @@ namespace flinch::cli {
 [[nodiscard]] std::string beside_a_yes(Tables const& tables, Assessment const& result, SignId sign,
                                        Answer const& answer);
 
+/// The other way round: the yes is told when such a degree already says none ("no wound", then a
+/// wound): "Told before: wound, which kind: none. ...". Empty otherwise.
+[[nodiscard]] std::string beside_a_none(Tables const& tables, Assessment const& result, SignId sign,
+                                        Answer const& answer);
+
 }  // namespace flinch::cli

@@ -42,7 +42,7 @@ class CareOnPage {
     if (plan_.mouth) out += paragraph(telling_.mouth.medicines);
     out += part("You can do", by_advice(Advice::offered, false));
     if (!is_whole_) return;
-    out += part("Ask the clinic first", by_advice(Advice::ask_vet, false));
+    out += part(ask_first(), by_advice(Advice::ask_vet, false));
     out += waiting();
   }
 
@@ -54,7 +54,7 @@ class CareOnPage {
     if (is_whole_) {
       out += part("You can do", by_advice(Advice::offered, false));
       out += part("Do not", avoided());
-      out += part("Ask the clinic first", by_advice(Advice::ask_vet, false));
+      out += part(ask_first(), by_advice(Advice::ask_vet, false));
       out += waiting();
       out += part("Withheld", by_advice(Advice::withheld, false));
     }
@@ -141,6 +141,11 @@ class CareOnPage {
            questions(waiting);
   }
 
+  [[nodiscard]] std::string_view whom() const {
+    return telling_.seen_at == SeenAt::home ? "vet" : "clinic";
+  }
+  [[nodiscard]] std::string ask_first() const { return fmt::format("Ask the {} first", whom()); }
+
   [[nodiscard]] std::string questions(std::set<std::size_t> const& waiting) const {
     constexpr std::size_t shown = 8;
     std::size_t count = 0;
@@ -154,8 +159,8 @@ class CareOnPage {
     return list(items) +
            (count > shown
                 ? paragraph(fmt::format("... and {} more questions, each of which holds back "
-                                        "some of these: ask the clinic, or answer them.",
-                                        count - shown))
+                                        "some of these: ask the {}, or answer them.",
+                                        count - shown, whom()))
                 : std::string());
   }
 

@@ -146,7 +146,7 @@ class ReportPage {
     std::string page =
         told_.seen_at == SeenAt::home ? "Show this page to the vet" : "Take this page with you";
     if (!setting_.practice)
-      page += told_.seen_at == SeenAt::home ? "; keep the telephone number of the clinic at hand"
+      page += told_.seen_at == SeenAt::home ? "; keep the telephone number of the vet at hand"
                                             : ", and the telephone number of the clinic";
     items += item(page + ".");
     return out + list(items);
@@ -160,8 +160,8 @@ class ReportPage {
     for (auto const& warning : told_.do_not) out += item(warning.title + ": " + warning.text);
     out += item(fmt::format(
         "Give nothing but what this page says and what a vet has given for this {} and this "
-        "trouble; ask before the next dose; stop no steroid, heart, fit or insulin medicine by "
-        "yourself.",
+        "trouble; ask before the next dose; stop nothing that a vet has prescribed, such "
+        "as a steroid or one for heart or fits, by yourself.",
         pack_.words.one));
     return is_whole_ && !told_.may_not.empty() ? out + item(told_.may_not) : out;
   }

@@ -19,8 +19,10 @@ std::string time_in_years_text(double years) {
 
 std::string amount_text(Sign const& sign, double value) {
   if (sign.unit.name == "years" && value > 0 && value < 1) return time_in_years_text(value);
-  return sign.unit.name.empty() ? fmt::format("{:.4g}", value)
-                                : fmt::format("{:.4g} {}", value, sign.unit.name);
+  std::string_view unit = sign.unit.name;
+  if (value == 1 && sign.unit.dimension == Dimension::time && unit.ends_with('s'))
+    unit.remove_suffix(1);  // 1 hour
+  return unit.empty() ? fmt::format("{:.4g}", value) : fmt::format("{:.4g} {}", value, unit);
 }
 
 std::string range_text(Sign const& sign, Test const& test) {

@@ -4,7 +4,8 @@
 
 namespace flinch {
 
-std::string open_count_text(Pack const& pack, std::vector<OpenQuestion> const& questions) {
+std::string open_count_text(Pack const& pack, std::vector<OpenQuestion> const& questions,
+                            SeenAt seen_at) {
   std::size_t anyone = 0;
   std::size_t of_the_patient = 0;
   std::size_t hands = 0;
@@ -25,8 +26,9 @@ std::string open_count_text(Pack const& pack, std::vector<OpenQuestion> const& q
   };
   add(anyone, "anyone can tell");
   add(of_the_patient, fmt::format("of the {} itself", pack.words.one));
-  add(hands, "need hands on it");
-  add(clinic, "need a clinic");
+  add(hands, hands == 1 ? "needs hands on it" : "need hands on it");
+  add(clinic, fmt::format("{} {}", clinic == 1 ? "needs" : "need",
+                          seen_at == SeenAt::home ? "the vet" : "a clinic"));
   add(untold, "could not be told");
   return parts.empty() ? "none open" : fmt::format("{} open: {}", questions.size(), parts);
 }

@@ -172,6 +172,7 @@ class ComplaintReader {
     }
     if (!part.meant && takes_place_of_last(words)) return tell_time_if(std::move(time));
     if (is_in_doubt_) part.meant.reset();
+    part.is_in_doubt = is_in_doubt_;
     if (!part.meant && takes_two_denials(words)) return tell_time_if(std::move(time));
     // Of anything else the time may be another event's: "vaccinated last week".
     if (tells_illness(part)) tell_time_if(std::move(time));

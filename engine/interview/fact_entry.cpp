@@ -77,6 +77,15 @@ std::optional<std::string> comma_in_doubt(Pack const& pack, std::string_view lin
   return std::nullopt;
 }
 
+// "Cria", "a cria": young, and how young is not said.
+bool is_word_for_young(Pack const& pack, std::string_view typed) {
+  auto words = entry_words(typed);
+  std::erase_if(words, [&](std::string const& word) { return is_filler(pack, word); });
+  return std::any_of(
+      pack.words.young.begin(), pack.words.young.end(),
+      [&](std::string const& young) { return joined(entry_words(young)) == joined(words); });
+}
+
 class LineReader {
  public:
   LineReader(Pack const& pack, std::vector<SignId> const& facts, EntryContext const& context)
@@ -276,6 +285,11 @@ class LineReader {
           fmt::format("\"{}\" tells a fact a second time: type the line once more, each "
                       "fact once. Nothing of it was taken.",
                       quoted(typed)));
+    if (is_word_for_young(pack_, typed))
+      return refused(
+          fmt::format("\"{}\" tells no age: type how old it is, such as 4 months, or its birth "
+                      "date. Nothing of the line was taken.",
+                      quoted(typed)));
     auto const words = entry_words(text_of(at, std::min(at + 1, end)));
     if (is_bare(typed) || (words.size() == 1 && is_bare(words[0])))
       return refused(fmt::format(
@@ -288,8 +302,8 @@ class LineReader {
     }
     return refused(
         fmt::format("Not understood: \"{}\". Type each fact so: 8 years (or born 2019-04-12); "
-                    "{}; male or female; a breed, or crossbreed. Nothing of the line was taken.",
-                    quoted(typed), weight_example(pack_)));
+                    "{}; {}; a breed, or crossbreed. Nothing of the line was taken.",
+                    quoted(typed), weight_example(pack_), sexes_to_name(pack_)));
   }
 
   // The rest of the line stands with the breed that is meant, or not at all.
@@ -320,6 +334,38 @@ class LineReader {
 FactsEntry read_facts(Pack const& pack, std::vector<SignId> const& facts, std::string_view line,
                       EntryContext const& context) {
   return LineReader(pack, facts, context).read(line);
+}
+
+FactsUnasked facts_unasked(Pack const& pack, std::string_view words, EntryContext const& context) {
+  static std::vector<SignId> const all = {patient_sign::age, patient_sign::sex,
+                                          patient_sign::neutered, patient_sign::breed,
+                                          patient_sign::weight};
+  if (refusal(words) || means_cannot_tell(words)) return {};
+  auto plain = entry_words(words);
+  if (is_word_for_young(pack, words)) return {{}, true};
+  auto told = read_facts(pack, all, words, context).answers;
+  std::erase_if(plain, [](std::string const& word) {
+    constexpr std::array<std::string_view, 7> beside = {"old",    "aged",   "age",     "born",
+                                                        "weighs", "weight", "weighing"};
+    return is_one_of(word, beside);
+  });
+  bool const is_named = plain.size() < entry_words(words).size();
+  auto const amounts = typed_amounts(plain, UpperLimit::tells_nothing);
+  bool const is_amount =
+      amounts && std::all_of(amounts->begin(), amounts->end(), [](TypedAmount const& amount) {
+        auto const unit = find_unit(amount.unit);
+        return unit && (unit->dimension == Dimension::time || unit->dimension == Dimension::mass);
+      });
+  if (is_amount && (!is_named || told.empty())) return {{}, true};
+  bool const is_sex_told = std::any_of(told.begin(), told.end(), [](auto const& fact) {
+    return fact.first == patient_sign::sex || fact.first == patient_sign::neutered;
+  });
+  bool const is_other_told = std::any_of(told.begin(), told.end(), [](auto const& fact) {
+    return fact.first != patient_sign::neutered;
+  });
+  // "Spayed" alone may be the operation of last week, and "he" is no telling of the sex.
+  if (is_sex_told && (!is_other_told || (told.size() == 1 && !names_sex(pack, words)))) return {};
+  return {std::move(told), false};
 }
 
 }  // namespace flinch

@@ -126,9 +126,12 @@ Entry birth_date(Pack const& pack, Sign const& sign, Date const& born, Date cons
 
 }  // namespace
 
-std::string weight_example(Pack const& pack) {
+std::string weight_example(Pack const& pack, std::optional<std::uint32_t> breed) {
   constexpr double usual_kg = 31.5;
-  auto const& dosed = pack.doses;
+  auto dosed = pack.doses;
+  if (breed && *breed < pack.breeds.breeds.size())
+    if (auto const& grown = pack.breeds.breeds[*breed].adult_weight; grown.high_kg > 0)
+      dosed = {grown.low_kg, grown.high_kg};
   if (is_believable_kg(dosed, usual_kg)) return "31.5 kg or 68 lb";
   auto const middle_kg = std::sqrt(dosed.lightest_kg * dosed.heaviest_kg);
   auto const unit = weight_unit(pack);

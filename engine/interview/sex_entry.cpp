@@ -42,7 +42,39 @@ std::vector<std::string> with_plain_sexes(SpeciesWords const& said,
   return words;
 }
 
+// " (buck)"
+std::string shown_beside(std::vector<std::string> const& words) {
+  return words.empty() ? std::string() : fmt::format(" ({})", words.front());
+}
+
 }  // namespace
+
+std::string sexes_to_name(Pack const& pack) {
+  auto const neutered = [&](std::uint32_t sex, std::string_view words,
+                            std::vector<std::string> const& everyday) {
+    if (pack.is_never_neutered || pack.sex_never_neutered == sex) return std::string();
+    return fmt::format("{}{}, ", words, shown_beside(everyday));
+  };
+  return fmt::format("{}male{}, {}female{}", neutered(0, "male neutered", pack.words.neutered_male),
+                     shown_beside(pack.words.male),
+                     neutered(1, "female spayed", pack.words.neutered_female),
+                     shown_beside(pack.words.female));
+}
+
+bool names_sex(Pack const& pack, std::string_view typed) {
+  auto const entry = read_sex(pack, typed);
+  if (!entry.sex && !entry.neutered) return false;
+  // Two letters begin other words ("fi" of "fits"): as practices write it, only where it is asked.
+  constexpr std::array<std::string_view, 25> weak = {
+      "he",   "she",   "him",   "her", "hes", "shes", "m",   "f",    "done",
+      "snip", "fixed", "whole", "its", "is",  "a",    "lad", "lass", "mn",
+      "mc",   "fn",    "fs",    "me",  "fe",  "mi",   "fi"};
+  auto const words = entry_words(typed);
+  return std::any_of(words.begin(), words.end(), [&](std::string const& word) {
+    return word.size() > 1 && word != pack.words.one && word != pack.words.many &&
+           !is_one_of(word, weak);
+  });
+}
 
 SexEntry read_sex(Pack const& pack, std::string_view typed) {
   SexEntry out;
@@ -119,9 +151,8 @@ SexEntry read_sex(Pack const& pack, std::string_view typed) {
   }
   if (is_clear && (out.sex || out.neutered)) return out;
   out = {};
-  out.remark = fmt::format(
-      "Not understood: \"{}\". Type male or female, and neutered or not neutered; or ?.",
-      quoted(typed));
+  out.remark =
+      fmt::format("Not understood: \"{}\". Type {}; or ?.", quoted(typed), sexes_to_name(pack));
   return out;
 }
 

@@ -98,11 +98,14 @@ Entry read_substance(Sign const& sign, std::string_view typed) {
   if (!read)
     return remark(
         fmt::format("Not understood: \"{}\". Write one such as {}; or ?.", quoted(typed), example));
-  // Fewer are more likely tablets; no tablet of a human painkiller is as weak (a judgement).
+  // Fewer are more likely tablets, or pieces of what is no medicine; no tablet of a human
+  // painkiller is as weak (a judgement).
   constexpr double fewest_bare = 20;
   if (!read->has_unit && read->value > 0 && read->value < fewest_bare)
-    return remark(fmt::format("{0} what? Write {0} {1}, or for {0} tablets {0} x 200 {1}.",
-                              quoted(typed), unit));
+    return remark(
+        fmt::format("{0} what? Write {0} {1}; or, of {0} tablets or pieces, what each "
+                    "holds: {0} x 200 {1}.",
+                    quoted(typed), unit));
   if (read->value < sign.low || read->value > sign.high)
     return remark(fmt::format("{} cannot be believed for {}; write one such as {}.", quoted(typed),
                               sign.label, example));

@@ -287,7 +287,10 @@ std::optional<SiteMark> AnswerBuilder::site(SignId sign, std::string_view text, 
     mark.side = side;
     name.remove_prefix(std::string_view(word).size());
   }
-  auto const found = pack_.find_site(name);
+  auto found = pack_.find_site(name);
+  // As people say it, where only one site is called so.
+  if (!found)
+    if (auto const called = site_called(pack_, name)) found = pack_.find_site(*called);
   if (!found) {
     auto& error =
         report_.error(Code::unknown_name, at, fmt::format("unknown site `{}`", shown(name)));
@@ -301,8 +304,6 @@ std::optional<SiteMark> AnswerBuilder::site(SignId sign, std::string_view text, 
       error.notes.push_back({fmt::format("the side stands before its site, as in `{} {}`", name,
                                          a_paired_site(pack_)),
                              {}});
-    else if (auto const called = site_called(pack_, name))
-      error.did_you_mean(fmt::format("{}{}", text.substr(0, text.size() - name.size()), *called));
     else
       suggest(error, name, names_of(pack_.sites));
     return std::nullopt;

@@ -45,6 +45,10 @@ class Teller {
  private:
   [[nodiscard]] bool is_top() const { return result_.judgement.tier == TierId{0}; }
 
+  [[nodiscard]] std::string where_examined() const {
+    return told_.seen_at == SeenAt::home ? "by the vet" : "at the clinic";
+  }
+
   void urgency() {
     auto& urgency = told_.urgency;
     urgency.tier = result_.judgement.tier;
@@ -52,8 +56,10 @@ class Teller {
     urgency.say = result_.judgement.tier
                       ? where_to_go(pack_[*result_.judgement.tier], *result_.judgement.tier,
                                     setting_, told_.reader, told_.seen_at)
-                      : "No sign was told that says how soon. Unknown is not no: ring the "
-                        "clinic if in doubt, and at once if anything gets worse.";
+                      : fmt::format(
+                            "No sign was told that says how soon. Unknown is not no: ring the {} "
+                            "if in doubt, and at once if anything gets worse.",
+                            told_.seen_at == SeenAt::home ? "vet" : "clinic");
     if (result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier)
       urgency.could_be = result_.judgement.ceiling;
     if (!result_.judgement.tier) return;
@@ -166,14 +172,14 @@ class Teller {
 
   void open() {
     auto questions = likely_dangers(tables_, result_);
-    told_.open_count = open_count_text(pack_, questions);
+    told_.open_count = open_count_text(pack_, questions, told_.seen_at);
     for (auto& question : questions) {
       auto const& sign = pack_[question.sign];
       bool const is_told = sign.of_the_patient || sign.seen_by == SeenBy::anyone ||
                            told_.reader == Reader::clinician || told_.reader == Reader::nurse ||
                            (told_.reader == Reader::handler && sign.seen_by == SeenBy::hands);
       if (!is_told) continue;
-      std::string who_else = sign.seen_by == SeenBy::clinic  ? "at the clinic"
+      std::string who_else = sign.seen_by == SeenBy::clinic  ? where_examined()
                              : sign.seen_by == SeenBy::hands ? "by hands"
                                                              : "";
       if (question.could_not_tell) who_else = "could not be told";
@@ -188,8 +194,7 @@ class Teller {
     if (is_top()) {
       told_.ring_again.push_back(
           told_.seen_at == SeenAt::home
-              ? ToldItem{"Something changes before the vet is there",
-                         "ring the clinic again at once."}
+              ? ToldItem{"Something changes before the vet is there", "ring the vet again at once."}
               : ToldItem{"Something changes on the way", "ring the clinic while you travel."});
       told_.look_again = "All the time, until it is seen; do not wait for a change.";
       return;

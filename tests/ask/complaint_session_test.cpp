@@ -64,6 +64,38 @@ TEST_F(ComplaintSession, WhatIsUnderstoodIsKeptAsWhatTheDogCameFor) {
   EXPECT_NE(played.screen.find("wibbly"), std::string::npos) << "the rest is asked again";
 }
 
+TEST_F(ComplaintSession, FactsOfThePatientAreTakenAndNoSigns) {
+  auto const played = play({"male, 5 years old, labrador, limping, weighs 30 kg"});
+  EXPECT_EQ(told(played.patient),
+            "sex male; age 5 years; breed Labrador Retriever; lame somewhere; weight 30 kg");
+  EXPECT_EQ(came_for(played.patient), "lame");
+  EXPECT_EQ(played.screen.find("which do you mean"), std::string::npos) << played.screen;
+  EXPECT_EQ(told(play({"5 year old male labrador"}).patient),
+            "age 5 years; sex male; breed Labrador Retriever");
+}
+
+TEST_F(ComplaintSession, WhatMayBeAFactOrAnAmountIsAskedInItsTurnAndKept) {
+  for (std::string const line :
+       {"400 kg", "5 years", "8 weeks", "puppy", "200 g", "40 years old"}) {
+    auto const played = play({line});
+    EXPECT_EQ(told(played.patient), "") << line;
+    EXPECT_NE(played.patient.note.find(line), std::string::npos) << line;
+    EXPECT_NE(played.screen.find("is kept in the note"), std::string::npos) << played.screen;
+    EXPECT_EQ(played.screen.find("was not understood"), std::string::npos) << played.screen;
+    EXPECT_EQ(played.screen.find("may be a danger"), std::string::npos) << played.screen;
+  }
+}
+
+TEST_F(ComplaintSession, AFactInDoubtIsNotTaken) {
+  for (auto const* line :
+       {"male?", "male or female", "not male", "spayed", "spayed yesterday", "he", "done"})
+    EXPECT_EQ(told(play({line}).patient), "") << line;
+  auto const otherwise = play({"male", "female"});
+  EXPECT_EQ(told(otherwise.patient), "sex male")
+      << "of two that differ none takes the other's place";
+  EXPECT_NE(otherwise.screen.find("is kept in the note"), std::string::npos);
+}
+
 TEST_F(ComplaintSession, ADangerIsAnsweredAtOnce) {
   auto const played = play({"trying to be sick"});
   EXPECT_NE(played.screen.find("See a vet now"), std::string::npos);

@@ -52,6 +52,26 @@ TEST(FactsLine, FactsInAnyOrderAreTheSame) {
   }
 }
 
+TEST(FactsLine, TheWeightOfTheExampleFitsItsBreed) {
+  auto const& breeds = pack_here().breeds.breeds;
+  std::size_t tried = 0;
+  for (std::uint32_t i = 0; i < breeds.size(); ++i) {
+    auto const& grown = breeds[i].adult_weight;
+    if (grown.high_kg <= 0) continue;
+    ++tried;
+    auto const kg = std::stod(weight_example(pack_here(), i));
+    EXPECT_GE(kg, grown.low_kg) << breeds[i].name;
+    EXPECT_LE(kg, grown.high_kg) << breeds[i].name;
+  }
+  EXPECT_GT(tried, 100U);
+}
+
+TEST(FactsLine, AWordForTheYoungIsToldToBeNoAge) {
+  EXPECT_TRUE(read_line("puppy, male").answers.empty());
+  EXPECT_NE(read_line("male, labrador, puppy").remark.find("how old"), std::string::npos)
+      << read_line("male, labrador, puppy").remark;
+}
+
 TEST(FactsLine, AsPeopleTypeThem) {
   auto const whole = facts_of("8 years, male neutered, Labrador, 30 kg");
   EXPECT_EQ(whole, "age 8 years; breed Labrador Retriever; neutered yes; sex male; weight 30 kg");

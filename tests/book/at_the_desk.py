@@ -69,6 +69,11 @@ def check(desk, scratch):
     assert "lame: second visit for it in 4 weeks; the same as last time so far." in page, page[-3000:]
     assert "Over time" not in desk.report("1")
 
+    # A call of another pack is not closed by the causes of this one: it is said of what pack it is.
+    refused = desk.flinch("book", "close", "1", "--cause", "none", "--by", "Dr Hale", "--book", desk.place, status=2).err
+    assert "call 1 is of the pack desk" in refused and "--pack" in refused, refused
+    assert ": (" not in desk.book("today"), "a remark follows no colon"
+
     # By digits of the number, and by both ends.
     for digits in ("0142", "5550"):
         assert "2 calls" in desk.ask(digits), digits

@@ -23,5 +23,21 @@ TEST(CallClash, ASexThatCannotHaveItIsToldWhenItArises) {
   EXPECT_TRUE(call.state().result.judgement.contradictions.empty());
 }
 
+TEST(CallClash, AYesBesideADegreeThatSaysNoneIsToldWhenItArises) {
+  Tables const tables(shipped_pack());
+  auto const& pack = tables.pack();
+  auto const kind = *pack.find_sign("wound_kind");
+  Case patient;
+  patient.answers.emplace_back(kind, Choice{0});
+  cli::CallModel call(tables, patient, cli::Keeping::in_memory, desk_clock);
+  ASSERT_NE(call.state().result.find(kind), nullptr);
+  press(call, "wound\n");
+  if (call.state().result.find(*pack.find_sign("wound")) == nullptr) press(call, "1");
+  ASSERT_NE(call.state().result.find(*pack.find_sign("wound")), nullptr);
+  EXPECT_TRUE(call.state().is_trouble);
+  EXPECT_NE(call.state().message.find("Told before: " + pack[kind].label), std::string::npos)
+      << call.state().message;
+}
+
 }  // namespace
 }  // namespace flinch::test

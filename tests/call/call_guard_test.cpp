@@ -58,6 +58,44 @@ TEST_F(CallGuard, TheFirstDigitAfterAListOnlySaysThatTheQuestionIsNew) {
   EXPECT_NE(call.state().result.find(degree), nullptr) << "the next one answers it";
 }
 
+// "Ate chocolate" is recorded as a poison, and which one is asked next, at the top tier as well.
+TEST_F(CallGuard, AKindThatWasToldIsAskedNextAndItsWordsAreKept) {
+  auto const kind = *pack_->find_sign("chocolate_kind");
+  press(call_, "ate chocolate\n");
+  ASSERT_TRUE(is_yes("ate_poison"));
+  EXPECT_EQ(call_.state().result.judgement.tier, TierId{0});
+  EXPECT_FALSE(is_known("chocolate_kind")) << "it is asked, not taken";
+  ASSERT_TRUE(call_.asked());
+  EXPECT_EQ((*pack_)[*call_.asked()].name, "chocolate_kind");
+  EXPECT_NE(call_.state().patient.note.find("ate chocolate"), std::string::npos);
+  press(call_, "2");
+  EXPECT_FALSE(is_known("chocolate_kind")) << "the digit may be meant for what stood there";
+  press(call_, "2");
+  EXPECT_TRUE(is_known("chocolate_kind"));
+  press(call_, "\x1a\x1a");
+  EXPECT_EQ(call_.state().patient.note, "");
+  ASSERT_TRUE(call_.asked());
+  EXPECT_NE(*call_.asked(), kind) << "without the whole its kind is not asked";
+}
+
+TEST_F(CallGuard, TheFirstDigitAfterUndoAnswersNoListThatCameBack) {
+  auto const lines = [&] {
+    std::vector<SignId> out;
+    for (auto const& question : call_.state().outlook.screen->questions)
+      out.push_back(question.sign);
+    return out;
+  };
+  press(call_, "0");
+  auto const stood_there = lines();
+  press(call_, "\x1a");
+  ASSERT_NE(lines(), stood_there);
+  press(call_, "1");
+  EXPECT_TRUE(call_.state().patient.answers.empty());
+  EXPECT_TRUE(call_.state().is_trouble);
+  press(call_, "1");
+  EXPECT_FALSE(call_.state().patient.answers.empty()) << "the next one answers it";
+}
+
 // What is found by a search brings another list: a digit that was meant for the list of before
 // answers no line of it.
 TEST_F(CallGuard, TheFirstDigitAfterASearchAnswersNoNewList) {

@@ -221,7 +221,8 @@ TEST_F(AnswerEntry, WhatWasSwallowedInItsOwnUnitOrCounted) {
 
 // Each could be a thousandth, or a two-hundredth, of what the dog has had.
 TEST_F(AnswerEntry, AmountsThatMayBeMoreAreAskedAgain) {
-  EXPECT_EQ(read("human_painkiller_mg", "2"), "!2 what? Write 2 mg, or for 2 tablets 2 x 200 mg.");
+  EXPECT_EQ(read("human_painkiller_mg", "2"),
+            "!2 what? Write 2 mg; or, of 2 tablets or pieces, what each holds: 2 x 200 mg.");
   EXPECT_EQ(read("human_painkiller_mg", "half").front(), '!');
   EXPECT_EQ(read("human_painkiller_mg", "1,000 mg"),
             "!1,000 mg can be read in two ways: write a thousand as 1000 mg.");

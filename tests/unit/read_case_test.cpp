@@ -71,6 +71,13 @@ TEST(ReadCase, ReadsEachKindOfAnswer) {
             Answer(Findings{true, false, {left_elbow}, {belly}}));
 }
 
+TEST(ReadCase, APlaceIsUnderstoodAsPeopleCallIt) {
+  SiteMark const left_leg{*pack()->find_site("foreleg"), Side::left};
+  EXPECT_EQ(answer("tender: left front leg"), Answer(Findings{true, false, {left_leg}, {}}));
+  EXPECT_EQ(answer("tender: [left Front Leg]"), Answer(Findings{true, false, {left_leg}, {}}));
+  EXPECT_EQ(mistakes("answers:\n  tender: front left\n"), "unknown-name");
+}
+
 TEST(ReadCase, WhatItCameForIsKeptInOrder) {
   SourceSet sources;
   auto const file = sources.add("case.yaml",

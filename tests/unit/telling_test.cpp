@@ -127,6 +127,31 @@ TEST(Telling, WhatIsOpenIsOneListAndAKeeperIsAskedForNothingOfAClinic) {
   EXPECT_EQ(asks(Reader::keeper), Lines{"a?"});
   EXPECT_EQ(asks(Reader::handler), Lines{"a?"});
   EXPECT_EQ(asks(Reader::nurse), (Lines{"a?", "x?at the clinic"}));
+  EXPECT_NE(told(pack, "b: yes, c: no, d: no", Reader::nurse).open_count.find("1 needs a clinic"),
+            std::string::npos);
+}
+
+TEST(Telling, WhereTheVetComesNobodyIsSentToAClinic) {
+  auto const pack =
+      pack_of(base + "sign x \"x\"\n  ask \"x?\"\n  answer yes or no\n  seen by clinic\n" +
+              alarm("a", "  see now\n") + alarm("x", "  see now\n"));
+  Tables const tables(pack);
+  Assessor assessor(tables);
+  Setting setting;
+  setting.practice.emplace();
+  setting.practice->seen_at = SeenAt::home;
+  auto const telling = [&](std::string const& answers) {
+    return tell(tables, assessor.assess(case_of(*pack, "answers: {" + answers + "}")),
+                Reader::nurse, setting);
+  };
+  auto const nothing = telling("");
+  EXPECT_EQ(nothing.urgency.say.find("clinic"), std::string::npos) << nothing.urgency.say;
+  for (auto const& question : nothing.open)
+    EXPECT_EQ(question.who_else, question.ask == "x?" ? "by the vet" : "") << question.ask;
+  EXPECT_EQ(nothing.open_count.find("clinic"), std::string::npos) << nothing.open_count;
+  auto const now = telling("a: yes");
+  ASSERT_EQ(now.ring_again.size(), 1U);
+  EXPECT_EQ(now.ring_again[0].text, "ring the vet again at once.");
 }
 
 // Who was well until it ate something has no signs of a cause: that a rule speaks of what was taken

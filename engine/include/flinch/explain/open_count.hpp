@@ -9,9 +9,11 @@
 
 namespace flinch {
 
-/// "84 open: 71 anyone can tell, 2 of the patient itself, 9 need hands on it, 2 a clinic", of all
+/// "84 open: 71 anyone can tell, 2 of the patient itself, 9 need hands on it, 1 needs a
+/// clinic", or "the vet" where the vet comes; of all
 /// that `open_questions` gives; what could not be told is counted as such.
 [[nodiscard]] std::string open_count_text(Pack const& pack,
-                                          std::vector<OpenQuestion> const& questions);
+                                          std::vector<OpenQuestion> const& questions,
+                                          SeenAt seen_at);
 
 }  // namespace flinch

@@ -64,13 +64,23 @@ struct SexEntry {
 };
 [[nodiscard]] SexEntry read_sex(Pack const& pack, std::string_view typed);
 
+/// Whether the words tell the sex, or whether it is neutered, where nobody asked for it: by a word
+/// that means nothing else, such as the pack's own for its males and females. Not "he", nor what
+/// the species itself is called, nor "done".
+[[nodiscard]] bool names_sex(Pack const& pack, std::string_view typed);
+
+/// What may be typed, with the everyday words of the pack where it has them: "male (buck), female".
+[[nodiscard]] std::string sexes_to_name(Pack const& pack);
+
 /// A weight or temperature in the unit in which it was typed, where that is not the sign's own:
 /// "20 lb", "102.2 F"; the line may hold more than the amount.
 [[nodiscard]] std::optional<std::string> amount_as_typed(Sign const& sign, double value,
                                                          std::string_view typed);
 
-/// A weight that can be believed in this pack, as it may be typed: "31.5 kg or 68 lb", "39 g".
-[[nodiscard]] std::string weight_example(Pack const& pack);
+/// A weight that can be believed in this pack, as it may be typed: "31.5 kg or 68 lb", "39 g"; of
+/// a grown one of the breed, where one is given by its place in the pack's table.
+[[nodiscard]] std::string weight_example(Pack const& pack,
+                                         std::optional<std::uint32_t> breed = std::nullopt);
 
 /// Yes, no, or neither; for questions that are no signs.
 [[nodiscard]] std::optional<bool> read_yes_or_no(std::string_view typed);

@@ -34,6 +34,7 @@ struct ComplaintPart {
   /// apart, and can mean nothing else.
   std::optional<ToldAnswer> meant;
   std::vector<FoundSign> found;  ///< otherwise what they may mean, best first; to be asked
+  bool is_in_doubt = false;      ///< it is asked or may be denied: nothing of it stands
 };
 
 struct Complaint {

@@ -27,4 +27,18 @@ struct FactsEntry {
 [[nodiscard]] FactsEntry read_facts(Pack const& pack, std::vector<SignId> const& facts,
                                     std::string_view line, EntryContext const& context);
 
+/// Facts of the patient that are told where nobody asked for them, as whole words of their own:
+/// "male", "5 years old", a breed by one of its names.
+struct FactsUnasked {
+  std::vector<std::pair<SignId, Answer>> answers;
+  /// They can only be facts or amounts, and of what is not sure: "400 kg", "8 weeks", a word for
+  /// the young. Nothing is taken; it is asked in its turn.
+  bool is_for_later = false;
+};
+/// Of an age only what is said to be one is taken ("5 years old"), since 5 years may be since when;
+/// of a weight what is said to be one ("weighs 30 kg"), or stands beside another fact. Where the
+/// words leave anything open, nothing is taken.
+[[nodiscard]] FactsUnasked facts_unasked(Pack const& pack, std::string_view words,
+                                         EntryContext const& context);
+
 }  // namespace flinch

@@ -56,9 +56,9 @@ struct ToldWarning {
 /// A question that is open and could raise the tier.
 struct ToldQuestion {
   OpenQuestion open;
-  std::string ask;  ///< as a question
-  std::string
-      who_else;  ///< "at the clinic", "by hands on the patient", "could not be told"; else empty
+  std::string ask;       ///< as a question
+  std::string who_else;  ///< "at the clinic", "by the vet", "by hands on the patient", "could not
+                         ///< be told"; else empty
 };
 
 struct Telling {
