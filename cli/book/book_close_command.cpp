@@ -81,7 +81,8 @@ Status close_call(CloseOptions const& options, Session const& session) {
         !is_known_tier(options.needed, pack, session))
       return Status::bad;
     // A cause of another species would be counted by every audit of this call.
-    if (!CallReader(pack).read(*call)) {
+    CallReader reader(pack);
+    if (!reader.read(*call)) {
       session.err << unreadable_call(*call);
       return Status::bad;
     }
@@ -90,8 +91,11 @@ Status close_call(CloseOptions const& options, Session const& session) {
     if (!options.needed.empty()) outcome["needed"] = options.needed;
     nlohmann::ordered_json const changes = {{"outcome", outcome}};
     book.close(call->call, {now_or_fixed(), options.by, changes.dump()});
-    session.out << fmt::format("Call {} is closed{}: {}.\n", number(call->call),
-                               call->closed ? ", its outcome corrected" : "", who_text(*call));
+    // Whose call it was is told by what it was about: no name stands in what may be kept as a log.
+    auto const about = words_of_call(*call, pack, reader).complaint;
+    session.out << fmt::format("Call {} is closed{}{}{}.\n", number(call->call),
+                               call->closed ? ", its outcome corrected" : "",
+                               about.empty() ? "" : ": ", about);
     // A closed call is no longer among those that are due.
     if (call->ring_back && !call->closed)
       session.out << fmt::format("The caller was to be rung back at {}: that is no longer due.\n",

@@ -58,7 +58,7 @@ TEST(SearchWords, EverydayWordsForLifeThreatsFindThemAmongTheFirstThree) {
       {"grapes", "ate_poison"},
       {"antifreeze", "ate_poison"},
       {"xylitol", "ate_poison"},
-      {"heatstroke", "hot_day"},
+      {"heatstroke", "heatstroke_feared"},
       {"stabbed", "wound"},
       {"bloated", "belly_swollen"},
       {"pot-bellied", "belly_swollen"},

@@ -71,8 +71,8 @@ TEST(Completion, OffersTheNamesThatAClauseTakes) {
   EXPECT_TRUE(has(offered("sign x\n  alone see now unless age |"), "over"));
   EXPECT_TRUE(has(offered("sign x\n  alone see now unless age over 2 years |"), "because"));
   EXPECT_EQ(offered("pack x\n  called neutered |"), (Names{"male", "female"}));
-  EXPECT_EQ(offered("example x\n  expect offered m 20 mg |"), Names{"to"});
-  EXPECT_EQ(offered("example x\n  expect tier now, ask first m 20 mg |"), Names{"to"});
+  EXPECT_EQ(offered("example x\n  expect offered m 20 mg |"), (Names{"to", "in"}));
+  EXPECT_EQ(offered("example x\n  expect tier now, ask first m 20 mg |"), (Names{"to", "in"}));
   EXPECT_EQ(offered("example x\n  expect offered m |"), Names{});
   EXPECT_EQ(offered("sign x\n  alone see now because \"x\" cite |"), Names{"s1"});
   EXPECT_TRUE(has(offered("sign x\n  answer one of red, blue\n  alone see now if |"), "blue"));
