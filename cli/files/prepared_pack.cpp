@@ -23,7 +23,7 @@ class BytesOut : public cereal::OutputArchive<BytesOut, cereal::AllowEmptyClassE
       : cereal::OutputArchive<BytesOut, cereal::AllowEmptyClassElision>(this), bytes_(bytes) {}
 
   void put(void const* from, std::size_t size) {
-    bytes_.append(static_cast<char const*>(from), size);
+    if (size > 0) bytes_.append(static_cast<char const*>(from), size);
   }
 
  private:
@@ -38,6 +38,7 @@ class BytesIn : public cereal::InputArchive<BytesIn, cereal::AllowEmptyClassElis
   /// Throws cereal::Exception where so many are not left.
   void take(void* to, std::size_t size) {
     if (size > left_.size()) throw cereal::Exception("the bytes end early");
+    if (size == 0) return;  // an empty list has no place to copy to
     std::memcpy(to, left_.data(), size);
     left_.remove_prefix(size);
   }
