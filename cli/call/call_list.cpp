@@ -85,15 +85,17 @@ std::vector<Question> CallModel::follow_ups() const {
   return out;
 }
 
+// What any patient could die of, and nobody has asked for.
+bool CallModel::are_life_threats_open() const {
+  return std::any_of(open_danger_.begin(), open_danger_.end(), [&](OpenQuestion const& open) {
+    return pack()[open.sign].asked_first && is_answered_by_yes(open.sign) && !is_settled(open.sign);
+  });
+}
+
 // How bad it is, of what was found, where that could bring it in within the day: one key, and it
 // decides more than a list. What any patient could die of is read out before.
 std::optional<Question> CallModel::degree_of_found() const {
-  bool const are_life_threats_open =
-      std::any_of(open_danger_.begin(), open_danger_.end(), [&](OpenQuestion const& open) {
-        return pack()[open.sign].asked_first && is_answered_by_yes(open.sign) &&
-               !is_settled(open.sign);
-      });
-  if (are_life_threats_open) return std::nullopt;
+  if (are_life_threats_open()) return std::nullopt;
   for (auto const& open : open_danger_) {
     auto const kind = pack()[open.sign].kind;
     bool const is_choice = kind == AnswerKind::steps || kind == AnswerKind::one_of;
@@ -112,7 +114,9 @@ std::vector<Question> CallModel::first_questions() const {
     out = EarlierVisits::to_ask_again(*course_, pack(), Reader::nurse, list_lines,
                                       [&](SignId sign) { return is_settled(sign); });
   if (!out.empty() && !is_answered_by_yes(out.front().sign)) return out;
-  if (kind_told_ && !is_settled(*kind_told_) &&
+  // At the highest urgency no life threat could raise it, and which poison it was decides the rest.
+  bool const is_top = state_.result.judgement.tier == TierId{0};
+  if (kind_told_ && !is_settled(*kind_told_) && (is_top || !are_life_threats_open()) &&
       found_for_degree(tables_, state_.result, *kind_told_))
     return {{*kind_told_, 0, {}, {}, {}}};
   if (out.empty())

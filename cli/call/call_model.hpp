@@ -224,6 +224,7 @@ class CallModel {
   [[nodiscard]] bool is_list_kept(std::vector<Question> const& first) const;
   void deal(std::vector<Question> first);
   [[nodiscard]] std::vector<Question> follow_ups() const;
+  [[nodiscard]] bool are_life_threats_open() const;
   [[nodiscard]] std::optional<Question> degree_of_found() const;
   [[nodiscard]] std::vector<Question> first_questions() const;
   void undo();

@@ -45,8 +45,9 @@ class ClinicianText {
     auto& page = on_.page;
     page.heading("FOR THE CLINICIAN, BY PROBLEM");
     page.paragraph(
-        fmt::format("What fits this {}: ranges and cautions, no instruction. Doses are for the "
-                    "weight as it is; read strengths from the packet.",
+        fmt::format("What fits this {}: ranges and cautions, no instruction. Doses are reckoned "
+                    "for the weight as it is, also where one says that lean weight counts; read "
+                    "strengths from the packet.",
                     on_.pack.words.one));
     body();
     for (auto const& problem : problems_) write(problem);

@@ -86,6 +86,25 @@ bool is_word_for_young(Pack const& pack, std::string_view typed) {
       [&](std::string const& young) { return joined(entry_words(young)) == joined(words); });
 }
 
+// "5 years old", "7yo": 5 years alone may be since when.
+bool names_an_age(std::vector<std::string> const& words) {
+  static constexpr std::array<std::string_view, 5> names = {"old", "aged", "age", "born", "yo"};
+  return std::any_of(words.begin(), words.end(),
+                     [](std::string const& word) { return is_one_of(word, names); });
+}
+
+// "Labrador" is a breed and nothing else; a nickname by itself may be another word: "sausage",
+// "cross", "chow".
+bool is_surely_a_breed(Pack const& pack, std::vector<std::string> words) {
+  constexpr std::size_t letters_at_least = 5;
+  std::erase_if(words, [&](std::string const& word) { return is_filler(pack, word); });
+  auto const typed = joined(words);
+  auto const at = pack.breeds.find(typed);
+  if (!at) return false;
+  auto const name = joined(entry_words(pack.breeds.breeds[*at].name));
+  return typed == name || (typed.size() >= letters_at_least && name.starts_with(typed + " "));
+}
+
 class LineReader {
  public:
   LineReader(Pack const& pack, std::vector<SignId> const& facts, EntryContext const& context)
@@ -357,6 +376,9 @@ FactsUnasked facts_unasked(Pack const& pack, std::string_view words, EntryContex
         return unit && (unit->dimension == Dimension::time || unit->dimension == Dimension::mass);
       });
   if (is_amount && (!is_named || told.empty())) return {{}, true};
+  bool const is_age_unsure =
+      !names_an_age(entry_words(words)) &&
+      std::erase_if(told, [](auto const& fact) { return fact.first == patient_sign::age; }) > 0;
   bool const is_sex_told = std::any_of(told.begin(), told.end(), [](auto const& fact) {
     return fact.first == patient_sign::sex || fact.first == patient_sign::neutered;
   });
@@ -364,7 +386,16 @@ FactsUnasked facts_unasked(Pack const& pack, std::string_view words, EntryContex
     return fact.first != patient_sign::neutered;
   });
   // "Spayed" alone may be the operation of last week, and "he" is no telling of the sex.
-  if (is_sex_told && (!is_other_told || (told.size() == 1 && !names_sex(pack, words)))) return {};
+  bool const is_only_sex = std::all_of(told.begin(), told.end(), [](auto const& fact) {
+    return fact.first == patient_sign::sex || fact.first == patient_sign::neutered;
+  });
+  if (is_sex_told && (!is_other_told || (is_only_sex && is_age_unsure && !names_sex(pack, words)) ||
+                      (told.size() == 1 && !names_sex(pack, words))))
+    return {};
+  if (is_age_unsure) return {{}, true};
+  if (told.size() == 1 && told.front().first == patient_sign::breed &&
+      !is_surely_a_breed(pack, entry_words(words)))
+    return {{}, true};
   return {std::move(told), false};
 }
 

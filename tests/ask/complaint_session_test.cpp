@@ -88,8 +88,18 @@ TEST_F(ComplaintSession, WhatMayBeAFactOrAnAmountIsAskedInItsTurnAndKept) {
 
 TEST_F(ComplaintSession, AFactInDoubtIsNotTaken) {
   for (auto const* line :
-       {"male?", "male or female", "not male", "spayed", "spayed yesterday", "he", "done"})
-    EXPECT_EQ(told(play({line}).patient), "") << line;
+       {"male?", "male or female", "not male", "spayed", "spayed yesterday", "he", "done",
+        "castrated 5 days", "spayed 10 days", "neutered 1 year", "male 2 weeks", "female 8 weeks",
+        "labrador 3 days", "sausage", "cross", "chow", "mix"}) {
+    auto const played = play({line});
+    EXPECT_EQ(told(played.patient), "") << line;
+    EXPECT_EQ(came_for(played.patient), "") << line;
+  }
+  EXPECT_EQ(told(play({"2 year old male lab"}).patient),
+            "age 2 years; sex male; breed Labrador Retriever");
+  EXPECT_EQ(told(play({"male lab 7yo"}).patient),
+            "age 7 years; sex male; breed Labrador Retriever");
+  EXPECT_EQ(told(play({"dachshund"}).patient), "breed Dachshund");
   auto const otherwise = play({"male", "female"});
   EXPECT_EQ(told(otherwise.patient), "sex male")
       << "of two that differ none takes the other's place";

@@ -58,6 +58,14 @@ TEST_F(CallGuard, TheFirstDigitAfterAListOnlySaysThatTheQuestionIsNew) {
   EXPECT_NE(call.state().result.find(degree), nullptr) << "the next one answers it";
 }
 
+// Which kind of wound was told too, but it is no highest urgency yet: what kills is asked before.
+TEST_F(CallGuard, AKindThatWasToldWaitsForTheLifeThreats) {
+  press(call_, "puncture hole\n\n");
+  ASSERT_TRUE(call_.asked());
+  ASSERT_NE(call_.state().result.judgement.tier, TierId{0});
+  EXPECT_TRUE((*pack_)[*call_.asked()].asked_first) << (*pack_)[*call_.asked()].name;
+}
+
 // "Ate chocolate" is recorded as a poison, and which one is asked next, at the top tier as well.
 TEST_F(CallGuard, AKindThatWasToldIsAskedNextAndItsWordsAreKept) {
   auto const kind = *pack_->find_sign("chocolate_kind");

@@ -36,8 +36,9 @@ struct FactsUnasked {
   bool is_for_later = false;
 };
 /// Of an age only what is said to be one is taken ("5 years old"), since 5 years may be since when;
-/// of a weight what is said to be one ("weighs 30 kg"), or stands beside another fact. Where the
-/// words leave anything open, nothing is taken.
+/// of a weight what is said to be one ("weighs 30 kg"), or stands beside another fact; of a
+/// breed its name, or another name beside another fact. Where the words leave anything open,
+/// nothing is taken.
 [[nodiscard]] FactsUnasked facts_unasked(Pack const& pack, std::string_view words,
                                          EntryContext const& context);
 
