@@ -120,12 +120,9 @@ void write_sign(Pack const& pack, Sign const& sign, Page& page) {
 }
 
 Status list_signs(SignsOptions const& options, Session const& session) {
-  auto const opened = open_pack(options.pack);
-  if (!opened.outcome) {
-    session.err << render(opened.outcome.diagnostics, opened.sources);
-    return Status::bad;
-  }
-  auto const& pack = **opened.outcome.value;
+  auto const opened = open_sound_pack(options.pack, session.err);
+  if (!opened) return Status::bad;
+  auto const& pack = *opened->pack;
   if (options.questionnaire) {
     session.out << fhir_text(questionnaire(pack));
     return Status::fine;
