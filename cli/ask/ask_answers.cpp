@@ -24,7 +24,7 @@ bool AskSession::take(Screen const& screen, std::string const& line) {
   auto const sign = screen.questions.front().sign;
   if (sign == patient_sign::sex) return take_sex(screen, line);
   if (sign == patient_sign::weight_confirmed) return take_weight_again(line);
-  if (pack_[sign].kind == AnswerKind::sites && show_walk(sign, line)) return false;
+  if (traits(pack_[sign]).has_places && show_walk(sign, line)) return false;
   return screen.kind == Screen::Kind::place ? take_place(sign, line) : take_one(sign, line);
 }
 

@@ -39,16 +39,13 @@ Date today() {
 Status ask(AskOptions const& options, Session const& session) {
   auto setting = open_setting(options.practice, session.err);
   if (!setting) return Status::bad;
-  auto opened = open_pack(options.pack);
-  if (!opened.outcome) {
-    session.err << render(opened.outcome.diagnostics, opened.sources);
-    return Status::bad;
-  }
-  auto const& pack = *opened.outcome.value;
+  auto opened = open_sound_pack(options.pack, session.err);
+  if (!opened) return Status::bad;
+  auto const& pack = opened->pack;
   Tables const tables(pack);
   bool const is_terminal = isatty(STDIN_FILENO) == 1;
   // Through a pipe the next start could not be asked whether to go on.
-  auto start = begin_desk({"ask", options.save, options.book, is_terminal}, tables, opened,
+  auto start = begin_desk({"ask", options.save, options.book, is_terminal}, tables, *opened,
                           std::cin, session);
   if (start.looked_at)
     session.out << assessment_text(tables, *start.looked_at,

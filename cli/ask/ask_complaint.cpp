@@ -341,7 +341,7 @@ void AskSession::take_meaning(FoundSign const& found) {
 
 std::string AskSession::would_record(FoundSign const& found) const {
   auto const& sign = pack_[found.sign];
-  bool const is_plain = sign.kind == AnswerKind::yes_or_no || sign.kind == AnswerKind::sites;
+  bool const is_plain = traits(sign).takes_yes_or_no;
   if (found.is_turned)
     return sign.label + (is_plain ? ": yes or no? (asked next)" : ": asked next");
   if (found.value) return sign.label + ": " + sign.values[*found.value].label;

@@ -68,26 +68,20 @@ std::string hint_of(Pack const& pack, Screen::Kind screen, SignId id) {
     default:
       break;
   }
-  switch (sign.kind) {
-    case AnswerKind::yes_or_no:
-      return "yes, no or ?";
-    case AnswerKind::number:
-      if (sign.unit.dimension == Dimension::mass)
-        return fmt::format("400 {0} or 2 x 200 {0}; or ?", sign.unit.name);
-      return sign.unit.name.empty()
-                 ? fmt::format("a number from {:g} to {:g}; or ?", sign.low, sign.high)
-                 : fmt::format("a number from {:g} to {:g} {}; or ?", sign.low, sign.high,
-                               sign.unit.name);
-    case AnswerKind::sites:
-      return places_hint(pack, screen, id);
-    default:
-      return are_values_counted(sign) ? "the words of the list, or its line: line 2; or ?"
-                                      : "a number or a word of the list; or ?";
-  }
+  auto const& its = traits(sign);
+  if (its.is_plain) return "yes, no or ?";
+  if (its.has_places) return places_hint(pack, screen, id);
+  if (its.is_number && sign.unit.dimension == Dimension::mass)
+    return fmt::format("400 {0} or 2 x 200 {0}; or ?", sign.unit.name);
+  if (its.is_number)
+    return fmt::format("a number from {:g} to {:g}{}{}; or ?", sign.low, sign.high,
+                       sign.unit.name.empty() ? "" : " ", sign.unit.name);
+  return are_values_counted(sign) ? "the words of the list, or its line: line 2; or ?"
+                                  : "a number or a word of the list; or ?";
 }
 
 std::string list_line(Pack const& pack, SignId sign) {
-  return pack[sign].kind == AnswerKind::sites && asks_only_where(pack[sign])
+  return traits(pack[sign]).has_places && asks_only_where(pack[sign])
              ? pack[sign].ask + " (if anywhere)"
              : pack[sign].ask;
 }
@@ -151,8 +145,7 @@ std::string facts_text(Pack const& pack, Screen const& screen, Look const& look)
 
 bool is_list(Pack const& pack, Screen const& screen) {
   if (screen.questions.size() < 2 || screen.kind == Screen::Kind::patient) return false;
-  auto const kind = pack[screen.questions.front().sign].kind;
-  return kind == AnswerKind::yes_or_no || kind == AnswerKind::sites;
+  return traits(pack[screen.questions.front().sign]).takes_yes_or_no;
 }
 
 bool is_of_facts(Screen const& screen) {

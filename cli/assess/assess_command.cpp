@@ -28,17 +28,14 @@ struct AssessOptions {
 Status assess(AssessOptions const& options, Session const& session) {
   auto setting = open_setting(options.practice, session.err);
   if (!setting) return Status::bad;
-  auto opened = open_pack(options.pack);
-  if (!opened.outcome) {
-    session.err << render(opened.outcome.diagnostics, opened.sources);
-    return Status::bad;
-  }
+  auto opened = open_sound_pack(options.pack, session.err);
+  if (!opened) return Status::bad;
   // All cases are read before the first is answered: a bad one spoils no half-written output.
-  auto const& pack = *opened.outcome.value;
+  auto const& pack = opened->pack;
   std::vector<CaseOfFile> cases;
   bool all_read = true;
   for (auto const& path : options.cases) {
-    auto patient = open_case(path, opened.sources, *pack, session.err);
+    auto patient = open_case(path, opened->sources, *pack, session.err);
     if (patient)
       cases.push_back(std::move(*patient));
     else

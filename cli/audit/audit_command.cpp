@@ -9,7 +9,7 @@
 
 #include "audit/audit_view.hpp"
 #include "book/book_cases.hpp"
-#include "files/case_files.hpp"
+#include "files/pack_source.hpp"
 #include "files/replace_file.hpp"
 #include "flinch/text/display.hpp"
 #include "look/headway.hpp"
@@ -46,7 +46,7 @@ Status audit_months(AuditOptions const& options, Session const& session) {
        options.packs.empty() ? std::vector<std::string>{""} : options.packs) {
     auto const opened = open_sound_pack(location, session.err);
     if (!opened) return Status::bad;
-    auto const& pack = *opened->outcome.value;
+    auto const& pack = opened->pack;
     std::vector<std::string> months;
     auto cases = read_chosen(options.cases, Calls::Which::closed, {{pack.get()}}, session, &months);
     if (!cases) return Status::bad;
@@ -72,7 +72,7 @@ Status audit_cases(AuditOptions const& options, Session const& session) {
   for (auto const& location : locations) {
     auto const opened = open_sound_pack(location, session.err);
     if (!opened) return Status::bad;
-    packs.push_back(*opened->outcome.value);
+    packs.push_back(opened->pack);
     wanted.push_back({packs.back().get()});
   }
   auto const cases = read_chosen(options.cases, Calls::Which::closed, wanted, session);

@@ -9,7 +9,7 @@
 
 #include "audit/audit_view.hpp"
 #include "book/book_cases.hpp"
-#include "files/case_files.hpp"
+#include "files/pack_source.hpp"
 #include "flinch/audit/compare.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "look/headway.hpp"
@@ -107,8 +107,8 @@ Status compare_packs(CompareOptions const& options, Session const& session) {
   auto const before = open_sound_pack(options.before, session.err);
   auto const after = open_sound_pack(options.after, session.err);
   if (!before || !after) return Status::bad;
-  auto const& old_pack = *before->outcome.value;
-  auto const& new_pack = *after->outcome.value;
+  auto const& old_pack = before->pack;
+  auto const& new_pack = after->pack;
   // What a patient turned out to have may be a cause that the old pack does not know yet.
   auto cases = read_chosen(options.cases, Calls::Which::all,
                            {{old_pack.get(), Outcomes::ignored}, {new_pack.get()}}, session);

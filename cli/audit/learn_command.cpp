@@ -9,7 +9,7 @@
 
 #include "audit/audit_view.hpp"
 #include "book/book_cases.hpp"
-#include "files/case_files.hpp"
+#include "files/pack_source.hpp"
 #include "flinch/audit/learn.hpp"
 #include "flinch/syntax/parse.hpp"
 #include "flinch/syntax/print.hpp"
@@ -36,10 +36,10 @@ std::string source_statement(std::string const& name, Learning const& learning) 
 
 class Proposal {
  public:
-  Proposal(OpenedPack const& opened, Learning const& learning, LearnOptions const& options,
+  Proposal(SoundPack const& opened, Learning const& learning, LearnOptions const& options,
            Look const& look)
       : sources_(opened.sources),
-        pack_(**opened.outcome.value),
+        pack_(*opened.pack),
         learning_(learning),
         options_(options),
         page_(look) {}
@@ -158,7 +158,7 @@ class Proposal {
 Status learn_figures(LearnOptions const& options, Session const& session) {
   auto const opened = open_sound_pack(options.pack, session.err);
   if (!opened) return Status::bad;
-  auto const& pack = *opened->outcome.value;
+  auto const& pack = opened->pack;
   auto const cases = read_chosen(options.cases, Calls::Which::closed, {{pack.get()}}, session);
   if (!cases) return Status::bad;
   auto const learning = learn(Tables(pack), cases->front(),

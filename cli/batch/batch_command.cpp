@@ -69,20 +69,17 @@ class Batch {
   Status run() {
     if (options_.resume && options_.output.empty())
       return refuse("--resume goes on with a file: name it with -o");
-    auto opened = open_pack(options_.pack);
-    if (!opened.outcome) {
-      session_.err << render(opened.outcome.diagnostics, opened.sources);
-      return Status::bad;
-    }
+    auto opened = open_sound_pack(options_.pack, session_.err);
+    if (!opened) return Status::bad;
     if (auto const why = input_.open(options_.input)) return refuse(*why);
-    auto const wanted = settings(options_, opened.sources);
+    auto const wanted = settings(options_, opened->sources);
     if (!options_.output.empty()) {
       output_.emplace(options_.output);
       if (auto const why = output_->open(options_.resume)) return refuse(*why);
       if (auto const why = go_on_from(output_->begun(), wanted)) return refuse(*why);
     }
     so_far_.settings = wanted;
-    Tables const tables(*opened.outcome.value);
+    Tables const tables(opened->pack);
     return answer(tables);
   }
 

@@ -11,6 +11,7 @@
 #include "book/call_text.hpp"
 #include "book/urgency_of_all.hpp"
 #include "files/clock.hpp"
+#include "files/pack_source.hpp"
 #include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
 #include "look/name_help.hpp"
@@ -64,7 +65,7 @@ Status close_call(CloseOptions const& options, Session const& session) {
   }
   auto const opened = open_sound_pack(options.pack, session.err);
   if (!opened) return Status::bad;
-  auto const& pack = **opened->outcome.value;
+  auto const& pack = *opened->pack;
   return with_book(options.book, Book::Missing::is_trouble, session, [&](Book& book) {
     auto const call = call_numbered(book, options.call, session);
     if (!call) return Status::bad;

@@ -6,6 +6,7 @@
 
 #include "book/book_parts.hpp"
 #include "files/clock.hpp"
+#include "files/pack_source.hpp"
 #include "files/replace_file.hpp"
 #include "flinch/text/display.hpp"
 #include "options.hpp"
@@ -62,7 +63,7 @@ void write_calls(Book& book, ExportOptions const& options, Pack const& pack, std
 Status export_calls(ExportOptions const& options, Session const& session) {
   auto const opened = open_sound_pack(options.pack, session.err);
   if (!opened) return Status::bad;
-  auto const& pack = **opened->outcome.value;
+  auto const& pack = *opened->pack;
   return with_book(options.book, Book::Missing::is_trouble, session, [&](Book& book) {
     if (options.output.empty()) {
       write_calls(book, options, pack, session.out);

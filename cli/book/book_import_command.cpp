@@ -9,6 +9,7 @@
 #include "book/origin.hpp"
 #include "book/promised_time.hpp"
 #include "files/clock.hpp"
+#include "files/pack_source.hpp"
 #include "files/read_bytes.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "flinch/casefile/write_case.hpp"
@@ -42,7 +43,7 @@ Status import_cases(ImportOptions const& options, Session const& session) {
   auto const files = case_files(options.cases, session.err);
   auto const opened = open_sound_pack(options.pack, session.err);
   if (!files || !opened) return Status::bad;
-  auto const& pack = *opened->outcome.value;
+  auto const& pack = opened->pack;
   auto const cases = read_cases(*files, *pack, session);
   if (!cases) return Status::bad;
   Tables const tables(pack);

@@ -6,6 +6,7 @@
 
 #include "book/book_parts.hpp"
 #include "files/clock.hpp"
+#include "files/pack_source.hpp"
 #include "look/json_text.hpp"
 #include "look/schema.hpp"
 #include "options.hpp"
@@ -74,7 +75,7 @@ Status write(List const& list, ListOptions const& options, Session const& sessio
   }
   auto const opened = open_sound_pack(options.pack, session.err);
   if (!opened) return Status::bad;
-  show(list, **opened->outcome.value, session);
+  show(list, *opened->pack, session);
   return Status::fine;
 }
 

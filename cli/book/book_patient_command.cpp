@@ -9,6 +9,7 @@
 #include "book/changes_text.hpp"
 #include "book/visits_text.hpp"
 #include "files/clock.hpp"
+#include "files/pack_source.hpp"
 #include "flinch/text/display.hpp"
 #include "look/json_text.hpp"
 #include "look/schema.hpp"
@@ -72,7 +73,7 @@ Status show_patient(Book& book, PatientOptions const& options, Session const& se
     if (!opened) return Status::bad;
     page.heading(fmt::format("PATIENT {}: {}", number(patients.front().patient),
                              who_text(patients.front())));
-    write_visits(book.visits(patients.front().patient), **opened->outcome.value, page);
+    write_visits(book.visits(patients.front().patient), *opened->pack, page);
   }
   session.out << page.take();
   return patients.size() == 1 ? Status::fine : Status::no;

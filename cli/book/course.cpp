@@ -33,11 +33,6 @@ bool holds(std::vector<SignId> const& signs, SignId sign) {
   return std::find(signs.begin(), signs.end(), sign) != signs.end();
 }
 
-bool is_there(Answer const& answer) {
-  if (auto const* step = std::get_if<Choice>(&answer)) return step->index > 0;
-  return says_yes(answer);
-}
-
 // How much of it: the step, or the number of places.
 std::size_t degree(Answer const& answer) {
   if (auto const* step = std::get_if<Choice>(&answer)) return step->index;
@@ -53,14 +48,7 @@ bool is_of_the_day(Pack const& pack, SignId sign, std::optional<SignId> since) {
 
 // Signs that tell of the course.
 bool tells(Pack const& pack, SignId sign, std::optional<SignId> since) {
-  auto const kind = pack[sign].kind;
-  bool const is_there_or_not =
-      kind == AnswerKind::yes_or_no || kind == AnswerKind::sites || kind == AnswerKind::steps;
-  return is_there_or_not && is_of_the_day(pack, sign, since);
-}
-
-bool is_measure(AnswerKind kind) {
-  return kind == AnswerKind::one_of || kind == AnswerKind::number;
+  return traits(pack[sign]).may_be_absent && is_of_the_day(pack, sign, since);
 }
 
 bool is_place_told(Answer const& answer) {
@@ -204,7 +192,7 @@ Course compare_with(Visit const& then, Case const& now, std::optional<TierId> ti
   auto const since = since_when(pack);
   auto const is_danger = signs_of_dangers(pack);
   auto const is_danger_measured = [&](SignId sign) {
-    return is_measure(pack[sign].kind) && is_danger[index(sign)] &&
+    return !traits(pack[sign]).may_be_absent && is_danger[index(sign)] &&
            is_of_the_day(pack, sign, since);
   };
   bool is_anything_compared = false;
@@ -227,7 +215,7 @@ Course compare_with(Visit const& then, Case const& now, std::optional<TierId> ti
       out.gone.push_back(sign);
     else if (degree(*today) > degree(before) && degree(before) + degree(*today) > 1)
       out.graver.push_back(sign);
-    else if (degree(*today) < degree(before) && pack[sign].kind == AnswerKind::steps)
+    else if (degree(*today) < degree(before) && traits(pack[sign]).has_order)
       out.milder.push_back(sign);
     else if (!is_same_place(before, *today))
       out.fresh.push_back(sign);

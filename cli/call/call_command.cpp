@@ -54,14 +54,11 @@ Status call(CallOptions const& options, Session const& session) {
                                line_by_line(options, "also through a pipe"));
     return Status::bad;
   }
-  auto opened = open_pack(options.pack);
-  if (!opened.outcome) {
-    session.err << render(opened.outcome.diagnostics, opened.sources);
-    return Status::bad;
-  }
-  Tables const tables(*opened.outcome.value);
+  auto opened = open_sound_pack(options.pack, session.err);
+  if (!opened) return Status::bad;
+  Tables const tables(opened->pack);
   auto start =
-      begin_desk({"call", options.save, options.book, true}, tables, opened, std::cin, session);
+      begin_desk({"call", options.save, options.book, true}, tables, *opened, std::cin, session);
   auto const note = [&](Case const& patient) {
     return note_text(handover_note(tables, patient, Assessor(tables).assess(patient), *setting),
                      session.look);

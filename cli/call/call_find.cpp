@@ -11,6 +11,7 @@
 #include "desk/said_worse.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/interview/interview.hpp"
+#include "flinch/model/yes_and_no.hpp"
 #include "flinch/text/display.hpp"
 
 namespace flinch::cli {
@@ -82,9 +83,8 @@ std::string CallModel::on_enter() const {
     if (sign == patient_sign::weight_confirmed && is_half_a_yes(state_.typed)) return "";
     if (sign == patient_sign::weight_confirmed) return yes ? "weight: right" : "weight: not right";
     if (!is_answered_by_yes(*sign)) return "";
-    auto const answer =
-        pack()[*sign].kind == AnswerKind::sites ? Answer(Findings{yes, !yes, {}, {}}) : Answer(yes);
-    return fmt::format("{}: {}", pack()[*sign].label, answer_text(pack(), *sign, answer));
+    auto const& its = pack()[*sign];
+    return fmt::format("{}: {}", its.label, answer_text(pack(), *sign, plain_answer(its, yes)));
   }
   if (says_worse(state_.typed)) return "said to be worse, and not yet what";
   if (tells_sex(state_.typed)) return sex_words(read_sex(pack(), state_.typed));

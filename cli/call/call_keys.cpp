@@ -147,7 +147,7 @@ void CallModel::edit_text(Key const& key) {
   if (std::exchange(is_refused_, false) && is_word && !key.text.empty()) {
     auto const sign = state_.page == CallPage::details ? detail_fields(pack())[state_.field].sign
                                                        : state_.subject;
-    bool const is_number = pack()[sign].kind == AnswerKind::number;
+    bool const is_number = traits(pack()[sign]).is_number;
     bool const is_digit = key.text.front() >= '0' && key.text.front() <= '9';
     if (!is_number || is_digit) text.clear();
   }

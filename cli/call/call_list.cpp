@@ -10,7 +10,7 @@
 namespace flinch::cli {
 
 bool CallModel::is_answered_by_yes(SignId sign) const {
-  return pack()[sign].kind == AnswerKind::yes_or_no || pack()[sign].kind == AnswerKind::sites;
+  return traits(pack()[sign]).takes_yes_or_no;
 }
 
 // A list stays, numbered as it was, while answers to it come: what the caller says of the second
@@ -97,10 +97,9 @@ bool CallModel::are_life_threats_open() const {
 std::optional<Question> CallModel::degree_of_found() const {
   if (are_life_threats_open()) return std::nullopt;
   for (auto const& open : open_danger_) {
-    auto const kind = pack()[open.sign].kind;
-    bool const is_choice = kind == AnswerKind::steps || kind == AnswerKind::one_of;
-    if (is_choice && open.alone_reaches && pack()[*open.alone_reaches].within_s <= pressing_s &&
-        !is_settled(open.sign) && found_for_degree(tables_, state_.result, open.sign))
+    if (traits(pack()[open.sign]).has_values && open.alone_reaches &&
+        pack()[*open.alone_reaches].within_s <= pressing_s && !is_settled(open.sign) &&
+        found_for_degree(tables_, state_.result, open.sign))
       return Question{open.sign,          0,    {}, open.could_reach, open.alarms, open.taken,
                       open.alone_reaches, false};
   }

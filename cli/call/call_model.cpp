@@ -275,50 +275,33 @@ void CallModel::answer(SignId sign, std::optional<Answer> answer) {
 
 void CallModel::say_yes(SignId sign) {
   if (sign == patient_sign::weight_confirmed) return say_weight_is_right();
-  switch (pack()[sign].kind) {
-    case AnswerKind::yes_or_no:
-      return answer(sign, true);
-    case AnswerKind::sites:  // found: counted at once, and the place follows if it tells anything
-      if (!is_found(sign)) {
-        answer(sign, plain_answer(pack()[sign], true));
-        if (!tables_.hangs_on_place(sign)) return;
-      }
-      return begin(sign);
-    case AnswerKind::steps:
-    case AnswerKind::one_of:
-    case AnswerKind::number:
-    case AnswerKind::breed:
-      return begin(sign);
+  auto const& its = traits(pack()[sign]);
+  if (its.is_plain) return answer(sign, true);
+  // Found: counted at once, and the place follows if it tells anything.
+  if (its.has_places && !is_found(sign)) {
+    answer(sign, plain_answer(pack()[sign], true));
+    if (!tables_.hangs_on_place(sign)) return;
   }
+  begin(sign);
 }
 
 void CallModel::say_no(SignId sign) {
   if (sign == patient_sign::weight_confirmed) return say_weight_is_wrong();
-  switch (pack()[sign].kind) {
-    case AnswerKind::yes_or_no:
-      return answer(sign, false);
-    case AnswerKind::sites:
-      return answer(sign, plain_answer(pack()[sign], false));
-    case AnswerKind::steps:
-    case AnswerKind::one_of:
-    case AnswerKind::number:
-    case AnswerKind::breed:
-      begin(sign);
-      report_trouble(
-          fmt::format("\"{}\" is not answered by no: choose or type", pack()[sign].label));
-  }
+  auto const& its = pack()[sign];
+  if (traits(its).takes_yes_or_no) return answer(sign, plain_answer(its, false));
+  begin(sign);
+  report_trouble(fmt::format("\"{}\" is not answered by no: choose or type", its.label));
 }
 
 // Choosing or typing an answer to the sign.
 void CallModel::begin(SignId sign) {
-  auto const kind = pack()[sign].kind;
+  auto const& kind = traits(pack()[sign]);
   state_.subject = sign;
   state_.cursor = 0;
   state_.typed.clear();
   state_.found.clear();
   state_.page = CallPage::questions;
-  state_.activity = kind == AnswerKind::steps || kind == AnswerKind::one_of ? Activity::choosing
-                                                                            : Activity::typing;
+  state_.activity = kind.has_values ? Activity::choosing : Activity::typing;
   chosen_from_.reset();
 }
 

@@ -37,8 +37,7 @@ std::string asking_heading(CallModel const& call) {
   bool const is_firm = !call.rests_on_likelihood() || call.unasked_ground().empty();
   if (state.result.judgement.tier && index(*state.result.judgement.tier) == 0 && is_firm)
     return "ENOUGH: GIVE THE ADVICE NOW (!). If they stay on the line:";
-  auto const first = call.pack()[state.outlook.screen->questions.front().sign].kind;
-  if (first == AnswerKind::steps || first == AnswerKind::one_of)
+  if (traits(call.pack()[state.outlook.screen->questions.front().sign]).has_values)
     return "HOW MUCH, OR WHICH?   one of these";
   auto const open = call.open_danger().size();
   if (state.outlook.screen->kind == Screen::Kind::danger)
@@ -73,8 +72,7 @@ void draw_asking(CallModel const& call, CallLines& lines) {
   auto const first = screen->questions.front().sign;
   if (first == patient_sign::weight_confirmed)
     return lines.add_text("  Type yes or no, or the weight once more with its unit.");
-  auto const kind = call.pack()[first].kind;
-  if (kind == AnswerKind::steps || kind == AnswerKind::one_of) {
+  if (traits(call.pack()[first]).has_values) {
     if (auto const said = said_to(call, first); !said.empty())
       lines.add_text(lines.shown(call.pack()[first].label + "  " + said));
     return draw_values(call, lines, first);
@@ -122,7 +120,7 @@ void draw_typing(CallModel const& call, CallLines& lines) {
   auto const places = places_to_name(call.pack(), state.subject);
   auto const hint =
       is_told_by_side(call.pack(), state.subject) ? "left, right or both; Enter if not known"
-      : sign.kind == AnswerKind::sites
+      : traits(sign).has_places
           ? fmt::format("where, such as \"{}\"; Enter if not known",
                         places.empty() ? "" : site_text(call.pack(), places.front()))
       : sign.unit.name.empty() ? std::string("in a word or a number")

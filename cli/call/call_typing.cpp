@@ -26,7 +26,7 @@ void CallModel::commit_typed() {
   auto const sign = state_.subject;
   if (state_.typed.empty()) return go_on_asking();
   // A number here is one of a list that is on no screen.
-  if (pack()[sign].kind == AnswerKind::sites &&
+  if (traits(pack()[sign]).has_places &&
       state_.typed.find_first_not_of("0123456789 ,") == std::string::npos)
     return refuse("Type the place in words; Esc goes back to the list");
   auto entry = read_typed(sign);

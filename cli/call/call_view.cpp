@@ -180,11 +180,11 @@ std::vector<std::string_view> keys_here(CallModel const& call) {
           state.outlook.screen->questions.front().sign == patient_sign::weight_confirmed)
         return {"yes it is right", "no it is not", "or the weight again", "! advice", "Tab pages"};
       if (state.outlook.screen) {
-        auto const kind = call.pack()[state.outlook.screen->questions.front().sign].kind;
-        if (kind == AnswerKind::steps || kind == AnswerKind::one_of)
+        auto const& kind = traits(call.pack()[state.outlook.screen->questions.front().sign]);
+        if (kind.has_values)
           return {"1-9 which is so", "? can't tell", "or type what is said", "! advice",
                   "Tab pages"};
-        if (kind == AnswerKind::number || kind == AnswerKind::breed)
+        if (kind.is_number || kind.is_breed)
           return {"Enter, then type it", "? can't tell", "or type what is said", "! advice",
                   "Tab pages"};
       }

@@ -77,12 +77,9 @@ Status describe_pack(DescribeOptions const& options, Session const& session) {
     session.err << "flinch: describe one NAME, or the whole pack with --html FOLDER\n";
     return Status::bad;
   }
-  auto const opened = open_pack(options.pack);
-  if (!opened.outcome) {
-    session.err << render(opened.outcome.diagnostics, opened.sources);
-    return Status::bad;
-  }
-  Tables const tables(*opened.outcome.value);
+  auto const opened = open_sound_pack(options.pack, session.err);
+  if (!opened) return Status::bad;
+  Tables const tables(opened->pack);
   if (!options.name.empty()) return describe_one(options.name, tables, options.pack, session);
   auto const written = write_pack_pages(tables, options.folder);
   if (!written.failure.empty()) {

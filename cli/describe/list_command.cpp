@@ -40,12 +40,9 @@ std::vector<std::string> names_of_lists() {
 }
 
 Status list_pack(ListOptions const& options, Session const& session) {
-  auto const opened = open_pack(options.pack);
-  if (!opened.outcome) {
-    session.err << render(opened.outcome.diagnostics, opened.sources);
-    return Status::bad;
-  }
-  Tables const tables(*opened.outcome.value);
+  auto const opened = open_sound_pack(options.pack, session.err);
+  if (!opened) return Status::bad;
+  Tables const tables(opened->pack);
   for (auto const& list : pack_lists)
     if (list.name == options.what) session.out << list.page(tables);
   return Status::fine;

@@ -39,11 +39,11 @@ std::string called(PackStatement const& statement) {
 
 class Recorder {
  public:
-  Recorder(ReadOptions const& options, OpenedPack const& opened, Session const& session)
+  Recorder(ReadOptions const& options, SoundPack const& opened, Session const& session)
       : options_(options),
         session_(session),
         sources_(opened.sources),
-        tables_(*opened.outcome.value),
+        tables_(opened.pack),
         written_(opened.sources) {}
 
   Status write_all_sheets() {
@@ -203,12 +203,9 @@ class Recorder {
 };
 
 Status read(ReadOptions const& options, Session const& session) {
-  auto const opened = open_pack(options.pack);
-  if (!opened.outcome) {
-    session.err << render(opened.outcome.diagnostics, opened.sources);
-    return Status::bad;
-  }
-  Recorder recorder(options, opened, session);
+  auto const opened = open_sound_pack(options.pack, session.err);
+  if (!opened) return Status::bad;
+  Recorder recorder(options, *opened, session);
   bool const records = !options.names.empty() || !options.sheet.empty() || !options.by.empty() ||
                        !options.mark.empty() || !options.except.empty() || !options.on.empty();
   if (!options.sheets.empty() && records) {

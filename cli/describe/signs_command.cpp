@@ -26,7 +26,6 @@ struct SignsOptions {
   bool questionnaire = false;  ///< all of them, as a form
 };
 
-constexpr std::array kind_words = {"yes or no", "sites", "steps", "one of", "number", "breed"};
 constexpr std::array seen_words = {"anyone", "hands", "clinic"};
 
 std::string small_letters(std::string_view text) {
@@ -49,11 +48,11 @@ bool mentions(Sign const& sign, std::string const& words) {
 }
 
 std::string how_answered(Pack const& pack, Sign const& sign) {
-  std::string out = kind_words.at(static_cast<std::size_t>(sign.kind));
-  if (sign.kind == AnswerKind::steps || sign.kind == AnswerKind::one_of)
+  std::string out(traits(sign).words);
+  if (traits(sign).has_values)
     for (auto const& value : sign.values)
       out += (&value == &sign.values.front() ? " " : ", ") + value.name;
-  if (sign.kind == AnswerKind::number)
+  if (traits(sign).is_number)
     out += fmt::format(" from {} to {} {}", syntax::print_number(sign.low),
                        syntax::print_number(sign.high), sign.unit.name);
   if (!sign.within.empty()) {
@@ -70,7 +69,7 @@ nlohmann::ordered_json sign_json(Pack const& pack, Sign const& sign) {
                                 {"label", sign.label},
                                 {"ask", sign.ask},
                                 {"help", sign.help},
-                                {"answer", kind_words.at(static_cast<std::size_t>(sign.kind))}};
+                                {"answer", traits(sign).words}};
   if (!sign.values.empty()) {
     auto values = nlohmann::ordered_json::array();
     for (auto const& value : sign.values)
@@ -78,7 +77,7 @@ nlohmann::ordered_json sign_json(Pack const& pack, Sign const& sign) {
           {{"name", value.name}, {"label", value.label}, {"also_said", value.also_said}});
     out["values"] = std::move(values);
   }
-  if (sign.kind == AnswerKind::number) {
+  if (traits(sign).is_number) {
     out["unit"] = sign.unit.name;
     out["low"] = sign.low;
     out["high"] = sign.high;
@@ -120,12 +119,9 @@ void write_sign(Pack const& pack, Sign const& sign, Page& page) {
 }
 
 Status list_signs(SignsOptions const& options, Session const& session) {
-  auto const opened = open_pack(options.pack);
-  if (!opened.outcome) {
-    session.err << render(opened.outcome.diagnostics, opened.sources);
-    return Status::bad;
-  }
-  auto const& pack = **opened.outcome.value;
+  auto const opened = open_sound_pack(options.pack, session.err);
+  if (!opened) return Status::bad;
+  auto const& pack = *opened->pack;
   if (options.questionnaire) {
     session.out << fhir_text(questionnaire(pack));
     return Status::fine;

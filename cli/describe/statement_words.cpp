@@ -157,7 +157,7 @@ class StatementWords {
     part("Ask", sign.ask);
     part("Help", sign.help);
     part("Answers", joined(sign.values, [](Value const& value) { return value.label; }));
-    if (sign.kind == AnswerKind::number)
+    if (traits(sign).is_number)
       part("Believable", fmt::format("{:g} to {:g} {}", sign.low, sign.high, sign.unit.name));
     if (sign.part_of) part("Part of", pack_[*sign.part_of].label);
     if (sign.applies_if) part("Applies only if", condition_text(pack_, *sign.applies_if));

@@ -46,8 +46,8 @@ DeskStart refused(std::string const& path, std::string const& why, Session const
   return {std::nullopt, Status::bad, {}};
 }
 
-DeskStart named(std::string const& save, OpenedPack& opened, Session const& session) {
-  auto const& pack = *opened.outcome.value;
+DeskStart named(std::string const& save, SoundPack& opened, Session const& session) {
+  auto const& pack = opened.pack;
   DeskCase desk;
   desk.is_named = true;
   // Before it is read: a pipe would wait for ever.
@@ -157,7 +157,7 @@ CaseKeeper DeskCase::keeper(Pack const& pack) const {
   return out;
 }
 
-DeskStart begin_desk(DeskWish const& wish, Tables const& tables, OpenedPack& opened,
+DeskStart begin_desk(DeskWish const& wish, Tables const& tables, SoundPack& opened,
                      std::istream& in, Session const& session) {
   bool const wants_book = !wish.book.book.empty() || !wish.book.call.empty();
   if (wants_book && (!wish.save.empty() || wish.book.none)) {

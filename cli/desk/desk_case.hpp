@@ -51,7 +51,7 @@ struct DeskStart {
   Status status = Status::fine;
   std::optional<Case> looked_at{};
 };
-[[nodiscard]] DeskStart begin_desk(DeskWish const& wish, Tables const& tables, OpenedPack& opened,
+[[nodiscard]] DeskStart begin_desk(DeskWish const& wish, Tables const& tables, SoundPack& opened,
                                    std::istream& in, Session const& session);
 
 /// The desk is done. A named file is written once more when `unsaved`; what cannot be saved goes to

@@ -74,9 +74,7 @@ std::vector<Question> EarlierVisits::to_ask_again(Course const& course, Pack con
     return can_see(reader, pack[sign].seen_by) && !is_done(sign);
   };
   std::vector<Question> out;
-  auto const is_yes_or_no = [&](SignId sign) {
-    return pack[sign].kind == AnswerKind::yes_or_no || pack[sign].kind == AnswerKind::sites;
-  };
+  auto const is_yes_or_no = [&](SignId sign) { return traits(pack[sign]).takes_yes_or_no; };
   for (auto const sign : course.still_to_ask)
     if (is_yes_or_no(sign) && may_ask(sign) && out.size() < most)
       out.push_back({sign, 0, {}, {}, {}});

@@ -99,7 +99,7 @@ std::optional<Tree> AnswerReader::of_sign(Sign const& sign, Tree const& answer) 
                  fmt::format("`{}` was not answered ({}): it stays unknown", sign.name, *why));
     return std::nullopt;
   }
-  return sign.kind == AnswerKind::number ? number(sign, *found) : coded(sign, *found);
+  return traits(sign).is_number ? number(sign, *found) : coded(sign, *found);
 }
 
 std::optional<Tree> AnswerReader::coded(Sign const& sign, Value const& value) {
@@ -115,11 +115,11 @@ std::optional<Tree> AnswerReader::coded(Sign const& sign, Value const& value) {
   auto const at = value.node->find("code")->at;
   if (system == fhir::absent && code == fhir::asked_unknown)
     return scalar(std::string(cannot_tell), at);
-  bool const is_plain = sign.kind == AnswerKind::yes_or_no || sign.kind == AnswerKind::sites;
+  bool const is_plain = traits(sign).takes_yes_or_no;
   if (is_plain && system == fhir::yes_no && (code == "Y" || code == "N"))
     return scalar(code == "Y" ? "yes" : "no", at);
-  if (sign.kind == AnswerKind::sites && system == sites_) return scalar(*code, at);
-  if (sign.kind == AnswerKind::breed && system == breeds_) return scalar(*code, at);
+  if (traits(sign).has_places && system == sites_) return scalar(*code, at);
+  if (traits(sign).is_breed && system == breeds_) return scalar(*code, at);
   if (!sign.values.empty() && system == values_ && code->starts_with(sign.name + '/'))
     return scalar(code->substr(sign.name.size() + 1), at);
   json_

@@ -79,7 +79,7 @@ class Gates {
     switch (test.kind) {
       case Test::Kind::holds:
         if (wanted == may_hold) return {{differs(sign, no_coding())}, false, true};
-        if (sign.kind == AnswerKind::sites) return not_sayable();
+        if (traits(sign).has_places) return not_sayable();
         return {{differs(sign, yes_coding())}, false, true};
       case Test::Kind::is_value:
       case Test::Kind::at_least:
@@ -96,11 +96,8 @@ class Gates {
   [[nodiscard]] EnableWhen values(Test const& test, Sign const& sign, bool wanted) const {
     EnableWhen out;
     for (std::uint32_t i = 0; i < sign.values.size(); ++i) {
-      bool const holds =
-          test.kind == Test::Kind::at_least
-              ? i >= test.values.front()
-              : std::find(test.values.begin(), test.values.end(), i) != test.values.end();
-      if (holds != wanted) out.terms.push_back(differs(sign, value_coding(pack_, sign, i)));
+      if (asks_for(test, i) != wanted)
+        out.terms.push_back(differs(sign, choice_coding(pack_, sign, {i})));
     }
     return out;
   }

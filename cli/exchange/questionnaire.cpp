@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "exchange/enable_when.hpp"
+#include "flinch/model/choice.hpp"
 #include "flinch/syntax/print.hpp"
 #include "flinch/telling/caution.hpp"
 
@@ -71,14 +72,14 @@ class QuestionnaireWriter {
   void add(Sign const& sign, Json& items) {
     auto one = question(sign.name, sign.ask.empty() ? sign.label : sign.ask, sign);
     auto help = sign.help;
-    if (sign.kind == AnswerKind::number)
+    if (traits(sign).is_number)
       help += fmt::format("{}Between {} and {}{}{}.", help.empty() ? "" : " ",
                           syntax::print_number(sign.low), syntax::print_number(sign.high),
                           sign.unit.name.empty() ? "" : " ", sign.unit.name);
     if (!help.empty())
       one["item"] = Json::array({display(sign.name + std::string(link::help), help)});
     items.push_back(std::move(one));
-    if (sign.kind != AnswerKind::sites) return;
+    if (!traits(sign).has_places) return;
     auto clear = Json{{"linkId", sign.name + std::string(link::clear)},
                       {"text", sign.label + ": where was it looked for and not found?"},
                       {"type", "choice"},
@@ -88,7 +89,7 @@ class QuestionnaireWriter {
   }
 
   Json question(std::string const& link, std::string const& text, Sign const& sign) {
-    bool const is_number = sign.kind == AnswerKind::number;
+    bool const is_number = traits(sign).is_number;
     bool const is_count = is_number && sign.unit.dimension == Dimension::none;
     Json out;
     if (is_number && !is_count) out["extension"] = units(sign.unit.dimension);
@@ -103,33 +104,20 @@ class QuestionnaireWriter {
       out["enableWhen"] = std::move(when.terms);
       if (count > 1) out["enableBehavior"] = when.is_any ? "any" : "all";
     }
-    if (sign.kind == AnswerKind::sites) out["repeats"] = true;
+    if (traits(sign).has_places) out["repeats"] = true;
     if (!is_number) out["answerOption"] = options(sign);
     return out;
   }
 
   [[nodiscard]] Json options(Sign const& sign) const {
     auto out = Json::array();
-    switch (sign.kind) {
-      case AnswerKind::sites:
-        out = site_options(sign);
-        [[fallthrough]];
-      case AnswerKind::yes_or_no:
-        out.push_back(option(yes_coding()));
-        out.push_back(option(no_coding()));
-        break;
-      case AnswerKind::steps:
-      case AnswerKind::one_of:
-        for (std::uint32_t i = 0; i < sign.values.size(); ++i)
-          out.push_back(option(value_coding(pack_, sign, i)));
-        break;
-      case AnswerKind::breed:
-        for (std::uint32_t i = 0; i < pack_.breeds.breeds.size(); ++i)
-          out.push_back(option(breed_coding(pack_, i)));
-        break;
-      case AnswerKind::number:
-        break;
+    if (traits(sign).has_places) out = site_options(sign);
+    if (traits(sign).takes_yes_or_no) {
+      out.push_back(option(yes_coding()));
+      out.push_back(option(no_coding()));
     }
+    for (std::uint32_t i = 0; i < choice_count(pack_, sign); ++i)
+      out.push_back(option(choice_coding(pack_, sign, {i})));
     out.push_back(option(cannot_tell_coding()));
     return out;
   }

@@ -117,7 +117,7 @@ class ResponseReader {
     if (link == link::came_for) return came_for(answers);
     if (link.ends_with(link::clear))
       if (auto const sign = pack_.find_sign(link.substr(0, link.size() - link::clear.size())))
-        if (pack_[*sign].kind == AnswerKind::sites) return clear(*sign, at, answers);
+        if (traits(pack_[*sign]).has_places) return clear(*sign, at, answers);
     if (link == link::outcome_cause || link == link::outcome_needed)
       return outcome(link, at, answers);
     for (auto const& words : words_items())
@@ -153,7 +153,7 @@ class ResponseReader {
 
   void of_sign(SignId id, Place at, std::vector<Tree const*> const& answers) {
     auto const& sign = pack_[id];
-    if (sign.kind == AnswerKind::sites) return found(id, at, answers);
+    if (traits(sign).has_places) return found(id, at, answers);
     if (!is_single(sign.name, answers)) return;
     if (auto answer = answers_.of_sign(sign, *answers.front()))
       add(sign.of_the_patient ? patient_ : signs_, sign.name, at, std::move(*answer));

@@ -52,8 +52,7 @@ class ResponseWriter {
     if (auto const* yes = std::get_if<bool>(&answer))
       return put(coded(*yes ? yes_coding() : no_coding()));
     if (auto const* choice = std::get_if<Choice>(&answer))
-      return put(coded(sign.kind == AnswerKind::breed ? breed_coding(pack_, choice->index)
-                                                      : value_coding(pack_, sign, choice->index)));
+      return put(coded(choice_coding(pack_, sign, *choice)));
     if (auto const* number = std::get_if<double>(&answer))
       return put(sign.unit.dimension == Dimension::none
                      ? Json::array({{{"valueDecimal", *number}}})
@@ -78,7 +77,7 @@ class ResponseWriter {
 
   // A number has no code for it: there is no value, and the standard's extension says why.
   static Json not_known(Sign const& sign) {
-    if (sign.kind != AnswerKind::number) return coded(cannot_tell_coding());
+    if (!traits(sign).is_number) return coded(cannot_tell_coding());
     Json const why = {{"url", fhir::absent_reason}, {"valueCode", fhir::asked_unknown}};
     return Json::array({{{"extension", Json::array({why})}}});
   }

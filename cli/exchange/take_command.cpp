@@ -10,7 +10,7 @@
 
 #include "exchange/read_response.hpp"
 #include "exchange/without_texts.hpp"
-#include "files/case_files.hpp"
+#include "files/pack_source.hpp"
 #include "files/read_bytes.hpp"
 #include "files/replace_file.hpp"
 #include "flinch/assess/assessment.hpp"
@@ -50,7 +50,7 @@ bool save(std::string const& path, std::string const& text, std::ostream& err) {
 Status take(TakeOptions const& options, Session const& session) {
   auto const opened = open_sound_pack(options.pack, session.err);
   if (!opened) return Status::bad;
-  auto const& pack = *opened->outcome.value;
+  auto const& pack = opened->pack;
   bool const is_input = options.file == "-";
   auto bytes = is_input ? std::optional(read_all(std::cin)) : read_file(options.file);
   if (!bytes) {

@@ -9,6 +9,7 @@
 #include <boost/uuid/uuid_io.hpp>
 
 #include "flinch/explain/reasons.hpp"
+#include "flinch/model/choice.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -107,15 +108,13 @@ Json yes_coding() { return coding(fhir::yes_no, "Y", "Yes"); }
 Json no_coding() { return coding(fhir::yes_no, "N", "No"); }
 Json cannot_tell_coding() { return coding(fhir::absent, fhir::asked_unknown, "Don't know"); }
 
-Json value_coding(Pack const& pack, Sign const& sign, std::uint32_t value) {
-  auto const& one = sign.values[value];
-  return coding(address(pack, Vocabulary::values), fmt::format("{}/{}", sign.name, one.name),
-                one.label.empty() ? one.name : one.label);
-}
-
-Json breed_coding(Pack const& pack, std::uint32_t breed) {
-  auto const& one = pack.breeds.breeds[breed];
-  return coding(address(pack, Vocabulary::breeds), one.key, one.name);
+Json choice_coding(Pack const& pack, Sign const& sign, Choice choice) {
+  bool const is_breed = traits(sign).is_breed;
+  auto const& name = choice_name(pack, sign, choice);
+  auto const& label = choice_label(pack, sign, choice);
+  return coding(address(pack, is_breed ? Vocabulary::breeds : Vocabulary::values),
+                is_breed ? name : fmt::format("{}/{}", sign.name, name),
+                label.empty() ? name : label);
 }
 
 Json sign_coding(Pack const& pack, SignId sign) {

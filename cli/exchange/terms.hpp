@@ -71,8 +71,7 @@ enum class Vocabulary : std::uint8_t { form, signs, values, sites, breeds, cause
 [[nodiscard]] Json no_coding();
 [[nodiscard]] Json cannot_tell_coding();
 
-[[nodiscard]] Json value_coding(Pack const& pack, Sign const& sign, std::uint32_t value);
-[[nodiscard]] Json breed_coding(Pack const& pack, std::uint32_t breed);
+[[nodiscard]] Json choice_coding(Pack const& pack, Sign const& sign, Choice choice);
 [[nodiscard]] Json sign_coding(Pack const& pack, SignId sign);
 [[nodiscard]] Json cause_coding(Pack const& pack, std::optional<CauseId> cause);
 [[nodiscard]] Json tier_coding(Pack const& pack, TierId tier);

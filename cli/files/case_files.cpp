@@ -84,11 +84,4 @@ std::optional<std::vector<NamedCase>> read_cases(std::vector<std::string> const&
   return out;
 }
 
-std::optional<OpenedPack> open_sound_pack(std::string const& location, std::ostream& err) {
-  auto opened = open_pack(location);
-  if (opened.outcome) return opened;
-  err << render(opened.outcome.diagnostics, opened.sources);
-  return std::nullopt;
-}
-
 }  // namespace flinch::cli

@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "command.hpp"
-#include "files/pack_source.hpp"
 #include "flinch/audit/audit.hpp"
 #include "flinch/casefile/read_case.hpp"
 
@@ -22,9 +21,5 @@ namespace flinch::cli {
 [[nodiscard]] std::optional<std::vector<NamedCase>> read_cases(
     std::vector<std::string> const& files, Pack const& pack, Session const& session,
     Outcomes outcomes = Outcomes::read);
-
-/// Opens a pack; nothing when it has mistakes, which go to `err`. Warnings are for `flinch check`.
-[[nodiscard]] std::optional<OpenedPack> open_sound_pack(std::string const& location,
-                                                        std::ostream& err);
 
 }  // namespace flinch::cli

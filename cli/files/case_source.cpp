@@ -29,15 +29,11 @@ std::optional<CaseOfFile> open_case(std::string const& path, SourceSet& sources,
 
 std::optional<PackAndCase> open_pack_and_case(std::string const& pack, std::string const& path,
                                               std::ostream& err) {
-  auto opened = open_pack(pack);
-  if (!opened.outcome) {
-    err << render(opened.outcome.diagnostics, opened.sources);
-    return std::nullopt;
-  }
-  auto const& sound = *opened.outcome.value;
-  auto one = open_case(path, opened.sources, *sound, err);
+  auto opened = open_sound_pack(pack, err);
+  if (!opened) return std::nullopt;
+  auto one = open_case(path, opened->sources, *opened->pack, err);
   if (!one) return std::nullopt;
-  return PackAndCase{std::move(opened.sources), sound, std::move(*one)};
+  return PackAndCase{std::move(opened->sources), opened->pack, std::move(*one)};
 }
 
 }  // namespace flinch::cli

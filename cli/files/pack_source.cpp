@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <ostream>
+#include <utility>
 #include <vector>
 
 #include "files/prepared_pack.hpp"
@@ -71,6 +73,13 @@ OpenedPack open_pack(std::string const& location) {
   if (!std::filesystem::exists(location, ignored) && !opened.outcome.diagnostics.empty())
     opened.outcome.diagnostics.front().notes.push_back({help_for_missing(location), {}});
   return opened;
+}
+
+std::optional<SoundPack> open_sound_pack(std::string const& location, std::ostream& err) {
+  auto opened = open_pack(location);
+  if (opened.outcome) return SoundPack{std::move(opened.sources), *opened.outcome.value};
+  err << render(opened.outcome.diagnostics, opened.sources);
+  return std::nullopt;
 }
 
 }  // namespace flinch::cli

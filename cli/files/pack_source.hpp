@@ -1,5 +1,6 @@
 #pragma once
 // Where a pack comes from: the one inside the program, or a folder.
+#include <iosfwd>
 #include <memory>
 #include <optional>
 #include <string>
@@ -31,5 +32,15 @@ struct OpenedPack {
 /// Loads the pack in `location`: a folder with a `pack.flinch`, or such a file itself; empty for
 /// the shipped pack.
 [[nodiscard]] OpenedPack open_pack(std::string const& location);
+
+/// A pack without mistakes.
+struct SoundPack {
+  SourceSet sources;
+  std::shared_ptr<Pack const> pack;
+};
+
+/// The same; nothing when it has mistakes, which go to `err`. Warnings are for `flinch check`.
+[[nodiscard]] std::optional<SoundPack> open_sound_pack(std::string const& location,
+                                                       std::ostream& err);
 
 }  // namespace flinch::cli

@@ -66,10 +66,8 @@ std::string sign_dots(Pack const& pack, std::vector<Visit> const& visits, SignId
   for (std::size_t i = 0; i < visits.size(); ++i) {
     auto const* answer = answer_at_visit(visits[i].patient, sign);
     if (answer == nullptr) continue;
-    auto const* step = std::get_if<Choice>(answer);
-    bool const is_there = step != nullptr ? step->index > 0 : says_yes(*answer);
     out += fmt::format("<circle class=\"{}\" cx=\"{:.0f}\" cy=\"{:.0f}\" r=\"4\"/>\n",
-                       is_there ? "full" : "hollow", x_of(i), y);
+                       is_there(*answer) ? "full" : "hollow", x_of(i), y);
   }
   return out;
 }

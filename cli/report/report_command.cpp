@@ -45,7 +45,7 @@ struct Reported {
 std::optional<Reported> reported_call(ReportOptions const& options, Session const& session) {
   auto const opened = open_sound_pack(options.pack, session.err);
   if (!opened) return std::nullopt;
-  Reported out{*opened->outcome.value, {}, {}};
+  Reported out{opened->pack, {}, {}};
   auto const status = with_book(options.book, Book::Missing::is_trouble, session, [&](Book& book) {
     auto const call = call_numbered(book, options.call, session);
     if (!call) return Status::bad;

@@ -23,7 +23,7 @@ class WhereOnThePatient {
       : pack_(reviewed.tables.pack()), result_(reviewed.result) {
     take_found(localise(reviewed.tables, result_));
     for (std::uint32_t i = 0; i < pack_.signs.size(); ++i)
-      if (pack_.signs[i].kind == AnswerKind::sites) take(SignId{i});
+      if (traits(pack_.signs[i]).has_places) take(SignId{i});
   }
 
   [[nodiscard]] std::string write() {

@@ -25,15 +25,14 @@ Cells::Cells(Tables const& tables, std::span<Tables::Leaf> leaves) : pack_(table
   for (std::uint32_t s = 0; s < signs; ++s) {
     for (auto const leaf : leaves_of[s])
       for (auto const limit : {leaves[leaf].low, leaves[leaf].high})
-        if (pack_.signs[s].kind == AnswerKind::number && std::isfinite(limit))
-          limits_.push_back(limit);
+        if (traits(pack_.signs[s]).is_number && std::isfinite(limit)) limits_.push_back(limit);
     auto const first = limits_.begin() + limit_rows_.back();
     std::sort(first, limits_.end());
     limits_.erase(std::unique(first, limits_.end()), limits_.end());
     limit_rows_.push_back(static_cast<std::uint32_t>(limits_.size()));
     auto const answers = samples(SignId{s});
     bool const is_divided =
-        pack_.signs[s].kind == AnswerKind::yes_or_no ||
+        traits(pack_.signs[s]).is_plain ||
         (!answers.empty() && answers.size() * leaves_of[s].size() <= most_truths);
     counts_.push_back(is_divided ? static_cast<std::uint32_t>(answers.size()) + 1 : 0);
     if (!is_divided) continue;
@@ -48,7 +47,7 @@ Cells::Cells(Tables const& tables, std::span<Tables::Leaf> leaves) : pack_(table
 
 // An answer out of each cell, in the order of the cells.
 std::vector<Answer> Cells::samples(SignId sign) const {
-  if (pack_[sign].kind != AnswerKind::number) return typical_answers(pack_, sign, {});
+  if (!traits(pack_[sign]).is_number) return typical_answers(pack_, sign, {});
   // Below the first limit, at it, between it and the next, and so on; the ends lie in no cell of
   // their own. The numbers in question are finite, and so are these: a test without a limit need
   // not hold of infinity.

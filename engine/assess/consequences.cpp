@@ -37,9 +37,8 @@ Consequences::Consequences(Tables const& tables) {
 void Consequences::add(Tables const& tables, SignId sign, std::uint32_t cell) {
   auto const& cells = tables.cells();
   if (cell == Cells::unknown) return;
-  auto const kind = tables.pack()[sign].kind;
-  bool const may_be_no = kind == AnswerKind::sites ||
-                         (kind == AnswerKind::yes_or_no && cell == cells.cell_of(sign, false));
+  auto const& kind = traits(tables.pack()[sign]);
+  bool const may_be_no = kind.has_places || (kind.is_plain && cell == cells.cell_of(sign, false));
   if (may_be_no)
     for (auto const part : tables.parts_of(sign))
       all_.push_back({Consequence::Kind::no_part, SignId{part}});

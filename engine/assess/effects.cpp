@@ -64,7 +64,7 @@ Effect Effects::of_outcomes(std::span<Decided const> decided) {
 // Its number; forgets all others first when there are too many.
 std::uint32_t Effects::keep(std::span<Decided const> decided) {
   if (factors_.size() + kept_.size() > most_factors) {
-    std::fill(numbered_.begin(), numbered_.end(), 0U);
+    numbered_ = Zeroed<std::uint32_t>(tables_.clusters().states());
     coded_.clear();
     kept_.clear();
     factors_.clear();

@@ -8,6 +8,7 @@
 
 #include "assess/clusters.hpp"
 #include "assess/overlaps.hpp"
+#include "assess/zeroed.hpp"
 
 namespace flinch {
 
@@ -64,7 +65,7 @@ class Effects {
   Tables const& tables_;
   // Of each state 1 + its place in `kept_`, or 0: of the numbered, and of the coded ones by their
   // cluster.
-  std::vector<std::uint32_t> numbered_;
+  Zeroed<std::uint32_t> numbered_;
   std::unordered_map<std::uint32_t, std::unordered_map<std::uint64_t, std::uint32_t>> coded_;
   std::vector<Kept> kept_;
   std::vector<Factor> factors_;

@@ -30,7 +30,7 @@ Answer const& size_answer(std::size_t step) {
 
 // To a sign that is there or not.
 Answer const& plain(Sign const& sign, bool is_there) {
-  if (sign.kind == AnswerKind::sites) return is_there ? somewhere : nowhere;
+  if (traits(sign).has_places) return is_there ? somewhere : nowhere;
   return is_there ? yes : no;
 }
 
@@ -186,22 +186,18 @@ void KnownAnswers::cannot_apply(SignId sign, SignId from) {
     find_contradiction(sign, from);
     return;
   }
-  auto const kind = tables_.pack()[sign].kind;
-  bool const has_values = kind == AnswerKind::steps || kind == AnswerKind::one_of;
-  learn(sign, has_values ? first_value : plain(tables_.pack()[sign], false), Origin::inapplicable,
-        from);
+  auto const& its = tables_.pack()[sign];
+  learn(sign, traits(its).has_values ? first_value : plain(its, false), Origin::inapplicable, from);
 }
 
 void KnownAnswers::find_contradiction(SignId sign, SignId from) {
   auto const& known = learnt_[places_[index(sign)]];
   if (known.origin == Origin::inapplicable) return;
-  auto const* choice = std::get_if<Choice>(known.answer);
-  bool const is_more = says_yes(*known.answer) || (choice != nullptr && choice->index > 0);
   bool const is_told =
       std::any_of(contradictions_.begin(), contradictions_.end(), [&](auto const& c) {
         return c.kind == Contradiction::Kind::does_not_apply && c.counted == sign;
       });
-  if (is_more && !is_told)
+  if (is_there(*known.answer) && !is_told)
     contradictions_.push_back({Contradiction::Kind::does_not_apply, sign, from});
 }
 

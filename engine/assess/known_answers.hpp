@@ -7,6 +7,7 @@
 #include "assess/consequences.hpp"
 #include "assess/evaluate.hpp"
 #include "assess/inputs.hpp"
+#include "assess/zeroed.hpp"
 #include "flinch/assess/assessment.hpp"
 #include "model/sign_set.hpp"
 
@@ -106,8 +107,8 @@ class KnownAnswers {
   std::vector<std::uint32_t> places_;  ///< of each known sign in `learnt_`
   bool neutered_gates_ = true;         ///< false: it contradicts the pack
   SignSet known_;
-  std::vector<SignId> news_;            ///< signs whose consequences are still to be followed
-  std::vector<std::uint8_t> outcomes_;  ///< by state of a condition: 1 + its outcome, or 0
+  std::vector<SignId> news_;       ///< signs whose consequences are still to be followed
+  Zeroed<std::uint8_t> outcomes_;  ///< by state of a condition: 1 + its outcome, or 0
   std::vector<Truth> stack_;
 };
 

@@ -101,10 +101,7 @@ class Planner {
                        [&](Condition const& part) { return names_a_choice_made(part); });
   }
 
-  [[nodiscard]] bool is_choice(SignId sign) const {
-    auto const kind = pack_[sign].kind;
-    return kind == AnswerKind::one_of || kind == AnswerKind::steps;
-  }
+  [[nodiscard]] bool is_choice(SignId sign) const { return traits(pack_[sign]).has_values; }
 
   void ask_of_taken(SignId sign) {
     auto& asked = plan_.taken_questions;

@@ -13,7 +13,7 @@ std::string site_example(Pack const& pack) {
 
 std::string sign_example(Pack const& pack) {
   auto const sign = std::find_if(pack.signs.begin(), pack.signs.end(), [](Sign const& one) {
-    return !one.of_the_patient && one.kind == AnswerKind::yes_or_no;
+    return !one.of_the_patient && traits(one).is_plain;
   });
   return sign == pack.signs.end() ? "SIGN" : sign->name;
 }

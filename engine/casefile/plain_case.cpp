@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "casefile/free_texts.hpp"
+#include "flinch/model/choice.hpp"
+#include "flinch/model/yes_and_no.hpp"
 #include "model/fit.hpp"
 #include "model/measure_text.hpp"
 
@@ -184,38 +186,22 @@ bool PlainCaseReader::answer(SignId sign, std::size_t at, Case& patient) {
 
 bool PlainCaseReader::word(SignId sign, std::string_view word, Case& patient) {
   auto const& s = pack_[sign];
-  bool const is_yes = word == "yes";
-  switch (s.kind) {
-    case AnswerKind::yes_or_no:
-      if (!is_yes && word != "no") return false;
-      patient.answers.emplace_back(sign, is_yes);
-      return true;
-    case AnswerKind::steps:
-    case AnswerKind::one_of:
-      for (std::uint32_t i = 0; i < s.values.size(); ++i) {
-        if (s.values[i].name != word) continue;
-        patient.answers.emplace_back(sign, Choice{i});
-        return true;
-      }
-      return false;
-    case AnswerKind::breed: {
-      auto breed = breeds_.find(word);
-      if (!breed) breed = pack_.breeds.find(word);
-      if (breed) patient.answers.emplace_back(sign, Choice{*breed});
-      return breed.has_value();
-    }
-    case AnswerKind::number:
-      return amount(sign, word, patient);
-    case AnswerKind::sites:
-      break;
+  auto const& its = traits(s);
+  if (its.is_number) return amount(sign, word, patient);
+  if (its.takes_yes_or_no && (word == "yes" || word == "no")) {
+    patient.answers.emplace_back(sign, plain_answer(s, word == "yes"));
+    return true;
   }
-  Findings all{true, false, {}, {}};
-  if (is_yes || word == "no")
-    all = {is_yes, !is_yes, {}, {}};
-  else if (!mark(sign, word, all.found))
-    return false;
-  patient.answers.emplace_back(sign, std::move(all));
-  return true;
+  if (its.has_places) {
+    Findings found{true, false, {}, {}};
+    if (!mark(sign, word, found.found)) return false;
+    patient.answers.emplace_back(sign, std::move(found));
+    return true;
+  }
+  auto const breed = its.is_breed ? breeds_.find(word) : std::nullopt;
+  auto const choice = breed ? std::optional(Choice{*breed}) : find_choice(pack_, s, word);
+  if (choice) patient.answers.emplace_back(sign, *choice);
+  return choice.has_value();
 }
 
 bool PlainCaseReader::amount(SignId sign, std::string_view text, Case& patient) {
@@ -231,7 +217,7 @@ bool PlainCaseReader::amount(SignId sign, std::string_view text, Case& patient) 
 }
 
 bool PlainCaseReader::findings(SignId sign, std::size_t at, Case& patient) {
-  if (pack_[sign].kind != AnswerKind::sites) return false;
+  if (!traits(pack_[sign]).has_places) return false;
   Findings all;
   if (tokens_[at].kind == Kind::list) {
     if (!marks(sign, at, all.found)) return false;

@@ -12,7 +12,6 @@
 #include "flinch/yaml/document.hpp"
 #include "model/answer_builder.hpp"
 #include "model/fit.hpp"
-#include "model/measure_text.hpp"
 #include "model/told.hpp"
 
 namespace flinch {
@@ -275,7 +274,7 @@ class CaseReader {
                                   pack_[sign].name));
         return;
       case Node::Kind::scalar:
-        scalar(sign, node);
+        builder_.written(sign, node.scalar, node.at);
         return;
       case Node::Kind::list:
         sites(sign, node.items, &AnswerBuilder::found);
@@ -306,16 +305,6 @@ class CaseReader {
       return;
     }
     (builder_.*place)(sign, node.scalar, node.at);
-  }
-
-  void scalar(SignId sign, Node const& node) {
-    auto const& s = pack_[sign];
-    if (node.scalar == "can't tell") return builder_.cannot_tell(sign, node.at);
-    if (s.kind == AnswerKind::number) {
-      if (auto const amount = read_amount(node.scalar))
-        return builder_.amount(sign, amount->value, amount->unit, node.at);
-    }
-    builder_.word(sign, node.scalar, node.at);
   }
 
   Pack const& pack_;

@@ -5,7 +5,6 @@
 #include "casefile/case_examples.hpp"
 #include "flinch/text/display.hpp"
 #include "model/answer_builder.hpp"
-#include "model/measure_text.hpp"
 
 namespace flinch {
 namespace {
@@ -63,13 +62,9 @@ class ChangeReader {
 
   void answer(SignId sign, Place at) {
     auto const written = words(at);
-    auto const kind = pack_[sign].kind;
-    if (written == "can't tell") return builder_.cannot_tell(sign, at);
-    if (kind == AnswerKind::sites && written != "yes" && written != "no") return sites(sign, at);
-    if (kind == AnswerKind::number)
-      if (auto const amount = read_amount(written))
-        return builder_.amount(sign, amount->value, amount->unit, at);
-    builder_.word(sign, written, at);
+    bool const is_word = written == "yes" || written == "no" || written == "can't tell";
+    if (traits(pack_[sign]).has_places && !is_word) return sites(sign, at);
+    builder_.written(sign, written, at);
   }
 
   void sites(SignId sign, Place at) {

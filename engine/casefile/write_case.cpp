@@ -8,6 +8,7 @@
 #include <functional>
 
 #include "casefile/free_texts.hpp"
+#include "flinch/model/choice.hpp"
 #include "flinch/text/display.hpp"
 #include "model/told.hpp"
 
@@ -179,8 +180,7 @@ class CaseWriter {
   [[nodiscard]] std::string answer_text(Sign const& sign, Answer const& answer) const {
     if (auto const* yes = std::get_if<bool>(&answer)) return word(*yes ? "yes" : "no");
     if (auto const* choice = std::get_if<Choice>(&answer))
-      return word(sign.kind == AnswerKind::breed ? pack_.breeds.breeds[choice->index].key
-                                                 : sign.values[choice->index].name);
+      return word(choice_name(pack_, sign, *choice));
     if (auto const* number = std::get_if<double>(&answer)) {
       auto const amount = exact(*number);
       return word(sign.unit.name.empty() ? amount : fmt::format("{} {}", amount, sign.unit.name));

@@ -33,7 +33,7 @@ void Describer::sign_answer(Sign const& sign) {
   auto text = fmt::format("Answer: {}", kinds.at(static_cast<std::size_t>(sign.kind)));
   for (auto const& value : sign.values)
     text += (&value == &sign.values.front() ? ": " : ", ") + value.label;
-  if (sign.kind == AnswerKind::number)
+  if (traits(sign).is_number)
     text += fmt::format(" from {:g} to {:g} {}", sign.low, sign.high, sign.unit.name);
   line(text);
   constexpr std::array seen = {"anyone", "hands", "the clinic"};

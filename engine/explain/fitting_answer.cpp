@@ -59,15 +59,15 @@ void put_limits_first(std::vector<double> const& limits, std::vector<Answer>& nu
 
 std::vector<Answer> possible_answers(Tables const& tables, SignId sign, Answer const* present,
                                      std::span<Wanted const> tests) {
-  auto const kind = tables.pack()[sign].kind;
-  if (kind == AnswerKind::sites) {
+  auto const& kind = traits(tables.pack()[sign]);
+  if (kind.has_places) {
     auto const findings = findings_for(tables, present, tests);
     return {findings.begin(), findings.end()};
   }
   std::vector<double> limits;
   for (auto const& [test, truth] : tests) limits.insert(limits.end(), {test.low, test.high});
   auto out = typical_answers(tables.pack(), sign, limits);
-  if (kind == AnswerKind::number) put_limits_first(limits, out);
+  if (kind.is_number) put_limits_first(limits, out);
   return out;
 }
 

@@ -9,6 +9,7 @@
 #include <numbers>
 
 #include "flinch/assess/weight_doubt.hpp"
+#include "flinch/model/choice.hpp"
 #include "flinch/model/shown_weight.hpp"
 
 namespace flinch {
@@ -140,9 +141,7 @@ std::string answer_text(Pack const& pack, SignId sign, Answer const& answer) {
       unit.remove_suffix(1);  // 1 hour
     return fmt::format("{:.4g} {}", *number, unit);
   }
-  if (auto const* choice = std::get_if<Choice>(&answer))
-    return s.kind == AnswerKind::breed ? pack.breeds.breeds[choice->index].name
-                                       : s.values[choice->index].label;
+  if (auto const* choice = std::get_if<Choice>(&answer)) return choice_label(pack, s, *choice);
   auto const& findings = std::get<Findings>(answer);
   if (findings.clear_everywhere && !findings.found_somewhere) return "nowhere";
   std::string out;

@@ -97,8 +97,8 @@ class TellingChanges {
   }
 
   void offer_all(SignId sign) {
-    auto const kind = pack_[sign].kind;
-    if (kind == AnswerKind::sites) return offer_sites(sign);
+    auto const& kind = traits(pack_[sign]);
+    if (kind.has_places) return offer_sites(sign);
     std::vector<double> limits;
     for (auto const* leaf : leaves_[index(sign)])
       limits.insert(limits.end(), {leaf->low, leaf->high});
@@ -107,7 +107,7 @@ class TellingChanges {
           convert(level.mg_per_kg * reckoned_kg(), *find_unit("mg"), pack_[sign].unit));
     auto const* present = answer_to(sign);
     for (auto& answer : typical_answers(pack_, sign, std::move(limits)))
-      if (kind != AnswerKind::yes_or_no)
+      if (!kind.is_plain)
         offer(sign, std::move(answer));
       else if (present == nullptr || *present != answer)
         out_.push_back({sign, std::move(answer)});

@@ -365,7 +365,7 @@ Entry read_value(Sign const& sign, std::string_view typed) {
   if (!wanted.empty())
     if (auto const value = named_value(sign, wanted)) return answered(Choice{*value});
   if (auto const value = counted_value(sign, words)) return answered(Choice{*value});
-  if (sign.kind == AnswerKind::steps)
+  if (traits(sign).has_order)
     if (auto const step = step_of_time(sign, words)) return answered(Choice{*step});
   if (auto const value = value_said_twice(sign, typed)) return answered(Choice{*value});
   std::string choices;
@@ -419,20 +419,12 @@ Entry read_entry(Pack const& pack, SignId sign, std::string_view typed,
     if (means_cannot_tell(typed.substr(0, comma)) &&
         !read_entry(pack, sign, typed.substr(comma + 1), context).answer)
       return {std::nullopt, true, {}};
-  switch (pack[sign].kind) {
-    case AnswerKind::yes_or_no:
-      return read_truth(pack[sign], typed);
-    case AnswerKind::steps:
-    case AnswerKind::one_of:
-      return read_value(pack[sign], typed);
-    case AnswerKind::number:
-      return read_number(pack, sign, typed, context.today);
-    case AnswerKind::breed:
-      return read_breed(pack, typed);
-    case AnswerKind::sites:
-      return read_places(pack, sign, typed, context.walk_side);
-  }
-  return remark("Not understood.");
+  auto const& its = traits(pack[sign]);
+  if (its.has_places) return read_places(pack, sign, typed, context.walk_side);
+  if (its.has_values) return read_value(pack[sign], typed);
+  if (its.is_number) return read_number(pack, sign, typed, context.today);
+  if (its.is_breed) return read_breed(pack, typed);
+  return read_truth(pack[sign], typed);
 }
 
 }  // namespace flinch

@@ -340,7 +340,7 @@ class ComplaintReader {
     }
     if (place.empty()) return std::nullopt;
     auto told = exact(text_without(words, first, last));
-    if (!told || pack_[told->sign].kind != AnswerKind::sites || !says_yes(told->answer))
+    if (!told || !traits(pack_[told->sign]).has_places || !says_yes(told->answer))
       return std::nullopt;
     auto entry = read_entry(pack_, told->sign, joined(place), {});
     if (!entry.answer || !says_yes(*entry.answer)) return std::nullopt;
@@ -368,7 +368,7 @@ std::optional<SignId> since_when(Pack const& pack) {
   };
   for (std::uint32_t i = 0; i < pack.signs.size(); ++i) {
     auto const& sign = pack.signs[i];
-    if (sign.asked_first && sign.kind == AnswerKind::steps &&
+    if (sign.asked_first && traits(sign).has_order &&
         std::all_of(sign.values.begin(), sign.values.end(), is_of_time))
       return SignId{i};
   }
@@ -379,7 +379,7 @@ std::optional<ToldAnswer> told_by(Pack const& pack, FoundSign const& found) {
   if (found.is_turned) return std::nullopt;
   if (found.value) return ToldAnswer{found.sign, Choice{*found.value}};
   auto const& sign = pack[found.sign];
-  if (sign.kind != AnswerKind::yes_or_no && sign.kind != AnswerKind::sites) return std::nullopt;
+  if (!traits(sign).takes_yes_or_no) return std::nullopt;
   return ToldAnswer{found.sign, plain_answer(sign, true)};
 }
 

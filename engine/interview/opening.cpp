@@ -46,10 +46,8 @@ struct Answered {
 Answered answered_about_signs(Pack const& pack, Assessment const& result) {
   Answered out;
   auto const add = [&](SignId sign) {
-    auto const kind = pack[sign].kind;
     if (pack[sign].of_the_patient) return;
-    bool const is_line = kind == AnswerKind::yes_or_no || kind == AnswerKind::sites;
-    ++(is_line ? out.lines : out.choices);
+    ++(traits(pack[sign]).takes_yes_or_no ? out.lines : out.choices);
   };
   for (auto const& one : result.knowledge.known)
     if (one.origin == Origin::given) add(one.sign);

@@ -152,7 +152,7 @@ void SignSearch::add_values(std::uint32_t sign) {
   auto const& s = pack_.signs[sign];
   for (std::uint32_t v = 0; v < s.values.size(); ++v) {
     auto const& value = s.values[v];
-    bool const is_step = s.kind == AnswerKind::steps;
+    bool const is_step = traits(s).has_order;
     auto own = alternatives(value.label);
     own.push_back(value.label);
     own.push_back(value.name);

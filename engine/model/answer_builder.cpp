@@ -5,10 +5,13 @@
 #include <algorithm>
 #include <array>
 
+#include "flinch/model/choice.hpp"
+#include "flinch/model/yes_and_no.hpp"
 #include "flinch/syntax/print.hpp"
 #include "flinch/text/display.hpp"
 #include "flinch/text/nearest.hpp"
 #include "model/fit.hpp"
+#include "model/measure_text.hpp"
 #include "model/wording.hpp"
 
 namespace flinch {
@@ -30,20 +33,8 @@ std::vector<std::string_view> names_of(Things const& things) {
 }
 
 std::string way_of_answering(Sign const& sign) {
-  switch (sign.kind) {
-    case AnswerKind::yes_or_no:
-      return "it is answered yes or no";
-    case AnswerKind::sites:
-      return "it is answered by sites";
-    case AnswerKind::steps:
-    case AnswerKind::one_of:
-      return fmt::format("it has {}", fmt::join(names_of(sign.values), ", "));
-    case AnswerKind::number:
-      return "it is a number";
-    case AnswerKind::breed:
-      break;
-  }
-  return "it is a breed";
+  return traits(sign).has_values ? fmt::format("it has {}", fmt::join(names_of(sign.values), ", "))
+                                 : fmt::format("it {}", traits(sign).way);
 }
 
 // What such a word says of the sex, where it says that the patient is neutered as well.
@@ -163,9 +154,7 @@ void AnswerBuilder::not_neutered(std::string_view word, std::string_view beside,
 }
 
 void AnswerBuilder::yes_or_no(SignId sign, bool yes, Place at) {
-  auto const kind = pack_[sign].kind;
-  if (kind == AnswerKind::yes_or_no) return set(sign, yes, at);
-  if (kind == AnswerKind::sites) return set(sign, Findings{yes, !yes, {}, {}}, at);
+  if (traits(pack_[sign]).takes_yes_or_no) return set(sign, plain_answer(pack_[sign], yes), at);
   auto& error = report_.error(Code::answer_misfit, at,
                               fmt::format("`{}` is not answered yes or no", pack_[sign].name));
   if (!pack_[sign].values.empty())
@@ -174,7 +163,7 @@ void AnswerBuilder::yes_or_no(SignId sign, bool yes, Place at) {
                                        pack_[sign].name, pack_[sign].values.front().name,
                                        pack_[sign].name, pack_[sign].values.front().name),
                            {}});
-  else if (pack_[sign].kind == AnswerKind::number)
+  else if (traits(pack_[sign]).is_number)
     error.notes.push_back(
         {"it is a number: an example says `with SIGN 39.5 C`, with the sign's unit", {}});
 }
@@ -185,90 +174,88 @@ void AnswerBuilder::cannot_tell(SignId sign, Place at) {
   if (is_new(sign, at)) case_.cannot_tell.push_back(sign);
 }
 
+void AnswerBuilder::written(SignId sign, std::string_view text, Place at) {
+  if (text == "can't tell") return cannot_tell(sign, at);
+  if (traits(pack_[sign]).is_number)
+    if (auto const read = read_amount(text)) return amount(sign, read->value, read->unit, at);
+  word(sign, text, at);
+}
+
 void AnswerBuilder::word(SignId sign, std::string_view word, Place at) {
   auto const& s = pack_[sign];
-  switch (s.kind) {
-    case AnswerKind::yes_or_no:
-      if (word == "yes" || word == "no") return set(sign, word == "yes", at);
-      report_
-          .error(Code::answer_misfit, at,
-                 fmt::format("`{}` is answered yes or no, not `{}`", s.name, word))
-          .notes.push_back(
-              {"what nobody could tell is `can't tell` in a case, `unknown` in an example", {}});
-      return;
-    case AnswerKind::steps:
-    case AnswerKind::one_of:
-      for (std::uint32_t i = 0; i < s.values.size(); ++i)
-        if (s.values[i].name == word) return set(sign, Choice{i}, at);
-      if (sign == patient_sign::sex)
-        if (auto const told = sex_called(pack_.words, word)) return sex(*told, word, at);
-      if (sign == patient_sign::sex && forgives_sexes_) return;
-      {
-        auto& error = report_.error(Code::unknown_value, at,
-                                    fmt::format("`{}` has no {} `{}`; it has {}", s.name,
-                                                s.kind == AnswerKind::steps ? "step" : "choice",
-                                                word, fmt::join(names_of(s.values), ", ")));
-        if (auto const sex = sign == patient_sign::sex ? sex_of_the_neutered(word) : std::nullopt) {
-          if (shows_examples_) {
-            error.notes.push_back(
-                {fmt::format("whether it is neutered stands beside the sex: `sex {}, neutered yes`",
-                             sex->empty() ? "male" : *sex),
-                 {}});
-            return;
-          }
-          error.notes.push_back({fmt::format("`neutered: yes` stands beside the sex: {}",
-                                             sex->empty() ? "`sex: male` or `sex: female`"
-                                                          : fmt::format("`sex: {}`", *sex)),
-                                 {}});
-          return;
-        }
-        auto const& young = pack_.words.young;
-        if (sign == patient_sign::sex &&
-            std::find(young.begin(), young.end(), in_small_letters(word)) != young.end()) {
-          error.notes.push_back(
-              {fmt::format("`{}` tells that it is young: say its age, as in `age 5 months`", word),
-               {}});
-          return;
-        }
-        auto const near =
-            sign == patient_sign::sex ? meant_sex(word) : nearest(word, names_of(s.values));
-        if (near)
-          error.did_you_mean(*near);
-        else if (sign == patient_sign::sex)
-          error.notes.push_back(
-              {"whether it is neutered stands beside: `sex: male, neutered: yes`", {}});
-      }
-      return;
-    case AnswerKind::breed:
-      if (auto const breed = pack_.breeds.find(word)) return set(sign, Choice{*breed}, at);
-      if (forgives_breeds_) return;
-      {
-        std::vector<std::string_view> keys;
-        for (auto const& breed : pack_.breeds.breeds) keys.push_back(breed.key);
-        suggest(
-            report_.error(Code::unknown_name, at, fmt::format("unknown breed `{}`", shown(word))),
-            word, keys);
-      }
-      return;
-    case AnswerKind::number:
-      report_.error(
-          Code::answer_misfit, at,
-          fmt::format("`{}` is a number{}", s.name,
-                      s.unit.name.empty()
-                          ? ""
-                          : fmt::format(" with its unit, such as `{} {}`",
-                                        syntax::print_number(s.low > 0 ? s.low : s.high / 2),
-                                        s.unit.name)));
-      return;
-    case AnswerKind::sites:
-      if (word == "yes" || word == "no") return yes_or_no(sign, word == "yes", at);
-      return found(sign, word, at);
+  auto const& its = traits(s);
+  if (its.takes_yes_or_no && (word == "yes" || word == "no"))
+    return set(sign, plain_answer(s, word == "yes"), at);
+  if (auto const choice = find_choice(pack_, s, word)) return set(sign, *choice, at);
+  if (its.has_places) return found(sign, word, at);
+  if (its.has_values) return unlisted_value(sign, word, at);
+  if (its.is_breed) return unknown_breed(word, at);
+  if (its.is_number) {
+    report_.error(
+        Code::answer_misfit, at,
+        fmt::format(
+            "`{}` is a number{}", s.name,
+            s.unit.name.empty()
+                ? ""
+                : fmt::format(" with its unit, such as `{} {}`",
+                              syntax::print_number(s.low > 0 ? s.low : s.high / 2), s.unit.name)));
+    return;
   }
+  report_
+      .error(Code::answer_misfit, at,
+             fmt::format("`{}` is answered yes or no, not `{}`", s.name, word))
+      .notes.push_back(
+          {"what nobody could tell is `can't tell` in a case, `unknown` in an example", {}});
+}
+
+void AnswerBuilder::unknown_breed(std::string_view word, Place at) {
+  if (forgives_breeds_) return;
+  std::vector<std::string_view> keys;
+  for (auto const& breed : pack_.breeds.breeds) keys.push_back(breed.key);
+  suggest(report_.error(Code::unknown_name, at, fmt::format("unknown breed `{}`", shown(word))),
+          word, keys);
+}
+
+// No value of that name: of a sex it may be an everyday word of the pack.
+void AnswerBuilder::unlisted_value(SignId sign, std::string_view word, Place at) {
+  auto const& s = pack_[sign];
+  bool const is_sex = sign == patient_sign::sex;
+  if (is_sex) {
+    if (auto const told = sex_called(pack_.words, word)) return sex(*told, word, at);
+    if (forgives_sexes_) return;
+  }
+  auto& error = report_.error(Code::unknown_value, at,
+                              fmt::format("`{}` has no {} `{}`; it has {}", s.name, traits(s).value,
+                                          word, fmt::join(names_of(s.values), ", ")));
+  if (is_sex) return explain_sex(error, word);
+  if (auto const near = nearest(word, names_of(s.values))) error.did_you_mean(*near);
+}
+
+void AnswerBuilder::explain_sex(Diagnostic& error, std::string_view word) const {
+  if (auto const sex = sex_of_the_neutered(word)) {
+    error.notes.push_back(
+        {shows_examples_
+             ? fmt::format("whether it is neutered stands beside the sex: `sex {}, neutered yes`",
+                           sex->empty() ? "male" : *sex)
+             : fmt::format(
+                   "`neutered: yes` stands beside the sex: {}",
+                   sex->empty() ? "`sex: male` or `sex: female`" : fmt::format("`sex: {}`", *sex)),
+         {}});
+    return;
+  }
+  auto const& young = pack_.words.young;
+  if (std::find(young.begin(), young.end(), in_small_letters(word)) != young.end())
+    error.notes.push_back(
+        {fmt::format("`{}` tells that it is young: say its age, as in `age 5 months`", word), {}});
+  else if (auto const near = meant_sex(word))
+    error.did_you_mean(*near);
+  else
+    error.notes.push_back({"whether it is neutered stands beside: `sex: male, neutered: yes`", {}});
 }
 
 void AnswerBuilder::amount(SignId sign, double value, std::string_view unit_name, Place at) {
   auto const& s = pack_[sign];
-  if (s.kind != AnswerKind::number) {
+  if (!traits(s).is_number) {
     report_.error(Code::answer_misfit, at,
                   fmt::format("`{}` is not a number: {}", s.name, way_of_answering(s)));
     return;
@@ -314,7 +301,7 @@ std::optional<SiteMark> AnswerBuilder::site(SignId sign, std::string_view text, 
 }
 
 Findings* AnswerBuilder::findings(SignId sign, Place at) {
-  if (pack_[sign].kind != AnswerKind::sites) {
+  if (!traits(pack_[sign]).has_places) {
     report_.error(Code::answer_misfit, at,
                   fmt::format("`{}` is not answered by sites: {}", pack_[sign].name,
                               way_of_answering(pack_[sign])));

@@ -32,6 +32,8 @@ class AnswerBuilder {
   /// Yes or no: also of a sign by sites, found somewhere or nowhere.
   void yes_or_no(SignId sign, bool yes, Place at);
   void cannot_tell(SignId sign, Place at);
+  /// As a case writes an answer: a word, an amount, `can't tell`.
+  void written(SignId sign, std::string_view text, Place at);
   /// A step, choice, breed, or `yes` / `no`.
   void word(SignId sign, std::string_view word, Place at);
   /// A number with its unit as written.
@@ -48,6 +50,9 @@ class AnswerBuilder {
 
  private:
   [[nodiscard]] std::optional<std::string> meant_sex(std::string_view word) const;
+  void explain_sex(Diagnostic& error, std::string_view word) const;
+  void unlisted_value(SignId sign, std::string_view word, Place at);
+  void unknown_breed(std::string_view word, Place at);
   void set(SignId sign, Answer answer, Place at);
   void sex(SexWord told, std::string_view word, Place at);
   void not_neutered(std::string_view word, std::string_view beside, Place at);

@@ -31,8 +31,8 @@ class SilencedAlarms {
  private:
   [[nodiscard]] std::string remedy(Alarm const& alarm, Test const& test) const {
     auto const& sign = pack_[test.sign];
-    bool const is_first = sign.kind == AnswerKind::steps && test.kind == Test::Kind::is_value &&
-                          test.values.front() == 0;
+    bool const is_first =
+        traits(sign).has_order && test.kind == Test::Kind::is_value && test.values.front() == 0;
     if (is_first)
       return fmt::format(
           "`{}` is the first step of `{}`, the usual one: turn the steps round if "
@@ -45,13 +45,13 @@ class SilencedAlarms {
   // The danger sign whose adding, or worsening, makes this test work against its alarm.
   [[nodiscard]] std::optional<SignId> silencer(Test const& test, Polarity polarity) const {
     auto const& sign = pack_[test.sign];
-    if (sign.of_the_patient || sign.kind == AnswerKind::number) return std::nullopt;
-    if (sign.kind == AnswerKind::steps) {
+    if (sign.of_the_patient || traits(sign).is_number) return std::nullopt;
+    if (traits(sign).has_order) {
       if (danger_.has(test.sign) && falls_when_worse(sign, test, polarity)) return test.sign;
       return std::nullopt;
     }
     if (polarity == Polarity::positive) return std::nullopt;
-    if (sign.kind == AnswerKind::one_of) {
+    if (traits(sign).has_values) {
       for (auto const value : test.values)
         if (danger_.has(test.sign, value)) return test.sign;
       return std::nullopt;

@@ -58,7 +58,7 @@ class Variation {
       auto const id = leaf.test.sign;
       auto const& sign = pack_[id];
       bool const is_told = std::find(told.begin(), told.end(), id) != told.end();
-      if (is_told || sign.kind != AnswerKind::number || tells_apart(sign, leaf.test)) return;
+      if (is_told || !traits(sign).is_number || tells_apart(sign, leaf.test)) return;
       told.push_back(id);
       error.notes.push_back(
           {fmt::format("`{}` lies between {}", sign.name, believed_text(pack_, id)), {}});

@@ -27,13 +27,11 @@ bool DangerSigns::has(SignId sign, std::uint32_t value) const {
 
 void DangerSigns::add(Test const& test, Polarity polarity) {
   auto const& sign = pack_[test.sign];
-  if (sign.of_the_patient || sign.kind == AnswerKind::number) return;
-  if (sign.kind == AnswerKind::steps || sign.kind == AnswerKind::one_of) {
+  if (sign.of_the_patient || traits(sign).is_number) return;
+  if (traits(sign).has_values) {
     for (std::uint32_t value = 0; value < sign.values.size(); ++value) {
-      bool const is_in = test.kind == Test::Kind::at_least
-                             ? value >= test.values.front()
-                             : std::binary_search(test.values.begin(), test.values.end(), value);
-      bool const counts = sign.kind == AnswerKind::steps
+      bool const is_in = asks_for(test, value);
+      bool const counts = traits(sign).has_order
                               ? value > 0 && is_in == (polarity == Polarity::positive)
                               : is_in && polarity == Polarity::positive;
       if (!counts) continue;

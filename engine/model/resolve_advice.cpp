@@ -63,19 +63,15 @@ std::optional<Condition> Resolver::floor_condition(syntax::Sign const& sign,
   if (!sign.answer) return std::nullopt;  // reported already
   auto const& resolved = pack_[*pack_.find_sign(sign.name.text)];
   bool const is_bare = std::holds_alternative<std::monostate>(floor.test.test);
-  bool const needs_value =
-      resolved.kind != AnswerKind::yes_or_no && resolved.kind != AnswerKind::sites;
+  bool const needs_value = !traits(resolved).takes_yes_or_no;
   if (is_bare && needs_value) {
     report_.error(Code::test_misfit, floor.see.at,
                   fmt::format("`{}` is not answered yes or no: say from which answer on, as in "
                               "`alone see {} if {}`",
-                              sign.name.text, floor.see.text,
-                              resolved.kind == AnswerKind::steps    ? "at least STEP"
-                              : resolved.kind == AnswerKind::one_of ? "VALUE"
-                                                                    : ">= 5"));
+                              sign.name.text, floor.see.text, traits(resolved).test));
     return std::nullopt;
   }
-  if (!is_bare && resolved.kind == AnswerKind::yes_or_no) {
+  if (!is_bare && traits(resolved).is_plain) {
     report_.error(Code::test_misfit, floor.see.at,
                   fmt::format("`{}` is answered yes or no: leave out the `if`", sign.name.text));
     return std::nullopt;

@@ -44,7 +44,7 @@ void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
     if (!name) return std::nullopt;
     auto const sign = sign_names_.find(*name, report_);
     if (!sign) return std::nullopt;
-    bool const fits = *sign < first_means_ && pack_.signs[*sign].kind == AnswerKind::number &&
+    bool const fits = *sign < first_means_ && traits(pack_.signs[*sign]).is_number &&
                       pack_.signs[*sign].unit.dimension == dimension;
     if (fits) return SignId{*sign};
     report_.error(Code::unit_misfit, name->at,

@@ -14,29 +14,14 @@ namespace {
 // Meanings may name meanings, so a short text can open up to a huge condition.
 constexpr std::size_t most_tests_opened = 1000;
 
-std::string_view how_to_test(AnswerKind kind) {
-  constexpr std::array<std::string_view, 6> ways = {
-      "is answered yes or no: name it alone",
-      "is answered by sites: name it alone or write `at SITE`",
-      "is answered in steps: write `is STEP` or `at least STEP`",
-      "is a choice: write `is VALUE`",
-      "is a number: compare it, as in `>= 5` with its unit, or `between 1 and 3`",
-      "is a breed: write `breed in GROUP`, a group that `breeds GROUP BREED, BREED` makes"};
-  return ways.at(static_cast<std::size_t>(kind));
-}
-
 // Which way of testing fits which kind of answer.
-bool fits(Sign const& sign, std::monostate) {
-  return sign.kind == AnswerKind::yes_or_no || sign.kind == AnswerKind::sites;
-}
-bool fits(Sign const& sign, syntax::AtSite const&) { return sign.kind == AnswerKind::sites; }
-bool fits(Sign const& sign, syntax::AtLeastStep const&) { return sign.kind == AnswerKind::steps; }
-bool fits(Sign const& sign, syntax::IsValue const&) {
-  return sign.kind == AnswerKind::steps || sign.kind == AnswerKind::one_of;
-}
-bool fits(Sign const& sign, syntax::Compares const&) { return sign.kind == AnswerKind::number; }
-bool fits(Sign const& sign, syntax::Between const&) { return sign.kind == AnswerKind::number; }
-bool fits(Sign const& sign, syntax::InGroup const&) { return sign.kind == AnswerKind::breed; }
+bool fits(AnswerTraits const& its, std::monostate) { return its.takes_yes_or_no; }
+bool fits(AnswerTraits const& its, syntax::AtSite const&) { return its.has_places; }
+bool fits(AnswerTraits const& its, syntax::AtLeastStep const&) { return its.has_order; }
+bool fits(AnswerTraits const& its, syntax::IsValue const&) { return its.has_values; }
+bool fits(AnswerTraits const& its, syntax::Compares const&) { return its.is_number; }
+bool fits(AnswerTraits const& its, syntax::Between const&) { return its.is_number; }
+bool fits(AnswerTraits const& its, syntax::InGroup const&) { return its.is_breed; }
 
 }  // namespace
 
@@ -161,9 +146,9 @@ std::optional<Condition> Resolver::test(syntax::Test const& written) {
   if (is_kind_unknown(*found)) return std::nullopt;
   out.test.sign = SignId{*found};
   auto const& sign = pack_.signs[*found];
-  if (!std::visit([&](auto const& how) { return fits(sign, how); }, written.test)) {
+  if (!std::visit([&](auto const& how) { return fits(traits(sign), how); }, written.test)) {
     report_.error(Code::test_misfit, written.sign.at,
-                  fmt::format("`{}` {}", sign.name, how_to_test(sign.kind)));
+                  fmt::format("`{}` {}{}", sign.name, traits(sign).way, traits(sign).how_to_test));
     return std::nullopt;
   }
   if (!std::visit([&](auto const& how) { return fill(out.test, sign, how); }, written.test))
@@ -257,8 +242,7 @@ std::optional<std::uint32_t> Resolver::value_of(Sign const& sign, syntax::Name c
   }
   auto& error =
       report_.error(Code::unknown_value, name.at,
-                    fmt::format("`{}` has no {} `{}`", sign.name,
-                                sign.kind == AnswerKind::steps ? "step" : "choice", name.text));
+                    fmt::format("`{}` has no {} `{}`", sign.name, traits(sign).value, name.text));
   auto const told =
       &sign == &pack_[patient_sign::sex] ? sex_called(pack_.words, name.text) : std::nullopt;
   if (told)

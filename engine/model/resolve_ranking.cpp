@@ -197,8 +197,8 @@ void Resolver::rule_bands(syntax::Over const& written, Rule& out) {
   }
   if (is_kind_unknown(*found)) return;
   auto const& sign = pack_.signs[*found];
-  bool const is_number = sign.kind == AnswerKind::number;
-  if (!is_number && sign.kind != AnswerKind::steps && sign.kind != AnswerKind::one_of) {
+  bool const is_number = traits(sign).is_number;
+  if (!is_number && !traits(sign).has_values) {
     report_.error(
         Code::test_misfit, written.sign.at,
         fmt::format("bands are taken over numbers, steps or choices; `{}` has none", sign.name));

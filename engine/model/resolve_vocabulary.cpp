@@ -218,16 +218,14 @@ void Resolver::sign_relations() {
     if (s.part_of) {
       auto const whole = sign_names_.find(*s.part_of, report_);
       bool const is_sign = whole && *whole < first_means_;
-      auto const is_there_or_not = [](Sign const& sign) {
-        return sign.kind == AnswerKind::yes_or_no || sign.kind == AnswerKind::sites;
-      };
+      auto const is_there_or_not = [](Sign const& sign) { return traits(sign).takes_yes_or_no; };
       if (is_sign && is_there_or_not(pack_.signs[*whole]) && is_there_or_not(out))
         out.part_of = SignId{*whole};
       else if (whole)
         report_.error(Code::part_misfit, s.part_of->at,
                       "a part and its whole are both signs with the answer `yes or no` or `sites`");
     }
-    if (s.tells_pain && s.answer && out.kind != AnswerKind::steps)
+    if (s.tells_pain && s.answer && !traits(out).has_order)
       report_.error(Code::part_misfit, s.answer->at,
                     "what tells how much pain it is in is a sign with the answer `steps`");
     auto const told_by = s.tells_pain ? pack_.pain_sign() : std::nullopt;
@@ -235,15 +233,14 @@ void Resolver::sign_relations() {
       report_.error(Code::clause_twice, s.name.at,
                     fmt::format("`{}` and `{}` both say `tells pain`: one sign of a pack does",
                                 pack_[*told_by].name, out.name));
-    if ((s.yes_if_seen_before || s.yes_if_worse) && s.answer && out.kind != AnswerKind::yes_or_no)
+    if ((s.yes_if_seen_before || s.yes_if_worse) && s.answer && !traits(out).is_plain)
       report_.error(Code::part_misfit, s.answer->at,
                     "what a record says yes to is a sign with the answer `yes or no`");
-    bool const has_no = out.kind != AnswerKind::number && out.kind != AnswerKind::one_of;
-    if (s.mentioned && !has_no)
+    if (s.mentioned && !traits(out).may_be_absent)
       report_.error(Code::part_misfit, s.mentioned->at,
                     "`mentioned` fits signs that are there or not: yes or no, sites, steps");
     if (s.applies_if) {
-      if (!has_no && out.kind != AnswerKind::one_of)
+      if (traits(out).is_number)
         report_
             .error(Code::part_misfit, s.applies_if->at,
                    "`applies if` fits signs with an answer for where it is false: yes or no, "

@@ -22,7 +22,7 @@ void Told::add(Condition const& condition) {
   walk_tests(pack_, condition, [&](Condition const& leaf, Polarity polarity) {
     auto const& test = leaf.test;
     auto const place = index(test.sign);
-    if (pack_[test.sign].kind == AnswerKind::number) {
+    if (traits(pack_[test.sign]).is_number) {
       stretches_[place].push_back({test, polarity == Polarity::negative});
       return;
     }
@@ -38,8 +38,8 @@ bool Told::operator()(SignId sign, Answer const& answer) const {
   if (auto const* yes = std::get_if<bool>(&answer)) return *yes;
   if (auto const* findings = std::get_if<Findings>(&answer)) return findings->found_somewhere;
   if (auto const* choice = std::get_if<Choice>(&answer))
-    return its.kind == AnswerKind::steps ? choice->index > 0
-                                         : (values_[index(sign)] >> choice->index & 1U) != 0;
+    return traits(its).has_order ? choice->index > 0
+                                 : (values_[index(sign)] >> choice->index & 1U) != 0;
   auto const value = std::get<double>(answer);
   if (is_taken_[index(sign)] && value > 0) return true;
   auto const& stretches = stretches_[index(sign)];

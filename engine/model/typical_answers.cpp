@@ -4,6 +4,8 @@
 #include <numeric>
 #include <utility>
 
+#include "flinch/model/choice.hpp"
+
 namespace flinch {
 
 std::vector<double> typical_numbers(std::vector<double> limits, double low, double high) {
@@ -21,27 +23,12 @@ std::vector<double> typical_numbers(std::vector<double> limits, double low, doub
 
 std::vector<Answer> typical_answers(Pack const& pack, SignId sign, std::vector<double> limits) {
   auto const& its = pack[sign];
+  if (traits(its).is_plain) return {true, false};
   std::vector<Answer> out;
-  auto const choices = [&](std::size_t count) {
-    for (std::uint32_t i = 0; i < count; ++i) out.emplace_back(Choice{i});
-  };
-  switch (its.kind) {
-    case AnswerKind::yes_or_no:
-      return {true, false};
-    case AnswerKind::steps:
-    case AnswerKind::one_of:
-      choices(its.values.size());
-      break;
-    case AnswerKind::breed:
-      choices(pack.breeds.breeds.size());
-      break;
-    case AnswerKind::number:
-      for (auto const number : typical_numbers(std::move(limits), its.low, its.high))
-        out.emplace_back(number);
-      break;
-    case AnswerKind::sites:
-      break;
-  }
+  for (std::uint32_t i = 0; i < choice_count(pack, its); ++i) out.emplace_back(Choice{i});
+  if (traits(its).is_number)
+    for (auto const number : typical_numbers(std::move(limits), its.low, its.high))
+      out.emplace_back(number);
   return out;
 }
 

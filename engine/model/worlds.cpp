@@ -31,14 +31,14 @@ std::size_t SignWorlds::add(Test const& test) {
 }
 
 std::optional<std::vector<SignWorlds::World>> SignWorlds::worlds() const {
-  auto const kind = pack_[sign_].kind;
+  auto const& kind = traits(pack_[sign_]);
   std::vector<World> out;
-  if (kind == AnswerKind::sites) {
+  if (kind.has_places) {
     auto found = sites();
     if (!found) return std::nullopt;
     out = std::move(*found);
   }
-  if (kind == AnswerKind::breed) out = {World(tests_.size(), false)};  // of no known breed
+  if (kind.is_breed) out = {World(tests_.size(), false)};  // of no known breed
   std::vector<double> limits;
   for (auto const& test : tests_) limits.insert(limits.end(), {test.low, test.high});
   for (auto const& answer : typical_answers(pack_, sign_, std::move(limits))) {

@@ -14,8 +14,13 @@ bool says_no(Answer const& answer) {
   return findings != nullptr && !findings->found_somewhere && findings->clear_everywhere;
 }
 
+bool is_there(Answer const& answer) {
+  auto const* step = std::get_if<Choice>(&answer);
+  return step != nullptr ? step->index > 0 : says_yes(answer);
+}
+
 Answer plain_answer(Sign const& sign, bool yes) {
-  if (sign.kind == AnswerKind::sites) return Findings{yes, !yes, {}, {}};
+  if (traits(sign).has_places) return Findings{yes, !yes, {}, {}};
   return yes;
 }
 

@@ -38,9 +38,7 @@ class CalmingDangers {
     if (sign.of_the_patient) return;
     if (auto const danger = danger_in(test, polarity)) note(*danger);
     // What cannot apply is a no, to it and to its parts.
-    if (polarity != Polarity::negative || sign.kind == AnswerKind::number ||
-        sign.kind == AnswerKind::one_of)
-      return;
+    if (polarity != Polarity::negative || !traits(sign).may_be_absent) return;
     for (std::optional<SignId> one = test.sign; one; one = pack_[*one].part_of) {
       if (std::find(seen_.begin(), seen_.end(), *one) != seen_.end()) return;
       seen_.push_back(*one);
@@ -52,7 +50,7 @@ class CalmingDangers {
 
   [[nodiscard]] std::optional<SignId> danger_in(Test const& test, Polarity polarity) const {
     auto const& sign = pack_[test.sign];
-    if (sign.kind == AnswerKind::number) {
+    if (traits(sign).is_number) {
       auto const others = numbers_.find(test.sign);
       bool const is_danger =
           others != numbers_.end() &&
@@ -61,12 +59,10 @@ class CalmingDangers {
           });
       return is_danger ? std::optional(test.sign) : std::nullopt;
     }
-    if (sign.kind != AnswerKind::steps && sign.kind != AnswerKind::one_of)
+    if (!traits(sign).has_values)
       return polarity == Polarity::positive ? dangers_.inside(test.sign) : std::nullopt;
     for (std::uint32_t value = 0; value < sign.values.size(); ++value) {
-      bool const is_in = test.kind == Test::Kind::at_least
-                             ? value >= test.values.front()
-                             : std::binary_search(test.values.begin(), test.values.end(), value);
+      bool const is_in = asks_for(test, value);
       if (is_in == (polarity == Polarity::positive) && dangers_.has(test.sign, value))
         return test.sign;
     }

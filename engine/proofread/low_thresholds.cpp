@@ -5,6 +5,7 @@
 #include <map>
 
 #include "flinch/assess/assessment.hpp"
+#include "flinch/model/choice.hpp"
 #include "model/typical_answers.hpp"
 #include "model/walk.hpp"
 #include "proofread/remarks.hpp"
@@ -29,11 +30,11 @@ class Signalments {
   [[nodiscard]] std::vector<Answer> answers(SignId sign) const {
     auto const& tests = tests_[index(sign)];
     if (tests.empty()) return {};
-    if (pack_[sign].kind == AnswerKind::breed) return breeds();
+    if (traits(pack_[sign]).is_breed) return breeds();
     std::vector<double> limits;
     for (auto const& test : tests) limits.insert(limits.end(), {test.low, test.high});
     auto out = typical_answers(pack_, sign, std::move(limits));
-    if (pack_[sign].kind != AnswerKind::number) return out;
+    if (!traits(pack_[sign]).is_number) return out;
     std::vector<Answer> between;
     for (std::size_t i = 1; i < out.size(); i += 2) between.push_back(out[i]);
     return between;
@@ -139,9 +140,7 @@ class LowThresholds {
             if constexpr (std::is_same_v<T, bool>) return a ? "yes" : "no";
             if constexpr (std::is_same_v<T, double>)
               return fmt::format("{:.3g} {}", a, s.unit.name);
-            if constexpr (std::is_same_v<T, Choice>)
-              return s.kind == AnswerKind::breed ? pack_.breeds.breeds[a.index].key
-                                                 : s.values[a.index].name;
+            if constexpr (std::is_same_v<T, Choice>) return choice_name(pack_, s, a);
             return {};
           },
           answer);

@@ -56,8 +56,7 @@ class Bounds {
       RuleOutcomes const outcomes(pack_, pack_[id]);
       auto const sign = outcomes.signs().front();
       // Of a sign by site some tests may be known and others not, whatever is answered.
-      bool const is_known_whole =
-          outcomes.signs().size() == 1 && pack_[sign].kind != AnswerKind::sites;
+      bool const is_known_whole = outcomes.signs().size() == 1 && !traits(pack_[sign]).has_places;
       if (tables_.overlap_of(id) >= 0 || !is_known_whole)
         add_alone(id, outcomes.count());
       else

@@ -126,10 +126,9 @@ class OddFigures {
     bool is_finding = true;
     walk_tests(pack_, *rule.condition, [&](Condition const& leaf, Polarity polarity) {
       auto const& sign = pack_[leaf.test.sign];
-      bool const is_usual = sign.kind == AnswerKind::steps &&
-                            leaf.test.kind == Test::Kind::is_value && leaf.test.values.front() == 0;
-      bool const is_there = sign.kind == AnswerKind::yes_or_no || sign.kind == AnswerKind::sites ||
-                            (sign.kind == AnswerKind::steps && !is_usual);
+      bool const is_usual = traits(sign).has_order && leaf.test.kind == Test::Kind::is_value &&
+                            leaf.test.values.front() == 0;
+      bool const is_there = traits(sign).takes_yes_or_no || (traits(sign).has_order && !is_usual);
       is_finding = is_finding && is_there && polarity == Polarity::positive && !sign.of_the_patient;
     });
     return is_finding && count_not_higher(rule, Equal::yes) == rule.entries.size() &&

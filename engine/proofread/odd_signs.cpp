@@ -34,7 +34,7 @@ class OddSigns {
                       sign.name),
           "at home nobody can answer, and what matters is asked later",
           "take `asked first` out, or mend `seen by`");
-    if (sign.kind != AnswerKind::steps) return;
+    if (!traits(sign).has_order) return;
     constexpr std::array<std::string_view, 7> usual = {"normal", "usual", "as_usual", "well",
                                                        "fine",   "ok",    "healthy"};
     for (std::size_t i = 1; i < sign.values.size(); ++i)
@@ -49,7 +49,7 @@ class OddSigns {
     for (auto const& alarm : pack_.alarms)
       walk_tests(pack_, alarm.trigger(), [&](Condition const& leaf, Polarity polarity) {
         auto const& sign = pack_[leaf.test.sign];
-        bool const is_first = sign.kind == AnswerKind::steps && !sign.of_the_patient &&
+        bool const is_first = traits(sign).has_order && !sign.of_the_patient &&
                               !tells_since_when(sign) && polarity == Polarity::positive &&
                               leaf.test.kind == Test::Kind::is_value &&
                               leaf.test.values.front() == 0;
@@ -65,7 +65,7 @@ class OddSigns {
   // The shares of a rule go by the order of its bands, which a reader takes for that of the steps.
   void look(Rule const& rule) {
     auto const& sign = pack_[rule.over];
-    if (rule.condition || sign.kind != AnswerKind::steps) return;
+    if (rule.condition || !traits(sign).has_order) return;
     std::vector<std::uint32_t> order;
     for (auto const& band : rule.bands)
       if (!band.test.values.empty()) order.push_back(band.test.values.front());
@@ -129,8 +129,7 @@ class OddSigns {
 
   // `yew_g`, `yew_h`: whoever names the one for the other is told that its unit does not fit.
   static bool is_slip_told(Sign const& a, Sign const& b) {
-    return a.kind == AnswerKind::number && b.kind == AnswerKind::number &&
-           a.unit.dimension != b.unit.dimension;
+    return traits(a).is_number && traits(b).is_number && a.unit.dimension != b.unit.dimension;
   }
   static bool is_slip_told(Cause const&, Cause const&) { return false; }
 

@@ -114,7 +114,7 @@ class Repeats {
     for (auto const* condition : b.conditions()) conditions.push_back(condition);
     Worlds worlds(pack_, conditions);
     if (!worlds.start(most_tests_tried)) return;
-    bool const is_by_site = pack_[a.signs().front()].kind == AnswerKind::sites;
+    bool const is_by_site = traits(pack_[a.signs().front()]).has_places;
     std::set<CauseId> moved;
     do {
       auto const in_a = a.in(worlds);

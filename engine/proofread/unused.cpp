@@ -34,7 +34,7 @@ class Uses {
     }
     for (auto const& sign : pack.signs) {
       if (sign.applies_if) mark(*sign.applies_if);
-      if (sign.kind == AnswerKind::sites) offer(sign);
+      if (traits(sign).has_places) offer(sign);
     }
     follow_wholes();
   }

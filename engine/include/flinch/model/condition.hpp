@@ -1,5 +1,6 @@
 #pragma once
 // A resolved condition: names have become ids, quantities are in the sign's own unit.
+#include <algorithm>
 #include <cstdint>
 #include <limits>
 #include <vector>
@@ -52,6 +53,13 @@ template <class Range>
   bool const is_above = range.low_included ? value >= range.low : value > range.low;
   bool const is_below = range.high_included ? value <= range.high : value < range.high;
   return is_above && is_below;
+}
+
+/// Whether a step or choice is one that a test `is_value` or `at_least` asks for.
+[[nodiscard]] inline bool asks_for(Test const& test, std::uint32_t value) {
+  return test.kind == Test::Kind::at_least
+             ? value >= test.values.front()
+             : std::find(test.values.begin(), test.values.end(), value) != test.values.end();
 }
 
 struct Condition {

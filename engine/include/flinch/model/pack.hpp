@@ -9,6 +9,7 @@
 #include <variant>
 #include <vector>
 
+#include "flinch/model/answer_kind.hpp"
 #include "flinch/model/body_weight.hpp"
 #include "flinch/model/breed_table.hpp"
 #include "flinch/model/case.hpp"
@@ -74,8 +75,6 @@ struct Value {
   std::vector<std::string> also_said{};  ///< words that mean this one
 };
 
-enum class AnswerKind : std::uint8_t { yes_or_no, sites, steps, one_of, number, breed };
-
 struct Sign {
   std::string name;
   std::string label;
@@ -103,6 +102,9 @@ struct Sign {
   std::optional<double> mentioned{};
   Place at;
 };
+
+/// What its kind of answer is like.
+[[nodiscard]] inline AnswerTraits const& traits(Sign const& sign) { return traits(sign.kind); }
 
 /// The signs that every pack has, at these places in its list.
 namespace patient_sign {

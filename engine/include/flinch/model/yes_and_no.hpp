@@ -13,6 +13,9 @@ namespace flinch {
 /// not: it may be elsewhere.
 [[nodiscard]] bool says_no(Answer const& answer);
 
+/// A yes, or a step beyond the first, which is the usual one. Of signs with such answers.
+[[nodiscard]] bool is_there(Answer const& answer);
+
 /// Yes, the place unknown, or no, in the form of the sign, whose answer is `yes or no` or `sites`.
 [[nodiscard]] Answer plain_answer(Sign const& sign, bool yes);
 
