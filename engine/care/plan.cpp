@@ -14,7 +14,6 @@ namespace flinch {
 namespace {
 
 constexpr double day_s = 86400;
-constexpr double likely_enough = 0.1;  // of a cause that a measure is for; a judgement
 
 class Planner {
  public:
@@ -231,7 +230,7 @@ class Planner {
     if (result_.judgement.nothing_told) return both(out, Truth::unknown);
     auto const& chances = result_.judgement.posteriors_by_answers();
     bool const is_likely = std::any_of(care.causes.begin(), care.causes.end(), [&](CauseId cause) {
-      return chances[index(cause)] >= likely_enough;
+      return chances[index(cause)] >= likely_enough_for_care;
     });
     return both(out, truth(is_likely));
   }
