@@ -48,7 +48,10 @@ void Describer::care_kind(Care const& care) {
   if (care.while_waiting) line("Goes on while it waits to be seen");
   if (care.for_clinician)
     line("For the clinician alone" + (care.problem.empty() ? "" : ": " + care.problem));
-  if (care.by_mouth) line("By mouth: never where it is to be seen within the day");
+  if (care.by_mouth)
+    line(fmt::format(
+        "{}: never where it is to be seen within the day",
+        care.give && !care.give->route ? "No way is said, so it counts as by mouth" : "By mouth"));
   if (!care.watch.empty()) line("What means \"ring again\"");
   if (!care.avoid.empty() && !care.is_fasting) line("What not to do");
   if (care.taken) line("What it has taken already");
