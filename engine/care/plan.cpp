@@ -160,7 +160,7 @@ class Planner {
     std::stable_sort(out.gates.begin(), out.gates.end(),
                      [](auto const& a, auto const& b) { return advice_of(a) > advice_of(b); });
     if (care.for_clinician && plan_.reader == Reader::nurse) {
-      bool const is_injected = care.give && !care.by_mouth;
+      bool const is_injected = care.give && syntax::is_injected(*care.give);
       if (plan_.is_seen_today && is_injected && out.fits == Truth::yes &&
           out.advice != Advice::withheld)
         plan_.vet_may_ask_for.push_back(i);
@@ -328,7 +328,7 @@ std::string refusal_text(Pack const& pack, Assessment const& result, DoseRefusal
     case DoseRefusal::weight_unknown:
       return fmt::format(
           "weight missing: weigh the {} (one that can be carried: you on the scales with and "
-          "without it), or ask the clinic; no dose is guessed",
+          "without it), or have it weighed where it is seen; no dose is guessed",
           pack.words.one);
     case DoseRefusal::weight_out_of_range: {
       auto const [unit, in_a_kg] = weight_unit(pack);
@@ -345,7 +345,8 @@ std::string refusal_text(Pack const& pack, Assessment const& result, DoseRefusal
     case DoseRefusal::too_small_to_measure:
       break;
   }
-  return "too little to be measured or split safely in any form known here; ask the clinic";
+  return "too little to be measured or split safely in any form known here; another strength is "
+         "for the vet to choose";
 }
 
 }  // namespace flinch
