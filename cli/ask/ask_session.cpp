@@ -12,6 +12,7 @@
 #include "ask/standing_text.hpp"
 #include "assess/assess_text.hpp"
 #include "files/clock.hpp"
+#include "files/practice_source.hpp"
 #include "files/read_bytes.hpp"
 #include "flinch/assess/weight_doubt.hpp"
 #include "flinch/explain/reasons.hpp"
@@ -109,21 +110,28 @@ void AskSession::say_so_far() { say_assessment(as_told(tables_, result_, now_.se
 void AskSession::say_assessment(Assessment const& result) {
   auto const with_skipped = outlook_with_skipped();
   TextOptions options;
-  options.setting = session_.setting;
+  options.setting = setting_now();
   options.are_dangers_unasked = may_rise(result, with_skipped);
   options.are_causes_named = !with_skipped.is_opening;
   options.reader = reader_;
   say(assessment_text(tables_, now_.patient, result, options, session_.look) + "\n" +
-      last_word_text(tables_, result, with_skipped, reader_, session_.setting, session_.look));
+      last_word_text(tables_, result, with_skipped, reader_, setting_now(), session_.look));
   if (!now_.unclear.empty()) {
     Page page(session_.look);
     for (auto const& words : now_.unclear)
       page.paragraph(fmt::format(
           "Not settled what was meant by \"{}\": it may be a danger. Tell the "
           "{} in these words.",
-          inert(words), seen_at(pack_, session_.setting) == SeenAt::home ? "vet" : "clinic"));
+          inert(words), seen_at(pack_, setting_now()) == SeenAt::home ? "vet" : "clinic"));
     say(page.take());
   }
+}
+
+// A practice may close while the questions go on.
+Setting AskSession::setting_now() const {
+  auto out = session_.setting;
+  set_clock(out, now_or_fixed());
+  return out;
 }
 
 Outlook AskSession::outlook_with_skipped() {
@@ -173,7 +181,7 @@ AskSession::News AskSession::note_tier(Assessment const& told, Outlook const& wi
   bool const rose = tier && (!told_tier_ || *tier < *told_tier_);
   bool const fell = told_tier_ && (!tier || *told_tier_ < *tier);
   if (rose) {
-    say(tier_text(tables_, told, with_skipped, reader_, session_.setting, session_.look));
+    say(tier_text(tables_, told, with_skipped, reader_, setting_now(), session_.look));
   } else if (fell) {
     say(fall_text(pack_, {*told_tier_, last_noted_}, told, with_skipped, session_.look));
   } else {

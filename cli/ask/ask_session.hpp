@@ -97,6 +97,7 @@ class AskSession {
   [[nodiscard]] std::optional<SignId> next_told_of();
   void tell(ToldAnswer const& told);
   [[nodiscard]] Outlook outlook_with_skipped();
+  [[nodiscard]] Setting setting_now() const;
   /// What a key does; whether the question is done with, or must be shown again.
   enum class Done : std::uint8_t { no, yes, again, end };
   [[nodiscard]] Done press(LineKey key, Screen const& screen);

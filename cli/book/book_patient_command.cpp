@@ -7,6 +7,7 @@
 
 #include "book/book_parts.hpp"
 #include "book/changes_text.hpp"
+#include "book/urgency_of_all.hpp"
 #include "book/visits_text.hpp"
 #include "files/clock.hpp"
 #include "files/pack_source.hpp"
@@ -99,19 +100,29 @@ CommandUse use_patient() {
 struct HistoryOptions {
   std::string call;
   std::string book;
+  std::string pack;
   bool with_names = false;
 };
 
 Status show_history(Book& book, HistoryOptions const& options, Session const& session) {
   auto const call = call_numbered(book, options.call, session);
   if (!call) return Status::bad;
+  auto const opened = open_sound_pack(options.pack, session.err);
+  if (!opened) return Status::bad;
+  auto const* pack = &**opened->outcome.value;
   Page page(session.look);
   page.heading(fmt::format("CALL {}, AS IT WAS SAID", number(call->call)));
+  if (!is_of_pack(*call, *pack)) {
+    page.paragraph(
+        fmt::format("(in the names of the pack {}: give it with --pack)",
+                    call->pack.empty() ? "for " + inert(call->species) : inert(call->pack)));
+    pack = nullptr;
+  }
   for (auto const& entry : book.history(call->call)) {
     page.paragraph(fmt::format("{}, {}", clock_text(entry.saved), inert(entry.said_by)));
-    for (auto const& line : changes_in_words(entry.changes)) page.paragraph(line, 4);
+    for (auto const& line : changes_in_words(entry.changes, pack)) page.paragraph(line, 4);
     if (options.with_names)
-      for (auto const& line : changes_in_words(entry.wordings)) page.paragraph(line, 4);
+      for (auto const& line : changes_in_words(entry.wordings, pack)) page.paragraph(line, 4);
   }
   session.out << page.take();
   return Status::fine;
@@ -122,6 +133,7 @@ CommandUse use_history() {
   return {
       {{"call", &options->call, "The number of the call", {.shown = "CALL", .is_required = true}},
        book_option(options->book),
+       pack_option(options->pack),
        {"--with-names", &options->with_names, with_names_help}},
       [options](Session const& session) {
         return with_book(options->book, Book::Missing::is_trouble, session,

@@ -13,6 +13,8 @@
 namespace flinch::cli {
 namespace {
 
+constexpr char const* nobody_named = "no name told";
+
 std::string answer_of(Case const& patient, Pack const& pack, SignId sign) {
   for (auto const& [answered, answer] : patient.answers)
     if (answered == sign) return answer_text(pack, sign, answer);
@@ -75,12 +77,16 @@ CallWords words_of_call(CallLine const& call, Pack const& pack, CallReader& read
 
 std::string who_text(CallLine const& call) {
   auto const out = with_commas({call.patient_name, call.client_name, call.telephone});
-  return out.empty() ? fmt::format("patient {}", number(call.patient)) : out;
+  if (!out.empty()) return out;
+  auto species = inert(call.species);
+  std::replace(species.begin(), species.end(), '_', ' ');
+  return species.empty() ? nobody_named
+                         : fmt::format("{}, {}", with_article(species), nobody_named);
 }
 
 std::string who_text(PatientFound const& patient) {
   auto const out = with_commas({patient.name, patient.client_name, patient.telephone});
-  return out.empty() ? fmt::format("patient {}", number(patient.patient)) : out;
+  return out.empty() ? nobody_named : out;
 }
 
 nlohmann::ordered_json call_json(CallLine const& call, WithNames with_names) {

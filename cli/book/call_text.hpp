@@ -24,7 +24,8 @@ struct CallWords {
 /// "limping, off its food"
 [[nodiscard]] std::string labels_text(Pack const& pack, std::vector<SignId> const& signs);
 
-/// "Bramble, Jo Alder, 555 0142"; "patient 5" where no name was told or it was forgotten.
+/// "Bramble, Jo Alder, 555 0142"; "a rabbit, no name told" where nobody was named, or it was
+/// forgotten.
 [[nodiscard]] std::string who_text(CallLine const& call);
 [[nodiscard]] std::string who_text(PatientFound const& patient);
 

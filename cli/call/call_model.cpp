@@ -10,6 +10,7 @@
 #include "desk/beside_a_yes.hpp"
 #include "desk/ring_back_time.hpp"
 #include "files/clock.hpp"
+#include "files/practice_source.hpp"
 #include "flinch/explain/reasons.hpp"
 #include "flinch/model/yes_and_no.hpp"
 
@@ -77,6 +78,11 @@ CallModel::CallModel(Tables const& tables, Case patient, Keeping keeping, std::t
   reassess();
   state_.message.clear();
   state_.is_trouble = false;
+}
+
+void CallModel::set_now(std::time_t now) {
+  state_.now = now;
+  set_clock(setting_, now);
 }
 
 std::optional<SignId> CallModel::asked() const {

@@ -109,7 +109,8 @@ class CallModel {
 
   void press(Key const& key);
   /// The clock, for ages and for the time to ring back.
-  void set_now(std::time_t now) { state_.now = now; }
+  /// Where somebody is sent, and what is promised, goes by the clock too.
+  void set_now(std::time_t now);
   /// Why the answers could not be kept, or nothing once they are.
   void set_unsaved(std::string why) { state_.unsaved = std::move(why); }
   /// Something that is worth telling beside what the last key did.

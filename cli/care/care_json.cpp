@@ -99,6 +99,7 @@ class CareJson {
                 {"title", care.title},
                 {"advice", name(advice_names, measure.advice)},
                 {"fits", name(truth_names, measure.fits)},
+                {"for", told_for(care)},
                 {"gates", std::move(gates)},
                 {"dose", dose(measure)},
                 {"weight_loss", slimming(measure)},
@@ -114,6 +115,13 @@ class CareJson {
                 {"because", care.because},
                 {"cites", cites(care)}};
     return out;
+  }
+  // For which causes, and how likely one of them has to be; null where it is for none.
+  [[nodiscard]] Json told_for(Care const& care) const {
+    if (care.causes.empty()) return nullptr;
+    auto causes = Json::array();
+    for (auto const cause : care.causes) causes.push_back(pack_[cause].name);
+    return {{"causes", std::move(causes)}, {"at_least", likely_enough_for_care}};
   }
   // A dose is told only where the measure may be given: what is withheld has none to copy.
   [[nodiscard]] Json dose(PlannedMeasure const& measure) const {

@@ -79,6 +79,8 @@ std::string gates(Pack const& pack, std::string_view label, std::vector<CareGate
 
 std::string what_bars(Pack const& pack, Care const& care) {
   std::string out;
+  if (auto const where = told_where_text(pack, care); !where.empty())
+    add(out, capitalised(where) + ".");
   if (care.fit_if) add(out, "**Fits if** " + condition_text(pack, *care.fit_if) + ".");
   add(out, gates(pack, "Never if", care.never_if));
   add(out, gates(pack, "Ask the vet if", care.ask_vet_if));

@@ -224,7 +224,7 @@ class StatementWords {
   void write(Care const& care) {
     part("For the clinician",
          care.for_clinician ? (care.problem.empty() ? "yes" : care.problem) : "");
-    part("For", joined(care.causes, [&](CauseId cause) { return pack_[cause].title; }));
+    part("For a cause", told_where_text(pack_, care));
     if (care.give) part("Give", syntax::print(*care.give));
     if (care.at_most)
       part("At most", fmt::format("{:g} {}", care.at_most->value, care.at_most->unit));

@@ -21,14 +21,17 @@ std::string practice_of_the_user() {
 
 }  // namespace
 
-std::optional<Setting> open_setting(std::string const& path, std::ostream& err) {
-  Setting setting;
-  auto const now = now_or_fixed();
+void set_clock(Setting& setting, std::time_t now) {
   std::tm local{};
   localtime_r(&now, &local);
   setting.weekday = local.tm_wday;
   setting.minute = local.tm_hour * 60 + local.tm_min;
   setting.written = clock_text(now);
+}
+
+std::optional<Setting> open_setting(std::string const& path, std::ostream& err) {
+  Setting setting;
+  set_clock(setting, now_or_fixed());
 
   auto const file = path.empty() ? practice_of_the_user() : path;
   std::error_code trouble;

@@ -16,7 +16,7 @@ inline constexpr Schema assessment_schema{"assessment", "1.1.0"};
 inline constexpr Schema audit_schema{"audit", "1.1.0"};
 inline constexpr Schema batch_schema{"batch", "1.1.0"};
 inline constexpr Schema book_schema{"book", "2.1.0"};
-inline constexpr Schema care_schema{"care", "3.2.0"};
+inline constexpr Schema care_schema{"care", "3.3.0"};
 inline constexpr Schema check_schema{"check", "2.0.0"};
 inline constexpr Schema review_schema{"review", "1.2.0"};
 

@@ -14,7 +14,6 @@ namespace flinch {
 namespace {
 
 constexpr double day_s = 86400;
-constexpr double likely_enough = 0.1;  // of a cause that a measure is for; a judgement
 
 class Planner {
  public:
@@ -158,7 +157,7 @@ class Planner {
     std::stable_sort(out.gates.begin(), out.gates.end(),
                      [](auto const& a, auto const& b) { return advice_of(a) > advice_of(b); });
     if (care.for_clinician && plan_.reader == Reader::nurse) {
-      bool const is_injected = care.give && !care.by_mouth;
+      bool const is_injected = care.give && syntax::is_injected(*care.give);
       if (plan_.is_seen_today && is_injected && out.fits == Truth::yes &&
           out.advice != Advice::withheld)
         plan_.vet_may_ask_for.push_back(i);
@@ -228,7 +227,7 @@ class Planner {
     if (result_.judgement.nothing_told) return both(out, Truth::unknown);
     auto const& chances = result_.judgement.posteriors_by_answers();
     bool const is_likely = std::any_of(care.causes.begin(), care.causes.end(), [&](CauseId cause) {
-      return chances[index(cause)] >= likely_enough;
+      return chances[index(cause)] >= likely_enough_for_care;
     });
     return both(out, truth(is_likely));
   }
@@ -326,7 +325,7 @@ std::string refusal_text(Pack const& pack, Assessment const& result, DoseRefusal
     case DoseRefusal::weight_unknown:
       return fmt::format(
           "weight missing: weigh the {} (one that can be carried: you on the scales with and "
-          "without it), or ask the clinic; no dose is guessed",
+          "without it), or have it weighed where it is seen; no dose is guessed",
           pack.words.one);
     case DoseRefusal::weight_out_of_range: {
       auto const [unit, in_a_kg] = weight_unit(pack);
@@ -343,7 +342,8 @@ std::string refusal_text(Pack const& pack, Assessment const& result, DoseRefusal
     case DoseRefusal::too_small_to_measure:
       break;
   }
-  return "too little to be measured or split safely in any form known here; ask the clinic";
+  return "too little to be measured or split safely in any form known here; another strength is "
+         "for the vet to choose";
 }
 
 }  // namespace flinch

@@ -48,12 +48,24 @@ void Describer::care_kind(Care const& care) {
   if (care.while_waiting) line("Goes on while it waits to be seen");
   if (care.for_clinician)
     line("For the clinician alone" + (care.problem.empty() ? "" : ": " + care.problem));
-  if (care.by_mouth) line("By mouth: never where it is to be seen within the day");
+  if (care.by_mouth)
+    line(fmt::format(
+        "{}: never where it is to be seen within the day",
+        care.give && !care.give->route ? "No way is said, so it counts as by mouth" : "By mouth"));
   if (!care.watch.empty()) line("What means \"ring again\"");
   if (!care.avoid.empty() && !care.is_fasting) line("What not to do");
   if (care.taken) line("What it has taken already");
+}
+
+// Where none of the causes is likely no page shows the measure, and nothing there says why.
+void Describer::care_causes(Care const& care) {
+  section("Shown only where it is likely enough");
+  if (care.causes.empty()) return;
+  line(fmt::format("{} at least {:g} % likely by the answers",
+                   care.causes.size() == 1 ? "This is" : "One of these is",
+                   100 * likely_enough_for_care));
   for (auto const cause : care.causes)
-    line(Pieces{{"Named for ", {}}, {pack_[cause].title, named(NamedKind::cause, cause)}});
+    line(Pieces{{pack_[cause].title, named(NamedKind::cause, cause)}}, 1);
 }
 
 void Describer::care_dose(Care const& care) {
@@ -91,6 +103,7 @@ void Describer::describe_care(Care const& care) {
     line(Pieces{{"Gives way to ", {}}, {pack_.care[other].title, Named{NamedKind::care, other}}});
   care_dose(care);
   care_taken(care);
+  care_causes(care);
   section("Fits if");
   if (care.fit_if) condition(*care.fit_if);
   care_gates("Never if", care.never_if);

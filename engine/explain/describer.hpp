@@ -43,6 +43,7 @@ class Describer {
   void sign_care(SignId id);
   [[nodiscard]] Named care_named(Care const& care) const;
   void care_kind(Care const& care);
+  void care_causes(Care const& care);
   void care_dose(Care const& care);
   void care_taken(Care const& care);
   void care_gates(std::string heading, std::vector<CareGate> const& gates);

@@ -152,7 +152,7 @@ Named Describer::care_named(Care const& care) const {
 }
 
 void Describer::cause_care(CauseId id) {
-  section("Care that names it");
+  section("Care for it, told where it is likely enough");
   for (auto const& care : pack_.care)
     if (std::find(care.causes.begin(), care.causes.end(), id) != care.causes.end())
       line(Pieces{{care.title, care_named(care)},

@@ -216,6 +216,18 @@ std::string signalment_text(Pack const& pack, Assessment const& result) {
   return out;
 }
 
+std::string told_where_text(Pack const& pack, Care const& care) {
+  std::string causes;
+  for (std::size_t i = 0; i < care.causes.size(); ++i)
+    causes += (i == 0                        ? ""
+               : i + 1 == care.causes.size() ? " or "
+                                             : ", ") +
+              pack[care.causes[i]].title;
+  if (causes.empty()) return causes;
+  return fmt::format("told where {} is at least {:g} % likely", causes,
+                     100 * likely_enough_for_care);
+}
+
 std::string grade_words(char grade) {
   switch (grade) {
     case 'A':

@@ -63,6 +63,14 @@ std::optional<std::string_view> sex_of_the_neutered(std::string_view word) {
   return std::nullopt;
 }
 
+// "male (buck), female (doe)": with the words of the pack, which are understood as well.
+std::string sexes(SpeciesWords const& words) {
+  auto const called = [](std::vector<std::string> const& also) {
+    return also.empty() ? std::string() : fmt::format(" ({})", fmt::join(also, ", "));
+  };
+  return fmt::format("male{}, female{}", called(words.male), called(words.female));
+}
+
 // The name of the one site that has this title, or is also called so.
 std::optional<std::string_view> site_called(Pack const& pack, std::string_view words) {
   auto const wanted = in_small_letters(words);
@@ -92,18 +100,13 @@ std::string_view a_paired_site(Pack const& pack) {
 std::optional<std::string> AnswerBuilder::meant_sex(std::string_view word) const {
   if (word == "m" || word == "M") return "male";
   if (word == "f" || word == "F") return "female";
-  // A word for the neutered is what was meant itself: it says more than the sex.
+  // A word of the pack is what was meant itself: it is understood, and a word for the neutered says
+  // more than the sex.
   std::vector<std::string_view> said = {"male", "female"};
   auto const& words = pack_.words;
   for (auto const* of : {&words.male, &words.female, &words.neutered_male, &words.neutered_female})
     said.insert(said.end(), of->begin(), of->end());
-  auto const near = nearest(word, said);
-  auto const is_of = [&](std::vector<std::string> const& those) {
-    return std::find(those.begin(), those.end(), *near) != those.end();
-  };
-  if (near && is_of(words.male)) return "male";
-  if (near && is_of(words.female)) return "female";
-  return near;
+  return nearest(word, said);
 }
 
 std::optional<SignId> AnswerBuilder::sign(std::string_view name, Place at) {
@@ -224,9 +227,11 @@ void AnswerBuilder::unlisted_value(SignId sign, std::string_view word, Place at)
     if (auto const told = sex_called(pack_.words, word)) return sex(*told, word, at);
     if (forgives_sexes_) return;
   }
-  auto& error = report_.error(Code::unknown_value, at,
-                              fmt::format("`{}` has no {} `{}`; it has {}", s.name, traits(s).value,
-                                          word, fmt::join(names_of(s.values), ", ")));
+  auto& error =
+      report_.error(Code::unknown_value, at,
+                    fmt::format("`{}` has no {} `{}`; it has {}", s.name, traits(s).value, word,
+                                is_sex ? sexes(pack_.words)
+                                       : fmt::format("{}", fmt::join(names_of(s.values), ", "))));
   if (is_sex) return explain_sex(error, word);
   if (auto const near = nearest(word, names_of(s.values))) error.did_you_mean(*near);
 }

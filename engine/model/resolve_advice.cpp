@@ -9,6 +9,19 @@
 #include "model/wording.hpp"
 
 namespace flinch {
+namespace {
+
+// An amount of something of which no way is said: it may be swallowed, and what may be is held back
+// as what is. Minutes and times are no amount of anything.
+bool may_be_swallowed(syntax::Dose const& dose) {
+  auto const unit = find_unit((dose.up_to ? *dose.up_to : dose.amount).unit);
+  return !dose.route && unit &&
+         (unit->dimension == Dimension::mass || unit->dimension == Dimension::volume ||
+          unit->dimension == Dimension::share);
+}
+
+}  // namespace
+
 void Resolver::alarms() {
   for (auto const& written : written_alarms_) {
     auto const& a = *written.statement;
@@ -106,7 +119,8 @@ void Resolver::care() {
     out.problem = c.problem ? c.problem->text : "";
     out.at = c.name.at;
     out.watch = c.watch ? c.watch->text : "";
-    out.by_mouth = c.by_mouth || (c.give && syntax::is_by_mouth(*c.give));
+    out.by_mouth =
+        c.by_mouth || (c.give && (syntax::is_by_mouth(*c.give) || may_be_swallowed(*c.give)));
     care_fasting(c, out);
     constexpr std::array<std::string_view, 5> says = {"give", "how", "avoid", "watch", "fasting"};
     bool const says_something = c.give || c.how || c.avoid || c.watch || c.fasting;

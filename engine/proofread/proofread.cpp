@@ -59,7 +59,7 @@ Proof proofread(Tables const& tables, std::function<bool()> const& is_outdated) 
   auto const& pack = tables.pack();
   Remarks remarks;
   Remarks pairs;
-  std::array<std::function<void()>, 15> const kinds = {
+  std::array<std::function<void()>, 16> const kinds = {
       [&] { find_unused(pack, remarks); },          [&] { find_repeats(tables, remarks); },
       [&] { find_odd_figures(tables, remarks); },   [&] { find_never_first(tables, remarks); },
       [&] { find_untested(tables, remarks); },      [&] { find_low_thresholds(tables, remarks); },
@@ -67,7 +67,7 @@ Proof proofread(Tables const& tables, std::function<bool()> const& is_outdated) 
       [&] { find_impossible_pairs(pack, pairs); },  [&] { find_silent_pairs(tables, pairs); },
       [&] { find_calming_dangers(pack, remarks); }, [&] { find_odd_signs(pack, remarks); },
       [&] { find_odd_tiers(pack, remarks); },       [&] { find_odd_doses(pack, remarks); },
-      [&] { find_idle_care(pack, remarks); }};
+      [&] { find_idle_care(pack, remarks); },       [&] { find_sent_away(pack, remarks); }};
   for (auto const& find : kinds) {
     if (is_outdated && is_outdated()) return {};
     find();

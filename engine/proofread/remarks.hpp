@@ -84,6 +84,9 @@ void find_low_thresholds(Tables const& tables, Remarks& remarks);
 /// Tiers whose words speak of food or drink: what goes on of these is told by `fasting`.
 void find_food_in_tiers(Pack const& pack, Remarks& remarks);
 
+/// Texts that send the patient somewhere, in a pack that says that the vet comes to it.
+void find_sent_away(Pack const& pack, Remarks& remarks);
+
 /// Readings of other words than those that stand there, or of nobody knows which.
 void find_stale_readings(Pack const& pack, Remarks& remarks);
 

@@ -17,8 +17,8 @@ using yaml::Node;
 
 constexpr std::array<std::string_view, 7> day_names = {"sunday",   "monday", "tuesday", "wednesday",
                                                        "thursday", "friday", "saturday"};
-constexpr std::array<std::string_view, 7> keys = {"name",         "telephone", "address", "hours",
-                                                  "out of hours", "initials",  "seen at"};
+constexpr std::array<std::string_view, 8> keys = {
+    "name", "telephone", "address", "hours", "out of hours", "initials", "seen at", "home visits"};
 constexpr std::size_t longest_text = 200;
 
 std::string_view trimmed(std::string_view text) {
@@ -65,7 +65,9 @@ class PracticeReader {
     }
     for (auto const& [key, at, value] : root.members) {
       if (key == "hours")
-        hours(value);
+        practice_.hours = hours(key, value);
+      else if (key == "home visits")
+        home_visits(at, value);
       else if (key == "seen at")
         seen_at(value);
       else if (auto* text = text_called(key))
@@ -78,6 +80,11 @@ class PracticeReader {
       if (text_called(needed)->empty() &&
           std::find(misspelt_.begin(), misspelt_.end(), needed) == misspelt_.end())
         refuse(root.at, fmt::format("a practice needs its {}: add `{}: ...`", needed, needed));
+    if (visits_at_ && practice_.seen_at)
+      refuse(
+          *visits_at_,
+          "`home visits` says by the hour what `seen at` says for all of them: a practice has one "
+          "of the two");
     return is_sound_ ? std::optional(std::move(practice_)) : std::nullopt;
   }
 
@@ -90,10 +97,11 @@ class PracticeReader {
   void unknown(std::string const& key, Place at) {
     auto const near = nearest(key, std::vector<std::string_view>(keys.begin(), keys.end()));
     if (near) misspelt_.emplace_back(*near);
-    refuse(at, fmt::format("unknown key `{}`; {}", key,
-                           near ? fmt::format("did you mean `{}`?", *near)
-                                : std::string("there are `name`, `telephone`, `address`, `hours`, "
-                                              "`out of hours`, `initials` and `seen at`")));
+    refuse(at, fmt::format(
+                   "unknown key `{}`; {}", key,
+                   near ? fmt::format("did you mean `{}`?", *near)
+                        : std::string("there are `name`, `telephone`, `address`, `hours`, "
+                                      "`out of hours`, `initials`, `seen at` and `home visits`")));
   }
 
   std::string* text_called(std::string_view key) {
@@ -123,9 +131,21 @@ class PracticeReader {
     practice_.seen_at = static_cast<SeenAt>(word - seen_at_words.begin());
   }
 
-  void hours(Node const& node) {
-    if (node.kind != Node::Kind::map)
-      return refuse(node.at, "`hours` is a list of days, as in `monday to friday: 8:30 to 18:00`");
+  // Home by these hours and brought at all others: a `seen at` beside them would say it again, or
+  // otherwise.
+  void home_visits(Place at, Node const& node) {
+    practice_.home_visits = hours("home visits", node);
+    visits_at_ = at;
+  }
+
+  WeekHours hours(std::string_view list, Node const& node) {
+    WeekHours week;
+    if (node.kind != Node::Kind::map) {
+      refuse(node.at,
+             fmt::format("`{}` is a list of days, as in `monday to friday: 8:30 to 18:00`", list));
+      return week;
+    }
+    std::vector<std::size_t> named;
     for (auto const& [key, at, value] : node.members) {
       auto const on = days(key, at);
       auto const open = value.kind == Node::Kind::scalar ? times(value.scalar) : std::nullopt;
@@ -138,17 +158,16 @@ class PracticeReader {
         refuse(value.at,
                "hours are written as `8:30 to 18:00`, `8:00 to 12:00, 14:00 to 18:00` or `closed`");
       else
-        for (auto const day : on) take(day, *open, at);
+        for (auto const day : on) {
+          if (std::find(named.begin(), named.end(), day) != named.end())
+            refuse(at, fmt::format("{} stands here a second time: name each day once, two times of "
+                                   "a day as in `8:00 to 12:00, 14:00 to 18:00`",
+                                   day_names.at(day)));
+          named.push_back(day);
+          week.at(day) = *open;
+        }
     }
-  }
-
-  void take(std::size_t day, std::vector<OpenHours> const& open, Place at) {
-    if (std::find(named_.begin(), named_.end(), day) != named_.end())
-      return refuse(at, fmt::format("{} stands here a second time: name each day once, two times "
-                                    "of a day as in `8:00 to 12:00, 14:00 to 18:00`",
-                                    day_names.at(day)));
-    named_.push_back(day);
-    practice_.hours.at(day) = open;
+    return week;
   }
 
   // "18:00 to 2:00"
@@ -203,8 +222,8 @@ class PracticeReader {
 
   Report& report_;
   Practice practice_;
-  std::vector<std::size_t> named_;     ///< days that have their hours
   std::vector<std::string> misspelt_;  ///< what an unknown key was meant to be
+  std::optional<Place> visits_at_;     ///< where `home visits` stands
   bool is_sound_ = true;
 };
 

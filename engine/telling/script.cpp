@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "model/leaving_words.hpp"
+
 namespace flinch {
 namespace {
 
@@ -9,8 +11,8 @@ constexpr std::size_t lines_at_most = 5;
 
 class ScriptWriter {
  public:
-  ScriptWriter(Pack const& pack, Assessment const& result, CarePlan const& plan)
-      : pack_(pack), result_(result), plan_(plan) {
+  ScriptWriter(Pack const& pack, Assessment const& result, CarePlan const& plan, SeenAt seen_at)
+      : pack_(pack), result_(result), plan_(plan), seen_at_(seen_at) {
     for (auto const& measure : plan.measures)
       if (is_to_do(measure)) told_.push_back(measure.care);
   }
@@ -58,12 +60,13 @@ class ScriptWriter {
     }
   }
 
-  void add(std::string const& line, std::vector<std::uint32_t> const& gives_way_to) {
+  void add(std::string const& of_pack, std::vector<std::uint32_t> const& gives_way_to) {
     auto const is_in = [](auto const& list, auto const& one) {
       return std::find(list.begin(), list.end(), one) != list.end();
     };
     bool const gives_way = std::any_of(gives_way_to.begin(), gives_way_to.end(),
                                        [&](std::size_t other) { return is_in(told_, other); });
+    auto const line = seen_at_ == SeenAt::home ? without_leaving(of_pack) : of_pack;
     if (line.empty() || gives_way || is_in(script_.lines, line) || is_in(script_.further, line))
       return;
     (script_.lines.size() < lines_at_most ? script_.lines : script_.further).push_back(line);
@@ -72,14 +75,16 @@ class ScriptWriter {
   Pack const& pack_;
   Assessment const& result_;
   CarePlan const& plan_;
+  SeenAt seen_at_;
   std::vector<std::size_t> told_;  ///< first aid by its place in the pack
   Script script_;
 };
 
 }  // namespace
 
-Script script_for(Pack const& pack, Assessment const& result, CarePlan const& plan) {
-  return ScriptWriter(pack, result, plan).write();
+Script script_for(Pack const& pack, Assessment const& result, CarePlan const& plan,
+                  SeenAt seen_at) {
+  return ScriptWriter(pack, result, plan, seen_at).write();
 }
 
 }  // namespace flinch

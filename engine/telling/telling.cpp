@@ -29,7 +29,7 @@ class Teller {
 
   Telling tell() {
     urgency();
-    told_.script = script_for(pack_, result_, told_.plan);
+    told_.script = script_for(pack_, result_, told_.plan, told_.seen_at);
     told_.mouth = mouth_words(pack_, result_, told_.plan);
     ask_us_first();
     warnings();
@@ -49,6 +49,12 @@ class Teller {
     return told_.seen_at == SeenAt::home ? "by the vet" : "at the clinic";
   }
 
+  // Whom to ring: who reads it out at the practice is rung there.
+  [[nodiscard]] std::string whom_to_ring() const {
+    if (told_.reader == Reader::nurse) return "us";
+    return told_.seen_at == SeenAt::home ? "the vet" : "the clinic";
+  }
+
   void urgency() {
     auto& urgency = told_.urgency;
     urgency.tier = result_.judgement.tier;
@@ -57,9 +63,9 @@ class Teller {
                       ? where_to_go(pack_[*result_.judgement.tier], *result_.judgement.tier,
                                     setting_, told_.reader, told_.seen_at)
                       : fmt::format(
-                            "No sign was told that says how soon. Unknown is not no: ring the {} "
-                            "if in doubt, and at once if anything gets worse.",
-                            told_.seen_at == SeenAt::home ? "vet" : "clinic");
+                            "No sign was told that says how soon. Unknown is not no: ring {} if "
+                            "in doubt, and at once if anything gets worse.",
+                            whom_to_ring());
     if (result_.judgement.ceiling && result_.judgement.ceiling != result_.judgement.tier)
       urgency.could_be = result_.judgement.ceiling;
     if (!result_.judgement.tier) return;
@@ -194,8 +200,10 @@ class Teller {
     if (is_top()) {
       told_.ring_again.push_back(
           told_.seen_at == SeenAt::home
-              ? ToldItem{"Something changes before the vet is there", "ring the vet again at once."}
-              : ToldItem{"Something changes on the way", "ring the clinic while you travel."});
+              ? ToldItem{"Something changes before the vet is there",
+                         fmt::format("ring {} again at once.", whom_to_ring())}
+              : ToldItem{"Something changes on the way",
+                         fmt::format("ring {} while you travel.", whom_to_ring())});
       told_.look_again = "All the time, until it is seen; do not wait for a change.";
       return;
     }

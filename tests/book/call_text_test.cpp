@@ -45,6 +45,8 @@ TEST(CallText, ChangesAreWords) {
                 R"({"dog": {"weight": "32.658650640000005 kg"}, "call back": "0127 3.5550142"})"),
             (std::vector<std::string>{"dog weight: 32.66 kg", "call back: 0127 3.5550142"}));
   EXPECT_TRUE(cli::changes_in_words("{}").empty());
+  EXPECT_EQ(cli::changes_in_words(R"({"answers": {"lame": {"found": ["left_elbow"]}}})"),
+            std::vector<std::string>{"lame found: left elbow"});
   for (auto const& line : cli::changes_in_words(R"({"name": "a\u001b[2Jb"})"))
     EXPECT_EQ(line.find('\x1b'), std::string::npos);
   EXPECT_THROW((void)cli::changes_in_words("[1]"), cli::BookTrouble);

@@ -208,6 +208,18 @@ TEST(CareMouth, NothingByMouthAtTheTopTier) {
             GateKind::by_mouth_now);
 }
 
+TEST(CareMouth, AnAmountWithoutAWayMayBeSwallowed) {
+  auto const out = planned(care("mass", "  first aid\n  give 1 mg per kg every 8 hours\n") +
+                               care("volume", "  first aid\n  give 2 mL\n") +
+                               care("minutes", "  first aid\n  give 5 minutes every 6 hours\n") +
+                               care("skin", "  first aid\n  give 1 mg per kg on the skin\n"),
+                           "dog: {species: dog, weight: 10 kg}\nanswers: {danger: yes}");
+  EXPECT_EQ(out.find("mass")->advice, Advice::withheld);
+  EXPECT_EQ(out.find("volume")->advice, Advice::withheld);
+  EXPECT_EQ(out.find("minutes")->advice, Advice::offered);
+  EXPECT_EQ(out.find("skin")->advice, Advice::offered);
+}
+
 TEST(CareMouth, NothingByMouthWhileTooLittleIsKnown) {
   EXPECT_EQ(mouth_gate("dog: {species: dog, weight: 10 kg}\nanswers: {danger: no}"),
             GateKind::by_mouth_nothing_told);

@@ -98,15 +98,17 @@ TEST(Practice, WhereTheVetComesNobodyIsSentAnywhere) {
   auto const said = [&](Tier const& tier, TierId id, Reader reader) {
     return where_to_go(tier, id, setting, reader, SeenAt::home);
   };
-  EXPECT_EQ(said(now, TierId{0}, Reader::nurse),
-            "A vet comes out to you now; ring this number if anything changes before then. Keep it "
-            "in.");
+  EXPECT_EQ(
+      said(now, TierId{0}, Reader::nurse),
+      "A vet has to come out to you now, and we will tell you when; ring this number if anything "
+      "changes before then. Keep it in.");
   EXPECT_EQ(said(now, TierId{0}, Reader::keeper),
             "Telephone 555 0100 now, Elder Lane, 4 Elder Lane, and ask for a vet to come out at "
             "once. Keep it in.");
-  EXPECT_EQ(said(today, TierId{1}, Reader::nurse),
-            "A vet comes out to you today; we will give you a time. If it gets worse, telephone "
-            "again at once.");
+  EXPECT_EQ(
+      said(today, TierId{1}, Reader::nurse),
+      "A vet has to come out to you today; we will give you a time. If it gets worse, telephone "
+      "again at once.");
   EXPECT_EQ(
       said(today, TierId{1}, Reader::keeper),
       "Telephone 555 0100 now, Elder Lane, 4 Elder Lane, and ask for a vet to come out today. "
@@ -135,6 +137,63 @@ TEST(Practice, SaysWhoTravelsInThePlaceOfThePack) {
   EXPECT_EQ(seen_at(pack, setting), SeenAt::clinic) << "closed, but says where to go";
   setting.practice->out_of_hours.clear();
   EXPECT_EQ(seen_at(pack, setting), SeenAt::home) << "what the tier of the pack says stands";
+}
+
+TEST(Practice, WhereTheVetComesWordsThatOnlySendAwayAreLeftOut) {
+  Setting setting{read(elder_lane + "seen at: home\n").practice, 1, 600, ""};
+  Tier const now{"now",
+                 "Now",
+                 3600,
+                 {},
+                 "Leave for the nearest open clinic now; telephone on the way. Offer hay; if it "
+                 "gets worse, leave at once.",
+                 "Offer hay; if it gets worse, leave at once.",
+                 {}};
+  auto const told = where_to_go(now, TierId{0}, setting, Reader::keeper, SeenAt::home);
+  EXPECT_EQ(told,
+            "Telephone 555 0100 now, Elder Lane, 4 Elder Lane, and ask for a vet to come out at "
+            "once. Offer hay.");
+  EXPECT_EQ(where_to_go(now, TierId{0}, {}, Reader::keeper, SeenAt::home),
+            "Telephone the vet, and ask for a visit at once. Offer hay.");
+  Tier const soon{"soon", "Soon", 259200, {}, "Come to us within 3 days.", {}, {}};
+  EXPECT_EQ(where_to_go(soon, TierId{2}, setting, Reader::nurse, SeenAt::home), soon.say)
+      << "it says more than to leave";
+  Tier const later{"later", "Later", 259200, {}, "Bring it in to the clinic.", {}, {}};
+  EXPECT_EQ(where_to_go(later, TierId{2}, setting, Reader::nurse, SeenAt::home),
+            "Telephone the vet, and ask for a visit within 3 days.");
+  EXPECT_EQ(where_to_go(later, TierId{2}, setting, Reader::nurse, SeenAt::clinic), later.say);
+}
+
+TEST(Practice, AVetComesOutAtSomeHoursOfTheDay) {
+  auto const by_day = elder_lane + "home visits:\n  monday to friday: 9 to 17\n";
+  Pack pack;
+  Setting setting{read(by_day).practice, 1, 600, ""};
+  ASSERT_TRUE(setting.practice) << read(by_day).messages;
+  EXPECT_EQ(seen_at(pack, setting), SeenAt::home);
+  setting.minute = 60 * 17;
+  EXPECT_EQ(seen_at(pack, setting), SeenAt::clinic) << "open, and the visits are over";
+  setting.minute = 60 * 22;
+  pack.seen_at = SeenAt::home;
+  EXPECT_EQ(seen_at(pack, setting), SeenAt::clinic) << "closed, and the night clinic is named";
+  setting.practice->out_of_hours.clear();
+  EXPECT_EQ(seen_at(pack, setting), SeenAt::home) << "nobody is named: the pack's words stand";
+
+  setting.practice = read(
+                         "name: Far Lane\ntelephone: 555 0100\nhours: {monday: 9 to 17}\n"
+                         "home visits: {monday: \"0 to 9, 17 to 24\"}\n")
+                         .practice;
+  ASSERT_TRUE(setting.practice);
+  pack.seen_at = SeenAt::clinic;
+  Tier const now{"now", "Now", 3600, {}, "Leave for the nearest clinic.", {}, {}};
+  EXPECT_EQ(seen_at(pack, setting), SeenAt::home) << "at night alone";
+  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::keeper, seen_at(pack, setting)),
+            "Telephone 555 0100 now, Far Lane, and ask for a vet to come out at once.");
+  setting.minute = 600;
+  EXPECT_EQ(seen_at(pack, setting), SeenAt::clinic);
+  EXPECT_EQ(where_to_go(now, TierId{0}, setting, Reader::keeper, seen_at(pack, setting)),
+            "Go straight to Far Lane; telephone 555 0100 on the way.");
+  EXPECT_NE(read(by_day + "seen at: home\n").messages.find("a practice has one of the two"),
+            std::string::npos);
 }
 
 TEST(Practice, WhatIsWrongIsSaidWithItsPlace) {

@@ -370,6 +370,27 @@ TEST(Proofread, ATierThatSpeaksOfFoodIsRemarkedOn) {
   EXPECT_EQ(said("Drive fast, and keep it out of the feedlot."), "") << "whole words alone";
 }
 
+TEST(Proofread, WordsThatSendThePatientAwayAreRemarkedOnWhereTheVetComes) {
+  auto const said = [](std::string const& words, bool vet_comes = true) {
+    std::string text = test::preamble;
+    text.replace(text.find("Go now."), 7, words);
+    if (vet_comes) text.insert(text.find("  unlisted"), "  seen at home\n");
+    auto const loaded = load({{"pack.flinch", text}});
+    return messages(proofread(Tables(*loaded.outcome.value)).warnings, "sent-away");
+  };
+  EXPECT_EQ(said("Leave for the nearest clinic."),
+            "the words of the tier `now` send the patient away (`leave for`)");
+  EXPECT_EQ(said("Leave for the nearest clinic.", false), "") << "it is brought";
+  for (auto const* words : {"Keep it warm. Come to us now.", "Telephone, then go straight there.",
+                            "Bring it to the clinic.", "Keep it dark on the way.",
+                            "Begin before you leave.", "Drive carefully."})
+    EXPECT_NE(said(words), "") << words;
+  for (auto const* words :
+       {"Leave it in peace.", "Keep it warm until the vet is on the way.", "Let it come to you.",
+        "Ask for a vet to come at once.", "Bring it into the shade.", "Telephone the vet now."})
+    EXPECT_EQ(said(words), "") << words;
+}
+
 TEST(Proofread, AnAnswerThatNothingTellsFromAnotherIsRemarkedOn) {
   auto const gums = two_causes + sign("gums", "one of pink, pale, mottled");
   EXPECT_EQ(remarks("unused-answer", gums + rule("r", "if gums is pale", "10%", "sprain 30%")),

@@ -151,7 +151,7 @@ TEST(Telling, WhereTheVetComesNobodyIsSentToAClinic) {
   EXPECT_EQ(nothing.open_count.find("clinic"), std::string::npos) << nothing.open_count;
   auto const now = telling("a: yes");
   ASSERT_EQ(now.ring_again.size(), 1U);
-  EXPECT_EQ(now.ring_again[0].text, "ring the vet again at once.");
+  EXPECT_EQ(now.ring_again[0].text, "ring us again at once.");
 }
 
 // Who was well until it ate something has no signs of a cause: that a rule speaks of what was taken

@@ -78,6 +78,10 @@ struct Reason {
 /// "10 years, 32.66 kg, Labrador Retriever, male, neutered": what is known of it; may be empty.
 [[nodiscard]] std::string signalment_text(Pack const& pack, Assessment const& result);
 
+/// Of a measure: "told where Sore hocks or Worn hips is at least 10 % likely"; empty where it is
+/// for no cause.
+[[nodiscard]] std::string told_where_text(Pack const& pack, Care const& care);
+
 /// Of a measure: "C, expert opinion".
 [[nodiscard]] std::string grade_words(char grade);
 

@@ -233,6 +233,10 @@ struct Slimming {
   std::vector<Benefit> benefits;
 };
 
+/// How likely one of the causes that a measure is for has to be, by the answers, for the measure to
+/// be told; a judgement.
+inline constexpr double likely_enough_for_care = 0.1;
+
 /// Home care, resolved and checked; doses stay as written until they are computed for a patient.
 struct Care {
   std::string name;
@@ -258,8 +262,8 @@ struct Care {
   std::optional<syntax::Quantity> at_most;
   std::vector<syntax::Form> forms;
   bool for_clinician = false;
-  std::string problem;  ///< the heading under which the clinician reads it; may be empty
-  std::vector<CauseId> causes;
+  std::string problem;          ///< the heading under which the clinician reads it; may be empty
+  std::vector<CauseId> causes;  ///< those it is `for`; empty: told whatever the cause
   std::optional<Condition> fit_if;
   std::vector<CareGate> never_if;
   std::vector<CareGate> ask_vet_if;

@@ -17,7 +17,9 @@ struct Script {
 /// in the order of the pack (air, bleeding, cooling, neck and back, carrying, packet); before what
 /// suits any patient (and stands only when it is seen within a day), that of the alarms and of the
 /// swallowed things that set the tier. Each line once. Where the line of one that it gives way to
-/// is told, or would be but for a third, its own is not.
-[[nodiscard]] Script script_for(Pack const& pack, Assessment const& result, CarePlan const& plan);
+/// is told, or would be but for a third, its own is not. Where the vet comes, what of a line only
+/// sends the patient away is left out.
+[[nodiscard]] Script script_for(Pack const& pack, Assessment const& result, CarePlan const& plan,
+                                SeenAt seen_at);
 
 }  // namespace flinch
