@@ -73,6 +73,45 @@ std::optional<Hint> step_beside(Surroundings const& a) {
                   a.word_before, a.token)};
 }
 
+// `age at most 3`, `breaths at least 90`.
+std::optional<Hint> bound_in_words(Surroundings const& a) {
+  bool const is_most = a.expects_end() && a.word_before == "most";
+  bool const is_least = a.expects("name of a step") && a.word_before == "least";
+  if (!is_most && !is_least) return std::nullopt;
+  auto const before =
+      a.misfit.text.substr(a.misfit.stretch.begin, a.before_word - a.misfit.stretch.begin);
+  auto const at = before.rfind("at");
+  if (at == std::string_view::npos || !after_blanks(before.substr(at + 2)).empty())
+    return std::nullopt;
+  auto sign = before.substr(0, at);
+  while (!sign.empty() && is_blank(sign.back())) sign.remove_suffix(1);
+  sign = sign.substr(std::min(sign.find_last_of(" \t\r\n(") + 1, sign.size()));
+  auto const begin = a.misfit.stretch.begin + static_cast<std::uint32_t>(at);
+  auto const* const mark = is_most ? "<=" : ">=";
+  if (!is_digit(a.rest.front()))
+    return is_most && is_name(a.token)
+               ? std::optional(Hint{
+                     fmt::format("up to a step is written `not {} at least STEP`: name the step "
+                                 "that follows `{}`",
+                                 sign, a.token),
+                     Span{begin, a.misfit.at + static_cast<std::uint32_t>(a.token.size())},
+                     {},
+                     "a test of a step"})
+               : std::nullopt;
+  auto const number = number_beginning(a.rest);
+  auto const unit = word_at(after_blanks(a.rest.substr(number.size())), 0);
+  bool const has_unit = !unit.empty() && unit != "and" && unit != "or";
+  auto const fitting = has_unit           ? " " + std::string(unit)
+                       : sign == "age"    ? " years"
+                       : sign == "weight" ? " kg"
+                                          : "";
+  return Hint{fmt::format("a number is compared by `{0}`, with its unit where it has one: `{1} {0} "
+                          "{2}{3}`",
+                          mark, sign, number, fitting),
+              Span{begin, a.before_word + static_cast<std::uint32_t>(a.word_before.size())}, mark,
+              "a comparison"};
+}
+
 // `down >= lies_more`, `lame > mild`.
 std::optional<Hint> compared_step(Surroundings const& a) {
   constexpr std::array<std::string_view, 4> signs = {">=", "<=", ">", "<"};
@@ -182,8 +221,9 @@ std::optional<Hint> answers(Surroundings const& a) {
                 Span{a.misfit.at, a.misfit.at + static_cast<std::uint32_t>(a.rest.size())}, ""};
   if (starts.starts_with("number") && a.token == "per")
     return Hint{
-        "of what the number counts stands in `ask`, and here its unit alone: "
-        "`answer number in per minute from 5 to 150`"};
+        "of what the number counts stands in `ask`, and here its unit alone: `answer number in per "
+        "minute from 5 to 150`; behind a mass or an amount of substance stand `per L` and `per dL` "
+        "alone"};
   bool const has_list = starts.starts_with("one of") || starts.starts_with("steps");
   if (has_list && a.expects_end() && is_name(a.token) && a.is_same_line && !a.word_before.empty())
     return Hint{
@@ -364,6 +404,7 @@ std::optional<Hint> in_condition(Surroundings const& a) {
     return a.over(a.token.size(), "what must not be is written `and not`", "and not");
   if (a.rest.front() == ':' && a.word_before.empty())
     return a.over(1, "no colon here: the condition follows at once", "");
+  if (auto out = bound_in_words(a)) return out;
   if (auto out = step_beside(a)) return out;
   for (auto const& [said, here] : comparing_words)
     if (word == said)

@@ -293,7 +293,7 @@ std::optional<Hint> elsewhere(Surroundings const& a) {
 // A slash after a unit.
 std::optional<Hint> per(Surroundings const& a) {
   if (a.rest.front() != '/' || (a.last != '\0' && !is_word_part(a.last))) return std::nullopt;
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 10> rates = {{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 14> rates = {{
       {"/minute", "per minute"},
       {"/min", "per minute"},
       {"/hour", "per hour"},
@@ -304,6 +304,10 @@ std::optional<Hint> per(Surroundings const& a) {
       {"/kg", " per kg"},
       {"/ml", " per mL"},
       {"/mL", " per mL"},
+      {"/dl", " per dL"},
+      {"/dL", " per dL"},
+      {"/l", " per L"},
+      {"/L", " per L"},
   }};
   std::optional<std::string> instead;
   std::size_t length = 1;
