@@ -307,6 +307,10 @@ std::optional<Hint> clause(Surroundings const& a) {
   if (a.misfit.holds == Holds::yes_or_no && a.token == "at")
     return Hint{fmt::format("places are told by `found`: `found {} at SITE`", a.word_before)};
   bool const is_side = a.token == "left" || a.token == "right";
+  bool const is_second_sign =
+      a.misfit.holds == Holds::finding && (a.rest.front() == ',' || a.token == "at");
+  if (is_second_sign && a.expects_end())
+    return Hint{"one sign stands in each `found` or `clear`, and its places behind `at`"};
   if (is_side && a.misfit.holds == Holds::finding && !a.expects_end())
     return Hint{
         fmt::format("the sign stands first, and its place behind `at`: `found SIGN at {} "
