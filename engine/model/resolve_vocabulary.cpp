@@ -36,10 +36,9 @@ void unit_meant(std::string const& written, Diagnostic& error) {
     error.did_you_mean(*meant);
   else if (near)
     error.did_you_mean(*near);
-  else if (!is_compound)
-    error.notes.push_back(
-        {"what is only counted has no unit, and its `ask` says what: `answer number from 0 to 10`",
-         {}});
+  error.notes.push_back({"units are " + all_units_that_fit(), {}});
+  if (!meant && !near && !is_compound)
+    error.notes.push_back({"what is only counted has no unit: `answer number from 0 to 10`", {}});
 }
 
 }  // namespace
@@ -214,7 +213,6 @@ void Resolver::sign_answer(Written<syntax::Sign> const& written, Sign& out) {
         auto& error = report_.error(Code::unknown_name, measure->unit->at,
                                     fmt::format("unknown unit `{}`", shown(measure->unit->text)));
         unit_meant(measure->unit->text, error);
-        error.notes.push_back({"units are " + all_units_that_fit(), {}});
       }
     }
     if (out.low >= out.high) {
