@@ -24,6 +24,9 @@ void suggest_amount(Diagnostic& error, syntax::Quantity const& amount,
         {"a dose says how much is in it; how many tablets or spoons that makes "
          "follows from its form, as in `form tablet 50 mg in halves`",
          {}});
+  else if (amount.unit == "IU" || amount.unit == "iu" || amount.unit == "units")
+    error.notes.push_back(
+        {"international units are not reckoned with: tell it in mg, or in mL of the product", {}});
   else
     suggest_unit(error, amount.value, amount.unit, kinds);
 }
@@ -67,6 +70,9 @@ void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
                     "taken, as in `taken chocolate_mg`",
                     clause));
   };
+  // Whatever was taken, nothing would come of it.
+  if (written.taken && written.levels.empty() && !entry.damaged())
+    missing("care", written.name, "level");
   bool const lacks_taken = !written.taken && !entry.damaged();
   if (lacks_taken && !written.levels.empty())
     without_taken(written.levels.front().per_kg.at, "level");

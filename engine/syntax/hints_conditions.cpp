@@ -207,6 +207,50 @@ std::optional<Hint> known_is_meant(Surroundings const& a) {
               Span{begin, end}, ""};
 }
 
+// `seen by owner`, `seen at stable`.
+std::optional<Hint> who_and_where(Surroundings const& a) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 14> words = {
+      {{"owner", "anyone"},
+       {"keeper", "anyone"},
+       {"caller", "anyone"},
+       {"everyone", "anyone"},
+       {"hand", "hands"},
+       {"touch", "hands"},
+       {"vet", "clinic"},
+       {"nurse", "clinic"},
+       {"veterinarian", "clinic"},
+       {"practice", "clinic"},
+       {"surgery", "clinic"},
+       {"hospital", "clinic"},
+       {"stable", "home"},
+       {"farm", "home"}}};
+  bool const is_by = a.misfit.holds == Holds::seen_by;
+  if (!is_by && a.misfit.holds != Holds::seen_at) return std::nullopt;
+  for (auto const& [word, here] : words)
+    if (a.token == word && (here == "clinic" || is_by == (here != "home")))
+      return a.over(word.size(),
+                    fmt::format("this is written `seen {} {}`", is_by ? "by" : "at", here),
+                    std::string(here));
+  return std::nullopt;
+}
+
+// What is told of a patient, or of a sign with a value, in an example.
+std::optional<Hint> told_in_example(Surroundings const& a) {
+  if (a.misfit.holds == Holds::patient_facts && a.expects("a value or an amount") &&
+      a.rest.front() == ',')
+    return Hint{fmt::format("each fact has its name before it, as in `sex {}`, `age 2 years`",
+                            shown(a.word_before))};
+  bool const is_side = a.token == "left" || a.token == "right" || a.token == "at";
+  if (a.misfit.holds == Holds::settings && is_side)
+    return Hint{fmt::format("places are told by `found`: `found {} at SITE`", a.word_before)};
+  bool const has_value = a.misfit.holds == Holds::yes_or_no && a.expects_end() && a.is_same_line &&
+                         is_name(a.word_before);
+  if (has_value && is_digit(a.rest.front()))
+    return Hint{fmt::format("an amount is told by `with`: `with {} {}`", a.word_before,
+                            number_beginning(a.rest))};
+  return std::nullopt;
+}
+
 // What is written into an answer too much or too little.
 std::optional<Hint> answers(Surroundings const& a) {
   auto const starts = after_blanks(a.misfit.text.substr(a.misfit.stretch.begin));
@@ -242,6 +286,18 @@ std::optional<Hint> clause(Surroundings const& a) {
   auto const starts = after_blanks(a.misfit.text.substr(a.misfit.stretch.begin));
   if (a.misfit.expected == "`:`" && a.misfit.holds == Holds::meaning)
     return Hint{fmt::format("a colon stands before the condition: `{}`", a.misfit.form)};
+  if (auto out = who_and_where(a)) return out;
+  if (auto out = told_in_example(a)) return out;
+  if (a.misfit.form.starts_with("base ") &&
+      (a.token == "if" || a.token == "in" || a.token == "when") && a.expects_end())
+    return Hint{"a cause has no condition: how often it is with one is said by a `rule`"};
+  if (a.misfit.form.starts_with("for ") && a.word_before == "breed" && a.expects_end())
+    return Hint{
+        fmt::format("`for` names causes; for whom it is stands in `fit if`: `fit if breed is {}`",
+                    shown(a.token)),
+        Span{a.before_word, a.misfit.at + static_cast<std::uint32_t>(a.token.size())}};
+  if (a.misfit.form.starts_with("harm ") && a.rest.front() == '%')
+    return a.over(1, "how many false alarms one missed case weighs: a plain number, `harm 19`", "");
   if (a.misfit.holds == Holds::answer) {
     if (auto out = answers(a)) return out;
     if (starts.starts_with("number"))

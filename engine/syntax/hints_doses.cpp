@@ -265,6 +265,8 @@ std::optional<Hint> level(Surroundings const& a) {
         "one amount is wanted, from which on it harms; more of it has a `level` of its own"};
   if (a.expects("per kg") && a.token == "per")
     return Hint{"an amount that harms is told by weight: `per kg`"};
+  if (a.expects_end() && a.token == "see")
+    return Hint{fmt::format("the tier stands before the harm: `{}`", a.misfit.form)};
   if (a.expects("text") && is_name(a.token))
     return Hint{fmt::format("a tier stands behind `see`: `see {}`", shown(a.token)),
                 a.span(a.token.size()), fmt::format("see {}", a.token)};
@@ -273,8 +275,59 @@ std::optional<Hint> level(Surroundings const& a) {
 
 }  // namespace
 
+// `into the breast muscle`: the last word is the place.
+std::optional<Hint> place_of_two_words(Surroundings const& a) {
+  if (!a.expects_end() || !is_name(a.token) || !is_name(a.word_before)) return std::nullopt;
+  auto before =
+      a.misfit.text.substr(a.misfit.stretch.begin, a.before_word - a.misfit.stretch.begin);
+  while (!before.empty() && is_blank(before.back())) before.remove_suffix(1);
+  if (!before.ends_with(" the")) return std::nullopt;
+  auto const meant = meant_way(fmt::format("into the {}", a.token));
+  if (!meant) return std::nullopt;
+  return Hint{fmt::format("a place is one word: leave `{}` out, or say in `how` where",
+                          shown(a.word_before)),
+              Span{a.before_word, a.misfit.at + static_cast<std::uint32_t>(a.token.size())},
+              std::string(a.token)};
+}
+
+// `for 5 to 7 days`, `until better`.
+std::optional<Hint> how_long(Surroundings const& a) {
+  if (a.token == "until" || a.token == "till")
+    return Hint{
+        "how long is told by a time, `for 5 days`; what ends it sooner stands in `stop if`, or in "
+        "`how`"};
+  auto const before =
+      a.misfit.text.substr(a.misfit.stretch.begin, a.misfit.at - a.misfit.stretch.begin);
+  bool const is_duration = before.rfind(" for ") != std::string_view::npos &&
+                           after_blanks(before.substr(before.rfind(" for ") + 5)).find(' ') >=
+                               after_blanks(before.substr(before.rfind(" for ") + 5)).size() - 1;
+  bool const is_range = a.token == "to" || a.rest.front() == '-' || a.rest.starts_with("–");
+  if (is_duration && is_range && is_digit(a.last))
+    return Hint{"how long is one time, `for 7 days`; that it may be less stands in `how`"};
+  return std::nullopt;
+}
+
+// `up to 5 mg`, `about 5 mg`.
+std::optional<Hint> before_amount(Surroundings const& a) {
+  if (!a.expects("an amount such as `10 mg per kg`")) return std::nullopt;
+  constexpr std::array<std::string_view, 8> bounds = {"up",    "at",     "max",    "maximum",
+                                                      "about", "approx", "around", "ca"};
+  if (std::find(bounds.begin(), bounds.end(), lowered(a.token)) == bounds.end())
+    return std::nullopt;
+  return Hint{
+      "the amount stands at once, or a range, `2 to 4 mg per kg`; the most at one time is said by "
+      "`at most`"};
+}
+
 std::optional<Hint> way(Surroundings const& a) {
+  if (a.misfit.form.starts_with("at most ") && a.token == "per")
+    return Hint{
+        "it is the most at one time, for any weight: an amount alone, as in `at most 100 mg`"};
   if (a.misfit.holds != Holds::dose) return std::nullopt;
+  if (auto out = before_amount(a)) return out;
+  if (auto out = how_long(a)) return out;
+  if (auto out = place_of_two_words(a)) return out;
+  if (a.token == "to" && is_digit(a.last)) return std::nullopt;  // a range
   bool const is_here = a.expects_end() || a.expects("a way such as") || a.expects("a name");
   if (!is_here) return std::nullopt;
   if (auto out = put_on(a)) return out;

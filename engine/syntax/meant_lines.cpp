@@ -14,7 +14,7 @@ constexpr std::string_view no_condition =
     "a cause has no condition: a `rule` says what speaks for it";
 
 // The same beginning may stand for several clauses; a statement has one of them.
-constexpr std::array<MeantLine, 91> meant_lines = {{
+constexpr std::array<MeantLine, 94> meant_lines = {{
     {"never unless", "fit if", {}, true},
     {"not unless", "fit if", {}},
     {"only if", "fit if", {}},
@@ -76,6 +76,9 @@ constexpr std::array<MeantLine, 91> meant_lines = {{
     {"toxic", "level", {}},
     {"poisonous", "level", {}},
     {"levels", "level", {}},
+    {"pmid", "url", "where it is found stands in `doi` or `url`, and its year in `text`"},
+    {"isbn", "url", "where it is found stands in `doi` or `url`, and its year in `text`"},
+    {"year", "url", "where it is found stands in `doi` or `url`, and its year in `text`"},
     {"only if", "applies if", {}},
     {"only when", "applies if", {}},
     {"if", "applies if", {}},
