@@ -65,7 +65,7 @@ OpenedPack open_pack(std::string const& location) {
     auto const folder = std::filesystem::path(entry).parent_path();
     std::filesystem::directory_iterator at(folder.empty() ? "." : folder, trouble);
     for (; !trouble && at != std::filesystem::directory_iterator(); at.increment(trouble))
-      if (at->path().extension() == ".flinch")
+      if (at->path().extension() == ".flinch" || at->path().extension() == ".yaml")
         files.push_back((folder / at->path().filename()).string());
     return files;
   };

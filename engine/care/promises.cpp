@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "care/alarm_needs.hpp"
 #include "flinch/assess/evaluator.hpp"
 #include "flinch/care/plan.hpp"
 
@@ -64,7 +65,7 @@ std::string why_silent(Tables const& tables, Assessment const& result, Alarm con
     return "held back by its `unless`: " + sign_names(pack, evaluator.behind(*alarm.unless()));
   if (trigger == Truth::unknown)
     return "it did not fire: not known: " + sign_names(pack, evaluator.behind(alarm.trigger()));
-  return "it did not fire";
+  return "it did not fire: " + what_it_needs(tables, result, alarm.trigger());
 }
 
 std::string why_standing(Tables const& tables, Assessment const& result, Alarm const& alarm) {

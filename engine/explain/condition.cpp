@@ -62,6 +62,42 @@ std::string test_text(Pack const& pack, Test const& test) {
   return sign.label;
 }
 
+std::string as_written(Pack const& pack, Condition const& condition) {
+  if (condition.kind == Condition::Kind::meaning) return pack[condition.meaning].name;
+  auto const& test = condition.test;
+  auto const& sign = pack[test.sign];
+  auto const value = [&](std::uint32_t index) { return sign.values[index].name; };
+  switch (test.kind) {
+    case Test::Kind::holds:
+      break;
+    case Test::Kind::at_site: {
+      auto const* const side = test.mark.side == Side::left    ? "left "
+                               : test.mark.side == Side::right ? "right "
+                                                               : "";
+      return fmt::format("{} at {}{}", sign.name, side, pack[test.mark.site].name);
+    }
+    case Test::Kind::is_value: {
+      std::string values;
+      for (auto const index : test.values) values += (values.empty() ? "" : " or ") + value(index);
+      return fmt::format("{} is {}", sign.name, values);
+    }
+    case Test::Kind::at_least:
+      return fmt::format("{} at least {}", sign.name, value(test.values.front()));
+    case Test::Kind::in_range: {
+      auto const low = amount_text(sign, test.low);
+      auto const high = amount_text(sign, test.high);
+      if (std::isfinite(test.low) && std::isfinite(test.high))
+        return fmt::format("{} between {} and {}", sign.name, low, high);
+      return std::isfinite(test.low)
+                 ? fmt::format("{} {} {}", sign.name, test.low_included ? ">=" : ">", low)
+                 : fmt::format("{} {} {}", sign.name, test.high_included ? "<=" : "<", high);
+    }
+    case Test::Kind::in_group:
+      return fmt::format("breed in {}", pack.groups[index(test.group)].key);
+  }
+  return sign.name;
+}
+
 std::string node_text(Pack const& pack, Condition const& condition) {
   switch (condition.kind) {
     case Condition::Kind::test:

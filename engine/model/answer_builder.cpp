@@ -156,6 +156,11 @@ void AnswerBuilder::not_neutered(std::string_view word, std::string_view beside,
       .notes.push_back({"one of the two is wrong", {}});
 }
 
+// As an example of what may be answered.
+static std::string lowest_amount(Sign const& sign) {
+  return fmt::format("{:g}{}{}", sign.low, sign.unit.name.empty() ? "" : " ", sign.unit.name);
+}
+
 void AnswerBuilder::yes_or_no(SignId sign, bool yes, Place at) {
   if (traits(pack_[sign]).takes_yes_or_no) return set(sign, plain_answer(pack_[sign], yes), at);
   auto& error = report_.error(Code::answer_misfit, at,
@@ -167,8 +172,10 @@ void AnswerBuilder::yes_or_no(SignId sign, bool yes, Place at) {
                                        pack_[sign].name, pack_[sign].values.front().name),
                            {}});
   else if (traits(pack_[sign]).is_number)
-    error.notes.push_back(
-        {"it is a number: an example says `with SIGN 39.5 C`, with the sign's unit", {}});
+    error.notes.push_back({fmt::format("it is a number, told with its unit: an example says `with "
+                                       "{0} {1}`, a case `{0}: {1}`",
+                                       pack_[sign].name, lowest_amount(pack_[sign])),
+                           {}});
 }
 
 void AnswerBuilder::cannot_tell(SignId sign, Place at) {

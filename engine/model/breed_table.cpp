@@ -114,7 +114,15 @@ class TableReader {
     names.push_back(breed.key);
     for (auto const& name : names) {
       auto const [earlier, is_new] = seen_.emplace(plain_words(name), at);
-      if (!is_new)
+      if (is_new) continue;
+      bool const is_its_own = earlier->second.span == at.span;
+      if (is_its_own)
+        report_
+            .error(
+                Code::breed_table, at,
+                fmt::format("`{}` names this breed twice: its key is understood by itself", name))
+            .notes.push_back({"take it out of `also`", {}});
+      else
         report_.error(Code::breed_table, at, fmt::format("`{}` is the name of two breeds", name))
             .notes.push_back({"first given here", earlier->second});
     }

@@ -56,6 +56,7 @@ std::vector<NamedSize> sizes_of(syntax::PackHead const& head) {
 }
 
 constexpr std::string_view head_file = "pack.flinch";
+constexpr std::string_view rule_ending = ".flinch";
 
 std::string beside(std::string_view from, std::string_view name) {
   auto const slash = from.rfind('/');
@@ -97,6 +98,7 @@ class Loader {
     auto const slash = paths_.front().rfind('/');
     for (auto const& path : files_beside()) {
       if (out.size() == limits_.files) break;
+      if (!path.ends_with(rule_ending)) continue;
       if (std::find(paths_.begin(), paths_.end(), path) != paths_.end()) continue;
       auto bytes = read_(path);
       if (!bytes.bytes) continue;
@@ -214,19 +216,42 @@ class Loader {
                                 limits_.include_depth));
       return;
     }
-    if (auto bytes = read_beside(from, include.file)) file(target, std::move(bytes->second));
+    if (auto bytes = read_beside(from, include.file, rule_ending))
+      file(target, std::move(bytes->second));
   }
 
   // A file of data that the pack statement in file `from` names.
   [[nodiscard]] std::optional<FileId> read_data(std::size_t from, syntax::Text const& name) {
-    auto bytes = read_beside(paths_[from], name);
+    auto bytes = read_beside(paths_[from], name, ".yaml");
     if (!bytes) return std::nullopt;
     return sources_.add(bytes->first, std::move(bytes->second));
   }
 
+  // The file that is probably meant, or else those that are there.
+  void name_files_there(std::string const& wanted, std::string_view ending,
+                        Diagnostic& error) const {
+    auto const beside_entry = files_beside();
+    std::vector<std::string_view> names;
+    for (auto const& file : beside_entry) {
+      auto const own = std::string_view(file).substr(file.rfind('/') + 1);
+      if (own.ends_with(ending) && own != head_file) names.push_back(own);
+    }
+    auto const with_ending = wanted + std::string(ending);
+    constexpr std::size_t most = 6;
+    if (std::find(names.begin(), names.end(), with_ending) != names.end())
+      error.notes.push_back({fmt::format("did you mean `{}`?", with_ending), {}});
+    else if (auto const near = nearest(wanted, names))
+      error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+    else if (!names.empty() && names.size() <= most)
+      error.notes.push_back(
+          {fmt::format("in the folder of the pack there {}: `{}`", names.size() == 1 ? "is" : "are",
+                       fmt::join(names, "`, `")),
+           {}});
+  }
+
   // Packs come from anywhere: they may read what lies beside them or below, nothing else.
   [[nodiscard]] std::optional<std::pair<std::string, std::string>> read_beside(
-      std::string const& from, syntax::Text const& name) {
+      std::string const& from, syntax::Text const& name, std::string_view ending) {
     auto const& text = name.text;
     bool const leaves = text.empty() || text.front() == '/' ||
                         text.find("..") != std::string::npos ||
@@ -243,17 +268,7 @@ class Loader {
       is_whole_ = false;
       auto& error = report_.error(Code::include_missing, name.at,
                                   fmt::format("cannot read `{}`: {}", path, read.why_not));
-      auto const beside_entry = files_beside();
-      std::vector<std::string_view> names;
-      for (auto const& file : beside_entry) {
-        auto const own = std::string_view(file).substr(file.rfind('/') + 1);
-        if (own != head_file) names.push_back(own);
-      }
-      auto const with_ending = text + ".flinch";
-      if (std::find(names.begin(), names.end(), with_ending) != names.end())
-        error.notes.push_back({fmt::format("did you mean `{}`?", with_ending), {}});
-      else if (auto const near = nearest(text, names))
-        error.notes.push_back({fmt::format("did you mean `{}`?", *near), {}});
+      name_files_there(text, ending, error);
       return std::nullopt;
     }
     return std::pair(std::move(path), std::move(*read.bytes));

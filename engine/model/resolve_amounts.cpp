@@ -24,6 +24,9 @@ void suggest_amount(Diagnostic& error, syntax::Quantity const& amount,
         {"a dose says how much is in it; how many tablets or spoons that makes "
          "follows from its form, as in `form tablet 50 mg in halves`",
          {}});
+  else if (amount.unit == "IU" || amount.unit == "iu" || amount.unit == "units")
+    error.notes.push_back(
+        {"international units are not reckoned with: tell it in mg, or in mL of the product", {}});
   else
     suggest_unit(error, amount.value, amount.unit, kinds);
 }
@@ -40,21 +43,26 @@ std::optional<Unit> dose_unit(syntax::Care const& written) {
 void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
   auto const& written = *entry.statement;
   auto const number_sign = [&](std::optional<syntax::Name> const& name, Dimension dimension,
-                               char const* needed) -> std::optional<SignId> {
+                               char const* needed, char const* example) -> std::optional<SignId> {
     if (!name) return std::nullopt;
     auto const sign = sign_names_.find(*name, report_);
     if (!sign) return std::nullopt;
     bool const fits = *sign < first_means_ && traits(pack_.signs[*sign]).is_number &&
                       pack_.signs[*sign].unit.dimension == dimension;
     if (fits) return SignId{*sign};
-    report_.error(Code::unit_misfit, name->at,
-                  fmt::format("a number sign {} is needed here; `{}` is none", needed, name->text));
+    auto& error = report_.error(
+        Code::unit_misfit, name->at,
+        fmt::format("a number sign {} is needed here; `{}` is none", needed, name->text));
+    name_signs_that_fit(dimension, example, error);
     return std::nullopt;
   };
-  out.slims_by = number_sign(written.slims_by, Dimension::none, "without a unit");
-  out.taken = number_sign(written.taken, Dimension::mass, "with a mass");
+  out.slims_by =
+      number_sign(written.slims_by, Dimension::none, "without a unit", "answer number from 1 to 9");
+  out.taken = number_sign(written.taken, Dimension::mass, "with a mass",
+                          "answer number in mg from 0 to 500");
   if (written.taken || entry.damaged())
-    out.since = number_sign(written.since, Dimension::time, "with a time");
+    out.since = number_sign(written.since, Dimension::time, "with a time",
+                            "answer number in hours from 0 to 72");
   auto const without_taken = [&](Place at, std::string_view clause) {
     report_.error(
         Code::missing_clause, at,
@@ -62,6 +70,9 @@ void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
                     "taken, as in `taken chocolate_mg`",
                     clause));
   };
+  // Whatever was taken, nothing would come of it.
+  if (written.taken && written.levels.empty() && !entry.damaged())
+    missing("care", written.name, "level");
   bool const lacks_taken = !written.taken && !entry.damaged();
   if (lacks_taken && !written.levels.empty())
     without_taken(written.levels.front().per_kg.at, "level");
@@ -90,6 +101,22 @@ void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
     if (!out.levels.empty()) is_no_less_urgent(*at, level, out.levels.back());
     out.levels.push_back(std::move(level));
   }
+}
+
+// Those there are, or how one is written.
+void Resolver::name_signs_that_fit(Dimension dimension, std::string_view example,
+                                   Diagnostic& error) const {
+  constexpr std::size_t most = 6;
+  std::vector<std::string_view> names;
+  for (std::size_t i = patient_sign::count; i < pack_.signs.size(); ++i) {
+    auto const& sign = pack_.signs[i];
+    if (sign.kind == AnswerKind::number && sign.unit.dimension == dimension)
+      names.push_back(sign.name);
+  }
+  if (names.empty())
+    error.notes.push_back({fmt::format("such a sign is written `{}`", example), {}});
+  else if (names.size() <= most)
+    error.notes.push_back({fmt::format("these fit: `{}`", fmt::join(names, "`, `")), {}});
 }
 
 // More of a substance needs no later visit: one of the two has a wrong figure, unit or tier.
@@ -201,11 +228,13 @@ void Resolver::care_way(syntax::Name const& way) {
   auto& error = report_.error(
       Code::unknown_value, way.at,
       fmt::format("`{}` is no known way, so nobody could tell whether it goes by mouth", way.text));
-  constexpr std::array<std::string_view, 4> orally = {"oral", "orally", "po", "os"};
+  constexpr std::array<std::string_view, 2> orally = {"orally", "po"};
   auto const word = std::string_view(way.text).substr(way.text.rfind(' ') + 1);
   auto const near = nearest(way.text, {ways.begin(), ways.end()});
   if (std::find(orally.begin(), orally.end(), word) != orally.end())
     error.did_you_mean("by mouth");
+  else if (auto const meant = syntax::meant_way(way.text))
+    error.did_you_mean(*meant);
   else if (near)
     error.did_you_mean(*near);
   error.notes.push_back({fmt::format("the ways are `{}`, and `on the`, `onto the`, `into the` or "
@@ -251,12 +280,22 @@ bool Resolver::is_sound(syntax::Form const& form) {
     return false;
   };
   auto const held = is_spoon ? Dimension::volume : Dimension::mass;
-  if (auto const unit = find_unit(form.strength.unit); !unit || unit->dimension != held)
-    return refuse(form.strength.at, fmt::format("a {} holds a {}; these fit: {}", name,
-                                                is_liquid  ? "mass per volume"
-                                                : is_spoon ? "volume"
-                                                           : "mass",
-                                                units_that_fit(held)));
+  if (auto const unit = find_unit(form.strength.unit); !unit || unit->dimension != held) {
+    auto& error = report_.error(Code::unit_misfit, form.strength.at,
+                                fmt::format("a {} holds a {}; these fit: {}", name,
+                                            is_liquid  ? "mass per volume"
+                                            : is_spoon ? "volume"
+                                                       : "mass",
+                                            units_that_fit(held)));
+    if (is_liquid && unit && unit->dimension == Dimension::share)
+      error.notes.push_back({fmt::format("{0:g} % is {0:g} g in 100 mL, {1:.6g} mg in 1 mL: "
+                                         "`liquid {1:.6g} mg per mL`",
+                                         form.strength.value, 10 * form.strength.value),
+                             {}});
+    else
+      suggest_unit(error, form.strength.value, form.strength.unit, std::array{held});
+    return false;
+  }
   if (is_liquid && !form.per)
     return refuse(form.strength.at, "a liquid has its strength per volume, as in `30 mg per mL`");
   if (form.strength.value <= 0) return refuse(form.strength.at, "a strength lies above 0");

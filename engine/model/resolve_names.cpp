@@ -64,6 +64,7 @@ Pack Resolver::resolve() {
   for (auto const& file : files_) collect(file);
   forgive_what_is_left_out();
   define_names();
+  names_by_their_words();
   pack_head();
   sources();
   tiers();
@@ -154,7 +155,14 @@ void Resolver::collect(syntax::File const& file) {
 
 void Resolver::define_names() {
   auto const define_all = [&](auto const& written, Symbols& names, std::uint32_t from = 0) {
-    for (auto const& w : written) names.define(w.statement->name, from++, report_);
+    for (auto const& w : written) {
+      auto const& s = *w.statement;
+      names.define(s.name, from++, report_);
+      if constexpr (requires { s.title; })
+        if (s.title) names.called(s.name.text, s.title->text);
+      if constexpr (requires { s.also_called; })
+        for (auto const& words : s.also_called) names.called(s.name.text, words.text);
+    }
   };
   define_all(written_sources_, source_names_);
   define_all(written_tiers_, tier_names_);
@@ -169,6 +177,8 @@ void Resolver::define_names() {
   first_family_ = static_cast<std::uint32_t>(written_causes_.size());
   for (std::uint32_t i = 0; i < written_families_.size(); ++i) {
     auto const& name = written_families_[i].statement->name;
+    if (auto const& title = written_families_[i].statement->title)
+      cause_names_.called(name.text, title->text);
     auto const earlier = cause_names_.find(name.text);
     if (!earlier) {
       cause_names_.define(name, first_family_ + i, report_);
@@ -193,6 +203,25 @@ void Resolver::define_names() {
     pack_.groups.push_back(group);
   }
   define_all(written_breeds_, group_names_, static_cast<std::uint32_t>(pack_.groups.size()));
+}
+
+// `affects front leg`, `first "Sore mouth"`: what people read, where its name was wanted.
+void Resolver::names_by_their_words() {
+  for (auto const& file : files_)
+    for (auto const& written : file.words_for_names) {
+      auto const all = used_names();
+      auto const names = std::find_if(
+          all.begin(), all.end(), [&](Symbols const* one) { return one->kind() == written.kind; });
+      auto const name = names == all.end() ? std::nullopt : (*names)->named_by(written.words);
+      auto* error = name ? report_.find(Code::expected, written.error_at) : nullptr;
+      if (error == nullptr) continue;
+      error->at = written.at;
+      error->message =
+          fmt::format("expected the name of a{} {}, found the words `{}`",
+                      written.kind == "alarm" ? "n" : "", written.kind, shown(written.words));
+      error->notes.clear();
+      error->did_you_mean(*name, (*names)->place_of(*name));
+    }
 }
 
 // A floor is an alarm that is called by its sign and its tier.

@@ -22,6 +22,25 @@ constexpr auto meaning_open = meaning_unseen - 1;
 constexpr std::size_t deepest_chain =
     32;  // of sites in sites, parts of parts, meanings of meanings
 
+// What may be meant by a unit that nobody knows. One of an amount in another (`mg per kg`) is near
+// to units that lie a power of ten apart: those are listed, none is proposed.
+void unit_meant(std::string const& written, Diagnostic& error) {
+  constexpr std::array kinds = {Dimension::mass, Dimension::temperature, Dimension::time,
+                                Dimension::rate, Dimension::volume,      Dimension::length,
+                                Dimension::share};
+  bool const is_compound = written.find(' ') != std::string::npos;
+  auto meant = is_compound ? std::nullopt : meant_unit(written, kinds);
+  std::optional<std::string> const near =
+      meant || is_compound ? std::nullopt : nearest(written, unit_names());
+  if (meant)
+    error.did_you_mean(*meant);
+  else if (near)
+    error.did_you_mean(*near);
+  error.notes.push_back({"units are " + all_units_that_fit(), {}});
+  if (!meant && !near && !is_compound)
+    error.notes.push_back({"what is only counted has no unit: `answer number from 0 to 10`", {}});
+}
+
 }  // namespace
 
 // A title names one site: what is typed for it must not be read as another, and need not be said
@@ -193,14 +212,7 @@ void Resolver::sign_answer(Written<syntax::Sign> const& written, Sign& out) {
       } else {
         auto& error = report_.error(Code::unknown_name, measure->unit->at,
                                     fmt::format("unknown unit `{}`", shown(measure->unit->text)));
-        constexpr std::array kinds = {Dimension::mass, Dimension::temperature, Dimension::time,
-                                      Dimension::rate, Dimension::volume,      Dimension::length,
-                                      Dimension::share};
-        if (auto const meant = meant_unit(measure->unit->text, kinds))
-          error.did_you_mean(*meant);
-        else if (auto const near = nearest(measure->unit->text, unit_names()))
-          error.did_you_mean(*near);
-        error.notes.push_back({"units are " + all_units_that_fit(), {}});
+        unit_meant(measure->unit->text, error);
       }
     }
     if (out.low >= out.high) {

@@ -52,6 +52,7 @@ class Resolver {
   [[nodiscard]] std::vector<std::string_view> keywords_of(Symbols const& names) const;
   void define_names();
   void define_floors();
+  void names_by_their_words();
   void accepts();
   void readings();
 
@@ -148,6 +149,7 @@ class Resolver {
   void care_exposure(Written<syntax::Care> const& entry, Care& out);
   void is_no_less_urgent(syntax::Level const& written, ToxicLevel const& level,
                          ToxicLevel const& less);
+  void name_signs_that_fit(Dimension dimension, std::string_view example, Diagnostic& error) const;
   void can_be_reached(syntax::Level const& written, ToxicLevel const& level, Care const& care);
 
   // resolve_examples.cpp: patients, and what is promised of them

@@ -21,6 +21,22 @@ void Symbols::define(syntax::Name const& name, std::uint32_t index, Report& repo
       .notes.push_back({"first defined here", entry->second.at});
 }
 
+std::optional<std::string> Symbols::named_by(std::string_view words) const {
+  auto const letter = [](char c) {
+    if (c == '_') return ' ';
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  };
+  std::optional<std::string> out;
+  for (auto const& [told, name] : words_) {
+    bool const is_it = std::equal(words.begin(), words.end(), told.begin(), told.end(),
+                                  [&](char a, char b) { return letter(a) == letter(b); });
+    if (!is_it || out == name) continue;
+    if (out) return std::nullopt;
+    out = name;
+  }
+  return out;
+}
+
 std::optional<std::uint32_t> Symbols::find(std::string_view name) const {
   auto const found = entries_.find(std::string(name));
   if (found == entries_.end()) return std::nullopt;
@@ -32,7 +48,8 @@ std::optional<std::uint32_t> Symbols::find(syntax::Name const& name, Report& rep
   if (forgiven_.count(name.text) != 0) return std::nullopt;
   auto const* file = forgives_strangers_ ? nullptr : left_out_with(name.text);
   if (file != nullptr && std::exchange(file->is_told, true)) return std::nullopt;
-  auto const hint = file == nullptr ? near(name.text) : std::nullopt;
+  auto hint = file == nullptr ? named_by(name.text) : std::nullopt;
+  if (file == nullptr && !hint) hint = near(name.text);
   if (file == nullptr && !hint && (forgives_strangers_ || !told_.insert(name.text).second))
     return std::nullopt;
   auto& error = report.error(Code::unknown_name, name.at,

@@ -28,6 +28,11 @@ class Symbols {
 
   /// Gives the name to `index`. A name that is taken is reported, and keeps its first meaning.
   void define(syntax::Name const& name, std::uint32_t index, Report& report);
+  /// Keeps the words that people read for a name; both outlive this.
+  void called(std::string_view name, std::string_view words) { words_.push_back({words, name}); }
+  /// The name whose words these are, capitals or not, `_` for a blank or not; nothing where none or
+  /// several have them.
+  [[nodiscard]] std::optional<std::string> named_by(std::string_view words) const;
   /// Makes `find` say nothing about a name: the statement that defines it could not be read.
   void forgive(std::string const& name) { forgiven_.insert(name); }
   /// Makes `find` say nothing about names that are like no other: something that defines names
@@ -54,6 +59,11 @@ class Symbols {
   };
   std::string_view kind_;
   std::unordered_map<std::string, Entry> entries_;
+  struct Words {
+    std::string_view words;
+    std::string_view name;
+  };
+  std::vector<Words> words_;
   std::unordered_set<std::string> forgiven_;
   std::vector<LeftOut> const* left_out_ = nullptr;
   mutable std::unordered_set<std::string> told_;  ///< unknown names that are like no other

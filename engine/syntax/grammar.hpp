@@ -20,6 +20,7 @@ struct Stretch {
   std::string_view
       form{};  ///< the whole clause as it may be written, shown where nothing better is
   Holds holds = Holds::other;
+  std::optional<NameKind> refers{};  ///< what its names stand for, where it holds names of one kind
 };
 
 namespace grammar {

@@ -73,6 +73,45 @@ std::optional<Hint> step_beside(Surroundings const& a) {
                   a.word_before, a.token)};
 }
 
+// `age at most 3`, `breaths at least 90`.
+std::optional<Hint> bound_in_words(Surroundings const& a) {
+  bool const is_most = a.expects_end() && a.word_before == "most";
+  bool const is_least = a.expects("name of a step") && a.word_before == "least";
+  if (!is_most && !is_least) return std::nullopt;
+  auto const before =
+      a.misfit.text.substr(a.misfit.stretch.begin, a.before_word - a.misfit.stretch.begin);
+  auto const at = before.rfind("at");
+  if (at == std::string_view::npos || !after_blanks(before.substr(at + 2)).empty())
+    return std::nullopt;
+  auto sign = before.substr(0, at);
+  while (!sign.empty() && is_blank(sign.back())) sign.remove_suffix(1);
+  sign = sign.substr(std::min(sign.find_last_of(" \t\r\n(") + 1, sign.size()));
+  auto const begin = a.misfit.stretch.begin + static_cast<std::uint32_t>(at);
+  auto const* const mark = is_most ? "<=" : ">=";
+  if (!is_digit(a.rest.front()))
+    return is_most && is_name(a.token)
+               ? std::optional(Hint{
+                     fmt::format("up to a step is written `not {} at least STEP`: name the step "
+                                 "that follows `{}`",
+                                 sign, a.token),
+                     Span{begin, a.misfit.at + static_cast<std::uint32_t>(a.token.size())},
+                     {},
+                     "a test of a step"})
+               : std::nullopt;
+  auto const number = number_beginning(a.rest);
+  auto const unit = word_at(after_blanks(a.rest.substr(number.size())), 0);
+  bool const has_unit = !unit.empty() && unit != "and" && unit != "or";
+  auto const fitting = has_unit           ? " " + std::string(unit)
+                       : sign == "age"    ? " years"
+                       : sign == "weight" ? " kg"
+                                          : "";
+  return Hint{fmt::format("a number is compared by `{0}`, with its unit where it has one: `{1} {0} "
+                          "{2}{3}`",
+                          mark, sign, number, fitting),
+              Span{begin, a.before_word + static_cast<std::uint32_t>(a.word_before.size())}, mark,
+              "a comparison"};
+}
+
 // `down >= lies_more`, `lame > mild`.
 std::optional<Hint> compared_step(Surroundings const& a) {
   constexpr std::array<std::string_view, 4> signs = {">=", "<=", ">", "<"};
@@ -168,6 +207,50 @@ std::optional<Hint> known_is_meant(Surroundings const& a) {
               Span{begin, end}, ""};
 }
 
+// `seen by owner`, `seen at stable`.
+std::optional<Hint> who_and_where(Surroundings const& a) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 14> words = {
+      {{"owner", "anyone"},
+       {"keeper", "anyone"},
+       {"caller", "anyone"},
+       {"everyone", "anyone"},
+       {"hand", "hands"},
+       {"touch", "hands"},
+       {"vet", "clinic"},
+       {"nurse", "clinic"},
+       {"veterinarian", "clinic"},
+       {"practice", "clinic"},
+       {"surgery", "clinic"},
+       {"hospital", "clinic"},
+       {"stable", "home"},
+       {"farm", "home"}}};
+  bool const is_by = a.misfit.holds == Holds::seen_by;
+  if (!is_by && a.misfit.holds != Holds::seen_at) return std::nullopt;
+  for (auto const& [word, here] : words)
+    if (a.token == word && (here == "clinic" || is_by == (here != "home")))
+      return a.over(word.size(),
+                    fmt::format("this is written `seen {} {}`", is_by ? "by" : "at", here),
+                    std::string(here));
+  return std::nullopt;
+}
+
+// What is told of a patient, or of a sign with a value, in an example.
+std::optional<Hint> told_in_example(Surroundings const& a) {
+  if (a.misfit.holds == Holds::patient_facts && a.expects("a value or an amount") &&
+      a.rest.front() == ',')
+    return Hint{fmt::format("each fact has its name before it, as in `sex {}`, `age 2 years`",
+                            shown(a.word_before))};
+  bool const is_side = a.token == "left" || a.token == "right" || a.token == "at";
+  if (a.misfit.holds == Holds::settings && is_side)
+    return Hint{fmt::format("places are told by `found`: `found {} at SITE`", a.word_before)};
+  bool const has_value = a.misfit.holds == Holds::yes_or_no && a.expects_end() && a.is_same_line &&
+                         is_name(a.word_before);
+  if (has_value && is_digit(a.rest.front()))
+    return Hint{fmt::format("an amount is told by `with`: `with {} {}`", a.word_before,
+                            number_beginning(a.rest))};
+  return std::nullopt;
+}
+
 // What is written into an answer too much or too little.
 std::optional<Hint> answers(Surroundings const& a) {
   auto const starts = after_blanks(a.misfit.text.substr(a.misfit.stretch.begin));
@@ -182,8 +265,9 @@ std::optional<Hint> answers(Surroundings const& a) {
                 Span{a.misfit.at, a.misfit.at + static_cast<std::uint32_t>(a.rest.size())}, ""};
   if (starts.starts_with("number") && a.token == "per")
     return Hint{
-        "of what the number counts stands in `ask`, and here its unit alone: "
-        "`answer number in per minute from 5 to 150`"};
+        "of what the number counts stands in `ask`, and here its unit alone: `answer number in per "
+        "minute from 5 to 150`; behind a mass or an amount of substance stand `per L` and `per dL` "
+        "alone"};
   bool const has_list = starts.starts_with("one of") || starts.starts_with("steps");
   if (has_list && a.expects_end() && is_name(a.token) && a.is_same_line && !a.word_before.empty())
     return Hint{
@@ -202,6 +286,18 @@ std::optional<Hint> clause(Surroundings const& a) {
   auto const starts = after_blanks(a.misfit.text.substr(a.misfit.stretch.begin));
   if (a.misfit.expected == "`:`" && a.misfit.holds == Holds::meaning)
     return Hint{fmt::format("a colon stands before the condition: `{}`", a.misfit.form)};
+  if (auto out = who_and_where(a)) return out;
+  if (auto out = told_in_example(a)) return out;
+  if (a.misfit.form.starts_with("base ") &&
+      (a.token == "if" || a.token == "in" || a.token == "when") && a.expects_end())
+    return Hint{"a cause has no condition: how often it is with one is said by a `rule`"};
+  if (a.misfit.form.starts_with("for ") && a.word_before == "breed" && a.expects_end())
+    return Hint{
+        fmt::format("`for` names causes; for whom it is stands in `fit if`: `fit if breed is {}`",
+                    shown(a.token)),
+        Span{a.before_word, a.misfit.at + static_cast<std::uint32_t>(a.token.size())}};
+  if (a.misfit.form.starts_with("harm ") && a.rest.front() == '%')
+    return a.over(1, "how many false alarms one missed case weighs: a plain number, `harm 19`", "");
   if (a.misfit.holds == Holds::answer) {
     if (auto out = answers(a)) return out;
     if (starts.starts_with("number"))
@@ -267,6 +363,10 @@ std::optional<Hint> clause(Surroundings const& a) {
   if (a.misfit.holds == Holds::yes_or_no && a.token == "at")
     return Hint{fmt::format("places are told by `found`: `found {} at SITE`", a.word_before)};
   bool const is_side = a.token == "left" || a.token == "right";
+  bool const is_second_sign =
+      a.misfit.holds == Holds::finding && (a.rest.front() == ',' || a.token == "at");
+  if (is_second_sign && a.expects_end())
+    return Hint{"one sign stands in each `found` or `clear`, and its places behind `at`"};
   if (is_side && a.misfit.holds == Holds::finding && !a.expects_end())
     return Hint{
         fmt::format("the sign stands first, and its place behind `at`: `found SIGN at {} "
@@ -364,6 +464,7 @@ std::optional<Hint> in_condition(Surroundings const& a) {
     return a.over(a.token.size(), "what must not be is written `and not`", "and not");
   if (a.rest.front() == ':' && a.word_before.empty())
     return a.over(1, "no colon here: the condition follows at once", "");
+  if (auto out = bound_in_words(a)) return out;
   if (auto out = step_beside(a)) return out;
   for (auto const& [said, here] : comparing_words)
     if (word == said)

@@ -164,8 +164,25 @@ std::optional<Hint> point(Surroundings const& a) {
   return std::nullopt;
 }
 
+// `40-50%`: the second is read as a share below 0.
+static std::optional<Hint> range_of_shares(Surroundings const& a) {
+  if (a.misfit.holds != Holds::in_cause || !a.expects_end() || a.rest.front() != '%')
+    return std::nullopt;
+  auto const high = a.number_before();
+  if (high.empty()) return std::nullopt;
+  auto const begin = static_cast<std::uint32_t>(high.data() - a.misfit.text.data());
+  if (begin < 2 || a.misfit.text[begin - 1] != '-') return std::nullopt;
+  auto const low = a.number_ending(begin - 1);
+  if (low.empty()) return std::nullopt;
+  auto const middle = fmt::format("{:.4g}", (value(low) + value(high)) / 2);
+  return Hint{
+      fmt::format("one figure is wanted, not a range: your best estimate, such as `{}%`", middle),
+      Span{static_cast<std::uint32_t>(low.data() - a.misfit.text.data()), a.misfit.at}, middle};
+}
+
 // One figure is wanted: no range, no bound, no word.
 std::optional<Hint> frequency(Surroundings const& a) {
+  if (auto out = range_of_shares(a)) return out;
   if (auto out = sample_source(a)) return out;
   if (!a.expects_frequency()) return std::nullopt;
   auto const before = a.number_before();
@@ -293,7 +310,7 @@ std::optional<Hint> elsewhere(Surroundings const& a) {
 // A slash after a unit.
 std::optional<Hint> per(Surroundings const& a) {
   if (a.rest.front() != '/' || (a.last != '\0' && !is_word_part(a.last))) return std::nullopt;
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 10> rates = {{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 14> rates = {{
       {"/minute", "per minute"},
       {"/min", "per minute"},
       {"/hour", "per hour"},
@@ -304,6 +321,10 @@ std::optional<Hint> per(Surroundings const& a) {
       {"/kg", " per kg"},
       {"/ml", " per mL"},
       {"/mL", " per mL"},
+      {"/dl", " per dL"},
+      {"/dL", " per dL"},
+      {"/l", " per L"},
+      {"/L", " per L"},
   }};
   std::optional<std::string> instead;
   std::size_t length = 1;

@@ -14,7 +14,7 @@ constexpr std::string_view no_condition =
     "a cause has no condition: a `rule` says what speaks for it";
 
 // The same beginning may stand for several clauses; a statement has one of them.
-constexpr std::array<MeantLine, 78> meant_lines = {{
+constexpr std::array<MeantLine, 94> meant_lines = {{
     {"never unless", "fit if", {}, true},
     {"not unless", "fit if", {}},
     {"only if", "fit if", {}},
@@ -63,6 +63,22 @@ constexpr std::array<MeantLine, 78> meant_lines = {{
     {"stop unless", "stop if", "the condition is turned round: `stop if not SIGN`"},
     {"stop when", "stop if", {}},
     {"waiting", "while waiting", {}},
+    {"takes", "taken", {}},
+    {"take", "taken", {}},
+    {"took", "taken", {}},
+    {"has taken", "taken", {}},
+    {"swallowed", "taken", {}},
+    {"eaten", "taken", {}},
+    {"ate", "taken", {}},
+    {"has eaten", "taken", {}},
+    {"ingested", "taken", {}},
+    {"intake", "taken", {}},
+    {"toxic", "level", {}},
+    {"poisonous", "level", {}},
+    {"levels", "level", {}},
+    {"pmid", "url", "where it is found stands in `doi` or `url`, and its year in `text`"},
+    {"isbn", "url", "where it is found stands in `doi` or `url`, and its year in `text`"},
+    {"year", "url", "where it is found stands in `doi` or `url`, and its year in `text`"},
     {"only if", "applies if", {}},
     {"only when", "applies if", {}},
     {"if", "applies if", {}},

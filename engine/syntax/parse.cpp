@@ -13,6 +13,7 @@
 #include "syntax/layout.hpp"
 #include "syntax/meant_lines.hpp"
 #include "syntax/words.hpp"
+#include "syntax/words_for_name.hpp"
 #include "syntax/written_elsewhere.hpp"
 
 namespace flinch::syntax {
@@ -64,7 +65,8 @@ class FileParser {
   template <class T>
   [[nodiscard]] Stretch clause_stretch(std::uint32_t begin, std::uint32_t end,
                                        Clause<T> const& clause) const {
-    return {file_, text_, {begin, end}, limits_.depth, clause.content, clause.form, clause.holds};
+    return {file_,          text_,       {begin, end}, limits_.depth,
+            clause.content, clause.form, clause.holds, clause.refers};
   }
   // What stands between the keyword of a statement and its first clause.
   template <class T>
@@ -252,8 +254,10 @@ class FileParser {
       is_wide_ = is_wide_ || heads_line;
       if (heads_line)
         name_clauses<T>(at, s.span.end, diagnostic);
-      else if (diagnostic.code == Code::expected && at < s.span.end)
-        own_line<T>(s, at, diagnostic);
+      else if (diagnostic.code == Code::expected && at < s.span.end &&
+               !own_line<T>(s, at, diagnostic))
+        if (auto words = words_for_name(s, diagnostic.at))
+          out_.words_for_names.push_back(std::move(*words));
       auto& error = report_.error(diagnostic.code, diagnostic.at, std::move(diagnostic.message));
       error.notes = std::move(diagnostic.notes);
       error.instead = std::move(diagnostic.instead);
@@ -294,15 +298,16 @@ class FileParser {
       diagnostic.notes.push_back({std::string(meant.remedy), {}});
   }
 
+  // Whether a clause of the statement begins there, in the middle of a line.
   template <class T>
-  void own_line(Stretch const& s, std::uint32_t at, Diagnostic& diagnostic) {
+  bool own_line(Stretch const& s, std::uint32_t at, Diagnostic& diagnostic) {
     // The parts of a dose and of a floor are called as clauses are.
-    if (s.holds == Holds::dose || s.holds == Holds::floor) return;
+    if (s.holds == Holds::dose || s.holds == Holds::floor) return false;
     // `temperature is over 40 C`, `expect no alarm`: a clause's word, and none begins here.
     auto before = text_.substr(s.span.begin, at - s.span.begin);
     while (!before.empty() && is_blank(before.back())) before.remove_suffix(1);
     bool const is_compared = s.content == Content::condition && before.ends_with(" is");
-    if (is_compared || s.holds == Holds::promises) return;
+    if (is_compared || s.holds == Holds::promises) return false;
     for (auto const& clause : clauses_of<T>()) {
       if (clause.phrase == species_line || phrase_at(text_, at, clause.phrase) == 0) continue;
       is_wide_ = true;
@@ -311,8 +316,9 @@ class FileParser {
                        clause.phrase),
            {}}};
       diagnostic.instead.reset();
-      return;
+      return true;
     }
+    return false;
   }
 
   // `weight doubted over`: the clause of several words that is nearest to as many here.

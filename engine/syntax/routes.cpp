@@ -12,18 +12,18 @@ using Words = std::span<std::string_view const>;
 
 // Swallowed, or kept in the mouth.
 constexpr std::array<std::string_view, 4> swallowed_by = {"mouth", "drench", "gavage", "tube"};
-constexpr std::array<std::string_view, 13> swallowed_on = {
+constexpr std::array<std::string_view, 14> swallowed_on = {
     "mouth", "tongue", "gums",  "cheek",   "lips",  "food", "feed",
-    "plate", "bowl",   "water", "stomach", "rumen", "crop"};
+    "plate", "bowl",   "water", "stomach", "rumen", "crop", "beak"};
 constexpr std::array<std::string_view, 4> needled_by = {"injection", "infusion", "vein", "muscle"};
 constexpr std::array<std::string_view, 8> needled_into = {"vein",  "muscle", "joint", "belly",
                                                           "chest", "bone",   "spine", "artery"};
 constexpr std::array<std::string_view, 5> other_by = {"inhalation", "nebuliser", "enema", "nose",
                                                       "skin"};
-constexpr std::array<std::string_view, 23> other_on = {
-    "skin", "back",  "neck", "shoulder", "flank",   "leg",     "wound", "eye",
-    "eyes", "ear",   "ears", "nose",     "nostril", "hoof",    "paw",   "foot",
-    "teat", "udder", "womb", "vagina",   "rectum",  "bladder", "shell"};
+constexpr std::array<std::string_view, 25> other_on = {
+    "skin", "back",  "neck", "shoulder", "flank",  "leg",     "wound", "eye",  "eyes",
+    "ear",  "ears",  "nose", "nostril",  "hoof",   "paw",     "foot",  "wing", "vent",
+    "teat", "udder", "womb", "vagina",   "rectum", "bladder", "shell"};
 
 bool is_among(std::string_view word, Words words) {
   return std::find(words.begin(), words.end(), word) != words.end();
@@ -67,6 +67,24 @@ std::vector<std::string> places_known() {
     for (auto const word : words)
       if (std::find(out.begin(), out.end(), word) == out.end()) out.emplace_back(word);
   return out;
+}
+
+std::optional<std::string> meant_way(std::string_view words) {
+  auto const first = words.substr(0, words.find(' '));
+  std::string_view place;
+  for (auto rest = words; !rest.empty();) {
+    auto const word = rest.substr(0, rest.find(' '));
+    if (is_a_place(word)) place = word;
+    rest.remove_prefix(std::min(rest.size(), word.size() + 1));
+  }
+  constexpr std::array<std::string_view, 4> mouth = {"mouth", "beak", "oral", "os"};
+  auto const last = last_word(words);
+  bool const is_taken_in = first == "by" && (is_among(last, swallowed_on) || is_among(last, mouth));
+  if (is_taken_in || place == "mouth" || is_among(last, mouth)) return "by mouth";
+  if (place.empty()) return std::nullopt;
+  constexpr std::array<std::string_view, 5> inside = {"in", "into", "inside", "through", "by"};
+  auto const* const where = is_among(first, inside) ? "into" : first == "under" ? "under" : "onto";
+  return std::string(where) + " the " + std::string(place);
 }
 
 bool is_by_mouth(Dose const& dose) {

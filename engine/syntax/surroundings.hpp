@@ -73,6 +73,11 @@ Look elsewhere;   ///< how a dose is written elsewhere
 Look per;         ///< a slash after a unit
 Look range;       ///< `0.6-1 mg`
 Look unit_mark;   ///< `°C`, `µg`
+// hints_doses.cpp
+Look way;        ///< `over the back`, `pour-on`, `in the ear`
+Look how_often;  ///< `once a week`, `every other day`
+Look form;       ///< `drench 5%`, `syrup`, `in 1 mL`
+Look taken;      ///< amounts and conditions where a sign is named; parts of a `level`
 // hints_conditions.cpp
 Look clause;        ///< clauses whose parts have an order or a kind of their own
 Look yes_or_no;     ///< kinds of answers

@@ -87,6 +87,14 @@ Diagnostic& Report::warning(Code code, Place at, std::string message) {
   return diagnostics_.back();
 }
 
+Diagnostic* Report::find(Code code, Place at) {
+  auto const found =
+      std::find_if(diagnostics_.begin(), diagnostics_.end(), [&](Diagnostic const& one) {
+        return one.code == code && one.at.file == at.file && one.at.span == at.span;
+      });
+  return found == diagnostics_.end() ? nullptr : &*found;
+}
+
 std::vector<Diagnostic> Report::take() {
   std::stable_sort(diagnostics_.begin(), diagnostics_.end(), [](auto const& a, auto const& b) {
     return std::tuple(a.at.file, a.at.span.begin) < std::tuple(b.at.file, b.at.span.begin);

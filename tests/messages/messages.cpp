@@ -121,7 +121,8 @@ std::string said(Mistake const& mistake, Files files, std::string& trouble) {
   auto const list = [&](std::string_view) {
     std::vector<std::string> out;
     for (auto const& [name, text] : files)
-      if (name.ends_with(".flinch")) out.push_back(name);
+      if (name.ends_with(".flinch") || (name.ends_with(".yaml") && name != "case.yaml"))
+        out.push_back(name);
     return out;
   };
   SourceSet sources;

@@ -324,7 +324,9 @@ TEST(Unless, ABrokenPromiseSaysWhatHeldTheAlarmBack) {
             "held back by its `unless`: for_months");
   EXPECT_EQ(instead("yes sways", "alarm sways_alone_now"), "");
   EXPECT_EQ(instead("yes sways", "alarm both"), "it did not fire: not known: vomits");
-  EXPECT_EQ(instead("no sways", "alarm both"), "it did not fire");
+  EXPECT_EQ(instead("no sways", "alarm both"),
+            "it did not fire: it would need `sways`, which is no here, and `vomits`, which is not "
+            "known");
   EXPECT_EQ(instead("yes sways", "not alarm sways_alone_now"),
             "it fired: of its `unless` not known: for_months");
   EXPECT_EQ(instead("yes sways\n  no for_months", "not alarm sways_alone_now"),

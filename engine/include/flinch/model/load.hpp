@@ -28,8 +28,8 @@ struct FileRead {
 /// Reads a file of the pack, by its path relative to the pack's folder.
 using ReadFile = std::function<FileRead(std::string_view path)>;
 
-/// The rule files that lie in the folder of the pack's entry, which may be `""`, by paths of the
-/// same kind.
+/// The files of rules (`.flinch`) and of data (`.yaml`) that lie in the folder of the pack's entry,
+/// which may be `""`, by paths of the same kind.
 using ListFiles = std::function<std::vector<std::string>(std::string_view folder)>;
 
 struct LoadLimits {

@@ -4,8 +4,8 @@
 
 namespace flinch {
 
-/// Of the language that this library reads: docs/language_reference.md. The second number grows
-/// with what is added, the first when a pack that was sound no longer means the same.
-inline constexpr std::string_view language_version = "1.2";
+/// Of the language that this library reads; docs/language_reference.md says what the two numbers
+/// mean.
+inline constexpr std::string_view language_version = "2.0";
 
 }  // namespace flinch

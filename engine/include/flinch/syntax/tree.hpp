@@ -432,6 +432,9 @@ struct Dose {
 [[nodiscard]] std::vector<std::string> ways_known();
 /// The places behind `on the`, `into the` and `under the`.
 [[nodiscard]] std::vector<std::string> places_known();
+/// The way that is probably meant by these words: `over the back` is "onto the back", `by beak` "by
+/// mouth". Nothing where they name no place that is known.
+[[nodiscard]] std::optional<std::string> meant_way(std::string_view words);
 /// Whether what is given is swallowed or stays in the mouth: `by drench`, `under the tongue`.
 [[nodiscard]] bool is_by_mouth(Dose const& dose);
 /// Whether it goes through a needle.
@@ -588,10 +591,20 @@ struct Damage {
   friend bool operator==(Damage const&, Damage const&) = default;
 };
 
+/// Words where a name was wanted, which may be those that people read: `affects front leg`.
+struct WordsForName {
+  Place error_at;         ///< of the mistake that was reported
+  Place at;               ///< of the words, and the quotes around them
+  std::string words;      ///< without quotes
+  std::string_view kind;  ///< what was wanted, by the keyword of its statement
+  friend bool operator==(WordsForName const&, WordsForName const&) = default;
+};
+
 struct File {
   std::vector<Statement> statements;
   std::vector<Damage> damaged;  ///< in the order of the statements
   std::vector<Lost> lost;
+  std::vector<WordsForName> words_for_names{};
   friend bool operator==(File const&, File const&) = default;
 };
 

@@ -52,6 +52,9 @@ class Report {
   Diagnostic& error(Code code, Place at, std::string message);
   /// Adds a warning and returns it.
   Diagnostic& warning(Code code, Place at, std::string message);
+  /// The error that was reported there, to say more of it; null where none was. Valid until the
+  /// next is added.
+  [[nodiscard]] Diagnostic* find(Code code, Place at);
   [[nodiscard]] bool has_errors() const { return errors_ > 0; }
   [[nodiscard]] std::size_t error_count() const { return errors_; }
   /// Everything so far, ordered by file and place.
