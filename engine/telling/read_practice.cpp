@@ -138,11 +138,11 @@ class PracticeReader {
         refuse(value.at,
                "hours are written as `8:30 to 18:00`, `8:00 to 12:00, 14:00 to 18:00` or `closed`");
       else
-        for (auto const day : on) take(day, *open, at);
+        for (auto const day : on) set_hours(day, *open, at);
     }
   }
 
-  void take(std::size_t day, std::vector<OpenHours> const& open, Place at) {
+  void set_hours(std::size_t day, std::vector<OpenHours> const& open, Place at) {
     if (std::find(named_.begin(), named_.end(), day) != named_.end())
       return refuse(at, fmt::format("{} stands here a second time: name each day once, two times "
                                     "of a day as in `8:00 to 12:00, 14:00 to 18:00`",
