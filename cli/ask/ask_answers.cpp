@@ -18,7 +18,7 @@
 namespace flinch::cli {
 
 // Whether the line was an answer. A line that is a key is left to the caller without a word.
-bool AskSession::take(Screen const& screen, std::string const& line) {
+bool AskSession::take_line(Screen const& screen, std::string const& line) {
   if (is_list(pack_, screen)) return take_list(screen, line);
   if (is_of_facts(screen)) return take_facts(screen, line);
   auto const sign = screen.questions.front().sign;

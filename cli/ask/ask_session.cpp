@@ -299,7 +299,7 @@ AskSession::After AskSession::ask(Screen const& screen, Outlook const& outlook,
       keep_part(screen);
       return After::end;
     }
-    if (take(screen, *line)) return After::go_on;
+    if (take_line(screen, *line)) return After::go_on;
     if (auto const key = read_key(*line)) {
       if (leaves_the_question(*key)) keep_part(screen);
       auto const done = press(*key, screen);

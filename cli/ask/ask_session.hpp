@@ -104,7 +104,7 @@ class AskSession {
   [[nodiscard]] Done press_beside(LineKey key);
   [[nodiscard]] Done go_back();
   [[nodiscard]] Done take_back_one();
-  [[nodiscard]] bool take(Screen const& screen, std::string const& line);
+  [[nodiscard]] bool take_line(Screen const& screen, std::string const& line);
   [[nodiscard]] bool take_list(Screen const& screen, std::string const& line);
   void take_reply(Screen const& screen, ListReply const& reply);
   void save_part(Screen const& screen);

@@ -109,7 +109,7 @@ Status show_history(Book& book, HistoryOptions const& options, Session const& se
   if (!call) return Status::bad;
   auto const opened = open_sound_pack(options.pack, session.err);
   if (!opened) return Status::bad;
-  auto const* pack = &**opened->outcome.value;
+  auto const* pack = opened->pack.get();
   Page page(session.look);
   page.heading(fmt::format("CALL {}, AS IT WAS SAID", number(call->call)));
   if (!is_of_pack(*call, *pack)) {

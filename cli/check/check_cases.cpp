@@ -36,7 +36,7 @@ class LineCases {
     LineBlocks blocks(input.descriptor(), CaseLineReader::longest_line);
     std::atomic<bool> const never_stop{false};
     bad_lines_ = 0;
-    while (auto const block = blocks.next(never_stop)) take(file, *block);
+    while (auto const block = blocks.next(never_stop)) check(file, *block);
     headway_.hide();
     if (bad_lines_ > shown_at_most)
       err_ << fmt::format("{}: error: {} more lines cannot be read\n", inert(file),
@@ -48,7 +48,7 @@ class LineCases {
   }
 
  private:
-  void take(std::string const& file, Block const& block) {
+  void check(std::string const& file, Block const& block) {
     if (block.too_long > 0) {
       refuse(file, block.first_line, {CaseLineReader::too_long(block.too_long)});
       return;

@@ -47,21 +47,21 @@ class Line {
 
   void read(std::string const& word) {
     if (open_ > 0 && !word.starts_with("--")) {
-      take(*named_, word);
+      note(*named_, word);
       --open_;
       return;
     }
     open_ = 0;
     auto const equals = word.find('=');
     if (is_over_ || word.size() < 2 || word[0] != '-') {
-      if (auto const* placed = at_place()) take(*placed, word);
+      if (auto const* placed = at_place()) note(*placed, word);
       ++place_;
     } else if (word == "--") {
       is_over_ = true;
     } else if (auto const* option = find(word.substr(0, equals))) {
       used_.push_back(option);
       if (equals != word.npos) {
-        take(*option, word.substr(equals + 1));
+        note(*option, word.substr(equals + 1));
       } else {
         named_ = option;
         open_ = words_taken(*option);
@@ -106,7 +106,7 @@ class Line {
     return nullptr;
   }
 
-  void take(Option const& option, std::string const& word) {
+  void note(Option const& option, std::string const& word) {
     if (std::string(option.names) == "--pack") pack_ = word;
   }
 

@@ -178,40 +178,41 @@ class ResponseReader {
     return &one;
   }
 
-  void found(SignId id, Place at, std::vector<Tree const*> const& answers) {
-    auto* const one = places(id, at, &Places::found_at);
-    if (one == nullptr) return;
+  // Each site goes to `sites`; `word` gets yes, no and can't tell.
+  template <class Word>
+  void read_places(SignId id, std::vector<Tree const*> const& answers, std::vector<Tree>& sites,
+                   Word const& word) {
     for (auto const* answer : answers) {
       if (json_.has_enough(answer->at)) return;
       auto read = answers_.of_sign(pack_[id], *answer);
       if (!read) continue;
-      auto const& word = read->scalar;
-      if (word != "yes" && word != "no" && word != "can't tell") {
-        one->found.push_back(std::move(*read));
-      } else if (one->word) {
-        json_.error(Code::exchange_item, read->at,
-                    fmt::format("`{}` is answered by \"{}\" and \"{}\" at once", pack_[id].name,
-                                one->word->scalar, word));
-      } else {
-        one->word = std::move(read);
-      }
+      if (read->scalar == "yes" || read->scalar == "no" || read->scalar == "can't tell")
+        word(std::move(*read));
+      else
+        sites.push_back(std::move(*read));
     }
+  }
+
+  void found(SignId id, Place at, std::vector<Tree const*> const& answers) {
+    auto* const one = places(id, at, &Places::found_at);
+    if (one == nullptr) return;
+    read_places(id, answers, one->found, [&](Tree word) {
+      if (one->word)
+        json_.error(Code::exchange_item, word.at,
+                    fmt::format("`{}` is answered by \"{}\" and \"{}\" at once", pack_[id].name,
+                                one->word->scalar, word.scalar));
+      else
+        one->word = std::move(word);
+    });
   }
 
   void clear(SignId id, Place at, std::vector<Tree const*> const& answers) {
     auto* const one = places(id, at, &Places::clear_at);
     if (one == nullptr) return;
-    for (auto const* answer : answers) {
-      if (json_.has_enough(answer->at)) return;
-      auto read = answers_.of_sign(pack_[id], *answer);
-      if (!read) continue;
-      auto const& word = read->scalar;
-      if (word == "yes" || word == "no" || word == "can't tell")
-        json_.error(Code::exchange_answer, read->at,
-                    fmt::format("`{}{}` is answered by sites", pack_[id].name, link::clear));
-      else
-        one->clear.push_back(std::move(*read));
-    }
+    read_places(id, answers, one->clear, [&](Tree const& word) {
+      json_.error(Code::exchange_answer, word.at,
+                  fmt::format("`{}{}` is answered by sites", pack_[id].name, link::clear));
+    });
   }
 
   void came_for(std::vector<Tree const*> const& answers) {

@@ -36,7 +36,7 @@ class BytesIn : public cereal::InputArchive<BytesIn, cereal::AllowEmptyClassElis
       : cereal::InputArchive<BytesIn, cereal::AllowEmptyClassElision>(this), left_(bytes) {}
 
   /// Throws cereal::Exception where so many are not left.
-  void take(void* to, std::size_t size) {
+  void copy(void* to, std::size_t size) {
     if (size > left_.size()) throw cereal::Exception("the bytes end early");
     if (size == 0) return;  // an empty list has no place to copy to
     std::memcpy(to, left_.data(), size);
@@ -53,7 +53,7 @@ std::enable_if_t<std::is_arithmetic_v<Number>> save(BytesOut& archive, Number co
 }
 template <class Number>
 std::enable_if_t<std::is_arithmetic_v<Number>> load(BytesIn& archive, Number& it) {
-  archive.take(&it, sizeof it);
+  archive.copy(&it, sizeof it);
 }
 template <class Bytes>
 void save(BytesOut& archive, cereal::BinaryData<Bytes> const& it) {
@@ -61,7 +61,7 @@ void save(BytesOut& archive, cereal::BinaryData<Bytes> const& it) {
 }
 template <class Bytes>
 void load(BytesIn& archive, cereal::BinaryData<Bytes>& it) {
-  archive.take(it.data, it.size);
+  archive.copy(it.data, it.size);
 }
 template <class Archive, class Size>
 void serialize(Archive& archive, cereal::SizeTag<Size>& it) {

@@ -23,7 +23,7 @@ class WhereOnThePatient {
       : pack_(reviewed.tables.pack()), result_(reviewed.result) {
     take_found(localise(reviewed.tables, result_));
     for (std::uint32_t i = 0; i < pack_.signs.size(); ++i)
-      if (traits(pack_.signs[i]).has_places) take(SignId{i});
+      if (traits(pack_.signs[i]).has_places) add(SignId{i});
   }
 
   [[nodiscard]] std::string write() {
@@ -73,7 +73,7 @@ class WhereOnThePatient {
   // Where nothing is known of what is looked for all over the patient, the rest of it is not clear;
   // that a limp was not asked about says nothing of the picture, nor does what follows from another
   // no.
-  void take(SignId sign) {
+  void add(SignId sign) {
     auto const& label = pack_[sign].label;
     auto const* known = result_.find(sign);
     if (known == nullptr) {

@@ -17,11 +17,11 @@ class Desk {
  public:
   explicit Desk(std::ostream& out) : server_(serve::files_on_disk()), out_(out) {}
 
-  void take(std::string_view body) {
+  void handle(std::string_view body) {
     std::vector<serve::CheckJob> due;
     {
       std::lock_guard const lock(mutex_);
-      write(server_.take(body));
+      write(server_.handle(body));
       due = server_.due();
     }
     background_.submit(std::move(due));
@@ -59,7 +59,7 @@ Status serve_editor(Session const& session) {
     auto const frame = serve::read_frame(std::cin);
     switch (frame.kind) {
       case serve::Frame::Kind::message:
-        desk.take(frame.text);
+        desk.handle(frame.text);
         break;
       case serve::Frame::Kind::too_large:
         desk.say(serve::fault_message(nullptr, serve::Fault::invalid_request,

@@ -31,7 +31,7 @@ bool shows_markdown(Json const& params) {
 
 }  // namespace
 
-std::vector<std::string> Server::take(std::string_view body) {
+std::vector<std::string> Server::handle(std::string_view body) {
   if (stage_ == Stage::finished) return {};
   auto const incoming = read_message(body);
   switch (incoming.kind) {

@@ -15,7 +15,7 @@ class Server {
 
   /// Takes the body of one message and gives the bodies of those that go back. Whatever comes in
   /// ends in an answer or in none, never in an exception.
-  [[nodiscard]] std::vector<std::string> take(std::string_view body);
+  [[nodiscard]] std::vector<std::string> handle(std::string_view body);
 
   /// The packs to be checked in full since this was last asked; what was found goes to `finish`,
   /// which gives the messages that show it, or none when a text has changed since.

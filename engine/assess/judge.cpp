@@ -73,7 +73,7 @@ Assessor::Judge::Judge(Tables const& tables)
 }
 
 Judgement const& Assessor::Judge::judge(Case const& patient) {
-  known_.take(patient);
+  known_.learn_all(patient);
   out_.contradictions = known_.contradictions();
   touch();
   evaluate_touched();

@@ -50,7 +50,7 @@ std::uint32_t KnownAnswers::run(std::size_t root) {
                       [&](Tables::Leaf const& leaf) { return truth(leaf); });
 }
 
-void KnownAnswers::take(Case const& patient) {
+void KnownAnswers::learn_all(Case const& patient) {
   for (auto const& known : learnt_) cells_[index(known.sign)] = Cells::unknown;
   learnt_.clear();
   contradictions_.clear();

@@ -26,7 +26,7 @@ class KnownAnswers {
   };
 
   /// Takes the place of what was known.
-  void take(Case const& patient);
+  void learn_all(Case const& patient);
 
   /// By sign.
   [[nodiscard]] std::span<Learnt const> all() const { return learnt_; }

@@ -39,14 +39,14 @@ class Auditor {
         continue;
       }
       ++out_.cases;
-      take(one, *one.patient.outcome, assessor_.assess(one.patient));
+      count(one, *one.patient.outcome, assessor_.assess(one.patient));
     }
     sum_up();
     return std::move(out_);
   }
 
  private:
-  void take(NamedCase const& one, CaseOutcome const& truth, Assessment const& result) {
+  void count(NamedCase const& one, CaseOutcome const& truth, Assessment const& result) {
     Miss miss{
         one.name, truth.needed, result.judgement.tier, 0, truth.is_cause_known, truth.cause, 0, {}};
     Counts here;

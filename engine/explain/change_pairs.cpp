@@ -93,7 +93,7 @@ ChangePairs::State ChangePairs::state(Case const& patient, Judgement const& judg
   out.contradicts = adds_contradiction(before_, judgement);
   out.touched.resize((first_cluster_ + tables_.clusters().size()) / 64 + 1);
   out.near.resize(out.touched.size());
-  known_.take(patient);
+  known_.learn_all(patient);
   auto const known = known_.all();
   auto old = known_before_.known.begin();
   auto const old_end = known_before_.known.end();

@@ -18,7 +18,7 @@ class Climb {
       scores_.push_back(tables.log_prior(i));
   }
 
-  void take(RuleId rule) { add(rule, 1); }
+  void apply(RuleId rule) { add(rule, 1); }
   void put_back(RuleId rule) { add(rule, -1); }
 
   [[nodiscard]] double probability() const { return 1 / (1 + std::exp(-log_odds())); }
@@ -53,7 +53,7 @@ std::vector<RuleOutcome> strongest_of(Climb climb, std::vector<RuleOutcome> cons
   for (auto const& outcome : rules) {
     climb.put_back(outcome.rule);
     moved.emplace_back(std::abs(climb.log_odds() - with_all), outcome);
-    climb.take(outcome.rule);
+    climb.apply(outcome.rule);
   }
   std::stable_sort(moved.begin(), moved.end(),
                    [](auto const& a, auto const& b) { return a.first > b.first; });
@@ -70,7 +70,7 @@ std::vector<Rung> ladder(Tables const& tables, Assessment const& result, CauseId
   std::vector<Rung> out{{std::nullopt, Truth::unknown, 0, 0, climb.probability(), {}}};
   auto const named = reasons(result, cause);
   for (auto const& reason : named) {
-    climb.take(reason.rule);
+    climb.apply(reason.rule);
     out.push_back({reason.rule, reason.truth, reason.band, reason.weight, climb.probability(), {}});
   }
   std::vector<RuleOutcome> others;
@@ -80,7 +80,7 @@ std::vector<Rung> ladder(Tables const& tables, Assessment const& result, CauseId
                      [&](Reason const& r) { return r.rule == outcome.rule; }))
       others.push_back(outcome);
   if (others.empty()) return out;
-  for (auto const& outcome : others) climb.take(outcome.rule);
+  for (auto const& outcome : others) climb.apply(outcome.rule);
   out.push_back({std::nullopt, Truth::unknown, 0, 0, climb.probability(), {}});
   out.back().strongest = strongest_of(climb, others);
   return out;

@@ -9,6 +9,7 @@
 #include <tuple>
 
 #include "flinch/explain/figures.hpp"
+#include "flinch/syntax/vocabulary.hpp"
 #include "model/walk.hpp"
 
 namespace flinch {
@@ -232,10 +233,8 @@ class Collection {
 }  // namespace
 
 std::string_view keyword(StatementKind kind) {
-  constexpr std::array<std::string_view, 14> words = {
-      "pack",  "source", "tier", "site",  "breeds",  "sign", "means",
-      "cause", "family", "rule", "alarm", "overlap", "care", "example"};
-  return words.at(static_cast<std::size_t>(kind));
+  // `include` comes before all that can be read.
+  return syntax::statement_words().at(1 + static_cast<std::size_t>(kind)).keyword;
 }
 
 std::string_view heading(StatementWeight weight) {

@@ -77,7 +77,7 @@ class SiteReader {
       : pack_(pack), calls_(pack), sign_(sign), walk_side_(walk_side) {}
 
   Entry read(std::string_view typed) {
-    for (auto& part : parts_of(typed)) take(std::move(part));
+    for (auto& part : parts_of(typed)) read_place(std::move(part));
     if (!problem_.empty()) return {std::nullopt, false, problem_};
     if (marks_.empty())
       return {std::nullopt, false,
@@ -124,7 +124,7 @@ class SiteReader {
   }
 
   // One place: its side, then a name or numbers of the walk.
-  void take(std::vector<std::string> words) {
+  void read_place(std::vector<std::string> words) {
     if (words.empty() || !problem_.empty()) return;
     auto const whole = joined(words);
     // "Near the knee" names no side, and not quite the knee.

@@ -246,7 +246,7 @@ void Resolver::define_floors() {
 // One reading for every kind of statement: what may stand is known by the statement's name.
 void Resolver::accepts() {
   auto const& known = acceptable_warnings();
-  auto const take = [&](syntax::Accept const& accept, std::optional<Place> statement) {
+  auto const accept_warning = [&](syntax::Accept const& accept, std::optional<Place> statement) {
     auto const& name = accept.warning;
     auto const found = std::find_if(known.begin(), known.end(),
                                     [&](Code code) { return code_text(code) == name.text; });
@@ -270,9 +270,9 @@ void Resolver::accepts() {
       std::visit(
           [&]<class T>(T const& s) {
             if constexpr (std::is_same_v<T, syntax::PackHead>)
-              for (auto const& accept : s.accepts) take(accept, std::nullopt);
+              for (auto const& accept : s.accepts) accept_warning(accept, std::nullopt);
             else if constexpr (!std::is_same_v<T, syntax::Include>)
-              for (auto const& accept : s.accepts) take(accept, s.name.at);
+              for (auto const& accept : s.accepts) accept_warning(accept, s.name.at);
           },
           statement);
 }

@@ -1,6 +1,7 @@
 #pragma once
 // Which clauses each statement has. A row is all that the syntax knows of a clause: reading,
 // writing, its names, its messages and the words of editors follow from it.
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -42,49 +43,66 @@ struct Clause : ClauseWords {
   }
 };
 
-/// How a statement begins, as a whole.
+/// What the syntax knows of a kind of statement besides its clauses.
 template <class T>
-inline constexpr std::string_view head_form{};
-template <>
-inline constexpr std::string_view head_form<Include> = R"(include "signs.flinch")";
-template <>
-inline constexpr std::string_view head_form<PackHead> = R"(pack leg_pain "Pain in the legs")";
-template <>
-inline constexpr std::string_view head_form<Source> = "source smith2020";
-template <>
-inline constexpr std::string_view head_form<Tier> = R"(tier now "See a vet now")";
-template <>
-inline constexpr std::string_view head_form<Site> = R"(site elbow "elbow" in forelimb paired)";
-template <>
-inline constexpr std::string_view head_form<Breeds> = "breeds long_backed BREED, BREED";
-template <>
-inline constexpr std::string_view head_form<Sign> = R"(sign lame "limping")";
-template <>
-inline constexpr std::string_view head_form<Means> = R"(means old "old": age >= 8 years)";
-template <>
-inline constexpr std::string_view head_form<Cause> = R"(cause sprain "Sprain")";
-template <>
-inline constexpr std::string_view head_form<Family> =
-    R"(family shock "collapse of the circulation": bleeding, heat_stroke)";
-template <>
-inline constexpr std::string_view head_form<Rule> = R"(rule limps "Limping")";
-template <>
-inline constexpr std::string_view head_form<Alarm> = R"(alarm collapse "Collapse")";
-template <>
-inline constexpr std::string_view head_form<Overlap> =
-    "overlap stiffness shares 50%: stiff_after_rest, slow_to_rise";
-template <>
-inline constexpr std::string_view head_form<Care> = R"(care cold_pack "Cold pack")";
-template <>
-inline constexpr std::string_view head_form<Example> = "example limps_since_a_jump";
+struct Opening {
+  std::string_view form;       ///< its first line as it may be written
+  NameKind defines{};          ///< what its name is a name of, where it has one
+  Holds holds = Holds::names;  ///< what that line holds
+  Content content = Content::symbols;
+  /// Reads that line, of a statement with more there than a name and a title.
+  std::optional<T> (*read)(Stretch const&, Report&) = nullptr;
 
-/// What that line holds: nearly always a name.
+  [[nodiscard]] constexpr std::string_view keyword() const {
+    return form.substr(0, form.find(' '));
+  }
+};
+
 template <class T>
-inline constexpr Holds head_holds = Holds::names;
+inline constexpr Opening<T> opening{};
 template <>
-inline constexpr Holds head_holds<Include> = Holds::other;
+inline constexpr Opening<Include> opening<Include> = {
+    R"(include "signs.flinch")", {}, Holds::other, Content::symbols, grammar::include};
 template <>
-inline constexpr Holds head_holds<Means> = Holds::meaning;
+inline constexpr Opening<PackHead> opening<PackHead> = {R"(pack leg_pain "Pain in the legs")",
+                                                        NameKind::pack};
+template <>
+inline constexpr Opening<Source> opening<Source> = {"source smith2020", NameKind::source};
+template <>
+inline constexpr Opening<Tier> opening<Tier> = {R"(tier now "See a vet now")", NameKind::tier};
+template <>
+inline constexpr Opening<Site> opening<Site> = {R"(site elbow "elbow" in forelimb paired)",
+                                                NameKind::site, Holds::names, Content::symbols,
+                                                grammar::site};
+template <>
+inline constexpr Opening<Breeds> opening<Breeds> = {"breeds long_backed BREED, BREED",
+                                                    NameKind::group, Holds::names, Content::symbols,
+                                                    grammar::breeds};
+template <>
+inline constexpr Opening<Sign> opening<Sign> = {R"(sign lame "limping")", NameKind::sign};
+template <>
+inline constexpr Opening<Means> opening<Means> = {R"(means old "old": age >= 8 years)",
+                                                  NameKind::sign, Holds::meaning,
+                                                  Content::condition, grammar::means};
+template <>
+inline constexpr Opening<Cause> opening<Cause> = {R"(cause sprain "Sprain")", NameKind::cause};
+template <>
+inline constexpr Opening<Family> opening<Family> = {
+    R"(family shock "collapse of the circulation": bleeding, heat_stroke)", NameKind::cause,
+    Holds::names, Content::symbols, grammar::family};
+template <>
+inline constexpr Opening<Rule> opening<Rule> = {R"(rule limps "Limping")", NameKind::rule};
+template <>
+inline constexpr Opening<Alarm> opening<Alarm> = {R"(alarm collapse "Collapse")", NameKind::alarm};
+template <>
+inline constexpr Opening<Overlap> opening<Overlap> = {
+    "overlap stiffness shares 50%: stiff_after_rest, slow_to_rise", NameKind::overlap, Holds::names,
+    Content::symbols, grammar::overlap};
+template <>
+inline constexpr Opening<Care> opening<Care> = {R"(care cold_pack "Cold pack")", NameKind::care};
+template <>
+inline constexpr Opening<Example> opening<Example> = {"example limps_since_a_jump",
+                                                      NameKind::example};
 
 /// The clauses of a statement in the order in which they are printed.
 template <class T>

@@ -577,6 +577,10 @@ std::optional<Accept> accept(Stretch const& s, Report& r) {
 std::optional<Reading> reading(Stretch const& s, Report& r) {
   return read<Reading, shapes::Reading>(syntax::reading, s, r);
 }
+std::optional<Include> include(Stretch const& s, Report& r) {
+  auto file = text(s, r);
+  return file ? std::optional(Include{std::move(*file)}) : std::nullopt;
+}
 std::optional<Site> site(Stretch const& s, Report& r) {
   return read<Site, shapes::Site>(syntax::site, s, r);
 }

@@ -52,6 +52,7 @@ std::optional<Over> over(Stretch const&, Report&);
 std::optional<Head> head(Stretch const&, Report&);
 std::optional<Accept> accept(Stretch const&, Report&);
 std::optional<Reading> reading(Stretch const&, Report&);
+std::optional<Include> include(Stretch const&, Report&);
 std::optional<Site> site(Stretch const&, Report&);
 std::optional<Breeds> breeds(Stretch const&, Report&);
 std::optional<Means> means(Stretch const&, Report&);

@@ -499,15 +499,15 @@ Promise Lowering::lower(shapes::Promise const& shape) {
            {},
            {},
            cover(place(promised.kind), place(promised.name))};
-    auto const take = [&](std::optional<shapes::PromisedAmount> const& from,
+    auto const fill = [&](std::optional<shapes::PromisedAmount> const& from,
                           std::optional<Quantity>& first, std::optional<Quantity>& last) {
       if (!from) return;
       first = lower(from->amount);
       if (from->up_to) last = lower(*from->up_to);
       out.at = cover(out.at, last ? last->at : first->at);
     };
-    take(promised.amount, out.amount, out.up_to);
-    take(promised.portion, out.portion, out.portion_up_to);
+    fill(promised.amount, out.amount, out.up_to);
+    fill(promised.portion, out.portion, out.portion_up_to);
   };
   boost::apply_visitor(
       Overloaded{given,

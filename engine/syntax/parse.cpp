@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <variant>
 
 #include "flinch/syntax/vocabulary.hpp"
 #include "flinch/text/display.hpp"
@@ -57,7 +58,14 @@ class FileParser {
     std::string_view word;
     Reader read;
   };
-  static std::array<Keyword, 15> const keywords;
+  template <class... T>
+  static constexpr std::array<Keyword, sizeof...(T)> readers_of(std::variant<T...> const*) {
+    return {{{opening<T>.keyword(), &FileParser::statement<T>}...}};
+  }
+  static auto const& keywords() {
+    static constexpr auto all = readers_of(static_cast<Statement const*>(nullptr));
+    return all;
+  }
 
   [[nodiscard]] Place place(std::uint32_t begin, std::uint32_t end) const {
     return {file_, {begin, end}};
@@ -71,16 +79,15 @@ class FileParser {
   // What stands between the keyword of a statement and its first clause.
   template <class T>
   [[nodiscard]] Stretch head_stretch(std::span<Line const> lines, std::size_t first_clause) const {
-    auto const keyword = word_at(text_, lines[0].begin);
-    auto const* words = find_statement_words(keyword);
-    return {
-        file_,
-        text_,
-        {lines[0].begin + static_cast<std::uint32_t>(keyword.size()), lines[first_clause - 1].end},
-        limits_.depth,
-        words == nullptr ? Content::symbols : words->content,
-        head_form<T>,
-        head_holds<T>};
+    auto const after_keyword =
+        lines[0].begin + static_cast<std::uint32_t>(opening<T>.keyword().size());
+    return {file_,
+            text_,
+            {after_keyword, lines[first_clause - 1].end},
+            limits_.depth,
+            opening<T>.content,
+            opening<T>.form,
+            opening<T>.holds};
   }
 
   // A line in the first column that can only be a clause of the statement above it.
@@ -111,16 +118,16 @@ class FileParser {
                     "a file starts with a statement in the first column");
       return;
     }
-    auto const* known = std::find_if(keywords.begin(), keywords.end(),
+    auto const* known = std::find_if(keywords().begin(), keywords().end(),
                                      [&](auto const& k) { return k.word == word; });
-    if (known == keywords.end()) return unknown_statement(first, word);
+    if (known == keywords().end()) return unknown_statement(first, word);
     (this->*known->read)(lines);
   }
 
   void unknown_statement(Line const& line, std::string_view word) {
     auto const at = line.begin;
     std::vector<std::string_view> words;
-    for (auto const& keyword : keywords) words.push_back(keyword.word);
+    for (auto const& keyword : keywords()) words.push_back(keyword.word);
     if (word.empty()) {
       auto& error = report_.error(Code::unknown_statement, place(at, at + 1),
                                   "a line in the first column starts a statement with its keyword");
@@ -477,20 +484,22 @@ class FileParser {
     }
   }
 
-  template <class T, auto production>
+  template <class T>
+  void statement(std::span<Line const> lines) {
+    if constexpr (opening<T>.read != nullptr)
+      whole<T>(lines);
+    else
+      with_clauses<T>(lines);
+  }
+
+  template <class T>
   void whole(std::span<Line const> lines) {
     auto const next = first_clause<T>(lines);
-    auto statement =
-        read_with_hint<T>(head_stretch<T>(lines, next), lines.subspan(1, next - 1), production);
+    auto statement = read_with_hint<T>(head_stretch<T>(lines, next), lines.subspan(1, next - 1),
+                                       opening<T>.read);
     if (!statement) return lose(lines[0]);
     read_clauses(lines.subspan(next), *statement);
     out_.statements.emplace_back(std::move(*statement));
-  }
-
-  static std::optional<Include> include(Stretch const& s, Report& r) {
-    auto file = grammar::text(s, r);
-    if (!file) return std::nullopt;
-    return Include{std::move(*file)};
   }
 
   std::string_view text_;
@@ -502,24 +511,6 @@ class FileParser {
   bool is_wide_ = false;    // a clause that failed took another with it
   File out_;
 };
-
-std::array<FileParser::Keyword, 15> const FileParser::keywords = {{
-    {"include", &FileParser::whole<Include, FileParser::include>},
-    {"pack", &FileParser::with_clauses<PackHead>},
-    {"source", &FileParser::with_clauses<Source>},
-    {"tier", &FileParser::with_clauses<Tier>},
-    {"site", &FileParser::whole<Site, grammar::site>},
-    {"breeds", &FileParser::whole<Breeds, grammar::breeds>},
-    {"sign", &FileParser::with_clauses<Sign>},
-    {"means", &FileParser::whole<Means, grammar::means>},
-    {"cause", &FileParser::with_clauses<Cause>},
-    {"family", &FileParser::whole<Family, grammar::family>},
-    {"rule", &FileParser::with_clauses<Rule>},
-    {"alarm", &FileParser::with_clauses<Alarm>},
-    {"overlap", &FileParser::whole<Overlap, grammar::overlap>},
-    {"care", &FileParser::with_clauses<Care>},
-    {"example", &FileParser::with_clauses<Example>},
-}};
 
 }  // namespace
 

@@ -57,8 +57,7 @@ std::string print(Reading const& reading) { return "read by " + written(reading)
 std::string print(Statement const& statement) {
   return std::visit(
       []<class T>(T const& s) {
-        auto const keyword = head_form<T>.substr(0, head_form<T>.find(' '));
-        auto out = fmt::format("{} {}\n", keyword, first_line(s));
+        auto out = fmt::format("{} {}\n", opening<T>.keyword(), first_line(s));
         for (auto const& clause : clauses_of<T>()) clause.write(clause, s, out);
         return out;
       },

@@ -1,6 +1,7 @@
 #include "flinch/syntax/vocabulary.hpp"
 
 #include <algorithm>
+#include <variant>
 
 #include "syntax/clauses.hpp"
 
@@ -8,25 +9,21 @@ namespace flinch::syntax {
 namespace {
 
 template <class T>
-StatementWords with_clauses(std::string_view keyword, Content content = Content::symbols) {
-  StatementWords out{keyword, content, {}};
+StatementWords words_of() {
+  StatementWords out{opening<T>.keyword(), opening<T>.content, {}};
   for (auto const& clause : clauses_of<T>()) out.clauses.push_back(clause);
   return out;
+}
+
+template <class... T>
+std::vector<StatementWords> words_of_all(std::variant<T...> const*) {
+  return {words_of<T>()...};
 }
 
 }  // namespace
 
 std::vector<StatementWords> const& statement_words() {
-  static std::vector<StatementWords> const words = {
-      with_clauses<Include>("include"), with_clauses<PackHead>("pack"),
-      with_clauses<Source>("source"),   with_clauses<Tier>("tier"),
-      with_clauses<Site>("site"),       with_clauses<Breeds>("breeds"),
-      with_clauses<Sign>("sign"),       with_clauses<Means>("means", Content::condition),
-      with_clauses<Cause>("cause"),     with_clauses<Family>("family"),
-      with_clauses<Rule>("rule"),       with_clauses<Alarm>("alarm"),
-      with_clauses<Overlap>("overlap"), with_clauses<Care>("care"),
-      with_clauses<Example>("example"),
-  };
+  static auto const words = words_of_all(static_cast<Statement const*>(nullptr));
   return words;
 }
 

@@ -2,13 +2,10 @@
 
 #include <gtest/gtest.h>
 
-#include <random>
-
 #include "call/call_desk.hpp"
 #include "desk/ring_back_time.hpp"
 #include "files/clock.hpp"
 #include "flinch/casefile/write_case.hpp"
-#include "support/tries.hpp"
 
 namespace flinch::cli {
 namespace {
@@ -526,153 +523,6 @@ TEST(CallModel, LeavingWithoutAFileAsksTwice) {
   EXPECT_FALSE(desk.call.state().is_over) << "an answer in between asks anew";
   press(desk.call, "\x03");
   EXPECT_TRUE(desk.call.state().is_over);
-}
-
-// Ten thousand hasty sequences: whatever is pressed, an answer appears only by a key that confirms
-// one, and is the one that stood beside that key.
-TEST(CallModel, HastyKeysRecordNothingThatStoodOnNoScreen) {
-  std::mt19937 random(99);
-  auto const pick = [&](std::size_t count) {
-    return std::uniform_int_distribution<std::size_t>(0, count - 1)(random);
-  };
-  std::vector<std::string> const pieces = {
-      "y",    "n",       "yes",  "no",     "\n",        "\n\n",       "?",        "0",
-      "1",    "2",       "3",    "9",      "-",         "/",          "x",        "r",
-      " ",    "\t",      "\b",   "\b\b\b", "\x1b",      "\x1a",       "\x0b",     "\x0e",
-      "\x10", "\xff",    "\xc3", "!",      "pale",      "not eating", "yelps",    "gum",
-      "limp", "bloated", "left", "weak",   "dont know", "none",       "10 years", "not "};
-  std::size_t recorded = 0;
-  std::size_t in_time = 0;
-  for (std::size_t round = 0; round < test::tries(10000); ++round) {
-    Desk desk;
-    auto const lines = [&] {
-      std::vector<SignId> out;
-      if (auto const& screen = desk.call.state().outlook.screen)
-        for (auto const& question : screen->questions) out.push_back(question.sign);
-      return out;
-    };
-    auto const is_there_or_not = [&](SignId sign) {
-      auto const kind = desk.call.pack()[sign].kind;
-      return kind == AnswerKind::yes_or_no || kind == AnswerKind::sites;
-    };
-    bool is_new_by_number = false;  // the list, by the key before: one for a line or for a search
-    for (int i = 0; i < 8; ++i)
-      for (char const key : pieces[pick(pieces.size())]) {
-        auto const& state = desk.call.state();
-        auto const before = state.patient;
-        bool const was_finding = state.activity == Activity::finding;
-        auto const on_enter = desk.call.on_enter();
-        bool const is_typing = state.activity == Activity::typing;
-        bool const on_questions = state.page == CallPage::questions && !state.shows_keys;
-        bool const is_number = key >= '1' && key <= '9';
-        bool const is_too_soon = std::exchange(is_new_by_number, false) && is_number &&
-                                 on_questions && state.activity == Activity::asking;
-        // A choice that stands there is a question of its own: what follows it is new to anybody.
-        bool const is_list = !lines().empty() && is_there_or_not(lines().front());
-        bool const may_bring_a_list = is_number && on_questions &&
-                                      ((state.activity == Activity::asking && is_list) ||
-                                       state.activity == Activity::finding);
-        auto const stood_there = lines();
-        press(desk.call, std::string(1, key));
-        in_time += is_too_soon ? 1 : 0;
-        ASSERT_FALSE(is_too_soon && state.patient.answers != before.answers)
-            << key << " answered a list that was not there: " << state.last_answer;
-        is_new_by_number =
-            may_bring_a_list && state.patient.answers != before.answers && lines() != stood_there;
-        if (state.patient.answers == before.answers &&
-            state.patient.cannot_tell == before.cannot_tell)
-          continue;
-        if (key == '\x1a') continue;  // taken back
-        ++recorded;
-        ASSERT_NE(state.last_answer, "");
-        bool const is_letter = std::isalpha(static_cast<unsigned char>(key)) != 0 || key == ' ';
-        ASSERT_FALSE(is_letter) << "a letter recorded " << state.last_answer;
-        if (key == '\n' && on_questions && was_finding) {
-          ASSERT_FALSE(on_enter.empty()) << state.last_answer;
-          ASSERT_TRUE(on_enter == state.last_answer || on_enter.starts_with("no to all") ||
-                      on_enter.ends_with("yes"))
-              << on_enter << " / " << state.last_answer;
-        }
-        if (key == '\n' && on_questions && !was_finding) {
-          ASSERT_TRUE(is_typing) << state.last_answer;
-        }
-      }
-    ASSERT_TRUE(!desk.call.state().outlook.screen ||
-                desk.call.state().line < desk.call.state().outlook.screen->questions.size());
-  }
-  EXPECT_GT(recorded, test::tries(3000));
-  EXPECT_GE(in_time, test::tries(10));
-}
-
-TEST(RingBack, ATypedTimeIsKeptWithItsDayAndDoubted) {
-  Tier tier;
-  tier.title = "Now";
-  tier.within_s = 3600;
-  constexpr std::time_t now = 1795618800;
-  auto const clock = [&](std::time_t time) { return clock_text(time).substr(11); };
-  auto const soon = agreed_time(clock(now + 1800), &tier, now);
-  ASSERT_TRUE(soon);
-  EXPECT_EQ(soon->text, clock_text(now + 1800));
-  EXPECT_EQ(soon->warning, "");
-  auto const past = agreed_time(clock(now - 1800), &tier, now);
-  EXPECT_EQ(past->text, clock_text(now - 1800 + 24 * 3600)) << "of tomorrow, and it says so";
-  EXPECT_NE(past->warning.find("later than \"Now\" allows"), std::string::npos) << past->warning;
-  EXPECT_NE(agreed_time(clock_text(now - 1800), &tier, now)->warning.find("is past"),
-            std::string::npos);
-  EXPECT_EQ(agreed_time(clock(now - 1800), nullptr, now)->warning, "");
-  EXPECT_FALSE(agreed_time("after lunch", &tier, now));
-}
-
-// Nobody is asked to expect a call at 02:25, unless the dog should be at a clinic by then.
-TEST(RingBack, IsNotProposedForTheNight) {
-  auto const at = [](double within_s, int hour, int minute, Setting const& setting = {}) {
-    std::tm local{};
-    local.tm_year = 126;
-    local.tm_mon = 10;
-    local.tm_mday = 25;  // a Wednesday
-    local.tm_hour = hour;
-    local.tm_min = minute;
-    local.tm_isdst = -1;
-    Tier tier;
-    tier.within_s = within_s;
-    return clock_text(ring_back_time(tier, std::mktime(&local), setting)).substr(8);
-  };
-  constexpr double hour_s = 3600;
-  EXPECT_EQ(at(12 * hour_s, 23, 25), "26 08:00");
-  EXPECT_EQ(at(12 * hour_s, 18, 0), "25 20:00") << "before the quarter is over";
-  EXPECT_EQ(at(12 * hour_s, 3, 0), "25 08:00");
-  EXPECT_EQ(at(hour_s, 2, 10), "25 02:25") << "a dog that must be seen within the hour";
-  Setting setting;
-  setting.practice.emplace();
-  for (auto& day : setting.practice->hours) day = {{9 * 60, 18 * 60}};
-  EXPECT_EQ(at(12 * hour_s, 23, 25, setting), "26 09:00");
-  EXPECT_EQ(at(12 * hour_s, 16, 0, setting), "25 17:55") << "while somebody is there";
-  setting.practice->hours[4] = {};
-  EXPECT_EQ(at(12 * hour_s, 23, 25, setting), "26 02:25")
-      << "closed as long as the tier leaves: the quarter stands";
-}
-
-TEST(RingBack, IsAQuarterOfTheTiersTimeAndByDay) {
-  auto const at = [](double within_s, std::time_t now) {
-    Tier tier;
-    tier.within_s = within_s;
-    return ring_back_time(tier, now) - now;
-  };
-  EXPECT_EQ(at(3600, 1795618800), 15 * 60);
-  EXPECT_EQ(at(12 * 3600.0, 1795618800), 3 * 3600);
-  EXPECT_EQ(at(600, 1795618800), 5 * 60) << "up to the next five minutes";
-  EXPECT_EQ(at(120, 1795618801), 30) << "never after the tier's own time";
-  for (int hour = 0; hour < 24; ++hour) {
-    auto const now = 1795618800 + hour * 3600;
-    auto const time = now + at(3 * 86400.0, now);
-    std::tm local{};
-    localtime_r(&time, &local);
-    EXPECT_TRUE(local.tm_hour >= 8 &&
-                (local.tm_hour < 20 || (local.tm_hour == 20 && local.tm_min == 0)))
-        << clock_text(time);
-    EXPECT_GT(time, now);
-    EXPECT_LE(time, now + 18 * 3600 + 300);
-  }
 }
 
 }  // namespace

@@ -29,9 +29,9 @@ FileAccess one_pack() {
           }};
 }
 
-void take(Server& server, std::string_view body) {
+void handle(Server& server, std::string_view body) {
   bool const was_finished = server.is_finished();
-  auto const answers = server.take(body);
+  auto const answers = server.handle(body);
   for (auto const& job : server.due())
     if (auto const result = full_check(job, [] { return false; }))
       for (auto const& shown : server.finish(*result))
@@ -55,10 +55,10 @@ extern "C" int LLVMFuzzerTestOneInput(std::uint8_t const* data, std::size_t size
     auto const frame = read_frame(in, limits);
     require(frame.text.size() <= limits.body_bytes);
     more = frame.kind == Frame::Kind::message || frame.kind == Frame::Kind::too_large;
-    if (frame.kind == Frame::Kind::message) take(framed, frame.text);
+    if (frame.kind == Frame::Kind::message) handle(framed, frame.text);
   }
   Server by_line(one_pack());
   std::istringstream lines(text);
-  for (std::string line; std::getline(lines, line);) take(by_line, line);
+  for (std::string line; std::getline(lines, line);) handle(by_line, line);
   return 0;
 }

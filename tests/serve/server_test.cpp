@@ -54,7 +54,7 @@ class Editor {
   }
   std::vector<Json> raw(std::string const& body) {
     std::vector<Json> out;
-    for (auto const& message : server_.take(body)) out.push_back(Json::parse(message));
+    for (auto const& message : server_.handle(body)) out.push_back(Json::parse(message));
     return out;
   }
   Json request(std::string const& method, Json params) {
@@ -303,7 +303,8 @@ TEST(Server, LaysOutAsTidyDoes) {
 TEST(Server, StartsAndEndsAsTheProtocolSays) {
   Server server(in_memory(small));
   auto const code = [&](std::string const& method) {
-    auto const out = server.take(Json{{"jsonrpc", "2.0"}, {"id", "a"}, {"method", method}}.dump());
+    auto const out =
+        server.handle(Json{{"jsonrpc", "2.0"}, {"id", "a"}, {"method", method}}.dump());
     auto const answer = Json::parse(out.at(0));
     EXPECT_EQ(answer["id"], "a");
     return answer.contains("error") ? answer["error"]["code"].get<int>() : 0;
@@ -316,10 +317,10 @@ TEST(Server, StartsAndEndsAsTheProtocolSays) {
   EXPECT_EQ(code("shutdown"), 0);
   EXPECT_EQ(code("textDocument/hover"), -32600);
   EXPECT_FALSE(server.is_finished());
-  EXPECT_TRUE(server.take(R"({"jsonrpc":"2.0","method":"exit"})").empty());
+  EXPECT_TRUE(server.handle(R"({"jsonrpc":"2.0","method":"exit"})").empty());
   EXPECT_TRUE(server.is_finished() && server.ended_well());
   Server abandoned(in_memory(small));
-  EXPECT_TRUE(abandoned.take(R"({"jsonrpc":"2.0","method":"exit"})").empty());
+  EXPECT_TRUE(abandoned.handle(R"({"jsonrpc":"2.0","method":"exit"})").empty());
   EXPECT_TRUE(abandoned.is_finished() && !abandoned.ended_well());
 }
 

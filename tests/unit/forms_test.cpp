@@ -26,7 +26,7 @@ std::string mistakes_in(std::string const& text) {
 
 template <class T>
 void expect_forms_to_be_read() {
-  auto const head = filled(head_form<T>);
+  auto const head = filled(opening<T>.form);
   EXPECT_FALSE(head.empty());
   EXPECT_EQ(mistakes_in(head), "");
   for (auto const& clause : clauses_of<T>()) {
