@@ -11,13 +11,11 @@
 namespace flinch {
 namespace {
 
-// An amount of something of which no way is said: it may be swallowed, and what may be is held back
-// as what is. Minutes and times are no amount of anything.
+// Of what is given no way is said: it may be swallowed, and what may be is held back as what is.
+// Only a time is nothing that could be.
 bool may_be_swallowed(syntax::Dose const& dose) {
   auto const unit = find_unit((dose.up_to ? *dose.up_to : dose.amount).unit);
-  return !dose.route && unit &&
-         (unit->dimension == Dimension::mass || unit->dimension == Dimension::volume ||
-          unit->dimension == Dimension::share);
+  return !dose.route && !(unit && unit->dimension == Dimension::time);
 }
 
 }  // namespace
