@@ -116,7 +116,12 @@ void Resolver::care() {
     bool const says_something = c.give || c.how || c.avoid || c.watch || c.fasting;
     bool const may_say = std::any_of(says.begin(), says.end(),
                                      [&](auto const clause) { return written.has_lost(clause); });
-    if (!says_something && !may_say) missing("care", c.name, "give");
+    if (!says_something && !may_say)
+      report_
+          .error(Code::missing_clause, c.name.at,
+                 fmt::format("care `{}` says neither what to do nor what not", c.name.text))
+          .notes.push_back(
+              {"it has `give`, `how`, `avoid`, `watch` or `fasting`, at least one", {}});
     out.first_aid = c.first_aid;
     out.while_waiting = c.while_waiting;
     care_exposure(written, out);
