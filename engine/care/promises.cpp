@@ -33,6 +33,20 @@ std::string ranking_head(Pack const& pack, Assessment const& result) {
   return out;
 }
 
+// The tier that came out, the alarms that ask for it, and the ranking.
+std::string tier_and_why(Pack const& pack, Assessment const& result) {
+  constexpr std::size_t shown = 6;
+  std::string alarms;
+  std::size_t fired = 0;
+  for (std::uint32_t i = 0; i < pack.alarms.size(); ++i)
+    if (pack.alarms[i].see == result.judgement.tier && result.judgement.has_fired(AlarmId{i}) &&
+        ++fired <= shown)
+      alarms += (alarms.empty() ? "" : ", ") + pack.alarms[i].name;
+  auto const by = alarms.empty() ? "" : fmt::format("alarm {}; ", alarms);
+  return fmt::format("{} ({}{})", tier_name(pack, result.judgement.tier), by,
+                     ranking_head(pack, result));
+}
+
 // Place in the ranking among the listed causes, from 1.
 std::size_t rank_of(Assessment const& result, CauseId cause) {
   auto const place = result.place(cause);
@@ -48,13 +62,19 @@ PlannedMeasure const* find_planned(CarePlan const& plan, std::size_t care) {
 }
 
 // Signs by their names, as an author writes them; of many the first.
-std::string sign_names(Pack const& pack, std::vector<SignId> const& signs) {
-  constexpr std::size_t shown = 6;
+std::string sign_names(Pack const& pack, std::vector<SignId> const& signs, std::size_t shown = 6) {
   std::string out;
   for (std::size_t i = 0; i < std::min(shown, signs.size()); ++i)
     out += (out.empty() ? "" : ", ") + pack[signs[i]].name;
   if (signs.size() > shown) out += fmt::format(" and {} more", signs.size() - shown);
   return out;
+}
+
+std::string signs_told(Tables const& tables, Case const& patient) {
+  std::vector<SignId> told;
+  for (auto const& [sign, answer] : patient.answers)
+    if (tables.is_told(sign, answer)) told.push_back(sign);
+  return sign_names(tables.pack(), told);
 }
 
 std::string why_silent(Tables const& tables, Assessment const& result, Alarm const& alarm) {
@@ -92,6 +112,9 @@ std::string refusal_reason(DoseRefusal refusal) {
   return "no `form` can measure so little";
 }
 
+// An example has to answer each of them: nobody wants to be told in turns.
+constexpr std::size_t all_to_be_answered = 40;
+
 // Why a gate is closed, in the words of the language.
 std::string gate_reason(Pack const& pack, Assessment const& result, ClosedGate const& gate) {
   auto const behind = [&](std::string_view clause) {
@@ -122,7 +145,7 @@ std::string gate_reason(Pack const& pack, Assessment const& result, ClosedGate c
       return "nothing goes by mouth while nothing was told that says how soon";
     case GateKind::by_mouth_may_rise:
       return fmt::format("nothing goes by mouth while these could reach the top tier: {}",
-                         sign_names(pack, gate.signs));
+                         sign_names(pack, gate.signs, all_to_be_answered));
     case GateKind::dose:
       break;
   }
@@ -266,14 +289,11 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
                fmt::format("rank {} ({})", rank_of(result, cause), ranking_head(pack, result)));
         break;
       case Kind::tier:
-        expect(result.judgement.tier == tier, promise,
-               fmt::format("{} ({})", tier_name(pack, result.judgement.tier),
-                           ranking_head(pack, result)));
+        expect(result.judgement.tier == tier, promise, tier_and_why(pack, result));
         break;
       case Kind::tier_at_least:
         expect(result.judgement.tier && *result.judgement.tier <= tier, promise,
-               fmt::format("{} ({})", tier_name(pack, result.judgement.tier),
-                           ranking_head(pack, result)));
+               tier_and_why(pack, result));
         break;
       case Kind::ceiling:
         expect(result.judgement.ceiling == tier, promise,
@@ -304,7 +324,7 @@ std::vector<BrokenPromise> broken_promises(Tables const& tables, Assessor& asses
       }
       case Kind::nothing_told:
         expect(result.judgement.nothing_told, promise,
-               fmt::format("signs told: {}", result.judgement.told_signs));
+               "told: " + signs_told(tables, example.patient));
         break;
     }
   }

@@ -57,8 +57,13 @@ std::string believed_text(Pack const& pack, SignId sign) {
   bool const is_weight = sign == patient_sign::weight || sign == patient_sign::weight_confirmed;
   auto const& s = pack[sign];
   auto const unit = is_weight ? weight_unit(pack) : WeightUnit{s.unit.name, 1};
-  return fmt::format("{} and {}{}{}", syntax::print_number(s.low * unit.in_a_kg),
-                     syntax::print_number(s.high * unit.in_a_kg), unit.name.empty() ? "" : " ",
+  // Ages told in months are kept in years.
+  auto const told = [&](double value) {
+    constexpr std::size_t longest = 8;
+    auto out = syntax::print_number(value * unit.in_a_kg);
+    return out.size() > longest ? fmt::format("{:.4g}", value * unit.in_a_kg) : out;
+  };
+  return fmt::format("{} and {}{}{}", told(s.low), told(s.high), unit.name.empty() ? "" : " ",
                      unit.name);
 }
 

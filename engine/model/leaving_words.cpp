@@ -88,12 +88,14 @@ std::size_t leaving_at(Words const& words, std::size_t at) {
   return 0;
 }
 
-// Sentences and their parts by semicolons, each with the mark that ends it.
+// Sentences and their parts by semicolons and by a comma before "and", each with its last mark.
 std::vector<std::string_view> parts_of(std::string_view text) {
   std::vector<std::string_view> out;
   std::size_t begin = 0;
   for (std::size_t i = 0; i < text.size(); ++i) {
-    bool const ends = text[i] == ';' || text[i] == '.' || text[i] == '!' || text[i] == '?';
+    bool const joins =
+        text.substr(i).starts_with(", and ") || text.substr(i).starts_with(", then ");
+    bool const ends = text[i] == ';' || text[i] == '.' || text[i] == '!' || text[i] == '?' || joins;
     if (!ends || (i + 1 < text.size() && text[i + 1] != ' ')) continue;
     out.push_back(text.substr(begin, i + 1 - begin));
     begin = std::min(text.find_first_not_of(' ', i + 1), text.size());
@@ -113,11 +115,30 @@ std::string phrase_of_leaving(Words const& words) {
   return {};
 }
 
+// What stands between "for" or "to" and the place says which one: "for the nearest bird clinic".
+std::size_t place_behind(Words const& words, std::size_t at) {
+  constexpr std::size_t farthest = 6;
+  if (words[at] != "for" && words[at] != "to") return 0;
+  for (std::size_t i = at + 1; i < std::min(words.size(), at + farthest); ++i)
+    if (is_among(words[i], places) || words[i] == "vet") return i - at;
+  return 0;
+}
+
 bool only_sends(std::string_view part) {
   auto const words = words_of(part);
-  return !phrase_of_leaving(words).empty() &&
-         std::all_of(words.begin(), words.end(),
-                     [](std::string const& word) { return is_among(word, of_leaving); });
+  if (phrase_of_leaving(words).empty()) return false;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (!is_among(words[i], of_leaving)) return false;
+    i += place_behind(words, i);
+  }
+  return true;
+}
+
+// Where the part before it was left out, nothing is left that it could be joined to.
+std::string_view without_joint(std::string_view part) {
+  for (std::string_view const joint : {"and ", "then "})
+    if (part.starts_with(joint)) part.remove_prefix(joint.size());
+  return part;
 }
 
 }  // namespace
@@ -132,10 +153,10 @@ std::string without_leaving(std::string_view text) {
   std::string out;
   bool begins_sentence = true;
   for (auto const part : parts_of(text)) {
-    bool const ends_sentence = part.back() != ';';
+    bool const ends_sentence = part.back() != ';' && part.back() != ',';
     if (!only_sends(part)) {
       out += (out.empty() ? "" : " ") +
-             (begins_sentence ? capitalised(std::string(part)) : std::string(part));
+             (begins_sentence ? capitalised(std::string(without_joint(part))) : std::string(part));
       begins_sentence = ends_sentence;
     } else if (ends_sentence) {
       // What stood before the semicolon ends the sentence.

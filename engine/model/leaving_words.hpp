@@ -9,9 +9,9 @@ namespace flinch {
 /// way"; empty where there are none. "Until the vet is on the way" sends nobody.
 [[nodiscard]] std::string leaving_words(std::string_view text);
 
-/// The text without the sentences, and the parts of a sentence before or behind a semicolon, that
-/// do nothing but send somebody somewhere ("Leave at once; telephone on the way."). What says more
-/// than that stays whole: nothing that helps is lost.
+/// The text without what does nothing but send somebody somewhere: sentences, and parts of them
+/// that a semicolon or a comma before "and" cuts off ("Leave at once; telephone on the way."). What
+/// says more than that stays whole: nothing that helps is lost.
 [[nodiscard]] std::string without_leaving(std::string_view text);
 
 }  // namespace flinch

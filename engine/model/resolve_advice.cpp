@@ -11,13 +11,11 @@
 namespace flinch {
 namespace {
 
-// An amount of something of which no way is said: it may be swallowed, and what may be is held back
-// as what is. Minutes and times are no amount of anything.
+// Of what is given no way is said: it may be swallowed, and what may be is held back as what is.
+// Only a time is nothing that could be.
 bool may_be_swallowed(syntax::Dose const& dose) {
   auto const unit = find_unit((dose.up_to ? *dose.up_to : dose.amount).unit);
-  return !dose.route && unit &&
-         (unit->dimension == Dimension::mass || unit->dimension == Dimension::volume ||
-          unit->dimension == Dimension::share);
+  return !dose.route && !(unit && unit->dimension == Dimension::time);
 }
 
 }  // namespace
@@ -126,7 +124,12 @@ void Resolver::care() {
     bool const says_something = c.give || c.how || c.avoid || c.watch || c.fasting;
     bool const may_say = std::any_of(says.begin(), says.end(),
                                      [&](auto const clause) { return written.has_lost(clause); });
-    if (!says_something && !may_say) missing("care", c.name, "give");
+    if (!says_something && !may_say)
+      report_
+          .error(Code::missing_clause, c.name.at,
+                 fmt::format("care `{}` says neither what to do nor what not", c.name.text))
+          .notes.push_back(
+              {"it has `give`, `how`, `avoid`, `watch` or `fasting`, at least one", {}});
     out.first_aid = c.first_aid;
     out.while_waiting = c.while_waiting;
     care_exposure(written, out);

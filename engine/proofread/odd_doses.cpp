@@ -20,6 +20,9 @@ constexpr double soonest_again_s = 30.0 * 60;
 constexpr double longest_s = 400.0 * 86400;
 // Judgement: a limit this many times over what the heaviest gets was never meant to hold anything.
 constexpr double far_over = 3;
+// Judgement: fluid under the skin goes up to a tenth of the weight, by mouth to a twentieth; what
+// is drawn up at one time for more than this share is a slip in a strength.
+constexpr double most_ml_per_kg = 150;
 constexpr std::size_t weights_tried = 64;
 constexpr double lightest_tried_kg = 0.001;
 
@@ -48,7 +51,9 @@ class OddDoses {
       promises(i);
       if (can_be_given(care))
         for (auto const& form : care.forms) portion_promised(i, form);
-      if (care.at_most && care.give->per != syntax::PerWeight::no) idle_limit(care);
+      if (care.give->per == syntax::PerWeight::no) continue;
+      if (care.at_most) idle_limit(care);
+      flood(care);
     }
   }
 
@@ -152,6 +157,27 @@ class OddDoses {
 
   [[nodiscard]] ComputedDose at_weight(Care const& care, double kg) const {
     return compute_dose(*care.give, care.at_most, care.forms, kg, pack_.doses, pack_.syringe_marks);
+  }
+
+  // Of a liquid a thousand times too weak the dose would be drawn up as it stands.
+  void flood(Care const& care) {
+    auto const kg = std::max(pack_.doses.lightest_kg, lightest_tried_kg);
+    auto const dose = at_weight(care, kg);
+    auto const* given = std::get_if<GivenDose>(&dose);
+    if (given == nullptr) return;
+    auto const remark = [&](Place at, double ml) {
+      if (ml <= most_ml_per_kg * kg) return;
+      add(care, Code::odd_dose, at,
+          fmt::format("`{}` comes to {:.4g} mL at one time for {:g} kg", care.name, ml, kg),
+          fmt::format("hardly any patient gets more than {:g} mL per kg at once", most_ml_per_kg),
+          "mend the amount, or the strength and the unit of the `form`");
+    };
+    auto const unit = find_unit(given->unit);
+    if (unit && unit->dimension == Dimension::volume)
+      remark(care.give->amount.at, convert(given->high, *unit, *find_unit("mL")));
+    for (auto const& portion : given->portions)
+      if (portion.form.kind == syntax::FormKind::liquid)
+        remark(portion.form.strength.at, portion.count);
   }
 
   // A limit ten times too high lets a slip in the weight through.

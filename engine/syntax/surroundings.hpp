@@ -78,9 +78,10 @@ Look way;        ///< `over the back`, `pour-on`, `in the ear`
 Look how_often;  ///< `once a week`, `every other day`
 Look form;       ///< `drench 5%`, `syrup`, `in 1 mL`
 Look taken;      ///< amounts and conditions where a sign is named; parts of a `level`
+// hints_clauses.cpp
+Look clause;     ///< clauses whose parts have an order or a kind of their own
+Look yes_or_no;  ///< kinds of answers
 // hints_conditions.cpp
-Look clause;        ///< clauses whose parts have an order or a kind of their own
-Look yes_or_no;     ///< kinds of answers
 Look comparison;    ///< `≥`, `!=`, `&&`
 Look in_condition;  ///< words that join or test in other ways
 

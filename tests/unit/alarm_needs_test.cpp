@@ -48,13 +48,16 @@ alarm counted "Two of three"
   cite judgement
 )";
 
-std::string instead(std::string const& answers, std::string const& alarm) {
-  auto const pack =
-      pack_of(text + ("example e\n  " + answers + "\n  expect alarm " + alarm + "\n"));
+std::string instead_of(std::string const& promise, std::string const& answers) {
+  auto const pack = pack_of(text + ("example e\n  " + answers + "\n  expect " + promise + "\n"));
   Tables const tables(pack);
   Assessor assessor(tables);
   auto const broken = broken_promises(tables, assessor, pack->examples.front());
   return broken.empty() ? std::string() : broken.front().instead;
+}
+
+std::string instead(std::string const& answers, std::string const& alarm) {
+  return instead_of("alarm " + alarm, answers);
 }
 
 TEST(AlarmNeeds, OfAllThePartsThatFail) {
@@ -76,6 +79,15 @@ TEST(AlarmNeeds, OfSeveralAnyWouldDo) {
 TEST(AlarmNeeds, WhatMustNotBe) {
   EXPECT_EQ(instead("yes limps, hit", "not_hit"),
             "it did not fire: it would need no `hit`, which is yes here");
+}
+
+TEST(AlarmNeeds, ATierThatCameOutOtherwiseNamesTheAlarmThatSetIt) {
+  auto const told = instead_of("tier soon", "yes limps\n  with eats nothing");
+  EXPECT_TRUE(told.starts_with("now (alarm all_of, either, counted; ")) << told;
+}
+
+TEST(AlarmNeeds, WhatWasToldIsNamed) {
+  EXPECT_EQ(instead_of("nothing told", "yes limps\n  no hit"), "told: limps");
 }
 
 TEST(AlarmNeeds, HowManyMoreOfACount) {

@@ -211,11 +211,13 @@ TEST(CareMouth, NothingByMouthAtTheTopTier) {
 TEST(CareMouth, AnAmountWithoutAWayMayBeSwallowed) {
   auto const out = planned(care("mass", "  first aid\n  give 1 mg per kg every 8 hours\n") +
                                care("volume", "  first aid\n  give 2 mL\n") +
+                               care("pieces", "  first aid\n  give 2 every 8 hours\n") +
                                care("minutes", "  first aid\n  give 5 minutes every 6 hours\n") +
                                care("skin", "  first aid\n  give 1 mg per kg on the skin\n"),
                            "dog: {species: dog, weight: 10 kg}\nanswers: {danger: yes}");
   EXPECT_EQ(out.find("mass")->advice, Advice::withheld);
   EXPECT_EQ(out.find("volume")->advice, Advice::withheld);
+  EXPECT_EQ(out.find("pieces")->advice, Advice::withheld);
   EXPECT_EQ(out.find("minutes")->advice, Advice::offered);
   EXPECT_EQ(out.find("skin")->advice, Advice::offered);
 }

@@ -155,6 +155,16 @@ TEST(Practice, WhereTheVetComesWordsThatOnlySendAwayAreLeftOut) {
             "once. Offer hay.");
   EXPECT_EQ(where_to_go(now, TierId{0}, {}, Reader::keeper, SeenAt::home),
             "Telephone the vet, and ask for a visit at once. Offer hay.");
+  Tier const mixed{"mixed",
+                   "Now",
+                   3600,
+                   {},
+                   "Warm dark box, and leave for the nearest bird vet now; telephone on the way. "
+                   "Drive to us at once, and keep it warm.",
+                   {},
+                   {}};
+  EXPECT_EQ(where_to_go(mixed, TierId{0}, {}, Reader::keeper, SeenAt::home),
+            "Telephone the vet, and ask for a visit at once. Warm dark box. Keep it warm.");
   Tier const soon{"soon", "Soon", 259200, {}, "Come to us within 3 days.", {}, {}};
   EXPECT_EQ(where_to_go(soon, TierId{2}, setting, Reader::nurse, SeenAt::home), soon.say)
       << "it says more than to leave";
