@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <limits>
+#include <span>
 
 #include "desk/as_typed.hpp"
 #include "desk/beside_a_yes.hpp"
@@ -27,12 +28,13 @@ constexpr std::array<SignId, patient_sign::count> patients_own = {patient_sign::
                                                                   patient_sign::breed,
                                                                   patient_sign::weight_confirmed};
 
-// On the telephone all that could raise the urgency comes before what only tells causes apart, and
-// lists before single questions.
+// On the telephone all that could raise the urgency comes before what only tells causes apart,
+// since when it is so among that, and lists before single questions.
 constexpr InterviewLimits danger_first{
     .lines_at_most = CallModel::list_lines,
     .least_bits = InterviewLimits{}.least_bits,
     .alone_bits = std::numeric_limits<double>::infinity(),
+    .is_since_asked_first = false,
 };
 
 std::vector<SignId> lines_of(std::optional<Screen> const& screen) {
@@ -144,7 +146,13 @@ void CallModel::reassess() {
   for (auto const& known : state_.result.knowledge.known)
     if (lacks_place(known.sign)) not_asked.push_back(known.sign);
   auto list = std::move(state_.outlook.screen);
-  state_.outlook = interview_.next(state_.result, not_asked);
+  // What goes with the complaint comes first, once there is one; at the top tier the advice does,
+  // and no choice stands in its way.
+  auto const& came_for = state_.patient.came_for;
+  bool const is_top = state_.result.judgement.tier == TierId{0};
+  state_.outlook = came_for.empty() || is_top
+                       ? interview_.next(state_.result, not_asked)
+                       : interview_.next(state_.result, not_asked, std::span(came_for));
   all_open_ = open_questions(tables_, state_.result);
   open_danger_ = all_open_;
   std::erase_if(open_danger_, [&](OpenQuestion const& open) {
@@ -152,6 +160,14 @@ void CallModel::reassess() {
     return open.could_not_tell || sign.of_the_patient || !can_see(Reader::nurse, sign.seen_by);
   });
   if (course_) course_->dangers_unasked = open_danger_.size();
+  // What opens a call and could raise the urgency is headed and guarded as a danger, a broad
+  // question as well: its no settles the dangers in it.
+  if (auto& screen = state_.outlook.screen; screen && state_.outlook.is_opening) {
+    tell_what_hangs_on(*screen);
+    if (std::any_of(screen->questions.begin(), screen->questions.end(),
+                    [](Question const& q) { return q.could_reach.has_value(); }))
+      screen->kind = Screen::Kind::danger;
+  }
   put_ground_first();
   auto first = first_questions();
   std::swap(list, state_.outlook.screen);
@@ -169,16 +185,7 @@ void CallModel::reassess() {
                               (answering_ == Answering::the_line && was_list && is_choice);
     is_list_unread_ = !was_there.empty() && is_there != was_there && may_be_meant;
   } else {
-    // What hangs on its lines may have changed.
-    for (auto& question : state_.outlook.screen->questions) {
-      auto const open =
-          std::find_if(open_danger_.begin(), open_danger_.end(),
-                       [&](OpenQuestion const& one) { return one.sign == question.sign; });
-      bool const hangs = open != open_danger_.end();
-      question.alarms = hangs ? open->alarms : std::vector<AlarmId>{};
-      question.could_reach = hangs ? std::optional(open->could_reach) : std::nullopt;
-      question.alone_reaches = hangs ? open->alone_reaches : std::nullopt;
-    }
+    tell_what_hangs_on(*state_.outlook.screen);  // it may have changed
   }
   put_weight_behind_dangers();
   keep_promise(before);
@@ -187,6 +194,18 @@ void CallModel::reassess() {
   state_.line =
       std::min(state_.line, state_.outlook.screen ? state_.outlook.screen->questions.size() - 1
                                                   : std::size_t{0});
+}
+
+void CallModel::tell_what_hangs_on(Screen& screen) const {
+  for (auto& question : screen.questions) {
+    auto const open =
+        std::find_if(open_danger_.begin(), open_danger_.end(),
+                     [&](OpenQuestion const& one) { return one.sign == question.sign; });
+    bool const hangs = open != open_danger_.end();
+    question.alarms = hangs ? open->alarms : std::vector<AlarmId>{};
+    question.could_reach = hangs ? std::optional(open->could_reach) : std::nullopt;
+    question.alone_reaches = hangs ? open->alone_reaches : std::nullopt;
+  }
 }
 
 void CallModel::go_on_asking() {

@@ -224,6 +224,7 @@ class CallModel {
   void put_ground_first();
   [[nodiscard]] bool is_list_kept(std::vector<Question> const& first) const;
   void deal(std::vector<Question> first);
+  void tell_what_hangs_on(Screen& screen) const;
   [[nodiscard]] std::vector<Question> follow_ups() const;
   [[nodiscard]] bool are_life_threats_open() const;
   [[nodiscard]] std::optional<Question> degree_of_found() const;

@@ -32,7 +32,7 @@ class CountReader {
   std::optional<Count> read() {
     auto out = amount();
     if (!out) return std::nullopt;
-    bool const is_counted = is("times") || is("time");
+    bool const is_counted = is("times") || is("time") || is("x");
     if (is_counted) ++at_;
     bool const is_measured = !is_counted && at_ < words_.size() && is_unit(words_[at_]);
     if (is_measured) ++at_;
@@ -70,7 +70,12 @@ class CountReader {
 
   std::optional<double> number() {
     if (at_ >= words_.size()) return std::nullopt;
-    if (is("once") || is("twice")) return words_[at_++] == "once" ? 1 : 2;
+    constexpr std::array<std::string_view, 3> often = {"once", "twice", "thrice"};
+    if (auto const* said = std::find(often.begin(), often.end(), words_[at_]);
+        said != often.end()) {
+      ++at_;
+      return static_cast<double>(said - often.begin() + 1);
+    }
     auto const read = typed_amounts({words_[at_]}, UpperLimit::tells_nothing);
     if (!read || read->size() != 1 || !read->front().unit.empty()) return std::nullopt;
     ++at_;

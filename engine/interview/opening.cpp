@@ -110,7 +110,8 @@ std::optional<Screen> Interview::opening_screen(Assessment const& result,
     return Screen{Screen::Kind::telling, {{sign, 0, {}, {}, {}}}};
   };
   auto const since = since_when(pack);
-  if (since && !result.judgement.nothing_told && may_ask(*since)) return alone(*since);
+  if (limits_.is_since_asked_first && since && !result.judgement.nothing_told && may_ask(*since))
+    return alone(*since);
   if (!open.substances.empty()) return Screen{Screen::Kind::telling, open.substances};
   if (!open.amounts.empty()) return Screen{Screen::Kind::telling, {open.amounts.front()}};
   auto const found = signs_found(pack, result);

@@ -20,12 +20,8 @@ class Run {
   [[nodiscard]] std::vector<SignId> const& places_untold() const { return places_untold_; }
 
   void answer(std::vector<SignId> const& signs) {
-    for (auto const sign : signs) {
-      if (auto answer = answer_to(sign))
-        patient_.answers.emplace_back(sign, std::move(*answer));
-      else
-        patient_.cannot_tell.push_back(sign);
-    }
+    out_.shown.push_back(signs);
+    take_down(signs);
     result_ = assessor_.assess(patient_);
     ++out_.screens;
     out_.questions += signs.size();
@@ -35,6 +31,10 @@ class Run {
     single_facts_ += facts > 1 ? static_cast<std::size_t>(facts) - 1 : 0;
     take_tier();
   }
+
+  [[nodiscard]] std::optional<TierId> tier() const { return out_.tier; }
+  [[nodiscard]] std::size_t screens() const { return out_.screens; }
+  [[nodiscard]] bool can_tell(SignId sign) const { return answer_to(sign).has_value(); }
 
   // What could still come of the next answer.
   void look_at(Outlook const& outlook) {
@@ -57,6 +57,20 @@ class Run {
     ++out_.questions;
   }
 
+  // Whether so many of the screens could end at the tier.
+  [[nodiscard]] bool can_end(std::optional<TierId> tier, std::size_t many,
+                             std::span<std::vector<SignId> const> shown) {
+    if (many == 0) return as_told(tables_, assessor_.assess(patient_)).judgement.tier == tier;
+    auto const before = patient_;
+    for (; shown.size() >= many; shown = shown.subspan(1)) {
+      take_down(shown.front());
+      bool const is_enough = can_end(tier, many - 1, shown.subspan(1));
+      patient_ = before;
+      if (is_enough) return true;
+    }
+    return false;
+  }
+
   InterviewRun take() {
     out_.first = first_cause(result_);
     return out_;
@@ -69,6 +83,15 @@ class Run {
     if (pack_[sign].kind == AnswerKind::yes_or_no) return Answer(false);
     if (pack_[sign].kind == AnswerKind::sites) return Answer(Findings{false, true, {}, {}});
     return std::nullopt;
+  }
+
+  void take_down(std::vector<SignId> const& signs) {
+    for (auto const sign : signs) {
+      if (auto answer = answer_to(sign))
+        patient_.answers.emplace_back(sign, std::move(*answer));
+      else
+        patient_.cannot_tell.push_back(sign);
+    }
   }
 
   void take_tier() {
@@ -117,6 +140,21 @@ InterviewRun run_interview(Tables const& tables, Interview& interview, Assessmen
     for (auto const& question : outlook.screen->questions) signs.push_back(question.sign);
     run.answer(signs);
   }
+}
+
+std::size_t fewest_screens(Tables const& tables, InterviewRun const& run, Assessment const& whole,
+                           std::span<SignId const> came_for, Silence silence) {
+  constexpr std::size_t tried_at_most = 3;
+  Run start(tables, whole, silence);
+  start.tell(came_for);
+  if (start.tier() == run.tier) return 1;
+  std::vector<std::vector<SignId>> telling;
+  for (auto const& signs : run.shown)
+    if (std::any_of(signs.begin(), signs.end(), [&](SignId sign) { return start.can_tell(sign); }))
+      telling.push_back(signs);
+  std::size_t many = 1;
+  while (many <= tried_at_most && !start.can_end(run.tier, many, telling)) ++many;
+  return start.screens() + many;
 }
 
 InterviewRun run_in_order(Tables const& tables, std::vector<SignId> const& order,

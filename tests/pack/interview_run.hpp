@@ -24,6 +24,7 @@ struct InterviewRun {
   std::optional<TierId> tier;
   bool ends_by_fall = false;  ///< its last change was to a lower one
   std::optional<CauseId> first;
+  std::vector<std::vector<SignId>> shown;  ///< signs of each screen behind the complaint
 };
 
 /// What the dog's keeper answers where the case is silent. `no` is no to yes-or-no signs and those
@@ -38,6 +39,14 @@ enum class Silence : bool { cannot_tell, no };
                                          Assessment const& whole,
                                          std::span<SignId const> came_for = {},
                                          Silence silence = Silence::cannot_tell);
+
+/// The fewest screens by which one who knows all answers beforehand would have come to the tier at
+/// which `run` ended, had only screens of that run been shown: the complaint, and those of them
+/// that are needed. No order of the same screens can do better. Of more than three needed four are
+/// counted, so it is never too many.
+[[nodiscard]] std::size_t fewest_screens(Tables const& tables, InterviewRun const& run,
+                                         Assessment const& whole, std::span<SignId const> came_for,
+                                         Silence silence);
 
 /// One question after the other in the given order, leaving out what is known by then.
 [[nodiscard]] InterviewRun run_in_order(Tables const& tables, std::vector<SignId> const& order,

@@ -294,8 +294,9 @@ TEST_F(AnswerEntry, StepsAndChoicesByNumberOrWord) {
 
 // "Three times" is a count where labels count; a digit may be the line or the count, and is asked.
 TEST_F(AnswerEntry, CountsAndLinesOfAListAreToldApart) {
-  for (auto const* typed : {"three times", "3 times", "twice", "about three times today",
-                            "3 or 4 times", "two to three times", "three", "line 3", "number 3"})
+  for (auto const* typed :
+       {"three times", "3 times", "twice", "thrice", "3x", "3 x today", "about three times today",
+        "3 or 4 times", "two to three times", "three", "line 3", "number 3"})
     EXPECT_EQ(read("vomited_times", typed), "two to four times") << typed;
   EXPECT_EQ(read("vomited_times", "once"), "once");
   EXPECT_EQ(read("vomited_times", "one time"), "once");

@@ -95,6 +95,8 @@ struct InterviewLimits {
   double alone_bits = 0.2;
   /// All facts of the patient on one screen, where one line can tell them, or one after the other.
   bool are_facts_joined = false;
+  /// Since when it is so comes right behind the complaint; else with what tells causes apart.
+  bool is_since_asked_first = true;
 };
 
 /// Of an interview by typed lines.

@@ -41,11 +41,12 @@ class SignSearch {
   /// What the words may mean, best first, ties in the order of the pack, a sign once for each of
   /// its values. First the same words, then everyday words (labels, `also said`) before those of a
   /// question, whole words before beginnings, beginnings before one spelling mistake (from four
-  /// letters on, in a word that begins no word of the pack); signs that an alarm asks for before
-  /// others that fit alike. All that was typed must fit one phrase, or two thirds of three words
-  /// or more; what fits only across phrases never stands first. Letter case, accents and
-  /// apostrophes do not matter, small words ("the", "his") hardly. The patient's own signs (age,
-  /// weight, ...) are not found.
+  /// letters on, in a word that begins no word of the pack); while the last word is only begun,
+  /// signs that begin with what was typed and those that bear on many causes; signs that an alarm
+  /// asks for before others that fit alike. All that was typed must fit one phrase, or two thirds
+  /// of three words or more; what fits only across phrases never stands first. Letter case, accents
+  /// and apostrophes do not matter, small words ("the", "his") hardly. The patient's own signs
+  /// (age, weight, ...) are not found.
   ///
   /// The name of a cause ("GDV") gives the signs that anyone sees and that speak most for it,
   /// unless a sign is said in the same words; none of them is exact.
@@ -69,6 +70,7 @@ class SignSearch {
     bool is_of_step = false;          ///< a step's own name: it means little without its question
     std::string_view text;            ///< as in the pack; a name as its label
     std::vector<std::uint32_t> told;  ///< of `words_`, without small ones, ascending, each once
+    std::uint32_t first = 0;          ///< of them, as it is said
     bool says_no = false;
   };
   enum class WordKind : unsigned char { telling, filler, no, small };
@@ -86,12 +88,16 @@ class SignSearch {
   [[nodiscard]] WordKind kind_of(std::string_view word) const;
   void add(Phrase phrase, std::string_view text);
   void add_values(std::uint32_t sign);
+  void count_causes();
   [[nodiscard]] double rarity(std::size_t signs_with_it) const;
   [[nodiscard]] std::vector<TypedWord> weigh(std::vector<std::string> const& typed) const;
   [[nodiscard]] Fitting fit_to(Phrase const& phrase, std::vector<TypedWord> const& typed,
                                std::optional<SignId> asked) const;
+  [[nodiscard]] double lead_of_begun(Phrase const& phrase,
+                                     std::vector<TypedWord> const& typed) const;
 
   Pack const& pack_;
+  std::vector<double> asked_about_;   ///< of each sign, 0 to 1: how many causes it bears on
   std::vector<bool> is_danger_;       ///< of each sign: an alarm asks for it
   std::vector<bool> may_calm_;        ///< of each sign: an `unless` asks for it
   std::vector<std::string> species_;  ///< the words for it: they tell nothing
