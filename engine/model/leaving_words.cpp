@@ -40,7 +40,7 @@ constexpr auto of_leaving = std::to_array<std::string_view>(
      "if",      "gets",      "worse",    "must",     "should", "please",      "be",
      "seen",    "there",     "here",     "as",       "soon",   "possible",    "emergency",
      "direct",  "so",        "or",       "without",  "delay",  "waiting",     "patient",
-     "wait"});
+     "also",    "wait"});
 
 bool is_among(std::string_view word, std::span<std::string_view const> words) {
   return std::find(words.begin(), words.end(), word) != words.end();
@@ -88,13 +88,15 @@ std::size_t leaving_at(Words const& words, std::size_t at) {
   return 0;
 }
 
-// Sentences and their parts by semicolons and by a comma before "and", each with its last mark.
+// Sentences and their parts by semicolons and by a comma before "and" or "also", each with its last
+// mark.
 std::vector<std::string_view> parts_of(std::string_view text) {
   std::vector<std::string_view> out;
   std::size_t begin = 0;
   for (std::size_t i = 0; i < text.size(); ++i) {
+    auto const rest = text.substr(i);
     bool const joins =
-        text.substr(i).starts_with(", and ") || text.substr(i).starts_with(", then ");
+        rest.starts_with(", and ") || rest.starts_with(", then ") || rest.starts_with(", also ");
     bool const ends = text[i] == ';' || text[i] == '.' || text[i] == '!' || text[i] == '?' || joins;
     if (!ends || (i + 1 < text.size() && text[i + 1] != ' ')) continue;
     out.push_back(text.substr(begin, i + 1 - begin));
@@ -136,7 +138,7 @@ bool only_sends(std::string_view part) {
 
 // Where the part before it was left out, nothing is left that it could be joined to.
 std::string_view without_joint(std::string_view part) {
-  for (std::string_view const joint : {"and ", "then "})
+  for (std::string_view const joint : {"and ", "then ", "also "})
     if (part.starts_with(joint)) part.remove_prefix(joint.size());
   return part;
 }
@@ -150,6 +152,7 @@ std::string leaving_words(std::string_view text) {
 }
 
 std::string without_leaving(std::string_view text) {
+  if (leaving_words(text).empty()) return std::string(text);
   std::string out;
   bool begins_sentence = true;
   for (auto const part : parts_of(text)) {

@@ -10,6 +10,7 @@
 #include "flinch/explain/taken.hpp"
 #include "flinch/explain/tier.hpp"
 #include "flinch/telling/care_words.hpp"
+#include "model/leaving_words.hpp"
 #include "model/walk.hpp"
 
 namespace flinch {
@@ -31,6 +32,8 @@ class Teller {
     urgency();
     told_.script = script_for(pack_, result_, told_.plan, told_.seen_at);
     told_.mouth = mouth_words(pack_, result_, told_.plan);
+    if (told_.seen_at == SeenAt::home)
+      told_.mouth.food_and_water = without_leaving(told_.mouth.food_and_water);
     ask_us_first();
     warnings();
     open();

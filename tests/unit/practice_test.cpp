@@ -155,6 +155,9 @@ TEST(Practice, WhereTheVetComesWordsThatOnlySendAwayAreLeftOut) {
             "once. Offer hay.");
   EXPECT_EQ(where_to_go(now, TierId{0}, {}, Reader::keeper, SeenAt::home),
             "Telephone the vet, and ask for a visit at once. Offer hay.");
+  Tier const hay{"hay", "Now", 3600, {}, "Hay stays, also on the way.", {}, {}};
+  EXPECT_EQ(where_to_go(hay, TierId{0}, {}, Reader::keeper, SeenAt::home),
+            "Telephone the vet, and ask for a visit at once. Hay stays.");
   Tier const mixed{"mixed",
                    "Now",
                    3600,
