@@ -63,13 +63,16 @@ std::string own_words(Tier const& tier, TierId id, SeenAt seen_at) {
                      kept.empty() ? "" : " ", kept);
 }
 
+// Who answers while the practice is closed is somebody else, and may not come out.
 std::string closed_words(Practice const& practice, Tier const& tier, bool is_now, bool vet_comes) {
   if (!is_now)
     return fmt::format("telephone {}, and be seen within {:.0f} hours.", practice.out_of_hours,
                        tier.within_s / hour_s);
-  return vet_comes ? fmt::format("telephone {}, and ask for a vet to come out at once.",
-                                 practice.out_of_hours)
-                   : fmt::format("go straight to {}.", practice.out_of_hours);
+  return vet_comes
+             ? fmt::format(
+                   "telephone {} now, and ask whether a vet can come out at once or you go there.",
+                   practice.out_of_hours)
+             : fmt::format("go straight to {}.", practice.out_of_hours);
 }
 
 }  // namespace

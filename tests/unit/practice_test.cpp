@@ -114,10 +114,10 @@ TEST(Practice, WhereTheVetComesNobodyIsSentAnywhere) {
       "Telephone 555 0100 now, Elder Lane, 4 Elder Lane, and ask for a vet to come out today. "
       "If it gets worse, telephone again at once.");
   setting.weekday = 0;
-  EXPECT_EQ(
-      said(now, TierId{0}, Reader::keeper),
-      "Elder Lane is closed now: telephone the night clinic, and ask for a vet to come out at "
-      "once. Keep it in.");
+  EXPECT_EQ(said(now, TierId{0}, Reader::keeper),
+            "Elder Lane is closed now: telephone the night clinic now, and ask whether a vet can "
+            "come out "
+            "at once or you go there. Keep it in.");
   EXPECT_EQ(
       said(today, TierId{1}, Reader::nurse),
       "We are closed now: telephone the night clinic, and be seen within 12 hours. If it gets "
