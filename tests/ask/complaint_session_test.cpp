@@ -168,6 +168,17 @@ TEST_F(ComplaintSession, WhatOnlyLooksTakenBackIsTaken) {
   EXPECT_EQ(told(play({"my other dog is well but he is vomiting"}).patient), "vomiting yes");
 }
 
+TEST_F(ComplaintSession, WordsThatOnlyHintAreOffered) {
+  for (auto const* line : {"blocked", "foaming at the mouth", "funny turn", "peeing a lot", "not",
+                           "he isnt", "sore", "cane toad", "pus under her tail", "temp 40.1"})
+    EXPECT_EQ(told(play({line}).patient), "") << line;
+  EXPECT_EQ(told(play({"straining to pee"}).patient), "water_trouble yes");
+  EXPECT_EQ(told(play({"isn't himself"}).patient), "unwell yes");
+  EXPECT_EQ(told(play({"swollen tummy"}).patient), "belly_swollen yes");
+  EXPECT_EQ(told(play({"sore tummy"}).patient), "pain_place belly");
+  EXPECT_EQ(told(play({"swollen nipples"}).patient), "swollen udder");
+}
+
 TEST_F(ComplaintSession, WhatHasDegreesIsAskedAtOnceAndRecordsNothingBefore) {
   EXPECT_EQ(told(play({"off his food"}).patient), "");
   EXPECT_NE(play({"off his food"}).screen.find("How is the dog eating?"), std::string::npos);
