@@ -76,7 +76,7 @@ TEST_F(ComplaintSession, FactsOfThePatientAreTakenAndNoSigns) {
 
 TEST_F(ComplaintSession, WhatMayBeAFactOrAnAmountIsAskedInItsTurnAndKept) {
   for (std::string const line :
-       {"400 kg", "5 years", "8 weeks", "puppy", "200 g", "40 years old"}) {
+       {"400 kg", "5 years", "8 weeks", "puppy", "hes only a pup", "200 g", "40 years old"}) {
     auto const played = play({line});
     EXPECT_EQ(told(played.patient), "") << line;
     EXPECT_NE(played.patient.note.find(line), std::string::npos) << line;
