@@ -4,6 +4,7 @@
 #include <array>
 
 #include "flinch/model/yes_and_no.hpp"
+#include "interview/doubtful_words.hpp"
 #include "interview/entry_words.hpp"
 #include "interview/site_calls.hpp"
 
@@ -22,6 +23,9 @@ constexpr std::array<std::string_view, 7> joiners = {"and",  "but",  "also", "pl
 // Between a sign and its place.
 constexpr std::array<std::string_view, 11> beside_a_place = {"on",  "in",  "of", "at", "his", "her",
                                                              "the", "its", "my", "to", "from"};
+// Between a patient or its place and what is wrong.
+constexpr std::array<std::string_view, 8> linking = {"is",  "are", "has", "a",
+                                                     "got", "he",  "she", "looks"};
 constexpr std::array<std::string_view, 9> side_words = {"left", "right", "both", "l", "r",
                                                         "near", "off",   "lh",   "rh"};
 // What begins with these says that something is not so, unless the pack has it as a phrase.
@@ -110,6 +114,7 @@ class ComplaintReader {
     Words clause;
     auto words = entry_words(with_commas(typed));
     if (words.size() > most_words) return {};
+    is_taken_back_ = takes_back(words, pack_.words);
     for (std::size_t i = 0; i < words.size(); ++i) {
       auto& word = words[i];
       if (word == "?") is_in_doubt_ = true;  // "is he limping?" tells nothing yet
@@ -123,6 +128,7 @@ class ComplaintReader {
       }
       take_clause(clause);
       clause.clear();
+      is_clause_in_doubt_ = false;
     }
     take_clause(clause);
     if (are_times_alike_) out_.since = since_told_;
@@ -144,7 +150,7 @@ class ComplaintReader {
       take_part({clause.begin() + static_cast<std::ptrdiff_t>(start),
                  clause.begin() + static_cast<std::ptrdiff_t>(next)});
       // "No vomiting and diarrhoea": what a denial may still cover is asked, until a "but".
-      if (next < clause.size() && clause[next] == "but") is_in_doubt_ = false;
+      if (next < clause.size() && clause[next] == "but") is_in_doubt_ = is_clause_in_doubt_ = false;
       start = next + 1;
     }
   }
@@ -155,13 +161,14 @@ class ComplaintReader {
     part.words = joined(words);
     part.meant = exact(part.words);
     if (words.front() == "was" || words.front() == "used") is_in_doubt_ = true;  // no longer?
+    if (is_asked(words, pack_.words) || is_over(words)) is_in_doubt_ = true;
     std::optional<ToldAnswer> time;
     if (!part.meant) {
       time = taken_time(words);
       if (words.empty()) {
         // "Limping, since yesterday"; not "diabetic, for two years".
         bool const is_of_illness = out_.parts.empty() || tells_illness(out_.parts.back());
-        if (time && is_of_illness && !is_in_doubt_) tell_time(*std::move(time));
+        if (time && is_of_illness && !is_open()) tell_time(*std::move(time));
         return;
       }
       part.words = joined(words);
@@ -169,10 +176,11 @@ class ComplaintReader {
       // Since when is no part of the phrase: "not eating since yesterday" denies nothing.
       if (!part.meant && is_in(words.front(), denials)) is_in_doubt_ = true;
       if (!part.meant) part.meant = with_place(words);
+      if (!part.meant) take_doubt(words);
     }
     if (!part.meant && takes_place_of_last(words)) return tell_time_if(std::move(time));
-    if (is_in_doubt_) part.meant.reset();
-    part.is_in_doubt = is_in_doubt_;
+    if (is_open()) part.meant.reset();
+    part.is_in_doubt = is_open();
     if (!part.meant && takes_two_denials(words)) return tell_time_if(std::move(time));
     // Of anything else the time may be another event's: "vaccinated last week".
     if (tells_illness(part)) tell_time_if(std::move(time));
@@ -181,6 +189,17 @@ class ComplaintReader {
       tell_time(*part.meant);
     else
       out_.parts.push_back(std::move(part));
+  }
+
+  // "Vet said no fit"; a phrase of the pack has its own "no", which denies nothing.
+  void take_doubt(Words const& words) {
+    auto const reach = doubt_in(words, pack_.words);
+    if (reach == DoubtReach::line) is_in_doubt_ = true;
+    if (reach == DoubtReach::clause) is_clause_in_doubt_ = true;
+  }
+
+  [[nodiscard]] bool is_open() const {
+    return is_in_doubt_ || is_clause_in_doubt_ || is_taken_back_;
   }
 
   // Understood, not denied, and neither what the patient has had for good nor, as "on steroids for
@@ -321,6 +340,20 @@ class ComplaintReader {
     return true;
   }
 
+  // "Swollen", of a paw: of all that is called so only a sign with places can be meant.
+  [[nodiscard]] std::optional<ToldAnswer> found_at_places(std::string const& words) const {
+    auto said = folded_words(words);
+    std::erase_if(said, [](auto const& word) { return is_in(word, linking); });
+    std::optional<ToldAnswer> out;
+    for (auto const& found : search_.find(words, pack_.signs.size())) {
+      bool const has_places = traits(pack_[found.sign]).has_places && !found.value;
+      if (!has_places || found.may_calm || folded_words(found.words) != said) continue;
+      if (out) return std::nullopt;
+      out = told_by(pack_, found);
+    }
+    return out;
+  }
+
   // The same words once the place is taken out, of a sign that is found at such a place.
   [[nodiscard]] std::optional<ToldAnswer> with_place(Words const& words) const {
     for (auto length = std::min(words.size() - 1, most_words_of_a_place); length > 0; --length)
@@ -339,7 +372,9 @@ class ComplaintReader {
         return std::nullopt;
     }
     if (place.empty()) return std::nullopt;
-    auto told = exact(text_without(words, first, last));
+    auto const rest = text_without(words, first, last);
+    auto told = exact(rest);
+    if (!told) told = found_at_places(rest);
     if (!told || !traits(pack_[told->sign]).has_places || !says_yes(told->answer))
       return std::nullopt;
     auto entry = read_entry(pack_, told->sign, joined(place), {});
@@ -355,6 +390,8 @@ class ComplaintReader {
   Words place_words_;
   Complaint out_;
   bool is_in_doubt_ = false;  ///< what comes now may be denied, or is a question
+  bool is_clause_in_doubt_ = false;
+  bool is_taken_back_ = false;  ///< by the end of the line
   std::optional<ToldAnswer> since_told_;
   bool are_times_alike_ = true;
 };

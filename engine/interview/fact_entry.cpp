@@ -77,10 +77,12 @@ std::optional<std::string> comma_in_doubt(Pack const& pack, std::string_view lin
   return std::nullopt;
 }
 
-// "Cria", "a cria": young, and how young is not said.
+// "Cria", "only a cria": young, and how young is not said.
 bool is_word_for_young(Pack const& pack, std::string_view typed) {
   auto words = entry_words(typed);
-  std::erase_if(words, [&](std::string const& word) { return is_filler(pack, word); });
+  std::erase_if(words, [&](std::string const& word) {
+    return is_filler(pack, word) || word == "only" || word == "just" || word == "still";
+  });
   return std::any_of(
       pack.words.young.begin(), pack.words.young.end(),
       [&](std::string const& young) { return joined(entry_words(young)) == joined(words); });

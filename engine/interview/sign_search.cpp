@@ -7,6 +7,7 @@
 
 #include "flinch/model/tested_signs.hpp"
 #include "flinch/text/nearest.hpp"
+#include "interview/entry_words.hpp"
 
 namespace flinch {
 namespace {
@@ -60,6 +61,8 @@ constexpr std::array<std::string_view, 21> denying_words = {
     "no",   "not",     "never",   "without", "isnt",   "arent",  "doesnt",
     "dont", "didnt",   "wasnt",   "hasnt",   "havent", "cant",   "cannot",
     "wont", "couldnt", "wouldnt", "neither", "nor",    "werent", "none"};
+
+constexpr std::array<std::string_view, 3> selves = {"himself", "herself", "itself"};
 
 template <std::size_t Size>
 bool is_among(std::string_view word, std::array<std::string_view, Size> const& words) {
@@ -189,8 +192,12 @@ void SignSearch::add_values(std::uint32_t sign) {
 
 void SignSearch::add(Phrase phrase, std::string_view text) {
   std::vector<std::uint32_t> all;
+  bool is_denial_alone = true;
+  bool has_self = false;
   for (auto& word : folded_words(text)) {
     auto const kind = kind_of(word);
+    has_self = has_self || is_among(word, selves);
+    is_denial_alone = is_denial_alone && (kind == WordKind::no || kind == WordKind::small);
     auto const next = static_cast<std::uint32_t>(words_.size());
     auto const [place, is_new] = word_index_.emplace(word, next);
     if (is_new) {
@@ -205,6 +212,7 @@ void SignSearch::add(Phrase phrase, std::string_view text) {
     if (signs.empty() || signs.back() != phrase.sign) signs.push_back(phrase.sign);
   }
   if (all.empty()) return;
+  phrase.is_of_self = has_self && is_denial_alone;
   if (phrase.told.empty()) {
     phrase.first = all.front();
     phrase.told = std::move(all);
@@ -223,7 +231,7 @@ double SignSearch::rarity(std::size_t signs_with_it) const {
 std::vector<SignSearch::TypedWord> SignSearch::weigh(std::vector<std::string> const& typed) const {
   std::vector<TypedWord> out;
   for (auto const& word : typed) {
-    TypedWord one{kind_of(word), 0, std::vector<double>(words_.size()), {}};
+    TypedWord one{kind_of(word), 0, std::vector<double>(words_.size()), {}, is_among(word, selves)};
     bool is_of_the_pack = false;
     for (std::size_t i = 0; i < words_.size(); ++i) {
       one.fits[i] = whole_fit(word, words_[i]);
@@ -265,7 +273,9 @@ SignSearch::Fitting SignSearch::fit_to(Phrase const& phrase, std::vector<TypedWo
   std::vector<std::uint32_t> told;
   bool is_all_known = true;
   bool has_any = false;
+  bool has_self = false;
   for (auto const& word : typed) {
+    has_self = has_self || word.is_self;
     double fit_here = 0;
     for (std::size_t i = 0; i < phrase.told.size(); ++i) {
       auto const one = word.fits[phrase.told[i]];
@@ -291,8 +301,8 @@ SignSearch::Fitting SignSearch::fit_to(Phrase const& phrase, std::vector<TypedWo
   std::sort(told.begin(), told.end());
   told.erase(std::unique(told.begin(), told.end()), told.end());
   bool const is_asked = phrase.value && asked && index(*asked) == phrase.sign;
-  out.is_exact =
-      phrase.is_everyday && is_all_known && told == phrase.told && (!phrase.is_of_step || is_asked);
+  out.is_exact = phrase.is_everyday && is_all_known && told == phrase.told &&
+                 (has_self || !phrase.is_of_self) && (!phrase.is_of_step || is_asked);
   // Words that colour tell nothing alone, unless they are the phrase or its beginning.
   auto const covered = static_cast<double>(std::count(used.begin(), used.end(), true)) /
                        static_cast<double>(phrase.told.size());

@@ -76,7 +76,7 @@ TEST_F(ComplaintSession, FactsOfThePatientAreTakenAndNoSigns) {
 
 TEST_F(ComplaintSession, WhatMayBeAFactOrAnAmountIsAskedInItsTurnAndKept) {
   for (std::string const line :
-       {"400 kg", "5 years", "8 weeks", "puppy", "200 g", "40 years old"}) {
+       {"400 kg", "5 years", "8 weeks", "puppy", "hes only a pup", "200 g", "40 years old"}) {
     auto const played = play({line});
     EXPECT_EQ(told(played.patient), "") << line;
     EXPECT_NE(played.patient.note.find(line), std::string::npos) << line;
@@ -144,6 +144,39 @@ TEST_F(ComplaintSession, WordsOfDenialAreAskedAndNeverTakenForAYes) {
   EXPECT_EQ(told(play({"not limping", number, "no"}).patient), "lame nowhere");
   EXPECT_EQ(came_for(play({"not limping", number, "no"}).patient), "");
   EXPECT_EQ(came_for(play({"not limping", number, "yes"}).patient), "lame");
+}
+
+TEST_F(ComplaintSession, WhatIsPastFearedAskedOrOfAnotherDogIsNotTaken) {
+  for (auto const* line :
+       {"he was limping last week but is fine now", "limping last week, fine now",
+        "vomiting but better now", "he was limping", "he used to limp, vomiting",
+        "vet said no fit and vomiting", "in case he eats grapes, vomiting",
+        "afraid he might bloat and vomiting", "to rule out bloat and vomiting",
+        "my other dog has diarrhoea and vomiting", "is he limping", "limping but didn't"})
+    EXPECT_EQ(told(play({line}).patient), "") << line;
+  EXPECT_NE(play({"he was limping last week but is fine now"}).screen.find("Is the dog limping"),
+            std::string::npos)
+      << "it is asked at once";
+}
+
+TEST_F(ComplaintSession, WhatOnlyLooksTakenBackIsTaken) {
+  EXPECT_EQ(told(play({"dropped then fine again"}).patient), "faints_and_recovers yes");
+  EXPECT_EQ(told(play({"vomiting, no better now"}).patient), "vomiting yes");
+  EXPECT_EQ(told(play({"vomiting, eating fine now"}).patient), "vomiting yes");
+  EXPECT_EQ(told(play({"he was hit by a car"}).patient), "road_accident yes");
+  EXPECT_EQ(told(play({"has the runs"}).patient), "diarrhoea yes");
+  EXPECT_EQ(told(play({"my other dog is well but he is vomiting"}).patient), "vomiting yes");
+}
+
+TEST_F(ComplaintSession, WordsThatOnlyHintAreOffered) {
+  for (auto const* line : {"blocked", "foaming at the mouth", "funny turn", "peeing a lot", "not",
+                           "he isnt", "sore", "cane toad", "pus under her tail", "temp 40.1"})
+    EXPECT_EQ(told(play({line}).patient), "") << line;
+  EXPECT_EQ(told(play({"straining to pee"}).patient), "water_trouble yes");
+  EXPECT_EQ(told(play({"isn't himself"}).patient), "unwell yes");
+  EXPECT_EQ(told(play({"swollen tummy"}).patient), "belly_swollen yes");
+  EXPECT_EQ(told(play({"sore tummy"}).patient), "pain_place belly");
+  EXPECT_EQ(told(play({"swollen nipples"}).patient), "swollen udder");
 }
 
 TEST_F(ComplaintSession, WhatHasDegreesIsAskedAtOnceAndRecordsNothingBefore) {
@@ -233,6 +266,13 @@ TEST_F(ComplaintSession, NothingIsStoredThatWasNotSaidOrConfirmed) {
               << sign.name << " by a number that was not there: " << line;
           continue;
         }
+        // What is denied is asked at once, and the line answers that question.
+        auto const last_question = folded_words(
+            before.screen.substr(std::min(before.screen.rfind("-- So far"), before.screen.size())));
+        auto const ask = folded_words(sign.ask);
+        if (std::search(last_question.begin(), last_question.end(), ask.begin(), ask.end()) !=
+            last_question.end())
+          continue;
         // All telling words of one of the sign's phrases stand in the line.
         std::vector<std::string> phrases = sign.also_said;
         phrases.push_back(sign.label);

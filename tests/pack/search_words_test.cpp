@@ -62,6 +62,13 @@ TEST(SearchWords, EverydayWordsForLifeThreatsFindThemAmongTheFirstThree) {
       {"stabbed", "wound"},
       {"bloated", "belly_swollen"},
       {"pot-bellied", "belly_swollen"},
+      {"swollen tummy", "belly_swollen"},
+      {"seizing", "seizure"},
+      {"foaming at the mouth", "seizure"},
+      {"frothing at the mouth", "seizure"},
+      {"blocked", "no_urine"},
+      {"pus under her tail", "discharge_vulva"},
+      {"cane toad", "stung_or_snake"},
       {"eye popped out", "eye_out"},
   };
   expect_found(said);

@@ -72,6 +72,7 @@ class SignSearch {
     std::vector<std::uint32_t> told;  ///< of `words_`, without small ones, ascending, each once
     std::uint32_t first = 0;          ///< of them, as it is said
     bool says_no = false;
+    bool is_of_self = false;  ///< "not himself": without its last word it tells nothing
   };
   enum class WordKind : unsigned char { telling, filler, no, small };
   struct TypedWord {
@@ -79,6 +80,7 @@ class SignSearch {
     double weight = 0;                  ///< how much it tells signs apart
     std::vector<double> fits;           ///< 0 to 1, for each of `words_`
     std::optional<std::uint32_t> same;  ///< of `words_`
+    bool is_self = false;               ///< "himself"
   };
   struct Fitting;
 
