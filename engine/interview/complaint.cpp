@@ -161,7 +161,7 @@ class ComplaintReader {
     part.words = joined(words);
     part.meant = exact(part.words);
     if (words.front() == "was" || words.front() == "used") is_in_doubt_ = true;  // no longer?
-    if (is_asked(words, pack_.words) || is_over(words)) is_in_doubt_ = true;
+    if (is_asked(words, pack_.words) || is_over(words) || was_long_ago(words)) is_in_doubt_ = true;
     std::optional<ToldAnswer> time;
     if (!part.meant) {
       time = taken_time(words);
@@ -189,6 +189,13 @@ class ComplaintReader {
       tell_time(*part.meant);
     else
       out_.parts.push_back(std::move(part));
+  }
+
+  // "Had a fit last year" may be no trouble of now.
+  [[nodiscard]] static bool was_long_ago(Words const& words) {
+    auto const size = words.size();
+    return words.front() == "had" && size >= 3 && words[size - 2] == "last" &&
+           (words[size - 1] == "month" || words[size - 1] == "year");
   }
 
   // "Vet said no fit"; a phrase of the pack has its own "no", which denies nothing.

@@ -152,7 +152,8 @@ TEST_F(ComplaintSession, WhatIsPastFearedAskedOrOfAnotherDogIsNotTaken) {
         "vomiting but better now", "he was limping", "he used to limp, vomiting",
         "vet said no fit and vomiting", "in case he eats grapes, vomiting",
         "afraid he might bloat and vomiting", "to rule out bloat and vomiting",
-        "my other dog has diarrhoea and vomiting", "is he limping", "limping but didn't"})
+        "my other dog has diarrhoea and vomiting", "is he limping", "limping but didn't",
+        "had a fit last year"})
     EXPECT_EQ(told(play({line}).patient), "") << line;
   EXPECT_NE(play({"he was limping last week but is fine now"}).screen.find("Is the dog limping"),
             std::string::npos)
@@ -164,6 +165,7 @@ TEST_F(ComplaintSession, WhatOnlyLooksTakenBackIsTaken) {
   EXPECT_EQ(told(play({"vomiting, no better now"}).patient), "vomiting yes");
   EXPECT_EQ(told(play({"vomiting, eating fine now"}).patient), "vomiting yes");
   EXPECT_EQ(told(play({"he was hit by a car"}).patient), "road_accident yes");
+  EXPECT_EQ(told(play({"had a fit yesterday"}).patient), "seizure yes; duration days");
   EXPECT_EQ(told(play({"has the runs"}).patient), "diarrhoea yes");
   EXPECT_EQ(told(play({"my other dog is well but he is vomiting"}).patient), "vomiting yes");
 }
