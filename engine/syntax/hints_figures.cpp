@@ -146,8 +146,12 @@ std::optional<Hint> point(Surroundings const& a) {
     auto const before = a.number_before();
     // `in sprain 0.7, fracture 0.4`: a part of one, where the next cause follows.
     auto const next = after_blanks(a.rest.substr(1));
-    bool const is_part = value(before) <= 1 && !next.empty() && !is_digit(next.front());
-    if (is_part) return part_of_one(a, before);
+    bool const is_one_share = !next.empty() && !is_digit(next.front());
+    bool const has_point = before.find('.') != std::string_view::npos;
+    if (is_one_share && has_point && value(before) < 1) return part_of_one(a, before);
+    // `in sprain 1, fracture 2`: 1 % was meant, or a part of one; whoever writes knows.
+    if (is_one_share && value(before) > 0 && value(before) <= 100)
+      return Hint{fmt::format("a frequency is written in per cent, or per 1000: `{}%`", before)};
     return shares();
   }
   if (a.rest.front() == '/' && is_digit(a.last) && a.rest.size() > 1 && is_digit(a.rest[1]) &&

@@ -10,13 +10,29 @@ constexpr std::string_view and_not =
     "what must not be stands in the condition, behind `and not`: `if SIGN and not OTHER`";
 constexpr std::string_view not_applying =
     "where a question is left out stands in `applies if`, behind `not`: `applies if not SIGN`";
+constexpr std::string_view fits_without =
+    "what must not be stands in the condition, behind `not`: `fit if not SIGN`";
+constexpr std::string_view never_without =
+    "`fit if SIGN` gives it only where that is so; `never if not SIGN` withholds it where it is "
+    "not";
+constexpr std::string_view how_often =
+    "how often stands in `give`, behind the way; what has no interval is given once";
 constexpr std::string_view no_condition =
     "a cause has no condition: a `rule` says what speaks for it";
 
 // The same beginning may stand for several clauses; a statement has one of them.
-constexpr std::array<MeantLine, 94> meant_lines = {{
+constexpr std::array<MeantLine, 103> meant_lines = {{
     {"never unless", "fit if", {}, true},
     {"not unless", "fit if", {}},
+    {"fit without", "fit if", fits_without, true},
+    {"fit except", "fit if", fits_without, true},
+    {"only without", "fit if", fits_without},
+    {"only except", "fit if", fits_without},
+    {"never without", "never if", never_without, true},
+    {"not without", "never if", never_without},
+    {"not more than", "at most", {}},
+    {"no more than", "at most", {}},
+    {"only once", "give", how_often},
     {"only if", "fit if", {}},
     {"only when", "fit if", {}},
     {"only for", "fit if", {}},
@@ -116,6 +132,17 @@ bool begins_with(std::string_view beginning, std::string_view words) {
          (beginning.size() == words.size() || beginning[words.size()] == ' ');
 }
 
+// Behind these the words mean something else: `only without` turns `fit if` round, `not more than`
+// is an amount, `only once` how often.
+bool is_turned_behind(std::string_view beginning, std::string_view words) {
+  constexpr std::array<std::string_view, 12> turning = {"without", "except", "unless", "not",
+                                                        "no",      "never",  "more",   "less",
+                                                        "over",    "once",   "twice",  "every"};
+  auto next = beginning.substr(std::min(words.size() + 1, beginning.size()));
+  next = next.substr(0, std::min(next.find(' '), next.size()));
+  return std::find(turning.begin(), turning.end(), next) != turning.end();
+}
+
 }  // namespace
 
 MeantLine const* meant_line(std::string_view beginning,
@@ -126,6 +153,7 @@ MeantLine const* meant_line(std::string_view beginning,
   MeantLine const* found = nullptr;
   for (auto const& row : meant_lines) {
     if (!begins_with(beginning, row.written) || !has(row.clause) || has(row.written)) continue;
+    if (is_turned_behind(beginning, row.written)) continue;
     if (found == nullptr || row.written.size() > found->written.size()) found = &row;
   }
   return found;

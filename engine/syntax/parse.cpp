@@ -423,6 +423,18 @@ class FileParser {
     return true;
   }
 
+  // The first word of a clause that is nearest; none where the second turns the meaning round.
+  [[nodiscard]] std::optional<std::string_view> nearest_alike(
+      std::string_view word, std::vector<std::string_view> const& firsts,
+      std::vector<std::string_view> const& phrases, std::uint32_t at, std::uint32_t end) const {
+    auto const near = nearest(word, firsts);
+    if (!near) return std::nullopt;
+    auto const index = std::find(firsts.begin(), firsts.end(), *near) - firsts.begin();
+    auto const& phrase = phrases[static_cast<std::size_t>(index)];
+    if (!turns_alike(words_at(at, end, 2).first, phrase)) return std::nullopt;
+    return firsts[static_cast<std::size_t>(index)];
+  }
+
   template <class T>
   void name_clauses(std::uint32_t at, std::uint32_t end, Diagnostic& diagnostic) {
     auto const word = word_at(text_, at);
@@ -470,7 +482,7 @@ class FileParser {
       diagnostic.notes.clear();
       diagnostic.did_you_mean(*meant);
       if (meant->find(' ') != std::string_view::npos) diagnostic.instead.reset();
-    } else if (auto const near = nearest(word, firsts)) {
+    } else if (auto const near = nearest_alike(word, firsts, phrases, at, end)) {
       auto const index = std::find(firsts.begin(), firsts.end(), *near) - firsts.begin();
       diagnostic.notes.clear();
       diagnostic.did_you_mean(phrases[static_cast<std::size_t>(index)]);
