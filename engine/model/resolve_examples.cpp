@@ -223,6 +223,20 @@ std::optional<PromisedPortion> Resolver::promised_portion(syntax::Promise const&
                     fmt::format("`{}` has no `form` that is measured so", written.name.text));
     return std::nullopt;
   }
+  // `2 tablets to 4 mL`: the first may do without its unit, and has no other.
+  if (auto const& first = written.portion->unit; written.portion_up_to && !first.empty()) {
+    auto const* const own = std::find_if(counted.begin(), counted.end(),
+                                         [&](auto const& row) { return row.first == first; });
+    auto const of_volume = find_unit(first);
+    bool const is_alike = is_liquid ? of_volume && of_volume->dimension == Dimension::volume
+                                    : own != counted.end() && own->second == kind;
+    if (!is_alike) {
+      report_.error(Code::unit_misfit, written.portion->at,
+                    fmt::format("both ends are told in the same unit: `{:g} to {:g} {}`",
+                                written.portion->value, last.value, last.unit));
+      return std::nullopt;
+    }
+  }
   auto const count = [&](syntax::Quantity const& told) {
     auto const own = find_unit(told.unit);
     return is_liquid && own && own->dimension == Dimension::volume
