@@ -150,10 +150,10 @@ class TableReader {
     return static_cast<std::uint32_t>(found - sizes_.begin());
   }
 
-  // The weights as they are written, where a dash or the unit alone is wrong: with grams in a pack
-  // of small patients, whose weights in kg nobody believes.
+  // The weights as they are written, where a dash or the unit alone is wrong; in grams where such
+  // patients are told in grams.
   std::string meant_weight(std::string text) const {
-    bool const is_light = believed_ && believed_->high_kg < 5;
+    bool const is_light = believed_ && believed_->high_kg <= 2;
     for (std::string_view const dash : {"–", "—", "-"})
       if (auto const at = text.find(dash); at != std::string::npos) {
         auto low = text.substr(0, at);

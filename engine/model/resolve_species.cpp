@@ -7,6 +7,7 @@
 #include <map>
 #include <tuple>
 
+#include "flinch/model/shown_weight.hpp"
 #include "flinch/syntax/print.hpp"
 
 #include "model/resolver.hpp"
@@ -344,11 +345,10 @@ void Resolver::weight_doubts(syntax::PackHead const& head) {
     bound = "four times the lightest weight of `doses`";
   }
   if (*doubts.leeway_kg <= most_kg) return;
-  auto const unit = *find_unit(head.leeway->unit);
   report_.error(Code::empty_range, head.leeway->at,
-                fmt::format("the leeway is at most {}, {:.4g} {}: with more no slip would be "
+                fmt::format("the leeway is at most {}, {}: with more no slip would be "
                             "noticed in a small one",
-                            bound, convert(most_kg, *find_unit("kg"), unit), unit.name));
+                            bound, weight_text(pack_, most_kg)));
 }
 
 void Resolver::sizes(syntax::PackHead const& head) {

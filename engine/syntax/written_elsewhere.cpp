@@ -175,10 +175,12 @@ std::optional<std::string_view> meant_statement(std::string_view word) {
   return std::nullopt;
 }
 
+namespace {
+
 // `fast` for `fasting`, `hurts` for `may hurt`, `pain` for `tells pain`: the one clause that has a
 // word which begins so.
-static std::optional<std::string_view> of_the_same_word(
-    std::string_view word, std::vector<std::string_view> const& phrases) {
+std::optional<std::string_view> of_the_same_word(std::string_view word,
+                                                 std::vector<std::string_view> const& phrases) {
   constexpr std::size_t shortest = 4;
   if (word.size() < shortest) return std::nullopt;
   std::optional<std::string_view> out;
@@ -197,6 +199,8 @@ static std::optional<std::string_view> of_the_same_word(
   }
   return out;
 }
+
+}  // namespace
 
 std::optional<std::string_view> meant_clause(std::string_view word,
                                              std::vector<std::string_view> const& phrases) {
