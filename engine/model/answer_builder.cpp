@@ -39,8 +39,12 @@ std::string way_of_answering(Sign const& sign) {
 
 // What such a word says of the sex, where it says that the patient is neutered as well.
 std::optional<std::string_view> sex_of_the_neutered(std::string_view word) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 16> words = {{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 20> words = {{
       {"castrated", "male"},
+      {"wether", "male"},
+      {"gelding", "male"},
+      {"steer", "male"},
+      {"capon", "male"},
       {"castrate", "male"},
       {"spayed", "female"},
       {"neutered", ""},
@@ -261,8 +265,6 @@ void AnswerBuilder::explain_sex(Diagnostic& error, std::string_view word) const 
         {fmt::format("`{}` tells that it is young: say its age, as in `age 5 months`", word), {}});
   else if (auto const near = meant_sex(word))
     error.did_you_mean(*near);
-  else
-    error.notes.push_back({"whether it is neutered stands beside: `sex: male, neutered: yes`", {}});
 }
 
 void AnswerBuilder::amount(SignId sign, double value, std::string_view unit_name, Place at) {

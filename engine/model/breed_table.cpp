@@ -150,10 +150,29 @@ class TableReader {
     return static_cast<std::uint32_t>(found - sizes_.begin());
   }
 
+  // The weights as they are written, where a dash or the unit alone is wrong; in grams where such
+  // patients are told in grams.
+  std::string meant_weight(std::string text) const {
+    bool const is_light = believed_ && believed_->high_kg <= 2;
+    for (std::string_view const dash : {"–", "—", "-"})
+      if (auto const at = text.find(dash); at != std::string::npos) {
+        auto low = text.substr(0, at);
+        while (!low.empty() && low.back() == ' ') low.pop_back();
+        auto const behind = text.find_first_not_of(' ', at + dash.size());
+        text = low + " to " + (behind == std::string::npos ? "" : text.substr(behind));
+        break;
+      }
+    for (auto const& tried : {text, text + (is_light ? " g" : " kg")})
+      if (auto const range = read_range(tried, Dimension::mass); range && range->low < range->high)
+        return tried;
+    return is_light ? "250 to 360 g" : "25 to 36 kg";
+  }
+
   std::optional<WeightRange> weight(Node const& node) {
     auto const range = read_range(node.scalar, Dimension::mass);
     if (!range || range->low >= range->high) {
-      report_.error(Code::breed_table, node.at, "weights are written `25 to 36 kg`");
+      report_.error(Code::breed_table, node.at,
+                    fmt::format("weights are written `{}`", meant_weight(node.scalar)));
       return std::nullopt;
     }
     return WeightRange{range->low, range->high};

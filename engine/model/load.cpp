@@ -145,7 +145,7 @@ class Loader {
         }
         auto table = read_breed_table(sources_, *id, sizes_of(*head), believed_of(*head), report_);
         // A table that could not be read defines nothing, and is not to blame for it twice.
-        if (table.breeds.empty() && table.groups.empty() && report_.has_errors()) is_whole_ = false;
+        if (table.breeds.empty() && report_.has_errors()) is_whole_ = false;
         return table;
       }
     return {};

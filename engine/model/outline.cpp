@@ -119,10 +119,11 @@ class OutlineReader {
       fault(root.at, "an outline is a map with `width`, `height` and `left`");
       return {};
     }
+    bool const is_known = all_known(root);
     auto const* width = root.find("width");
     auto const* height = root.find("height");
     if (width == nullptr || height == nullptr || root.find("left") == nullptr) {
-      fault(root.at, "an outline has `width`, `height` and `left`");
+      if (is_known) fault(root.at, "an outline has `width`, `height` and `left`");
       return {};
     }
     out_.width = length(*width);
@@ -132,13 +133,23 @@ class OutlineReader {
         out_.left = view(value);
       else if (key == "right")
         out_.right.push_back(view(value));
-      else if (key != "width" && key != "height")
-        unknown(key, at, {"width", "height", "left", "right"});
     }
     return std::move(out_);
   }
 
  private:
+  // A part that is misspelt is reported, and then not as one that is missing.
+  bool all_known(Node const& root) {
+    std::vector<std::string_view> const known = {"width", "height", "left", "right"};
+    bool out = true;
+    for (auto const& [key, at, value] : root.members) {
+      if (std::find(known.begin(), known.end(), key) != known.end()) continue;
+      unknown(key, at, known);
+      out = false;
+    }
+    return out;
+  }
+
   void fault(Place at, std::string message) {
     report_.error(Code::outline, at, std::move(message));
   }

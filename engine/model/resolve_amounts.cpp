@@ -46,7 +46,7 @@ void Resolver::care_exposure(Written<syntax::Care> const& entry, Care& out) {
                                char const* needed, char const* example) -> std::optional<SignId> {
     if (!name) return std::nullopt;
     auto const sign = sign_names_.find(*name, report_);
-    if (!sign) return std::nullopt;
+    if (!sign || is_kind_unknown(*sign)) return std::nullopt;
     bool const fits = *sign < first_means_ && traits(pack_.signs[*sign]).is_number &&
                       pack_.signs[*sign].unit.dimension == dimension;
     if (fits) return SignId{*sign};
@@ -292,6 +292,9 @@ bool Resolver::is_sound(syntax::Form const& form) {
                                          "`liquid {1:.6g} mg per mL`",
                                          form.strength.value, 10 * form.strength.value),
                              {}});
+    else if (is_liquid && form.strength.unit.empty())
+      error.notes.push_back(
+          {fmt::format("written as in `liquid {:g} mg per mL`", form.strength.value), {}});
     else
       suggest_unit(error, form.strength.value, form.strength.unit, std::array{held});
     return false;

@@ -57,6 +57,10 @@ void Resolver::example_answers(syntax::Example const& written, Example& out) {
                                         : "") +
            place.site.text;
   };
+  // A site whose statement could not be read was reported there.
+  auto const is_to_say = [&](syntax::SitePlace const& place) {
+    return pack_.find_site(place.site.text) || !site_names_.is_forgiven(place.site.text);
+  };
   for (auto const& facts : written.patient) {
     // Where the species could not be read, or is missing and that was said, all lines are taken.
     bool const is_named = !pack_.species.empty();
@@ -97,12 +101,14 @@ void Resolver::example_answers(syntax::Example const& written, Example& out) {
     auto const sign = sign_of(finding.sign);
     if (!sign) continue;
     if (finding.places.empty()) builder.found(*sign, "", finding.sign.at);
-    for (auto const& place : finding.places) builder.found(*sign, side_and_site(place), place.at);
+    for (auto const& place : finding.places)
+      if (is_to_say(place)) builder.found(*sign, side_and_site(place), place.at);
   }
   for (auto const& finding : written.clear) {
     auto const sign = sign_of(finding.sign);
     if (!sign) continue;
-    for (auto const& place : finding.places) builder.clear(*sign, side_and_site(place), place.at);
+    for (auto const& place : finding.places)
+      if (is_to_say(place)) builder.clear(*sign, side_and_site(place), place.at);
   }
   builder.refuse_never_neutered();
   out.patient = builder.take();
@@ -160,7 +166,8 @@ std::optional<PromisedAmount> Resolver::promised_amount(syntax::Promise const& w
   }
   auto const& dosed = give->up_to ? *give->up_to : give->amount;
   auto unit = find_unit(dosed.unit);
-  if (!unit) return std::nullopt;  // said of the dose
+  bool const lacks_unit = give->per != syntax::PerWeight::no && dosed.unit.empty();
+  if (!unit || lacks_unit) return std::nullopt;  // said of the dose
   if (unit->dimension == Dimension::share) unit = find_unit("g");
   auto const in_its_unit = [&](syntax::Quantity const& told) -> std::optional<double> {
     auto const own = find_unit(told.unit);

@@ -159,7 +159,7 @@ void Resolver::tiers() {
     }
     pack_.tiers.push_back(std::move(out));
   }
-  if (pack_.tiers.empty() && !written_packs_.empty())
+  if (pack_.tiers.empty() && is_whole_ && !written_packs_.empty())
     report_.error(Code::no_tiers, written_packs_.front().statement->name.at,
                   "a pack needs at least one `tier`");
 }

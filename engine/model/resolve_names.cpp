@@ -162,6 +162,9 @@ void Resolver::define_names() {
         if (s.title) names.called(s.name.text, s.title->text);
       if constexpr (requires { s.also_called; })
         for (auto const& words : s.also_called) names.called(s.name.text, words.text);
+      if constexpr (requires { s.also_said; })
+        for (auto const& said : s.also_said)
+          if (!said.value) names.called(s.name.text, said.words.text);
     }
   };
   define_all(written_sources_, source_names_);

@@ -7,6 +7,7 @@
 #include <map>
 #include <tuple>
 
+#include "flinch/model/shown_weight.hpp"
 #include "flinch/syntax/print.hpp"
 
 #include "model/resolver.hpp"
@@ -123,7 +124,7 @@ void Resolver::species(syntax::PackHead const& head) {
   }
   neutering(head);
   if (head.seen_at) pack_.seen_at = *head.seen_at;
-  pack_.body_surface = figure(head.body_surface);
+  body_surface(head);
   pack_.resting_energy = figure(head.resting_energy);
   finest_mark(head.drawn_up, pack_.syringe_marks.swallowed_mL);
   finest_mark(head.injected, pack_.syringe_marks.injected_mL);
@@ -201,6 +202,29 @@ std::optional<double> Resolver::figure(std::optional<syntax::SourcedNumber> cons
   if (written->number.value > 0) return written->number.value;
   report_.error(Code::empty_range, written->number.at, "the figure lies above zero");
   return std::nullopt;
+}
+
+// Measured in mammals and birds it lies about 0.1: beyond five times that either way it is a slip
+// in the figure or in its unit. Common practice, no source.
+void Resolver::body_surface(syntax::PackHead const& head) {
+  constexpr double usual = 0.1;
+  constexpr double far_off = 5;
+  pack_.body_surface = figure(head.body_surface);
+  if (!pack_.body_surface) return;
+  auto const told = *pack_.body_surface;
+  if (told >= usual / far_off && told <= usual * far_off) return;
+  auto& error = report_.error(
+      Code::empty_range, head.body_surface->number.at,
+      fmt::format("the figure of the body surface lies from {:g} to {:g}: it tells m2 from kg",
+                  usual / far_off, usual * far_off));
+  constexpr double of_cm2_and_g = 100;  // cm2 per g^(2/3) in one of m2 per kg^(2/3)
+  auto const meant = told / of_cm2_and_g;
+  if (meant >= usual / far_off && meant <= usual * far_off)
+    error.notes.push_back(
+        {fmt::format("books that tell cm2 from g have a hundredfold figure: `body surface {:.4g}`",
+                     meant),
+         {}});
+  pack_.body_surface.reset();
 }
 
 // Above it the marks of larger syringes follow.
@@ -321,11 +345,10 @@ void Resolver::weight_doubts(syntax::PackHead const& head) {
     bound = "four times the lightest weight of `doses`";
   }
   if (*doubts.leeway_kg <= most_kg) return;
-  auto const unit = *find_unit(head.leeway->unit);
   report_.error(Code::empty_range, head.leeway->at,
-                fmt::format("the leeway is at most {}, {:.4g} {}: with more no slip would be "
+                fmt::format("the leeway is at most {}, {}: with more no slip would be "
                             "noticed in a small one",
-                            bound, convert(most_kg, *find_unit("kg"), unit), unit.name));
+                            bound, weight_text(pack_, most_kg)));
 }
 
 void Resolver::sizes(syntax::PackHead const& head) {

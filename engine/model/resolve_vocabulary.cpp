@@ -101,6 +101,8 @@ void Resolver::groups() {
         members.push_back(*breed);
         continue;
       }
+      // A table that could not be read may hold it.
+      if (!is_whole_ && pack_.breeds.breeds.empty()) continue;
       std::vector<std::string_view> keys;
       for (auto const& breed : pack_.breeds.breeds) keys.push_back(breed.key);
       auto& error = report_.error(Code::unknown_name, name.at,

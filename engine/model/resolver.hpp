@@ -81,6 +81,7 @@ class Resolver {
   void species(syntax::PackHead const& head);
   void neutering(syntax::PackHead const& head);
   void words_apart(syntax::PackHead const& head);
+  void body_surface(syntax::PackHead const& head);
   [[nodiscard]] std::optional<double> figure(std::optional<syntax::SourcedNumber> const& written);
   void finest_mark(std::optional<syntax::Quantity> const& written, double& mL);
   void believable(syntax::PackHead const& head);

@@ -67,6 +67,11 @@ std::optional<std::uint32_t> Symbols::find(syntax::Name const& name, Report& rep
   return std::nullopt;
 }
 
+bool Symbols::is_forgiven(std::string_view name) const {
+  if (forgiven_.count(std::string(name)) != 0) return true;
+  return forgives_strangers_ && !named_by(name) && !near(name);
+}
+
 LeftOut const* Symbols::left_out_with(std::string const& name) const {
   if (left_out_ == nullptr) return nullptr;
   for (auto const& file : *left_out_)

@@ -44,6 +44,8 @@ class Symbols {
   /// is like no other is reported once: its statement is missing, whatever uses it.
   [[nodiscard]] std::optional<std::uint32_t> find(syntax::Name const& name, Report& report) const;
   [[nodiscard]] std::optional<std::uint32_t> find(std::string_view name) const;
+  /// Whether an unknown name is not reported: what could not be read may define it.
+  [[nodiscard]] bool is_forgiven(std::string_view name) const;
   [[nodiscard]] std::optional<Place> place_of(std::string_view name) const;
   /// The known name nearest to a misspelt one.
   [[nodiscard]] std::optional<std::string> near(std::string_view name) const;

@@ -150,6 +150,12 @@ class OddDoses {
           fmt::format("`{}` is given for {}", care.name, written(*give.duration, {})),
           "more than a year of one dose is likelier a wrong figure or unit; what goes on for life "
           "has no `for`");
+    constexpr double day_s = 86400;
+    if (duration_s > day_s && !give.every && !give.often && at_once_s <= 0)
+      odd(*give.duration,
+          fmt::format("`{}` is given for {}, and nothing says how often", care.name,
+                      written(*give.duration, {})),
+          "it may be read as given once, or again and again: write the interval before `for`");
     if (duration_s > 0 && every_s > duration_s)
       odd(*give.duration, fmt::format("`{}` ends before it is given a second time", care.name),
           "its `for` is shorter than its `every`, so the interval says nothing");

@@ -34,6 +34,13 @@ class OddSigns {
                       sign.name),
           "at home nobody can answer, and what matters is asked later",
           "take `asked first` out, or mend `seen by`");
+    bool const is_choice_of_times =
+        sign.asked_first && sign.kind == AnswerKind::one_of && tells_since_when(sign);
+    if (is_choice_of_times)
+      remarks_.add(Code::step_order, sign.at, {sign.at},
+                   fmt::format("the answers of `{}` are times, and have no order", sign.name),
+                   "since when it has been is asked by `answer steps` alone",
+                   "write `answer steps` in the place of `answer one of`");
     if (!traits(sign).has_order) return;
     constexpr std::array<std::string_view, 7> usual = {"normal", "usual", "as_usual", "well",
                                                        "fine",   "ok",    "healthy"};

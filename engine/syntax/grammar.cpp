@@ -246,8 +246,11 @@ Rule<struct value_band_id, shapes::Values> const value_band = "the name of a val
 auto const value_band_def = a_value >> *(Word("or") > a_value);
 Rule<struct band_id, shapes::Band> const band = "a band such as `under 1 year`, `1 to 7 years`";
 auto const band_def = end_band | range_band | value_band;
+Rule<struct bands_id, std::vector<shapes::Band>> const bands =
+    "a band such as `under 1 year`, `1 to 7 years`";
+auto const bands_def = band % comma;
 Rule<struct over_id, shapes::Over> const over = "bands";
-auto const over_def = a_sign > colon > (band % comma);
+auto const over_def = a_sign > colon > bands;
 
 Rule<struct floor_test_id, shapes::FloorTest> const floor_test =
     "a value, `at least STEP`, `at SITE` or a comparison";
@@ -354,7 +357,7 @@ BOOST_SPIRIT_DEFINE(site_place, comparison, at_step, at_site, value_list, is_val
 BOOST_SPIRIT_DEFINE(condition, operand, negation, group, parts, counted, link)
 BOOST_SPIRIT_DEFINE(names, texts, accept, reading, head, site, breeds, means, family, overlap)
 BOOST_SPIRIT_DEFINE(value, values, said, said_list, sites, steps, one_of, measure, answer)
-BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, over)
+BOOST_SPIRIT_DEFINE(end_band, range_band, value_band, band, bands, over)
 BOOST_SPIRIT_DEFINE(floor_test, floor)
 BOOST_SPIRIT_DEFINE(every, often, interval, route, held)
 BOOST_SPIRIT_DEFINE(dose, form, gate, level, benefit, setting_value, setting, settings, told_facts)

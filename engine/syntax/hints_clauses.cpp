@@ -22,6 +22,33 @@ std::string_view listed_here(Surroundings const& a) {
   return line.size() <= longest ? line : std::string_view("A, B");
 }
 
+Hint number_form() {
+  return {
+      "a number is asked for as in `answer number in C from 30 to 44`; without a unit as in "
+      "`answer number from 0 to 10`"};
+}
+
+// `answer step`, `answer site`, `answer amount`.
+std::optional<Hint> kind_of_answer(std::string_view word) {
+  for (auto const* number : {"amount", "numbers", "measure", "measurement", "value", "count"})
+    if (word == number) return number_form();
+  for (auto const* place : {"site", "place", "places", "location"})
+    if (word == place) return Hint{"places are asked for as in `answer sites in elbow, stifle`"};
+  for (auto const* step : {"step", "stages", "levels", "grades", "ordered"})
+    if (word == step)
+      return Hint{"words in an order are asked for as in `answer steps mild, severe`"};
+  for (auto const* choice : {"one", "choice", "choices", "any", "either"})
+    if (word == choice) return Hint{"words to choose from are `answer one of clear, cloudy`"};
+  return std::nullopt;
+}
+
+// `offered NAME 20 mg 4 mL`: an amount and its unit stand before.
+bool follows_amount(Surroundings const& a) {
+  auto end = a.before_word;
+  while (end > a.misfit.stretch.begin && is_blank(a.misfit.text[end - 1])) --end;
+  return !a.number_ending(end).empty();
+}
+
 std::string promises_there_are() {
   std::string out;
   for (auto const& row : promise_words) {
@@ -127,6 +154,32 @@ std::optional<Hint> told_in_example(Surroundings const& a) {
   return std::nullopt;
 }
 
+// `alone see now if 5`, `for vet "..."`, `also said "not eating" nothing`.
+std::optional<Hint> word_left_out(Surroundings const& a) {
+  if (a.misfit.holds == Holds::floor && a.expects("or a comparison") && is_digit(a.rest.front()))
+    return Hint{fmt::format("a number is compared: `if >= {}`", number_beginning(a.rest))};
+  if (!a.expects_end()) return std::nullopt;
+  if (a.misfit.form.starts_with("for ") && a.rest.front() == '"') {
+    constexpr std::array<std::string_view, 8> people = {
+        "vet", "vets", "clinic", "clinicians", "doctor", "nurse", "veterinarian", "surgeon"};
+    constexpr auto note = "behind `for` stand names of causes; words for a vet stand in `{}`";
+    bool const is_person = std::find(people.begin(), people.end(), a.word_before) != people.end();
+    Hint out{fmt::format(note, "for clinician \"...\"")};
+    if (is_person) {
+      out.over =
+          Span{a.before_word, a.before_word + static_cast<std::uint32_t>(a.word_before.size())};
+      out.instead = "clinician";
+    }
+    return out;
+  }
+  if (a.misfit.form.starts_with("also said ") && a.last == '"' && a.is_same_line &&
+      is_name(a.token))
+    return a.over(a.token.size(),
+                  fmt::format("which answer the words tell stands behind `is`: `is {}`", a.token),
+                  fmt::format("is {}", a.token));
+  return std::nullopt;
+}
+
 // What is written into an answer too much or too little.
 std::optional<Hint> answers(Surroundings const& a) {
   auto const starts = after_blanks(a.misfit.text.substr(a.misfit.stretch.begin));
@@ -144,6 +197,8 @@ std::optional<Hint> answers(Surroundings const& a) {
         "of what the number counts stands in `ask`, and here its unit alone: `answer number in per "
         "minute from 5 to 150`; behind a mass or an amount of substance stand `per L` and `per dL` "
         "alone"};
+  if (starts.starts_with("sites") && a.expects_end() && is_name(a.token))
+    return Hint{fmt::format("the sites stand behind `in`: `sites in {}`", listed_here(a))};
   bool const has_list = starts.starts_with("one of") || starts.starts_with("steps");
   if (has_list && a.expects_end() && is_name(a.token) && a.is_same_line && !a.word_before.empty())
     return Hint{
@@ -162,6 +217,7 @@ std::optional<Hint> clause(Surroundings const& a) {
   auto const starts = after_blanks(a.misfit.text.substr(a.misfit.stretch.begin));
   if (a.misfit.expected == "`:`" && a.misfit.holds == Holds::meaning)
     return Hint{fmt::format("a colon stands before the condition: `{}`", a.misfit.form)};
+  if (auto out = word_left_out(a)) return out;
   if (auto out = who_and_where(a)) return out;
   if (auto out = told_in_example(a)) return out;
   if (a.misfit.form.starts_with("base ") &&
@@ -176,14 +232,13 @@ std::optional<Hint> clause(Surroundings const& a) {
     return a.over(1, "how many false alarms one missed case weighs: a plain number, `harm 19`", "");
   if (a.misfit.holds == Holds::answer) {
     if (auto out = answers(a)) return out;
-    if (starts.starts_with("number"))
-      return Hint{
-          "a number is asked for as in `answer number in C from 30 to 44`; without a unit "
-          "as in `answer number from 0 to 10`"};
+    if (starts.starts_with("number")) return number_form();
     if ((starts.starts_with("one of") || starts.starts_with("steps")) && a.rest.front() == '"')
       return Hint{"each answer has a name, and its words may follow: `usual \"as usual\"`"};
   }
   if (a.misfit.holds == Holds::dose) {
+    if (a.token == "single" || a.token == "stat")
+      return Hint{"what is given once has no interval: leave it out"};
     constexpr std::array<std::string_view, 11> parts = {
         "by", "into", "onto", "under", "on", "every", "once", "twice", "three", "four", "for"};
     if (std::find(parts.begin(), parts.end(), a.token) != parts.end() && a.expects_end())
@@ -212,6 +267,9 @@ std::optional<Hint> clause(Surroundings const& a) {
     if (auto out = neutered_beside(a)) return out;
   if (a.misfit.holds == Holds::floor && (a.token == "than" || a.word_before == "than"))
     return Hint{"from a step on is written `if at least STEP`, from a number on `if >= 5`"};
+  if (a.misfit.holds == Holds::promises && is_digit(a.rest.front()) && a.expects_end() &&
+      follows_amount(a))
+    return Hint{"what is drawn up or counted stands behind `in`: `offered NAME 20 mg in 4 mL`"};
   if (a.misfit.holds == Holds::promises && is_digit(a.rest.front()) && a.expects_end())
     return Hint{"an amount is promised behind `offered NAME` or `ask first NAME` alone"};
   if (a.misfit.holds == Holds::promises && a.rest.front() == ',' && a.expects_end()) {
@@ -277,6 +335,7 @@ std::optional<Hint> yes_or_no(Surroundings const& a) {
     return Hint{
         "free text can carry no figures: give the words to choose from, as in `answer "
         "one of clear, cloudy`"};
+  if (auto out = kind_of_answer(word)) return out;
   if (is_name(a.token) && after_blanks(a.rest.substr(a.token.size())).starts_with(','))
     return Hint{fmt::format(
         "words to choose from are `answer one of {0}`; words in an order `answer steps {0}`",

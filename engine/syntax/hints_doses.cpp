@@ -234,6 +234,9 @@ std::optional<Hint> strength(Surroundings const& a) {
     if (value(volume) == 1)
       return a.over(static_cast<std::size_t>(volume.data() + volume.size() - a.rest.data()),
                     "the strength of a liquid is written with `per`: `liquid 30 mg per mL`", "per");
+    auto const starts = after_blanks(a.misfit.text.substr(a.misfit.stretch.begin));
+    if (!starts.starts_with("liquid"))
+      return Hint{"how far it can be split is one of `whole`, `in halves`, `in quarters`"};
     return Hint{"the strength of a liquid is told for 1 mL: `liquid 30 mg per mL`"};
   }
   if (a.expects("a unit") && is_digit(a.rest.front()))

@@ -104,11 +104,13 @@ std::uint32_t before_unit(Surroundings const& a) {
 }  // namespace
 
 std::optional<Hint> at_the_end(Surroundings const& a) {
-  if (a.misfit.expected == "`from`") return sample_source(a);
+  if (a.misfit.expected == "`from`" && a.misfit.holds != Holds::answer) return sample_source(a);
   if (a.expects("`%`") && is_digit(a.last))
     return Hint{"a frequency says of how many: `20%`, or `20 per 1000`"};
   if (a.misfit.expected == "`cite`")
     return Hint{"behind the reason stands its source: `cite SOURCE`"};
+  if (a.misfit.holds == Holds::answer && a.misfit.expected == "`from`")
+    return Hint{"a number has its ends: `answer number in mg from 0 to 500`"};
   return std::nullopt;
 }
 
@@ -184,11 +186,30 @@ static std::optional<Hint> range_of_shares(Surroundings const& a) {
       Span{static_cast<std::uint32_t>(low.data() - a.misfit.text.data()), a.misfit.at}, middle};
 }
 
+namespace {
+
+// `hold 1 to 98%`, `overlap breathing shares 50: tail`.
+std::optional<Hint> missing_scale(Surroundings const& a) {
+  auto const before = a.number_before();
+  if (before.empty()) return std::nullopt;
+  if (a.misfit.form.starts_with("hold ") && a.token == "to") {
+    auto const high = number_beginning(after_blanks(a.rest.substr(2)));
+    return Hint{fmt::format("each of the two has its scale: `hold {}% to {}%`", before,
+                            high.empty() ? "99.5" : high)};
+  }
+  if (a.misfit.form.starts_with("overlap ") && a.rest.front() == ':')
+    return Hint{fmt::format("the scale is missing before the colon: `shares {}%:`", before)};
+  return std::nullopt;
+}
+
+}  // namespace
+
 // One figure is wanted: no range, no bound, no word.
 std::optional<Hint> frequency(Surroundings const& a) {
   if (auto out = range_of_shares(a)) return out;
   if (auto out = sample_source(a)) return out;
   if (!a.expects_frequency()) return std::nullopt;
+  if (auto out = missing_scale(a)) return out;
   auto const before = a.number_before();
   auto const dash = length_of_any(a.rest, dashes);
   auto const to = a.token == "to" ? std::size_t{2} : 0;

@@ -54,6 +54,11 @@ std::optional<Hint> quote(Surroundings const& a) {
   bool const follows_text = a.misfit.at > a.misfit.stretch.begin &&
                             a.misfit.text[a.misfit.at - 1] == '"' && letter_or_digit(a.rest) != 0;
   if (follows_text) return Hint{"a quote inside a text is written `\\\"`"};
+  // `level 5 mg per kg today "vomiting"`
+  if (a.misfit.form.starts_with("level ") && is_name(a.token) && a.token != "see" &&
+      after_blanks(a.rest.substr(a.token.size())).starts_with('"'))
+    return a.over(a.token.size(), fmt::format("a tier stands behind `see`: `see {}`", a.token),
+                  fmt::format("see {}", a.token));
   if (a.expects("text") && letter_or_digit(a.rest) != 0 && !a.expects("name"))
     return Hint{"a text stands between double quotes: `\"`"};
   return std::nullopt;

@@ -435,6 +435,14 @@ class FileParser {
     return firsts[static_cast<std::size_t>(index)];
   }
 
+  // The name that stands behind the first word of the line, if one does.
+  std::string_view value_behind(std::uint32_t at, std::uint32_t end) const {
+    auto next = at + static_cast<std::uint32_t>(word_at(text_, at).size());
+    while (next < end && (text_[next] == ' ' || text_[next] == '\t')) ++next;
+    auto const behind = next < end ? word_at(text_, next) : std::string_view();
+    return is_name(behind) && !is_reserved(behind) ? behind : std::string_view();
+  }
+
   template <class T>
   void name_clauses(std::uint32_t at, std::uint32_t end, Diagnostic& diagnostic) {
     auto const word = word_at(text_, at);
@@ -487,6 +495,11 @@ class FileParser {
       diagnostic.notes.clear();
       diagnostic.did_you_mean(phrases[static_cast<std::size_t>(index)]);
       diagnostic.instead = *near;  // of several words the first alone is underlined
+    } else if (has_patient && !value_behind(at, end).empty()) {  // `eats nothing`
+      diagnostic.notes = {
+          {fmt::format("what is answered by a name or a number is told by `with`: `with {} {}`",
+                       word, value_behind(at, end)),
+           {}}};
     } else if (!phrases.empty()) {
       std::erase_if(diagnostic.notes, written_as_form);
       auto listed = fmt::format("clauses that fit here: {}", fmt::join(phrases, ", "));

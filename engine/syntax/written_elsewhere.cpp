@@ -175,10 +175,37 @@ std::optional<std::string_view> meant_statement(std::string_view word) {
   return std::nullopt;
 }
 
+namespace {
+
+// `fast` for `fasting`, `hurts` for `may hurt`, `pain` for `tells pain`: the one clause that has a
+// word which begins so.
+std::optional<std::string_view> of_the_same_word(std::string_view word,
+                                                 std::vector<std::string_view> const& phrases) {
+  constexpr std::size_t shortest = 4;
+  if (word.size() < shortest) return std::nullopt;
+  std::optional<std::string_view> out;
+  for (auto const phrase : phrases) {
+    bool is_it = false;
+    for (std::size_t at = 0; at < phrase.size();) {
+      auto const end = std::min(phrase.find(' ', at), phrase.size());
+      auto const part = phrase.substr(at, end - at);
+      is_it =
+          is_it || part.starts_with(word) || (part.size() >= shortest && word.starts_with(part));
+      at = end + 1;
+    }
+    if (!is_it) continue;
+    if (out) return std::nullopt;
+    out = phrase;
+  }
+  return out;
+}
+
+}  // namespace
+
 std::optional<std::string_view> meant_clause(std::string_view word,
                                              std::vector<std::string_view> const& phrases) {
   // The same word may mean several clauses; a statement has one of them.
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 41> words = {{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 44> words = {{
       {"hint", "help"},
       {"note", "help"},
       {"explain", "help"},
@@ -220,12 +247,15 @@ std::optional<std::string_view> meant_clause(std::string_view word,
       {"diagnostics", "next"},
       {"answers", "yes"},
       {"instructions", "how"},
+      {"else", "otherwise"},
+      {"emergency", "first aid"},
+      {"immediately", "first aid"},
   }};
   auto const lowercase = lowered(word);
   for (auto const& [elsewhere, here] : words)
     if (lowercase == elsewhere && std::find(phrases.begin(), phrases.end(), here) != phrases.end())
       return here;
-  return std::nullopt;
+  return of_the_same_word(lowercase, phrases);
 }
 
 std::size_t find_curly_quote(std::string_view text) {

@@ -71,6 +71,16 @@ std::optional<std::string> other_names(std::string_view word,
     if (word.size() >= shortest && candidate.find(word) != std::string_view::npos &&
         holding.size() < named_at_most)
       holding.push_back(candidate);
+  // Of many, those that begin with its own first word.
+  if (auto const first = word.substr(0, word.find('_'));
+      candidates.size() > few && holding.empty() && first.size() > shortest &&
+      first.size() < word.size()) {
+    for (auto const candidate : candidates)
+      if (candidate.starts_with(first)) holding.push_back(candidate);
+    if (!holding.empty() && holding.size() <= named_at_most)
+      return "names that begin with `" + std::string(first) + "`: " + listed(holding);
+    holding.clear();
+  }
   if (!holding.empty()) return "names with `" + std::string(word) + "` in them: " + listed(holding);
   if (candidates.empty() || candidates.size() > few) return std::nullopt;
   return (candidates.size() == 1 ? "there is only " : "there are ") + listed(candidates);

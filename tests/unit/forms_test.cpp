@@ -36,6 +36,46 @@ void expect_forms_to_be_read() {
   }
 }
 
+// What is said where each word of the text in turn, and all that stands behind it, makes room for
+// something that fits nowhere, or for a piece that fits elsewhere.
+template <class T>
+void expect_words_of_the_language() {
+  auto const look = [](std::string const& before, std::string const& text) {
+    for (std::size_t at = 0; at <= text.size(); ++at) {
+      bool const begins_word = at == text.size() || (at > 0 && text[at - 1] == ' ') ||
+                               text.find_first_of("<>(),:%", at) == at;
+      if (!begins_word) continue;
+      for (auto const* misfit : {"<", "~", "", ",", "(", ":", "%", "7", "\"x\"", "word", "not"})
+        for (auto const& behind : {std::string(), " " + text.substr(at)}) {
+          auto const said = mistakes_in(before + text.substr(0, at) + misfit + behind + "\n");
+          for (auto const* inside : {"boost", "spirit", "x3", "N5", "flinch::", "_GLOBAL_"})
+            EXPECT_EQ(said.find(inside), std::string::npos) << said;
+        }
+    }
+  };
+  auto const head = filled(opening<T>.form);
+  look({}, head);
+  for (auto const& clause : clauses_of<T>()) look(head + "\n  ", filled(clause.form));
+}
+
+TEST(Forms, NoMessageNamesATypeOfTheProgram) {
+  expect_words_of_the_language<Include>();
+  expect_words_of_the_language<PackHead>();
+  expect_words_of_the_language<Source>();
+  expect_words_of_the_language<Tier>();
+  expect_words_of_the_language<Site>();
+  expect_words_of_the_language<Breeds>();
+  expect_words_of_the_language<Sign>();
+  expect_words_of_the_language<Means>();
+  expect_words_of_the_language<Cause>();
+  expect_words_of_the_language<Family>();
+  expect_words_of_the_language<Rule>();
+  expect_words_of_the_language<Alarm>();
+  expect_words_of_the_language<Overlap>();
+  expect_words_of_the_language<Care>();
+  expect_words_of_the_language<Example>();
+}
+
 TEST(Forms, EveryClauseIsReadAsItIsShown) {
   expect_forms_to_be_read<Include>();
   expect_forms_to_be_read<PackHead>();
