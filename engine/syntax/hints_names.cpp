@@ -225,9 +225,9 @@ std::optional<Hint> two_words(Surroundings const& a) {
   auto const joined = fmt::format("{}_{}", a.word_before, a.token);
   if (holds == Holds::yes_or_no)
     return Hint{
-        fmt::format("a name is one word, its parts joined by `_`: `{}`; what has a value is "
-                    "told by `with`: `with {} {}`",
-                    joined, a.word_before, a.token),
+        fmt::format("what has a value is told by `with`: `with {} {}`; a name is one word, its "
+                    "parts joined by `_`: `{}`",
+                    a.word_before, a.token, joined),
         Span{a.before_word, a.misfit.at + static_cast<std::uint32_t>(a.token.size())}, joined};
   Span const both{a.before_word, a.misfit.at + static_cast<std::uint32_t>(a.token.size())};
   return Hint{fmt::format("a name is one word, its parts joined by `_`: `{}`; several names stand "
