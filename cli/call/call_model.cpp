@@ -167,6 +167,9 @@ void CallModel::reassess() {
     if (std::any_of(screen->questions.begin(), screen->questions.end(),
                     [](Question const& q) { return q.could_reach.has_value(); }))
       screen->kind = Screen::Kind::danger;
+    // What any patient could die of heads the list, whatever goes with the complaint.
+    std::stable_partition(screen->questions.begin(), screen->questions.end(),
+                          [&](Question const& q) { return pack()[q.sign].asked_first; });
   }
   put_ground_first();
   auto first = first_questions();

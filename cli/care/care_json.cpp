@@ -103,7 +103,7 @@ class CareJson {
                 {"gates", std::move(gates)},
                 {"dose", dose(measure)},
                 {"weight_loss", slimming(measure)},
-                {"how", how_words(care, measure)},
+                {"how", how_words(care, measure, told_.seen_at)},
                 {"avoid", care.avoid},
                 {"watch", care.watch},
                 {"stop", std::move(stop)},

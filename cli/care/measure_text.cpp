@@ -37,7 +37,7 @@ void write_details(CarePage const& on, PlannedMeasure const& measure) {
           (measure.advice == Advice::offered ? "" : "Only if each of these is answered no: ") +
               dose_words(what, *dose),
           4);
-  if (!what.how.empty()) page.paragraph(how_words(what, measure), 4);
+  if (!what.how.empty()) page.paragraph(how_words(what, measure, on.told.seen_at), 4);
   if (measure.weight_loss) write_slimming(on.pack, *measure.weight_loss, page);
   for (auto const& gate : what.stop_if)
     if (!gate.reason.empty()) page.paragraph(gate.reason, 4, "Stop: ");

@@ -5,9 +5,9 @@
 namespace flinch::cli {
 namespace {
 
-Json activity(Pack const& pack, PlannedMeasure const& measure) {
+Json activity(Pack const& pack, PlannedMeasure const& measure, SeenAt seen_at) {
   auto const& care = pack.care[measure.care];
-  auto text = how_words(care, measure);
+  auto text = how_words(care, measure, seen_at);
   if (measure.dose)
     if (auto const* given = std::get_if<GivenDose>(&*measure.dose))
       text = fmt::format("{}{}{}", dose_words(care, *given), text.empty() ? "" : ". ", text);
@@ -37,7 +37,7 @@ Json care_plan(Shared const& shared) {
   auto activities = Json::array();
   for (auto const& measure : told.plan.measures)
     if (measure.advice == Advice::offered && measure.fits == Truth::yes)
-      activities.push_back(activity(pack, measure));
+      activities.push_back(activity(pack, measure, told.seen_at));
   if (!activities.empty()) out["activity"] = std::move(activities);
 
   // What not to do is no activity: who reads over `doNotPerform` would do it.

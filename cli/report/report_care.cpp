@@ -113,7 +113,8 @@ class CareOnPage {
     auto const& care = pack_.care[measure.care];
     // In short the dose alone is what is checked.
     bool const is_brief = !is_whole_ && !is_for_keeper_ && measure.dose;
-    std::string text = is_brief ? std::string() : care.how;
+    std::string text =
+        is_brief ? std::string() : flinch::how_words(care, measure, telling_.seen_at);
     if (measure.dose)
       if (auto const* dose = std::get_if<GivenDose>(&*measure.dose))
         text += " " + dose_words(care, *dose) + ".";

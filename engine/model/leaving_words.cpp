@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -24,23 +25,22 @@ constexpr std::array<std::string_view, 8> before_an_order = {"",   "and",  "then
                                                              "or", "must", "should", "so"};
 constexpr std::array<std::string_view, 6> carried = {"bring", "take", "carry",
                                                      "get",   "rush", "transport"};
+constexpr std::array<std::string_view, 5> marks = {".", ";", ",", "!", "?"};
 constexpr std::array<std::string_view, 5> places = {"clinic", "practice", "hospital", "surgery",
                                                     "us"};
 // Of a text that does nothing but send, each word is one of these.
 constexpr auto of_leaving = std::to_array<std::string_view>(
-    {"leave",   "leaving",   "go",       "going",    "come",   "drive",       "driving",
-     "travel",  "set",       "out",      "off",      "bring",  "take",        "carry",
-     "get",     "rush",      "it",       "him",      "her",    "them",        "your",
-     "you",     "us",        "in",       "to",       "for",    "the",         "a",
-     "an",      "our",       "nearest",  "next",     "open",   "clinic",      "practice",
-     "vet",     "vets",      "hospital", "surgery",  "animal", "now",         "today",
-     "tonight", "at",        "once",     "straight", "away",   "right",       "and",
-     "then",    "telephone", "phone",    "ring",     "call",   "immediately", "ahead",
-     "first",   "on",        "way",      "by",       "car",    "while",       "before",
-     "if",      "gets",      "worse",    "must",     "should", "please",      "be",
-     "seen",    "there",     "here",     "as",       "soon",   "possible",    "emergency",
-     "direct",  "so",        "or",       "without",  "delay",  "waiting",     "patient",
-     "also",    "wait"});
+    {"leave",    "leaving",   "go",        "going", "come",  "drive",    "driving",     "travel",
+     "set",      "out",       "off",       "bring", "take",  "carry",    "get",         "rush",
+     "it",       "him",       "her",       "them",  "your",  "you",      "us",          "in",
+     "to",       "for",       "the",       "a",     "an",    "our",      "nearest",     "next",
+     "open",     "clinic",    "practice",  "vet",   "vets",  "hospital", "surgery",     "animal",
+     "now",      "today",     "tonight",   "at",    "once",  "straight", "away",        "right",
+     "and",      "then",      "telephone", "phone", "ring",  "call",     "immediately", "ahead",
+     "first",    "on",        "way",       "by",    "car",   "while",    "before",      "must",
+     "should",   "please",    "be",        "seen",  "there", "here",     "as",          "soon",
+     "possible", "emergency", "direct",    "so",    "or",    "without",  "delay",       "waiting",
+     "patient",  "also",      "wait"});
 
 bool is_among(std::string_view word, std::span<std::string_view const> words) {
   return std::find(words.begin(), words.end(), word) != words.end();
@@ -117,12 +117,22 @@ std::string phrase_of_leaving(Words const& words) {
   return {};
 }
 
-// What stands between "for" or "to" and the place says which one: "for the nearest bird clinic".
+// What stands between "for" or "to" and the place says which one: "for the nearest bird clinic". Of
+// other words only the one before the place may be unknown: "to water before the clinic" does more.
 std::size_t place_behind(Words const& words, std::size_t at) {
+  constexpr auto which =
+      std::to_array<std::string_view>({"the", "a", "an", "our", "your", "nearest", "closest",
+                                       "next", "open", "local", "emergency", "night", "animal"});
   constexpr std::size_t farthest = 6;
   if (words[at] != "for" && words[at] != "to") return 0;
-  for (std::size_t i = at + 1; i < std::min(words.size(), at + farthest); ++i)
-    if (is_among(words[i], places) || words[i] == "vet") return i - at;
+  for (std::size_t i = at + 1; i < std::min(words.size(), at + farthest); ++i) {
+    auto const is_place = [](std::string const& word) {
+      return is_among(word, places) || word == "vet";
+    };
+    if (is_place(words[i])) return i - at;
+    bool const is_before_place = i + 1 < words.size() && is_place(words[i + 1]);
+    if (!is_among(words[i], which) && !is_before_place) return 0;
+  }
   return 0;
 }
 
@@ -134,6 +144,22 @@ bool only_sends(std::string_view part) {
     i += place_behind(words, i);
   }
   return true;
+}
+
+// "If it gets worse, leave at once", "Leave at once if it gets worse".
+struct Conditional {
+  std::string_view condition;  ///< "if it gets worse"
+  std::string_view rest;       ///< "leave at once"
+};
+std::optional<Conditional> conditional(std::string_view part) {
+  while (!part.empty() && is_among(part.substr(part.size() - 1), marks)) part.remove_suffix(1);
+  auto const begins = part.starts_with("If ") || part.starts_with("if ");
+  auto const inner = part.find(" if ");
+  if (!begins && inner == std::string_view::npos) return std::nullopt;
+  if (!begins) return Conditional{part.substr(inner + 1), part.substr(0, inner)};
+  auto const comma = part.find(',');
+  if (comma == std::string_view::npos) return std::nullopt;
+  return Conditional{part.substr(0, comma), part.substr(comma + 1)};
 }
 
 // Where the part before it was left out, nothing is left that it could be joined to.
@@ -157,10 +183,17 @@ std::string without_leaving(std::string_view text) {
   bool begins_sentence = true;
   for (auto const part : parts_of(text)) {
     bool const ends_sentence = part.back() != ';' && part.back() != ',';
-    if (!only_sends(part)) {
-      out += (out.empty() ? "" : " ") +
-             (begins_sentence ? capitalised(std::string(without_joint(part))) : std::string(part));
+    auto const keep = [&](std::string const& kept) {
+      out += (out.empty() ? "" : " ") + (begins_sentence ? capitalised(kept) : kept);
       begins_sentence = ends_sentence;
+    };
+    // When to leave at once is when to ring: a warning is never left out.
+    if (auto const one = conditional(without_joint(part)); one && only_sends(one->rest)) {
+      bool const has_mark = is_among(part.substr(part.size() - 1), marks);
+      keep(std::string(one->condition) + ", " + std::string(ring_at_once) +
+           (has_mark ? std::string(1, part.back()) : ""));
+    } else if (!only_sends(part)) {
+      keep(std::string(begins_sentence ? without_joint(part) : part));
     } else if (ends_sentence) {
       // What stood before the semicolon ends the sentence.
       if (!begins_sentence) out.back() = '.';

@@ -8,6 +8,7 @@
 
 #include "flinch/explain/reasons.hpp"
 #include "flinch/syntax/print.hpp"
+#include "model/leaving_words.hpp"
 
 namespace flinch {
 namespace {
@@ -164,14 +165,15 @@ bool merely_waits(PlannedMeasure const& measure) {
          });
 }
 
-std::string how_words(Care const& care, PlannedMeasure const& measure) {
+std::string how_words(Care const& care, PlannedMeasure const& measure, SeenAt seen_at) {
   bool const is_spoken_against =
       std::any_of(measure.gates.begin(), measure.gates.end(), [](ClosedGate const& gate) {
         bool const is_of_pack = gate.kind == GateKind::never || gate.kind == GateKind::ask_vet ||
                                 gate.kind == GateKind::stop;
         return is_of_pack && gate.truth == Truth::yes;
       });
-  if (!care.for_clinician || !care.avoid.empty() || !is_spoken_against) return care.how;
+  if (!care.for_clinician || !care.avoid.empty() || !is_spoken_against)
+    return seen_at == SeenAt::home ? without_leaving(care.how) : care.how;
   return "Amounts are left out while that stands.";
 }
 

@@ -119,7 +119,8 @@ std::string where_to_go(Tier const& tier, TierId id, Setting const& setting, Rea
   if (!is_now)
     words += vet_comes ? " If it gets worse, telephone again at once."
                        : " If it gets worse, leave at once.";
-  auto const until_then = vet_comes ? without_leaving(tier.until_then) : tier.until_then;
+  auto until_then = vet_comes ? without_leaving(tier.until_then) : tier.until_then;
+  if (words.ends_with(until_then)) until_then.clear();
   return words + (until_then.empty() ? "" : " " + until_then);
 }
 

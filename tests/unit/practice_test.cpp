@@ -152,9 +152,20 @@ TEST(Practice, WhereTheVetComesWordsThatOnlySendAwayAreLeftOut) {
   auto const told = where_to_go(now, TierId{0}, setting, Reader::keeper, SeenAt::home);
   EXPECT_EQ(told,
             "Telephone 555 0100 now, Elder Lane, 4 Elder Lane, and ask for a vet to come out at "
-            "once. Offer hay.");
-  EXPECT_EQ(where_to_go(now, TierId{0}, {}, Reader::keeper, SeenAt::home),
-            "Telephone the vet, and ask for a visit at once. Offer hay.");
+            "once. Offer hay; if it gets worse, telephone again at once.");
+  EXPECT_EQ(
+      where_to_go(now, TierId{0}, {}, Reader::keeper, SeenAt::home),
+      "Telephone the vet, and ask for a visit at once. Offer hay; if it gets worse, telephone "
+      "again at once.");
+  Tier const turned{"turned", "Today", 43200, {}, "Leave at once if the cub gets worse.", {}, {}};
+  EXPECT_EQ(
+      where_to_go(turned, TierId{1}, {}, Reader::keeper, SeenAt::home),
+      "Telephone the vet, and ask for a visit within 12 hours. If the cub gets worse, telephone "
+      "again at once.")
+      << "a warning is never left out";
+  Tier const water{"water", "Now", 3600, {}, "Carry it to water before the clinic.", {}, {}};
+  EXPECT_EQ(where_to_go(water, TierId{0}, {}, Reader::keeper, SeenAt::home), water.say)
+      << "it says more than to leave";
   Tier const hay{"hay", "Now", 3600, {}, "Hay stays, also on the way.", {}, {}};
   EXPECT_EQ(where_to_go(hay, TierId{0}, {}, Reader::keeper, SeenAt::home),
             "Telephone the vet, and ask for a visit at once. Hay stays.");

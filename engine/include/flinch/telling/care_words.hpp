@@ -31,8 +31,9 @@ namespace flinch {
 [[nodiscard]] bool merely_waits(PlannedMeasure const& measure);
 
 /// How it is done. Of a clinician's medicine no amount is told while an answer is known that speaks
-/// against it, in words neither.
-[[nodiscard]] std::string how_words(Care const& care, PlannedMeasure const& measure);
+/// against it, in words neither. Where the vet comes it sends nobody away.
+[[nodiscard]] std::string how_words(Care const& care, PlannedMeasure const& measure,
+                                    SeenAt seen_at);
 
 /// What of medicines, food and water goes on.
 struct ToldMouth {
