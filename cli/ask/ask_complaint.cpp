@@ -117,7 +117,7 @@ bool AskSession::take_complaint(std::string const& line) {
   }
   auto const said = read_said(line);
   if (!is_complaint_answered_) return false;
-  if (!is_first && text == "yes") {
+  if (!is_first && (text == "yes" || text == "y" || text == "yeah" || text == "yep")) {
     remark("Then type it, in your own words.");
     return false;
   }

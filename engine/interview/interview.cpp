@@ -387,7 +387,7 @@ std::vector<Question> Interview::telling_questions(Assessment const& result) {
 
 bool Interview::is_there_or_not(SignId sign) const {
   auto const& s = tables_.pack()[sign];
-  return !s.of_the_patient && (traits(s).takes_yes_or_no);
+  return !s.of_the_patient && traits(s).takes_yes_or_no;
 }
 
 Screen Interview::patient_screen(std::vector<Question> const& facts) const {

@@ -188,6 +188,14 @@ TEST_F(ComplaintSession, WhatHasDegreesIsAskedAtOnceAndRecordsNothingBefore) {
   EXPECT_EQ(came_for(play({"off his food", "as usual"}).patient), "") << "nothing is wrong with it";
 }
 
+TEST_F(ComplaintSession, AYesToAnythingElseAsksWhat) {
+  for (auto const* yes : {"yes", "y", "yeah"}) {
+    auto const played = play({"limping", yes, "itchy"});
+    EXPECT_EQ(came_for(played.patient), "lame itches") << yes;
+    EXPECT_NE(played.screen.find("Then type it, in your own words."), std::string::npos) << yes;
+  }
+}
+
 TEST_F(ComplaintSession, CorrectionsAndTheWayBack) {
   EXPECT_EQ(came_for(play({"limping, itchy", "not 1"}).patient), "itches");
   EXPECT_EQ(came_for(play({"limping, itchy", "not 7"}).patient), "lame itches");

@@ -40,8 +40,7 @@ TEST(CallModel, HastyKeysRecordNothingThatStoodOnNoScreen) {
       return out;
     };
     auto const is_there_or_not = [&](SignId sign) {
-      auto const kind = desk.call.pack()[sign].kind;
-      return kind == AnswerKind::yes_or_no || kind == AnswerKind::sites;
+      return traits(desk.call.pack()[sign]).takes_yes_or_no;
     };
     bool is_new_by_number = false;  // the list, by the key before: one for a line or for a search
     for (int i = 0; i < 8; ++i)

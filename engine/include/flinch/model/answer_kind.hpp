@@ -64,9 +64,11 @@ inline constexpr std::array<AnswerTraits, 6> answer_kinds = {{
     {.words = "breed",
      .way = "is a breed",
      .how_to_test = ": write `breed in GROUP`, a group that `breeds GROUP BREED, BREED` makes",
-     .test = ">= 5",
+     .test = "in GROUP",
      .is_breed = true},
 }};
+static_assert(answer_kinds[static_cast<std::size_t>(AnswerKind::breed)].is_breed &&
+              answer_kinds[static_cast<std::size_t>(AnswerKind::number)].is_number);
 
 [[nodiscard]] constexpr AnswerTraits const& traits(AnswerKind kind) {
   return answer_kinds[static_cast<std::size_t>(kind)];
