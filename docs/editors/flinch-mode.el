@@ -27,15 +27,15 @@
   "Words that begin a clause, on a line of its own.")
 
 (defconst flinch-mode-words
-  '("abstract" "neutered" "quarters" "withheld" "between" "capsule" "ceiling" "derived"
-    "minutes" "nothing" "offered" "seconds" "anyone" "clinic" "female" "halves" "liquid"
-    "memory" "minute" "months" "number" "paired" "quoted" "second" "shares" "tablet" "weight"
-    "among" "every" "first" "hands" "hours" "least" "month" "right" "sites" "spoon" "steps"
-    "three" "times" "twice" "under" "weeks" "whole" "years" "young" "days" "four" "from" "full"
-    "home" "hour" "into" "left" "male" "mark" "mmol" "once" "onto" "over" "size" "told" "umol"
-    "week" "year" "age" "and" "day" "for" "not" "one" "per" "see" "sex" "the" "yes" "at" "by"
-    "cm" "dL" "if" "in" "is" "kg" "lb" "mL" "mg" "mm" "no" "of" "on" "or" "oz" "to" "ug" "C" "F"
-    "L" "a" "g")
+  '("abstract" "capsules" "neutered" "quarters" "withheld" "between" "capsule" "ceiling"
+    "derived" "minutes" "nothing" "offered" "seconds" "tablets" "anyone" "clinic" "female"
+    "halves" "liquid" "memory" "minute" "months" "number" "paired" "quoted" "second" "shares"
+    "spoons" "tablet" "weight" "among" "every" "first" "hands" "hours" "least" "month" "right"
+    "sites" "spoon" "steps" "three" "times" "twice" "under" "weeks" "whole" "years" "young"
+    "days" "four" "from" "full" "home" "hour" "into" "left" "male" "mark" "mmol" "once" "onto"
+    "over" "size" "told" "umol" "week" "year" "age" "and" "day" "for" "not" "one" "per" "see"
+    "sex" "the" "yes" "at" "by" "cm" "dL" "if" "in" "is" "kg" "lb" "mL" "mg" "mm" "no" "of" "on"
+    "or" "oz" "to" "ug" "C" "F" "L" "a" "g")
   "Words that stand within statements and clauses.")
 
 (defvar flinch-mode-syntax-table
