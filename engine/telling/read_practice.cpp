@@ -157,6 +157,10 @@ class PracticeReader {
       else if (!open)
         refuse(value.at,
                "hours are written as `8:30 to 18:00`, `8:00 to 12:00, 14:00 to 18:00` or `closed`");
+      else if (overlap(*open))
+        refuse(value.at,
+               fmt::format("`{}`: each time of a day begins after the one before has ended",
+                           value.scalar));
       else
         for (auto const day : on) {
           if (std::find(named.begin(), named.end(), day) != named.end())
@@ -168,6 +172,13 @@ class PracticeReader {
         }
     }
     return week;
+  }
+
+  // "8:30 to 12:00, 11:00 to 18:00": a slip, and nobody knows of which figure.
+  static bool overlap(std::vector<OpenHours> const& day) {
+    for (std::size_t i = 1; i < day.size(); ++i)
+      if (day[i].from <= day[i - 1].to) return true;
+    return false;
   }
 
   // "18:00 to 2:00"

@@ -143,10 +143,10 @@ which no open answer alone could make an alarm raise the tier that all answers t
 | the same without its choices that are asked of any dog: dropped | 6, 18, 39, 3 | 17.7 |
 | and, while a word is only begun, first what begins so and what bears on many causes: kept | 6, 16, 25, 0 | 18.4 |
 
-What it costs: lists that are read to their end are up to five longer in two of the ten calls of [call.md](call.md)
+What it costs: lists that are read to their end are up to five longer in three of the ten calls of [call.md](call.md)
 whose tier is not the highest. Nothing changes before there is a complaint, nor at the highest tier, where the advice comes next.
 
-Of the 6 keys letters and the number of the hit take 4, what is asked afterwards 2. Two letters and a number, three
+Of the 6 keys in the learning half letters and the number of the hit take 4, what is asked afterwards 2. Two letters and a number, three
 keys, are the least that marks one sign, since one letter gives no number anything to mark; a hit is never taken without its number.
 )";
 

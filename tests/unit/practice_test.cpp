@@ -234,6 +234,8 @@ TEST(Practice, WhatIsWrongIsSaidWithItsPlace) {
         Bad{"name: a\ntelephone: 1\nhours: {friday: 9 to 8}\n", "past midnight"},
         Bad{"name: a\ntelephone: 1\nhours: {friday: 8:70 to 9}\n", "hours are written as"},
         Bad{"name: a\ntelephone: 1\nhours: {friday: 8 to 25}\n", "hours are written as"},
+        Bad{"name: a\ntelephone: 1\nhours: {friday: '8 to 12, 11 to 18'}\n",
+            "begins after the one before has ended"},
         Bad{"name: a\ntelephone: 1\nhours: all day\n", "is a list of days"},
         Bad{"name: [a]\ntelephone: 1\n", "`name` is a text"}}) {
     auto const out = read(bad.text);
