@@ -25,7 +25,7 @@ constexpr std::array<std::string_view, 8> before_an_order = {"",   "and",  "then
                                                              "or", "must", "should", "so"};
 constexpr std::array<std::string_view, 6> carried = {"bring", "take", "carry",
                                                      "get",   "rush", "transport"};
-constexpr std::array<std::string_view, 5> marks = {".", ";", ",", "!", "?"};
+constexpr std::array<std::string_view, 5> closing_marks = {".", ";", ",", "!", "?"};
 constexpr std::array<std::string_view, 5> places = {"clinic", "practice", "hospital", "surgery",
                                                     "us"};
 // Of a text that does nothing but send, each word is one of these.
@@ -152,7 +152,8 @@ struct Conditional {
   std::string_view rest;       ///< "leave at once"
 };
 std::optional<Conditional> conditional(std::string_view part) {
-  while (!part.empty() && is_among(part.substr(part.size() - 1), marks)) part.remove_suffix(1);
+  while (!part.empty() && is_among(part.substr(part.size() - 1), closing_marks))
+    part.remove_suffix(1);
   auto const begins = part.starts_with("If ") || part.starts_with("if ");
   auto const inner = part.find(" if ");
   if (!begins && inner == std::string_view::npos) return std::nullopt;
@@ -189,7 +190,7 @@ std::string without_leaving(std::string_view text) {
     };
     // When to leave at once is when to ring: a warning is never left out.
     if (auto const one = conditional(without_joint(part)); one && only_sends(one->rest)) {
-      bool const has_mark = is_among(part.substr(part.size() - 1), marks);
+      bool const has_mark = is_among(part.substr(part.size() - 1), closing_marks);
       keep(std::string(one->condition) + ", " + std::string(ring_at_once) +
            (has_mark ? std::string(1, part.back()) : ""));
     } else if (!only_sends(part)) {
