@@ -160,8 +160,8 @@ class ReportPage {
     for (auto const& warning : told_.do_not) out += item(warning.title + ": " + warning.text);
     out += item(fmt::format(
         "Give nothing but what this page says and what a vet has given for this {} and this "
-        "trouble; ask before the next dose. A steroid, or a medicine for heart or fits, is not "
-        "stopped by yourself, unless this page says so.",
+        "trouble; ask before the next dose. Do not stop a steroid, or a medicine for heart or "
+        "fits, by yourself, unless this page says so.",
         pack_.words.one));
     return is_whole_ && !told_.may_not.empty() ? out + item(told_.may_not) : out;
   }
